@@ -1,0 +1,1 @@
+export { InputError, type InputErrorDetails, type InputErrorReason } from './InputError';

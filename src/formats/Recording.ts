@@ -1,0 +1,34 @@
+/** The formats a recording can come from. */
+export type RecordingFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea' | 'csv' | 'fit';
+
+/** One kind of thing dropped or mended while reading, with how often and where first. */
+export interface ReadIssue {
+  /** A short, stable word: `missing-position`, `zone-less-time`, … */
+  readonly reason: string;
+  readonly count: number;
+  /** Where it first stood in the document: `segment 2, point 17`. */
+  readonly place: string;
+  readonly message: string;
+}
+
+/**
+ * What a receiver recorded: columns of the same length, one entry a fix, in the order of the file.
+ */
+export interface Recording {
+  readonly name: string;
+  /** Degrees, as recorded, within [-180, 180). */
+  readonly lon: Float64Array;
+  /** Degrees. */
+  readonly lat: Float64Array;
+  /** Milliseconds since the Unix epoch; NaN where a fix has none; absent when no fix has one. */
+  readonly time?: Float64Array;
+  /** Metres, as recorded; NaN where a fix has none; absent when no fix has one. */
+  readonly height?: Float64Array;
+  /** 1 where the line to the fix before is not to be trusted: a new segment, a pause, fixes dropped. The first is 1. */
+  readonly gapBefore: Uint8Array;
+  /** What was dropped or mended, where and why. */
+  readonly issues: readonly ReadIssue[];
+  readonly source: { readonly format: RecordingFormat; readonly [key: string]: unknown };
+  /** What else the file said of the whole track, by the file's own names. */
+  readonly attributes: Readonly<Record<string, string | number | boolean>>;
+}

@@ -1,0 +1,1 @@
+export type { ReadIssue, Recording, RecordingFormat } from './Recording';

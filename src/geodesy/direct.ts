@@ -1,0 +1,39 @@
+import type { Position } from 'geojson';
+import { wrapAzimuth } from '../internal/azimuth';
+import { checkNumber } from '../internal/checkNumber';
+import { checkPosition } from '../internal/checkPosition';
+import { wrapLongitude } from '../internal/longitude';
+import { Geodesic, WGS84 } from './ellipsoid';
+
+/** Where a geodesic arrives. */
+export interface DirectResult {
+  readonly position: Position;
+  /** Degrees clockwise from north on arrival, [0, 360). */
+  readonly finalAzimuth: number;
+}
+
+/**
+ * The position reached from `from` after `distance` metres along the geodesic that leaves at `azimuth` degrees.
+ *
+ * A negative distance goes backwards. Heights are ignored.
+ *
+ * @example
+ * direct([5, 52], 90, 1000).position // → [5.0145…, 51.99999…]
+ *
+ * @throws {InputError} a position not on the globe, or a number that is not finite
+ * @remarks 15 nm; about 1 µs.
+ * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
+ */
+export function direct(from: Position, azimuth: number, distance: number): DirectResult {
+  checkPosition(from, 'from');
+  checkNumber(azimuth, 'azimuth');
+  checkNumber(distance, 'distance');
+  const { lat2, lon2, azi2 } = WGS84.Direct(
+    from[1],
+    from[0],
+    azimuth,
+    distance,
+    Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH,
+  );
+  return { position: [wrapLongitude(lon2!), lat2!], finalAzimuth: wrapAzimuth(azi2!) };
+}

@@ -1,0 +1,16 @@
+import geographiclib from 'geographiclib-geodesic';
+
+/** Semi-major axis of WGS 84 in metres. NGA.STND.0036, table 3.1. */
+export const SEMI_MAJOR = 6378137;
+
+/** Flattening of WGS 84. NGA.STND.0036, table 3.1. */
+export const FLATTENING = 1 / 298.257223563;
+
+/** First eccentricity squared, f (2 − f). */
+export const ECCENTRICITY2 = FLATTENING * (2 - FLATTENING);
+
+// The package is CommonJS: plain Node sees only its default export.
+export const { Geodesic } = geographiclib;
+
+/** Geodesics of WGS 84. Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z. */
+export const WGS84 = Geodesic.WGS84;

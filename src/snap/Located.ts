@@ -1,0 +1,20 @@
+import type { Position } from 'geojson';
+
+/** A place on a route nearest to some position. */
+export interface Located {
+  /** The foot on the route. */
+  readonly position: Position;
+  /** Metres from the route's start. */
+  readonly alongTrack: number;
+  /** Metres, right of travel positive. */
+  readonly crossTrack: number;
+  /** Metres, unsigned. */
+  readonly distance: number;
+  readonly segment: number;
+  /** 0 at the segment's start, 1 at its end. */
+  readonly fraction: number;
+  /** Direction of travel there, degrees clockwise from north, [0, 360). */
+  readonly azimuth: number;
+  /** Set where the position lies before the route's first or past its last point. */
+  readonly beyond?: 'start' | 'end';
+}

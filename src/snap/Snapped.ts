@@ -1,0 +1,32 @@
+/**
+ * - `on`: on the route
+ * - `off`: away from it, between being on it
+ * - `before`, `after`: recorded before the route was joined, or after it was left for good
+ * - `unplaced`: could not be placed
+ */
+export type FixState = 'on' | 'off' | 'before' | 'after' | 'unplaced';
+
+/** A stretch of fixes that could lie on another part of the route as well. */
+export interface AmbiguousStretch {
+  /** First fix. */
+  readonly from: number;
+  /** Last fix. */
+  readonly to: number;
+  readonly reason: string;
+}
+
+/** A recording placed on a route: one entry for each fix. */
+export interface Snapped {
+  /** Metres along the route; NaN where the fix is not on it. */
+  readonly alongTrack: Float64Array;
+  /** Metres from the route, right positive, left negative; NaN where the fix is not on it. */
+  readonly crossTrack: Float64Array;
+  /** Metres from the route, unsigned; NaN where the fix is not on it. */
+  readonly distance: Float64Array;
+  /** Index of the route's segment; -1 where the fix is not on it. */
+  readonly segment: Int32Array;
+  readonly state: readonly FixState[];
+  /** 0–1: how sure it is that the fix lies on this part of the route. */
+  readonly confidence: Float32Array;
+  readonly ambiguous: readonly AmbiguousStretch[];
+}

@@ -1,0 +1,2 @@
+export type { Located } from './Located';
+export type { AmbiguousStretch, FixState, Snapped } from './Snapped';

@@ -1,0 +1,18 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+const src = fileURLToPath(new URL('./src', import.meta.url));
+
+export default defineConfig({
+  resolve: {
+    alias: [
+      { find: /^datumline$/, replacement: `${src}/index.ts` },
+      { find: /^datumline\/(.+)$/, replacement: `${src}/$1/index.ts` },
+    ],
+  },
+  test: {
+    include: ['test/**/*.test.ts'],
+    testTimeout: 60_000,
+    coverage: { include: ['src/**'], exclude: ['src/**/index.ts'] },
+  },
+});
