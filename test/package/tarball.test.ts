@@ -1,0 +1,87 @@
+import { execFileSync, spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+
+/**
+ * The package as a stranger gets it: packed, installed in an empty folder, imported, required, compiled against.
+ * Needs `dist`: `npm test` builds it first.
+ */
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const tsc = join(root, 'node_modules/typescript/bin/tsc');
+const folder = mkdtempSync(join(tmpdir(), 'datumline-package-'));
+const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+const entries = Object.keys(manifest.exports)
+  .filter((entry) => !/json|\*/.test(entry))
+  .map((entry) => entry.replace('.', 'datumline'));
+
+const run = (command: string, args: readonly string[], cwd = folder) =>
+  execFileSync(command, args, { cwd, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
+
+beforeAll(() => {
+  expect(existsSync(join(root, 'dist/index.js')), 'dist is built').toBe(true);
+  run('npm', ['pack', '--silent', '--ignore-scripts', '--pack-destination', folder], root);
+  writeFileSync(join(folder, 'package.json'), '{ "name": "stranger", "private": true, "type": "module" }');
+  const quiet = ['--no-audit', '--no-fund', '--prefer-offline', '--ignore-scripts'];
+  run('npm', ['install', ...quiet, `./datumline-${manifest.version}.tgz`]);
+}, 240_000);
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const probe = `
+  const { distance } = geodesy.inverse([5, 52], [6, 51.4]);
+  let reason;
+  try { main.lineLength([[5, 95]]) } catch (error) { reason = error instanceof geodesy.InputError && error.reason }
+  console.log(distance.toFixed(3), reason);
+`;
+
+test('import finds every entry, and InputError is one class through all of them', () => {
+  const imports = entries.map((entry) => `await import('${entry}');`).join('');
+  const code = `${imports} import * as main from 'datumline'; import * as geodesy from 'datumline/geodesy'; ${probe}`;
+  expect(run('node', ['--input-type=module', '-e', code])).toBe('96103.975 swapped\n');
+});
+
+test.each([[[]], [['--no-experimental-require-module']]])('require does the same %j', (flags) => {
+  const requires = entries.map((entry) => `require('${entry}');`).join('');
+  const code = `${requires} const main = require('datumline'), geodesy = require('datumline/geodesy'); ${probe}`;
+  expect(run('node', [...flags, '--input-type=commonjs', '-e', code])).toBe('96103.975 swapped\n');
+});
+
+test.each([
+  ['nodenext', 'probe.mts'],
+  ['nodenext', 'probe.cts'],
+  ['bundler', 'probe.mts'],
+])('a user compiles against the types under %s (%s)', (resolution, file) => {
+  writeFileSync(
+    join(folder, file),
+    `import { inverse, routeFromLine, type Recording, type Route } from 'datumline';
+     import { lineLength } from 'datumline/geodesy';
+     ${entries.map((entry, i) => `import * as entry${i} from '${entry}';`).join('\n')}
+     export const route: Route = routeFromLine({ type: 'LineString', coordinates: [[5, 52], [5, 52.001]] });
+     export const metres: number = inverse([5, 52], [6, 51.4]).distance + lineLength([[5, 52], [6, 51.4]]);
+     export const fixes = (recording: Recording): number => recording.lon.length;
+     // @ts-expect-error a distance is no string
+     export const wrong: string = inverse([5, 52], [6, 51.4]).distance;
+     export const all = [${entries.map((_, i) => `entry${i}`).join(', ')}];`,
+  );
+  const compilerOptions = {
+    ...{ noEmit: true, strict: true, target: 'es2022', types: [], lib: ['es2022', 'dom'] },
+    ...{ module: resolution === 'bundler' ? 'esnext' : 'nodenext', moduleResolution: resolution },
+  };
+  writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, files: [file] }));
+  const { stdout } = spawnSync('node', [tsc, '-p', '.'], { cwd: folder, encoding: 'utf8' });
+  expect(stdout).toBe('');
+});
+
+test('the tarball holds what is used and nothing else', () => {
+  const listing = JSON.parse(run('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], root));
+  const [packed] = Array.isArray(listing) ? listing : Object.values(listing);
+  const paths: string[] = (packed as { files: { path: string }[] }).files.map((file) => file.path);
+  expect(paths).toContain('LICENSE');
+  expect(paths).toContain('README.md');
+  expect(paths.filter((path) => !/^(dist\/|(LICENSE|README\.md|THIRD-PARTY\.md|package\.json)$)/.test(path))).toEqual(
+    [],
+  );
+});
