@@ -1,2 +1,5 @@
+export { InputError, type InputErrorDetails, type InputErrorReason } from '../errors';
+export { type CandidatesOptions, indexRoute, type NearestOptions, type RouteIndex } from './indexRoute';
 export type { Located } from './Located';
 export type { AmbiguousStretch, FixState, Snapped } from './Snapped';
+export { type SnapOptions, snap } from './snap';
