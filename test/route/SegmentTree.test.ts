@@ -17,7 +17,7 @@ const shortLine = fc
     ),
   })
   .map(({ start, steps }) => {
-    let [lon, lat] = start;
+    let [lon, lat]: readonly number[] = start;
     let azimuth = 40;
     const line = [[lon, lat]];
     for (const { turn, length } of steps) {
