@@ -24,6 +24,12 @@ export interface Recording {
   readonly time?: Float64Array;
   /** Metres, as recorded; NaN where a fix has none; absent when no fix has one. */
   readonly height?: Float64Array;
+  /** Horizontal dilution of precision as recorded; NaN where a fix has none; absent when no fix has one. */
+  readonly hdop?: Float64Array;
+  /** Satellites used as recorded; NaN where a fix has none; absent when no fix has one. */
+  readonly satellites?: Float64Array;
+  /** Horizontal accuracy in metres as the receiver states it; NaN where a fix has none; absent when no fix has one. */
+  readonly accuracy?: Float64Array;
   /** 1 where the line to the fix before is not to be trusted: a new segment, a pause, fixes dropped. The first is 1. */
   readonly gapBefore: Uint8Array;
   /** What was dropped or mended, where and why. */

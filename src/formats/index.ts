@@ -1,1 +1,6 @@
+export { type AnonymiseOptions, anonymise } from './anonymise';
+export type { ReadOptions } from './ReadOptions';
 export type { ReadIssue, Recording, RecordingFormat } from './Recording';
+export { readGpx } from './readGpx';
+export type { WriteOptions } from './WriteOptions';
+export { writeGpx } from './writeGpx';

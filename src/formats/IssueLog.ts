@@ -1,0 +1,48 @@
+import type { ReadIssue } from './Recording';
+
+/** What a reader drops or mends, each kind with its sentence. Sentences quote nothing from the file. */
+const sentences = {
+  'missing-position': 'Points without a position were dropped; the line is broken there',
+  'zero-position': 'Points at 0, 0, which receivers write when they have no fix, were dropped',
+  'invalid-position': "Points at a receiver's mark for no position were dropped",
+  'no-fix': 'Points that say themselves they had no fix were dropped',
+  'wrapped-longitude': 'Longitudes outside [-180, 180) were given as the same meridian within it',
+  'missing-time': 'Some points have no time; it stays unknown',
+  'unreadable-time': 'Times that could not be read stay unknown',
+  'unreadable-height': 'Heights that could not be read stay unknown',
+  'invalid-height': "Heights at a receiver's mark for no height stay unknown",
+  'repeated-fix': 'Points that repeat the one before, time and position, were dropped',
+  'repeated-time': 'Points share the time of the one before; all were kept',
+  'reversed-time': 'Times fall; the order of the file was kept and the line broken there',
+  'time-gap': 'No points for much longer than usual; the line is broken there',
+  teleport: 'Points lie farther from the one before than can be travelled; kept, and the line is broken there',
+  'frozen-position': 'Long runs of points repeat one position; kept, though the receiver may have had no fix',
+  'bare-ampersand': 'Ampersands that start no reference were taken as themselves',
+  'leading-blanks': 'Blanks before the XML declaration were passed over',
+  'not-recorded': 'Routes and single points are not recordings and were left out',
+  'too-short': 'Tracks of fewer than 2 usable points were left out',
+} as const satisfies Record<string, string>;
+
+/** Why a reader dropped or mended something. */
+export type IssueReason = keyof typeof sentences;
+
+/** Counts what is dropped or mended, one entry a kind, remembering where it happened first. */
+export class IssueLog {
+  readonly #entries = new Map<IssueReason, { count: number; place: string }>();
+
+  /** @param place called only for the first of its kind */
+  note(reason: IssueReason, place: () => string, count = 1): void {
+    const entry = this.#entries.get(reason);
+    if (entry) entry.count += count;
+    else this.#entries.set(reason, { count, place: place() });
+  }
+
+  list(): ReadIssue[] {
+    return [...this.#entries].map(([reason, { count, place }]) => ({
+      reason,
+      count,
+      place,
+      message: sentences[reason],
+    }));
+  }
+}

@@ -1,0 +1,49 @@
+import { InputError } from '../errors';
+
+/** A longer text can't be held as one string everywhere. */
+const MAX_BYTES = 256 * 2 ** 20;
+
+/**
+ * The text of a document given as text or bytes: by its byte order mark, as UTF-16 where every other byte of the first
+ * four is 0, by the encoding its XML declaration states, and else as UTF-8.
+ *
+ * @throws {InputError} `wrong-type`, `too-large`, `too-few` when empty, `unreadable` when the bytes are not of that
+ * encoding
+ */
+export function decodeText(data: string | Uint8Array): string {
+  if (typeof data !== 'string' && !(data instanceof Uint8Array)) {
+    throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a text or a Uint8Array', value: data });
+  }
+  if (data.length > MAX_BYTES) {
+    throw new InputError({
+      reason: 'too-large',
+      argument: 'data',
+      rule: `at most ${MAX_BYTES} long`,
+      value: data.length,
+    });
+  }
+  const text = typeof data === 'string' ? data : decode(data);
+  if (text.length === 0 || text.trim() === '') {
+    throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a document that is not empty', value: data });
+  }
+  return text;
+}
+
+function decode(bytes: Uint8Array): string {
+  const encoding = encodingOf(bytes);
+  try {
+    return new TextDecoder(encoding, { fatal: true }).decode(bytes);
+  } catch {
+    throw new InputError({ reason: 'unreadable', argument: 'data', rule: `text encoded as ${encoding}`, value: bytes });
+  }
+}
+
+function encodingOf(bytes: Uint8Array): string {
+  const [a, b, c, d] = bytes;
+  if (a === 0xff && b === 0xfe) return 'utf-16le';
+  if (a === 0xfe && b === 0xff) return 'utf-16be';
+  if (a !== 0 && b === 0 && c !== 0 && d === 0) return 'utf-16le';
+  if (a === 0 && b !== 0 && c === 0 && d !== 0) return 'utf-16be';
+  const start = String.fromCharCode(...bytes.subarray(0, 200));
+  return start.match(/^[^<]{0,16}<\?xml[^>]*?encoding\s*=\s*["']([\w.:-]+)["']/)?.[1].toLowerCase() ?? 'utf-8';
+}

@@ -1,0 +1,50 @@
+import { InputError } from '../errors';
+import { IssueLog } from './IssueLog';
+import type { ReadIssue, Recording } from './Recording';
+import type { RecordingBuilder } from './RecordingBuilder';
+
+/** One track of a file as a reader leaves it. */
+export interface ReadTrack {
+  readonly builder: RecordingBuilder;
+  /** What the file calls it. */
+  readonly name?: string;
+  readonly source: Recording['source'];
+  readonly attributes: Recording['attributes'];
+}
+
+/**
+ * The recordings of one file: tracks of fewer than 2 usable fixes are left out and said so, each recording gets its name
+ * and the issues of the file as a whole.
+ *
+ * @throws {InputError} `too-few` when nothing is left
+ */
+export function gatherRecordings(
+  tracks: readonly ReadTrack[],
+  { name, fileIssues = new IssueLog(), hint }: { name?: string; fileIssues?: IssueLog; hint?: string },
+): Recording[] {
+  const whole: ReadTrack[] = [];
+  const lost: ReadIssue[] = [];
+  tracks.forEach((track, i) => {
+    if (track.builder.count >= 2) whole.push(track);
+    else {
+      lost.push(...track.builder.issues.list());
+      fileIssues.note('too-short', () => `track ${i + 1}`);
+    }
+  });
+  if (whole.length === 0) {
+    const dropped = lost.map(({ reason, count, place }) => `${reason}: ${count}, first at ${place}`).join('; ');
+    throw new InputError({
+      reason: 'too-few',
+      argument: 'data',
+      rule: 'a recording of at least 2 points with a position',
+      value: tracks.reduce((sum, track) => sum + track.builder.count, 0),
+      hint: [dropped && `Dropped ${dropped}`, hint].filter(Boolean).join('. ') || undefined,
+    });
+  }
+  const shared = fileIssues.list();
+  return whole.map((track, i) => {
+    const own = name === undefined ? track.name || `track ${i + 1}` : whole.length === 1 ? name : `${name} ${i + 1}`;
+    const recording = track.builder.build({ name: own, source: track.source, attributes: track.attributes });
+    return shared.length === 0 ? recording : { ...recording, issues: [...recording.issues, ...shared] };
+  });
+}

@@ -1,0 +1,116 @@
+import type { Position } from 'geojson';
+import { InputError } from '../errors';
+import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import { checkPosition } from '../internal/checkPosition';
+import { wrapLongitude } from '../internal/longitude';
+import type { Route } from '../route';
+import { escapeXml } from './escapeXml';
+import type { Recording } from './Recording';
+import { shownRecordings, type WriteOptions } from './WriteOptions';
+import { writeDecimal } from './writeDecimal';
+import { writeTime } from './writeTime';
+
+const keys: OptionKeys<WriteOptions> = { identity: true, times: true };
+
+/** Track elements of GPX for which a recording's attributes of the same name are written, in the schema's order. */
+const textElements = ['cmt', 'desc', 'src'] as const;
+
+/**
+ * A GPX 1.1 document: a route or line as one track, recordings as a track each, broken into segments at their gaps.
+ *
+ * Recordings are written without attributes and with relative times unless the options ask otherwise. Read back, a
+ * recording has the same columns to the last digit.
+ *
+ * @example
+ * const gpx = writeGpx([[5, 60], [5.01, 60]]);
+ * readGpx(gpx)[0].lon // → [5, 5.01]
+ *
+ * @throws {InputError} a position not on the globe, a time outside the years 0 to 9999, text that XML can't hold
+ * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
+ */
+export function writeGpx(
+  what: Route | Recording | readonly Recording[] | readonly Position[],
+  options: WriteOptions = {},
+): string {
+  checkOptions(options, keys);
+  const tracks = isRecording(what)
+    ? shownRecordings([what], options).map(recordingTrack)
+    : Array.isArray(what) && what.length > 0 && isRecording(what[0])
+      ? shownRecordings(what as readonly Recording[], options).map(recordingTrack)
+      : [lineTrack(what as Route | readonly Position[])];
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    '<gpx xmlns="http://www.topografix.com/GPX/1/1" xmlns:d="urn:datumline:1" version="1.1" creator="datumline">',
+    ...tracks,
+    '</gpx>',
+    '',
+  ].join('\n');
+}
+
+function isRecording(value: unknown): value is Recording {
+  return typeof value === 'object' && value !== null && 'gapBefore' in value;
+}
+
+function lineTrack(line: Route | readonly Position[]): string {
+  const route = !Array.isArray(line) ? (line as Route) : undefined;
+  const positions = route ? Array.from(route.lon, (lon, i) => [lon, route.lat[i]]) : (line as readonly Position[]);
+  if (positions.length < 2) {
+    throw new InputError({ reason: 'too-few', argument: 'line', rule: 'of at least 2 positions', value: positions });
+  }
+  const points = positions.map((position, i) => {
+    checkPosition(position, `line[${i}]`);
+    const [lon, lat, height] = position;
+    return point(lon, lat, height === undefined ? '' : `<ele>${writeDecimal(height)}</ele>`);
+  });
+  const name = route?.name === undefined ? '' : `<name>${escapeXml(route.name, 'route.name')}</name>`;
+  return `<trk>${name}<trkseg>\n${points.join('\n')}\n</trkseg></trk>`;
+}
+
+function recordingTrack(recording: Recording): string {
+  const { lon, lat, time, height, hdop, satellites, accuracy, gapBefore, attributes } = recording;
+  const lines = [`<trk><name>${escapeXml(recording.name, 'recording.name')}</name>`];
+  const left = new Map(Object.entries(attributes));
+  for (const key of textElements) {
+    const value = left.get(key);
+    if (typeof value !== 'string') continue;
+    lines.push(`<${key}>${escapeXml(value, `recording.attributes.${key}`)}</${key}>`);
+    left.delete(key);
+  }
+  const number = left.get('number');
+  if (typeof number === 'number' && Number.isInteger(number) && number >= 0) {
+    lines.push(`<number>${writeDecimal(number)}</number>`);
+    left.delete('number');
+  }
+  const type = left.get('type');
+  if (typeof type === 'string') {
+    lines.push(`<type>${escapeXml(type, 'recording.attributes.type')}</type>`);
+    left.delete('type');
+  }
+  if (left.size > 0) {
+    const extra = [...left].map(([key, value]) => {
+      const named = escapeXml(key, 'recording.attributes');
+      return `<d:attribute name="${named}" type="${typeof value}">${escapeXml(String(value), `recording.attributes.${key}`)}</d:attribute>`;
+    });
+    lines.push(`<extensions>${extra.join('')}</extensions>`);
+  }
+  const known = (column: Float64Array | undefined, i: number) => column !== undefined && !Number.isNaN(column[i]);
+  for (let i = 0; i < lon.length; i++) {
+    if (i === 0 || gapBefore[i]) lines.push(i === 0 ? '<trkseg>' : '</trkseg><trkseg>');
+    let inner = '';
+    if (known(height, i)) inner += `<ele>${writeDecimal(height![i])}</ele>`;
+    if (known(time, i)) inner += `<time>${writeTime(time![i], `recording.time[${i}]`)}</time>`;
+    if (known(satellites, i)) inner += `<sat>${writeDecimal(satellites![i])}</sat>`;
+    if (known(hdop, i)) inner += `<hdop>${writeDecimal(hdop![i])}</hdop>`;
+    if (known(accuracy, i)) {
+      inner += `<extensions><d:accuracy>${writeDecimal(accuracy![i])}</d:accuracy></extensions>`;
+    }
+    lines.push(point(lon[i], lat[i], inner));
+  }
+  lines.push('</trkseg></trk>');
+  return lines.join('\n');
+}
+
+function point(lon: number, lat: number, inner: string): string {
+  const place = `<trkpt lat="${writeDecimal(lat)}" lon="${writeDecimal(wrapLongitude(lon))}"`;
+  return inner === '' ? `${place}/>` : `${place}>${inner}</trkpt>`;
+}
