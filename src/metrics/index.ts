@@ -1,1 +1,5 @@
-export {};
+export { InputError, type InputErrorDetails, type InputErrorReason } from '../errors';
+export { type CircularError, type CircularErrorOptions, circularError } from './circularError';
+export { discreteFrechet } from './discreteFrechet';
+export type { Line, LineColumns } from './Line';
+export { type OffsetStatistics, offsetStatistics } from './offsetStatistics';

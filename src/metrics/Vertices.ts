@@ -1,0 +1,77 @@
+import { InputError } from '../errors';
+import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
+import { checkCoordinates, checkPosition } from '../internal/checkPosition';
+import type { Line, LineColumns } from './Line';
+
+const RADIAN = Math.PI / 180;
+
+/** The given positions of a line as earth-centred columns in metres: no meridian or pole is special there. */
+export class Vertices {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly z: Float64Array;
+
+  constructor(readonly count: number) {
+    this.x = new Float64Array(count);
+    this.y = new Float64Array(count);
+    this.z = new Float64Array(count);
+  }
+
+  /** Sets one vertex from degrees. */
+  set(i: number, longitude: number, latitude: number): void {
+    const sine = Math.sin(latitude * RADIAN);
+    const cosine = Math.cos(latitude * RADIAN);
+    const normal = SEMI_MAJOR / Math.sqrt(1 - ECCENTRICITY2 * sine * sine);
+    this.x[i] = normal * cosine * Math.cos(longitude * RADIAN);
+    this.y[i] = normal * cosine * Math.sin(longitude * RADIAN);
+    this.z[i] = normal * (1 - ECCENTRICITY2) * sine;
+  }
+}
+
+/**
+ * The positions of a line, checked.
+ *
+ * @throws {InputError} not a line, no position, or one that is not on the globe
+ */
+export function verticesOf(line: Line, argument: string): Vertices {
+  if (Array.isArray(line)) {
+    const vertices = new Vertices(checkCount(line, line.length, argument));
+    for (let i = 0; i < line.length; i++) {
+      const position: unknown = line[i];
+      checkPosition(position, `${argument}[${i}]`);
+      vertices.set(i, position[0], position[1]);
+    }
+    return vertices;
+  }
+  const { lon, lat } = columnsOf(line, argument);
+  const vertices = new Vertices(checkCount(line, lon.length, argument));
+  for (let i = 0; i < lon.length; i++) {
+    if (!(Math.abs(lon[i]) <= 540 && Math.abs(lat[i]) <= 90)) checkCoordinates(lon[i], lat[i], `${argument}[${i}]`);
+    vertices.set(i, lon[i], lat[i]);
+  }
+  return vertices;
+}
+
+function columnsOf(line: Line, argument: string): LineColumns {
+  const columns = line as Partial<LineColumns> | null | undefined;
+  if (typeof columns !== 'object' || columns === null || !columns.lon || !columns.lat) {
+    const rule = 'positions, a route, a recording or columns lon and lat';
+    throw new InputError({ reason: 'wrong-type', argument, rule, value: line });
+  }
+  if (columns.lon.length !== columns.lat.length) {
+    throw new InputError({
+      reason: 'wrong-type',
+      argument: `${argument} lat length`,
+      rule: `that of lon (${columns.lon.length})`,
+      value: columns.lat.length,
+    });
+  }
+  return columns as LineColumns;
+}
+
+function checkCount(line: Line, count: number, argument: string): number {
+  if (!(count >= 1)) {
+    throw new InputError({ reason: 'too-few', argument, rule: 'a line of at least 1 position', value: line });
+  }
+  return count;
+}

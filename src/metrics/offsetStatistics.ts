@@ -1,0 +1,140 @@
+import { quantileSorted } from 'simple-statistics';
+import { InputError } from '../errors';
+import { Sum } from '../internal/Sum';
+import { checkColumn } from './checkColumn';
+
+/** What {@link offsetStatistics} says of a column of offsets; all but `n` in the unit of the values. */
+export interface OffsetStatistics {
+  /** How many values had a weight above 0. */
+  readonly n: number;
+  /** Mean with its sign: the bias, to the right positive. */
+  readonly mean: number;
+  /** Mean of |value|. */
+  readonly meanAbsolute: number;
+  /** Half the values lie within this of 0: the 0.5 quantile of |value|. */
+  readonly median: number;
+  /** The 0.68 quantile of |value|: one-dimensional, near 1 sigma of an unbiased normal error. */
+  readonly p68: number;
+  /** The 0.90 quantile of |value|: one-dimensional, 1.645 sigma of an unbiased normal error. */
+  readonly p90: number;
+  /** The 0.95 quantile of |value|: one-dimensional, 1.96 sigma of an unbiased normal error; not a radius. */
+  readonly p95: number;
+  /** Root of the mean square about 0. */
+  readonly rms: number;
+  /** Sample standard deviation about the mean (n − 1); 0 for a single value. */
+  readonly sd: number;
+  /** The lowest value, with its sign: the farthest left. */
+  readonly min: number;
+  /** The highest value, with its sign: the farthest right. */
+  readonly max: number;
+}
+
+/**
+ * Statistics of signed offsets, in the unit of the values: sizes (`meanAbsolute`, `median`, `p68`, `p90`, `p95`, `rms`)
+ * are taken of |value|, sides (`mean`, `sd`, `min`, `max`) of the values as they are.
+ *
+ * The quantiles are **one-dimensional**: `p95` of |cross-track| is 1.96 sigma of an unbiased normal error, while the
+ * radius that holds 95 % of the positions is 2.4477 sigma: that is `ce95` of {@link circularError}.
+ *
+ * @param values - offsets; none may be NaN: leave out the fixes that are not on the route
+ * @param weights - one for each value, 0 or more, not all 0, on any scale; metres of route for distance-weighted numbers
+ *
+ * @example
+ * offsetStatistics([1, -2, 3, -4]) // → { n: 4, mean: -0.5, meanAbsolute: 2.5, median: 2.5, rms: 2.7386…, min: -4, max: 3 }
+ * offsetStatistics([12, 4], [1, 3]).meanAbsolute // → 6
+ * offsetStatistics([]) // throws too-few: values must be at least 1 number
+ *
+ * @throws {InputError} no value, a NaN, a negative weight, or weights that don't fit
+ * @remarks Without weights, or with equal ones, quantiles are simple-statistics' `quantileSorted`: linear between the
+ * values at (n − 1)p (type 7 of Hyndman and Fan). With weights the same definition is kept on the effective size
+ * n* = (Σw)²/Σw²: the mean of the weighted quantile function over the window of width 1/n* that starts at
+ * (n* − 1)p/n*; equal weights give type 7 again. `sd` divides by Σw − Σw²/Σw, which is n − 1 for equal weights.
+ * Sums are compensated. O(n log n).
+ * @see Hyndman, Fan, Sample quantiles in statistical packages, Am. Stat. 50 (1996), doi:10.1080/00031305.1996.10473566
+ * @see Akinshin, Weighted quantile estimators (2023), arXiv:2304.07265, type 7
+ */
+export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<number>): OffsetStatistics {
+  checkColumn(values, 'values');
+  if (weights !== undefined) {
+    checkColumn(weights, 'weights');
+    if (weights.length !== values.length) {
+      const rule = `as many as the values (${values.length})`;
+      throw new InputError({ reason: 'out-of-range', argument: 'weights length', rule, value: weights.length });
+    }
+  }
+  const kept: number[] = [];
+  const total = new Sum();
+  const squares = new Sum();
+  const signed = new Sum();
+  const absolute = new Sum();
+  const square = new Sum();
+  let equal = true;
+  let min = Infinity;
+  let max = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    const weight = weights?.[i] ?? 1;
+    if (weight < 0) {
+      throw new InputError({ reason: 'out-of-range', argument: `weights[${i}]`, rule: '0 or more', value: weight });
+    }
+    if (weight === 0) continue;
+    const value = values[i];
+    if (kept.length > 0 && weight !== (weights?.[kept[0]] ?? 1)) equal = false;
+    kept.push(i);
+    total.add(weight);
+    squares.add(weight * weight);
+    signed.add(weight * value);
+    absolute.add(weight * Math.abs(value));
+    square.add(weight * value * value);
+    min = Math.min(min, value);
+    max = Math.max(max, value);
+  }
+  if (kept.length === 0) {
+    throw new InputError({ reason: 'too-few', argument: 'weights', rule: 'above 0 at least once', value: weights });
+  }
+  const mean = signed.value / total.value;
+  const spread = new Sum();
+  for (const i of kept) spread.add((weights?.[i] ?? 1) * (values[i] - mean) ** 2);
+  kept.sort((a, b) => Math.abs(values[a]) - Math.abs(values[b]));
+  const sizes = kept.map((i) => Math.abs(values[i]));
+  const quantile = equal
+    ? (p: number) => quantileSorted(sizes, p)
+    : (p: number) => weightedQuantile(sizes, (k) => weights![kept[k]], total.value, squares.value, p);
+  return {
+    n: kept.length,
+    mean,
+    meanAbsolute: absolute.value / total.value,
+    median: quantile(0.5),
+    p68: quantile(0.68),
+    p90: quantile(0.9),
+    p95: quantile(0.95),
+    rms: Math.sqrt(square.value / total.value),
+    sd: kept.length === 1 ? 0 : Math.sqrt(spread.value / (total.value - squares.value / total.value)),
+    min,
+    max,
+  };
+}
+
+function weightedQuantile(
+  sorted: readonly number[],
+  weight: (k: number) => number,
+  total: number,
+  squares: number,
+  p: number,
+): number {
+  // in units of weight: the window of the quantile function that is averaged, total / n* wide
+  const width = squares / total;
+  const from = (total - width) * p;
+  const sum = new Sum();
+  const covered = new Sum();
+  const reached = new Sum();
+  for (let k = 0; k < sorted.length; k++) {
+    const begin = reached.value;
+    reached.add(weight(k));
+    const share = Math.min(reached.value, from + width) - Math.max(begin, from);
+    if (share > 0) {
+      sum.add(share * sorted[k]);
+      covered.add(share);
+    }
+  }
+  return sum.value / covered.value;
+}
