@@ -1,1 +1,2 @@
-export {};
+export type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
+export { testFileSchema } from './testFileSchema';

@@ -1,0 +1,80 @@
+/** What `--help` prints, for the whole and for each command. */
+export const helpTexts: Readonly<Record<'' | 'assess' | 'route' | 'snap', string>> = {
+  '': `datumline: judge GNSS recordings against the line really travelled
+
+  datumline assess ROUTE RECORDING... --out DIR   how far each strayed, section by section; report and files in DIR
+  datumline assess TEST.json --out DIR            the same for a whole test of several runs, described in one file
+  datumline route FILE                            length, sections and warnings of an authored line
+  datumline snap ROUTE RECORDING                  along-track and cross-track of every fix, as a table
+
+ROUTE is a recipe (JSON), a GeoJSON FeatureCollection drawn in a map editor, or the one line of a GPX or KML file.
+RECORDING is a GPX, TCX, KML, KMZ, FIT, NMEA, CSV or GeoJSON file, gzipped or not; the content decides, not the name.
+
+  datumline COMMAND --help                        options and examples of one command
+  datumline --version
+
+Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage.
+
+Not for navigation, safety, course certification, surveying or legal use: there, follow local rules and licensed practice.
+`,
+
+  assess: `datumline assess ROUTE RECORDING... --out DIR
+datumline assess TEST.json --out DIR
+datumline assess --ndjson < LINES
+
+Places every recording on the route and writes into DIR (made where missing):
+
+  report.html       one page for people: verdicts, table, map, strip charts; opens from disk
+  assessment.json   every figure, its method and its inputs' hashes
+  rows.csv          one row for each recording and section
+  places.geojson    the route, its sections and the numbered worst places, for a map
+
+A recording that cannot be read or placed is named on standard error and left out; the others stand.
+
+  --out DIR         where to write
+  --zone ZONE       zone of times that state none: Z, +02:00, -03:30 …
+  --threads N       at most so many worker threads; 1 does everything in one (default: as many as help)
+  --ndjson          one JSON object in on each line of standard input, one out on standard output, in the same order:
+                    {"route": FILE, "recording": FILE, "receiver"?, "placement"?, "run"?, "zone"?}. Out comes the same object with
+                    "rows", "excursions" and "warnings", or with "error"; other keys of yours are kept
+
+A test file names the route, and for each run its recordings with receiver and placement; a decoy or centreline; stretches to
+leave out; options. Names of files in it are relative to it. Its schema is dist/schemas/testFile.json in this package.
+
+Examples:
+  datumline assess route.json a.gpx b.gpx c.fit --out result
+  datumline assess drawn.geojson recordings/*.gpx --zone +02:00 --out result
+  datumline assess spring-test.json --out result
+  find recordings -name '*.gpx' | jq -Rc '{route: "route.json", recording: .}' | datumline assess --ndjson > out.ndjson
+`,
+
+  route: `datumline route FILE
+
+Reads an authored line and prints its length, sections, marks and warnings: what to look at before the first ride.
+FILE is a recipe (JSON), a GeoJSON FeatureCollection drawn in a map editor, or the one line of a GPX or KML file.
+
+  --out FILE        also write it, in the format of the ending: .json (recipe), .geojson, .gpx or .kml (with the corridor's edges)
+
+Examples:
+  datumline route drawn.geojson
+  datumline route drawn.geojson --out route.json
+  datumline route route.json --out route.gpx
+`,
+
+  snap: `datumline snap ROUTE RECORDING
+datumline snap --ndjson < LINES
+
+Places every fix of a recording on the route, by order, time and direction of motion, and prints one row a fix as CSV.
+
+  --out FILE        write there instead: .csv or .geojson
+  --zone ZONE       zone of times that state none: Z, +02:00, -03:30 …
+  --threads N       with --ndjson: at most so many worker threads (default: as many as help)
+  --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
+                    out, with the columns "alongTrack", "crossTrack", "distance", "segment", "state", "confidence" and "ambiguous"
+                    (null where a fix is not on the route), or with "error"
+
+Examples:
+  datumline snap route.json ride.gpx > ride.csv
+  datumline snap route.json ride.fit --out ride.geojson
+`,
+};

@@ -1,0 +1,22 @@
+import { cannot } from './CommandError';
+import { jsonFault } from './jsonFault';
+
+/** The value of a JSON text; a fault is named by line and column. */
+export function readJson(text: string, file: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    const offset = jsonFault(text);
+    const before = text.slice(0, offset).split('\n');
+    const place = `line ${before.length}, column ${before[before.length - 1].length + 1}`;
+    throw cannot(
+      file,
+      offset === text.length ? `not JSON: it ends too soon, ${place}` : `not JSON: a fault at ${place}`,
+    );
+  }
+}
+
+/** Whether a text can only be meant as JSON. */
+export function looksLikeJson(text: string): boolean {
+  return /^\s*[{[]/.test(text);
+}

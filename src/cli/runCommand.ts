@@ -1,0 +1,77 @@
+import { parseArgs } from 'node:util';
+import { version } from '../../package.json';
+import { assessCommand } from './assessCommand';
+import { CommandError, wrongUsage } from './CommandError';
+import { sentenceOf } from './explain';
+import { helpTexts } from './helpTexts';
+import { routeCommand } from './routeCommand';
+import { snapCommand } from './snapCommand';
+
+/** What a command is called with, its options checked for their kind only. */
+export interface CommandArguments {
+  readonly files: readonly string[];
+  readonly out?: string;
+  readonly zone?: string;
+  readonly threads?: number;
+  readonly ndjson: 'each line' | 'off';
+}
+
+const commands = {
+  assess: { run: assessCommand, options: ['out', 'zone', 'threads', 'ndjson'] },
+  route: { run: routeCommand, options: ['out'] },
+  snap: { run: snapCommand, options: ['out', 'zone', 'threads', 'ndjson'] },
+} as const;
+
+const kinds = {
+  out: { type: 'string' },
+  zone: { type: 'string' },
+  threads: { type: 'string' },
+  ndjson: { type: 'boolean' },
+} as const;
+
+/** Runs the command line `words`; returns the exit status and never throws. */
+export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2> {
+  try {
+    await dispatch(words);
+    return 0;
+  } catch (error) {
+    process.stderr.write(`datumline: ${sentenceOf(error)}\n`);
+    return error instanceof CommandError ? error.exitCode : 1;
+  }
+}
+
+async function dispatch([name, ...rest]: readonly string[]): Promise<void> {
+  if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
+  if (name === '--version') return print(`${version}\n`);
+  if (name === undefined) throw wrongUsage('say what to do: assess, route or snap');
+  if (!Object.hasOwn(commands, name)) throw wrongUsage(`there is no command "${name}", only assess, route and snap`);
+  const command = name as keyof typeof commands;
+  if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
+  await commands[command].run(readArguments(command, rest));
+}
+
+function readArguments(command: keyof typeof commands, words: string[]): CommandArguments {
+  const options = Object.fromEntries(commands[command].options.map((option) => [option, kinds[option]]));
+  let parsed: { values: Record<string, unknown>; positionals: string[] };
+  try {
+    parsed = parseArgs({ args: words, options, allowPositionals: true });
+  } catch (error) {
+    throw wrongUsage(sentenceOf(error).split('. ')[0], command);
+  }
+  const { out, zone, threads, ndjson } = parsed.values as { [key in keyof typeof kinds]?: string };
+  if (out === '') throw wrongUsage('--out must name where to write', command);
+  if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
+    throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
+  }
+  return {
+    files: parsed.positionals,
+    out,
+    zone,
+    threads: threads === undefined ? undefined : Number(threads),
+    ndjson: ndjson ? 'each line' : 'off',
+  };
+}
+
+function print(text: string): void {
+  process.stdout.write(text);
+}

@@ -1,0 +1,70 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { routeBuilder, routeFromRecipe } from 'datumline';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { buildCommand, type Outcome } from '../support/commandLine';
+
+const folder = mkdtempSync(join(tmpdir(), 'datumline route '));
+const route = routeBuilder({ name: 'quay' })
+  .start([5, 60])
+  .section('long side', { halfWidth: 5 })
+  .lineTo([5.01, 60])
+  .build();
+let run: (words: readonly string[], input?: string) => Promise<Outcome>;
+
+beforeAll(async () => {
+  run = await buildCommand(folder);
+  writeFileSync(join(folder, 'my route.json'), JSON.stringify(route.recipe));
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+test('route prints length, sections and what is not stated', async () => {
+  const { status, stdout, stderr } = await run(['route', 'my route.json']);
+  expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+  // 0.01° of longitude at 60° N: 558.00 m, N cos φ Δλ with N from NGA.STND.0036's axes
+  expect(stdout).toContain('quay: 558.0 m');
+  expect(stdout).toContain('not stated');
+  expect(stdout).toMatch(/^long side +0\.0 +558\.0 +558\.0 +5\.0$/m);
+});
+
+test('route --out writes the recipe, which builds the same route again', async () => {
+  const { status, stdout } = await run(['route', 'my route.json', '--out', 'again.json']);
+  expect(status).toBe(0);
+  expect(stdout).toContain('written: again.json');
+  const again = routeFromRecipe(JSON.parse(readFileSync(join(folder, 'again.json'), 'utf8')));
+  expect(again).toEqual(route);
+});
+
+test.each([
+  { name: 'missing', content: undefined, sentence: 'missing: no such file or folder' },
+  { name: 'empty', content: '', sentence: 'empty: ' },
+  {
+    name: 'cut.json',
+    content: '{"version": 1,\n "steps": [',
+    sentence: 'cut.json: not JSON: it ends too soon, line 2, column 12',
+  },
+  {
+    name: 'typo.json',
+    content: '{"version": 1,\n "steps": [},\n',
+    sentence: 'typo.json: not JSON: a fault at line 2, column 12',
+  },
+  { name: 'test.json', content: '{"runs": []}', sentence: 'test.json: a test file, where a route is needed' },
+  { name: 'binary', content: '\u0000\u0001\u0002', sentence: 'binary: ' },
+])('route of $name exits 1 with one sentence that names the file', async ({ name, content, sentence }) => {
+  if (content !== undefined) writeFileSync(join(folder, name), content);
+  const { status, stdout, stderr } = await run(['route', name]);
+  expect(stderr.startsWith(`datumline: ${sentence}`), stderr).toBe(true);
+  expect(stderr.trimEnd().split('\n')).toHaveLength(1);
+  expect(stderr).not.toMatch(/\n\s+at |node:internal|\.js:\d/);
+  expect({ status, stdout }).toEqual({ status: 1, stdout: '' });
+});
+
+test('a folder that cannot be written to is named', async () => {
+  const { status, stderr } = await run(['route', 'my route.json', '--out', 'no folder/again.json']);
+  expect({ status, stderr }).toEqual({
+    status: 1,
+    stderr: 'datumline: no folder/again.json: no such file or folder\n',
+  });
+});
