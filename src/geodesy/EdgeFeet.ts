@@ -1,89 +1,173 @@
-import { ECCENTRICITY2, SEMI_MAJOR } from './ellipsoid';
-
-const RADIAN = Math.PI / 180;
+import { unwrapLongitude } from '../internal/longitude';
+import { ECCENTRICITY2, FLATTENING, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
+import { footOnSegment } from './interception';
 
 /**
- * Feet on the short edges of one line: the vertices held as earth-centred columns, one query point at a time.
+ * Both ends of an edge no farther than this, in metres along the chord, and its foot comes from the plane; else from the
+ * exact interception. The series of the plane ends at the third order: what it leaves out grows with the fourth power
+ * of the distance and reaches 3e-7 m here (test/geodesy/EdgeFeet.test.ts holds 1e-6 on both sides).
+ */
+export const PLANE_REACH = 16000;
+
+/**
+ * Feet on the edges of one line: the vertices held as earth-centred columns, one query point at a time.
  *
  * Usage: `moveTo` a point, then `measure` edges; each leaves `distance`, `fraction` and `crossTrack` in the fields, so
- * that a hot loop allocates nothing. Edge `i` runs from vertex `i` to vertex `i + 1`.
+ * that a hot loop allocates nothing. Edge `i` runs from vertex `i` to vertex `i + 1` and is a geodesic.
+ *
+ * Within 1e-6 m of the exact foot, distance and place on the edge alike, at every latitude, across ±180° and at the
+ * poles, for edges and distances of any length: where both ends of the edge lie within {@link PLANE_REACH} of the point
+ * (every edge up to 500 m from a point up to 1 km away, with room to spare) by a plane in some 20 ns, else by the exact
+ * interception in some 5 µs.
+ *
+ * An edge of no length has fraction 0. Ends count: a foot past one is the end itself, `fraction` 0 or 1.
+ *
+ * @remarks The plane is the gnomonic one about the point, in which geodesics near it are straight and the foot stays
+ * the foot. With x east, y north and z up of a vertex from the point, in metres of the tangent frame, and κ₁, κ₂, K the
+ * curvatures there, the vertex lies at x (1 − κ₁z/3 + Kc²/3), y (1 − κ₂z/3 + Kc²/3): the first correction makes the
+ * chord a geodesic, leaving the point in the same direction, the second makes the geodesic gnomonic.
+ * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z: the ellipsoidal
+ * gnomonic projection, m/M = s + Ks³/3 + …
  */
 export class EdgeFeet {
   /** Metres from the point to the edge last measured. */
   distance = Number.NaN;
-  /** Where on that edge the foot lies, 0 at its start, 1 at its end. */
+  /** Where on that edge the foot lies, as a share of its length: 0 at its start, 1 at its end. */
   fraction = Number.NaN;
-  /** As `distance`, signed: right of the edge positive, left negative. */
+  /** As `distance`, signed: right of the edge positive, left negative; straight beyond an end positive. */
   crossTrack = Number.NaN;
 
+  readonly #lon: ArrayLike<number>;
+  readonly #lat: ArrayLike<number>;
+  // the vertices, earth-centred, and the way from each to the next
   readonly #x: Float64Array;
   readonly #y: Float64Array;
   readonly #z: Float64Array;
-  // the point, and its ellipsoidal normal
+  readonly #dx: Float64Array;
+  readonly #dy: Float64Array;
+  readonly #dz: Float64Array;
+  // the point: degrees, earth-centred, the sines and cosines of its east, north and up
+  #pointLon = 0;
+  #pointLat = 0;
   #px = 0;
   #py = 0;
   #pz = 0;
-  #nx = 0;
-  #ny = 0;
-  #nz = 0;
+  #sinLon = 0;
+  #cosLon = 1;
+  #sinLat = 0;
+  #cosLat = 1;
+  // a third of each curvature there: of the parallel's normal section, of the meridian, Gaussian
+  #eastThird = 0;
+  #northThird = 0;
+  #gaussThird = 0;
 
+  /** Keeps `lon` and `lat`, in degrees, without a copy: they must not change. */
   constructor(lon: ArrayLike<number>, lat: ArrayLike<number>) {
-    this.#x = new Float64Array(lon.length);
-    this.#y = new Float64Array(lon.length);
-    this.#z = new Float64Array(lon.length);
-    for (let i = 0; i < lon.length; i++) {
+    const n = lon.length;
+    this.#lon = lon;
+    this.#lat = lat;
+    this.#x = new Float64Array(n);
+    this.#y = new Float64Array(n);
+    this.#z = new Float64Array(n);
+    this.#dx = new Float64Array(n);
+    this.#dy = new Float64Array(n);
+    this.#dz = new Float64Array(n);
+    let sin = 0; // of the reduced latitude
+    let cos = 0;
+    let w = 0;
+    for (let i = 0; i < n; i++) {
       this.moveTo(lon[i], lat[i]);
       this.#x[i] = this.#px;
       this.#y[i] = this.#py;
       this.#z[i] = this.#pz;
+      const [sinBefore, cosBefore, wBefore] = [sin, cos, w];
+      w = Math.sqrt(1 - ECCENTRICITY2 * this.#sinLat * this.#sinLat);
+      sin = ((1 - FLATTENING) * this.#sinLat) / w;
+      cos = this.#cosLat / w;
+      if (i === 0) continue;
+      // From the differences of the degrees: those of the earth-centred coordinates are good to 1e-9 m only, which
+      // would turn an edge of 1 cm by 1e-7 rad, and move the foot of a point 1 km off by 0.1 mm.
+      const sinStep = ((1 - FLATTENING) * Math.sin((lat[i] - lat[i - 1]) * RADIAN)) / (w * wBefore);
+      const halfTangent = sinStep / (1 + cos * cosBefore + sin * sinBefore);
+      const outward = -SEMI_MAJOR * (sin + sinBefore) * halfTangent;
+      const halfTurn = (unwrapLongitude(lon[i], lon[i - 1]) - lon[i - 1]) * (RADIAN / 2);
+      const middle = lon[i - 1] * RADIAN + halfTurn;
+      const chord = SEMI_MAJOR * (cos + cosBefore) * Math.sin(halfTurn);
+      this.#dx[i - 1] = outward * Math.cos(middle) * Math.cos(halfTurn) - chord * Math.sin(middle);
+      this.#dy[i - 1] = outward * Math.sin(middle) * Math.cos(halfTurn) + chord * Math.cos(middle);
+      this.#dz[i - 1] = SEMI_MAJOR * (1 - FLATTENING) * (cos + cosBefore) * halfTangent;
     }
   }
 
   /** Takes a new query point, degrees. */
   moveTo(lon: number, lat: number): void {
-    const sinLat = Math.sin(lat * RADIAN);
-    const cosLat = Math.cos(lat * RADIAN);
-    this.#nx = cosLat * Math.cos(lon * RADIAN);
-    this.#ny = cosLat * Math.sin(lon * RADIAN);
-    this.#nz = sinLat;
-    const normal = SEMI_MAJOR / Math.sqrt(1 - ECCENTRICITY2 * sinLat * sinLat);
-    this.#px = normal * this.#nx;
-    this.#py = normal * this.#ny;
-    this.#pz = normal * (1 - ECCENTRICITY2) * this.#nz;
+    this.#pointLon = lon;
+    this.#pointLat = lat;
+    const sinLat = (this.#sinLat = Math.sin(lat * RADIAN));
+    const cosLat = (this.#cosLat = Math.cos(lat * RADIAN));
+    const sinLon = (this.#sinLon = Math.sin(lon * RADIAN));
+    const cosLon = (this.#cosLon = Math.cos(lon * RADIAN));
+    const w2 = 1 - ECCENTRICITY2 * sinLat * sinLat;
+    const w = Math.sqrt(w2);
+    const normal = SEMI_MAJOR / w;
+    this.#px = normal * cosLat * cosLon;
+    this.#py = normal * cosLat * sinLon;
+    this.#pz = normal * (1 - ECCENTRICITY2) * sinLat;
+    const east = w / SEMI_MAJOR;
+    const north = (w2 * east) / (1 - ECCENTRICITY2);
+    this.#eastThird = east / 3;
+    this.#northThird = north / 3;
+    this.#gaussThird = (east * north) / 3;
   }
 
   /** Drops the point onto one edge; returns the distance in metres. */
   measure(edge: number): number {
-    const nx = this.#nx;
-    const ny = this.#ny;
-    const nz = this.#nz;
-    let ax = this.#x[edge] - this.#px;
-    let ay = this.#y[edge] - this.#py;
-    let az = this.#z[edge] - this.#pz;
-    let ex = this.#x[edge + 1] - this.#x[edge];
-    let ey = this.#y[edge + 1] - this.#y[edge];
-    let ez = this.#z[edge + 1] - this.#z[edge];
-    // into the plane that touches the ellipsoid at the point
-    const up = ax * nx + ay * ny + az * nz;
-    ax -= up * nx;
-    ay -= up * ny;
-    az -= up * nz;
-    const rise = ex * nx + ey * ny + ez * nz;
-    ex -= rise * nx;
-    ey -= rise * ny;
-    ez -= rise * nz;
-    const length2 = ex * ex + ey * ey + ez * ez;
-    const along = -(ax * ex + ay * ey + az * ez);
-    const fraction = !(along > 0) ? 0 : along >= length2 ? 1 : along / length2;
-    const fx = ax + fraction * ex;
-    const fy = ay + fraction * ey;
-    const fz = az + fraction * ez;
-    const distance = Math.sqrt(fx * fx + fy * fy + fz * fz);
-    // the edge turned a quarter right is e × n; the point lies at −a from its start
-    const right = ax * (ny * ez - nz * ey) + ay * (nz * ex - nx * ez) + az * (nx * ey - ny * ex);
-    this.fraction = fraction;
+    const sinLon = this.#sinLon;
+    const cosLon = this.#cosLon;
+    const sinLat = this.#sinLat;
+    const cosLat = this.#cosLat;
+    const gaussThird = this.#gaussThird;
+
+    let dx = this.#x[edge] - this.#px;
+    let dy = this.#y[edge] - this.#py;
+    let dz = this.#z[edge] - this.#pz;
+    let chord2 = dx * dx + dy * dy + dz * dz;
+    if (!(chord2 <= PLANE_REACH * PLANE_REACH)) return this.#intercept(edge);
+    let outward = cosLon * dx + sinLon * dy;
+    let up = cosLat * outward + sinLat * dz;
+    const ax = (cosLon * dy - sinLon * dx) * (1 - this.#eastThird * up + gaussThird * chord2);
+    const ay = (cosLat * dz - sinLat * outward) * (1 - this.#northThird * up + gaussThird * chord2);
+
+    dx += this.#dx[edge];
+    dy += this.#dy[edge];
+    dz += this.#dz[edge];
+    chord2 = dx * dx + dy * dy + dz * dz;
+    if (!(chord2 <= PLANE_REACH * PLANE_REACH)) return this.#intercept(edge);
+    outward = cosLon * dx + sinLon * dy;
+    up = cosLat * outward + sinLat * dz;
+    const ex = (cosLon * dy - sinLon * dx) * (1 - this.#eastThird * up + gaussThird * chord2) - ax;
+    const ey = (cosLat * dz - sinLat * outward) * (1 - this.#northThird * up + gaussThird * chord2) - ay;
+
+    const length2 = ex * ex + ey * ey;
+    const along = -(ax * ex + ay * ey);
+    const share = !(along > 0) ? 0 : along >= length2 ? 1 : along / length2;
+    const fx = ax + share * ex;
+    const fy = ay + share * ey;
+    const plane2 = fx * fx + fy * fy;
+    const distance = Math.sqrt(plane2) * (1 - gaussThird * plane2);
     this.distance = distance;
-    this.crossTrack = right < 0 ? -distance : distance;
+    this.crossTrack = ax * ey - ay * ex > 0 ? 0 - distance : distance; // never -0
+    // lengths on the line grow with the square of the distance from the foot of its perpendicular
+    this.fraction = share * (1 + gaussThird * length2 * (1 - share) * (1 - 2 * share));
     return distance;
+  }
+
+  #intercept(edge: number): number {
+    const line = WGS84.InverseLine(this.#lat[edge], this.#lon[edge], this.#lat[edge + 1], this.#lon[edge + 1]);
+    const foot = footOnSegment(WGS84, line, this.#pointLon, this.#pointLat);
+    this.crossTrack = foot.crossTrack;
+    this.distance = Math.abs(foot.crossTrack);
+    this.fraction = line.s13 > 0 ? Math.min(foot.alongTrack / line.s13, 1) : 0;
+    return this.distance;
   }
 }

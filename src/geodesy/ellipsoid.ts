@@ -9,8 +9,17 @@ export const FLATTENING = 1 / 298.257223563;
 /** First eccentricity squared, f (2 − f). */
 export const ECCENTRICITY2 = FLATTENING * (2 - FLATTENING);
 
+/** Radians in a degree. */
+export const RADIAN = Math.PI / 180;
+
 // The package is CommonJS: plain Node sees only its default export.
 export const { Geodesic } = geographiclib;
 
 /** Geodesics of WGS 84. Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z. */
 export const WGS84 = Geodesic.WGS84;
+
+/** The geodesics of one ellipsoid. */
+export type Geodesics = typeof WGS84;
+
+/** One geodesic, endless; `s13` holds the length of the edge it was made from. */
+export type GeodesicLine = ReturnType<Geodesics['InverseLine']>;

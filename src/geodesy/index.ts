@@ -1,7 +1,11 @@
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../errors';
+export { alongTrackDistance } from './alongTrackDistance';
+export { crossTrackDistance } from './crossTrackDistance';
 export { type DensifyOptions, densify } from './densify';
 export { type DirectResult, direct } from './direct';
 export { interpolate } from './interpolate';
 export { type InverseResult, inverse } from './inverse';
 export { lineLength } from './lineLength';
 export { type LocalPlane, localPlane } from './localPlane';
+export { type PointToGeodesicResult, pointToGeodesic } from './pointToGeodesic';
+export { type PointToSegmentResult, pointToSegment } from './pointToSegment';

@@ -1,0 +1,47 @@
+import type { Position } from 'geojson';
+import { checkPosition } from '../internal/checkPosition';
+import { wrapLongitude } from '../internal/longitude';
+import { Geodesic, WGS84 } from './ellipsoid';
+import { footOnLine } from './interception';
+
+/** A point seen from a geodesic. */
+export interface PointToGeodesicResult {
+  /** Metres from the geodesic: right of the direction of travel positive, left negative, 0 on it. */
+  readonly crossTrack: number;
+  /** Metres from `from` to the foot along the geodesic, negative behind `from`. */
+  readonly alongTrack: number;
+  /** Metres from the point to the foot, unsigned. */
+  readonly distance: number;
+  /** The nearest position of the geodesic: there it meets the shortest way to the point at right angles. */
+  readonly foot: Position;
+}
+
+/**
+ * Cross-track and along-track in metres, and the foot, of a point on the endless geodesic through `from` and `to`.
+ *
+ * - A geodesic runs round the ellipsoid for ever: the foot is the nearest one within half a turn either way of the
+ *   middle between `from` and `to`; of equally near ones `from`, else the first.
+ * - Between nearly or exactly antipodal ends it is the shortest geodesic that {@link inverse} takes.
+ * - `from` and `to` the same, or closer than 1e-9 m: no direction, so the foot is `from`, alongTrack 0 and crossTrack
+ *   the distance, counted right.
+ *
+ * @example
+ * pointToGeodesic([5.5, 52], [5, 52], [6, 51.4]) // → { crossTrack: -23767.7241…, alongTrack: 24784.2884…, foot: [5.2604…, 51.8460…] }
+ *
+ * @throws {InputError} a position not on the globe
+ * @remarks Newton on reduced length and geodesic scale, 1–3 rounds; converged to 1e-9 m of along-track, for edges and
+ * distances up to 10 000 km. Where the point lies near a pole of the geodesic, over 9 500 km away, a bracketed search
+ * all round replaces it. About 5 µs, the search some 300 µs.
+ * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z
+ * @see Baselga & Martínez-Llario, Intersection and point-to-line solutions for geodesics on the ellipsoid, Stud.
+ * Geophys. Geod. 62 (2018), doi:10.1007/s11200-017-1020-z
+ */
+export function pointToGeodesic(point: Position, from: Position, to: Position): PointToGeodesicResult {
+  checkPosition(point, 'point');
+  checkPosition(from, 'from');
+  checkPosition(to, 'to');
+  const line = WGS84.InverseLine(from[1], from[0], to[1], to[0]);
+  const { alongTrack, crossTrack } = footOnLine(WGS84, line, point[0], point[1]);
+  const { lat2, lon2 } = line.Position(alongTrack, Geodesic.LATITUDE | Geodesic.LONGITUDE);
+  return { crossTrack, alongTrack, distance: Math.abs(crossTrack), foot: [wrapLongitude(lon2!), lat2!] };
+}

@@ -1,0 +1,43 @@
+import type { Position } from 'geojson';
+import { checkPosition } from '../internal/checkPosition';
+import { wrapLongitude } from '../internal/longitude';
+import { Geodesic, WGS84 } from './ellipsoid';
+import { footOnSegment } from './interception';
+import type { PointToGeodesicResult } from './pointToGeodesic';
+
+/** A point seen from an edge. */
+export interface PointToSegmentResult extends PointToGeodesicResult {
+  /** Set where no perpendicular from the edge is nearer than this end of it. */
+  readonly beyond?: 'start' | 'end';
+}
+
+/**
+ * The nearest place in metres of the edge from `from` to `to`, its ends included.
+ *
+ * - `distance` and `foot` are those of the nearest place; `crossTrack` is the distance with its sign, right of travel
+ *   positive; `alongTrack` lies within the edge.
+ * - Where that place is an end and no foot of a perpendicular, `beyond` names it. Straight beyond an end the point lies
+ *   on neither side, and crossTrack may have either sign.
+ * - Of equally near places the first. `from` and `to` the same: the foot is `from`, crossTrack is counted right.
+ *
+ * @example
+ * pointToSegment([5.5, 52], [5, 52], [6, 51.4]) // → { crossTrack: -23767.7241…, alongTrack: 24784.2884… }
+ * pointToSegment([4.9, 52.1], [5, 52], [6, 51.4]) // → { crossTrack: -13071.64…, alongTrack: 0, foot: [5, 52], beyond: 'start' }
+ *
+ * @throws {InputError} a position not on the globe
+ * @remarks As {@link pointToGeodesic}; about 5 µs, 8 µs beyond an end.
+ */
+export function pointToSegment(point: Position, from: Position, to: Position): PointToSegmentResult {
+  checkPosition(point, 'point');
+  checkPosition(from, 'from');
+  checkPosition(to, 'to');
+  const line = WGS84.InverseLine(from[1], from[0], to[1], to[0]);
+  const { alongTrack, crossTrack, beyond } = footOnSegment(WGS84, line, point[0], point[1]);
+  const place = { crossTrack, alongTrack, distance: Math.abs(crossTrack) };
+  if (beyond) {
+    const [lon, lat] = beyond === 'start' ? from : to;
+    return { ...place, foot: [wrapLongitude(lon), lat], beyond };
+  }
+  const { lat2, lon2 } = line.Position(alongTrack, Geodesic.LATITUDE | Geodesic.LONGITUDE);
+  return { ...place, foot: [wrapLongitude(lon2!), lat2!] };
+}
