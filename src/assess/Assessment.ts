@@ -1,0 +1,572 @@
+import type { Position } from 'geojson';
+import type { ReadIssue } from '../formats';
+import type { FixState } from '../snap';
+
+/**
+ * What `assess` found: plain JSON that survives a round trip, checked by `assessmentSchema`.
+ *
+ * Lengths are metres, times seconds, angles degrees, shares 0–1, offsets right of travel positive. What the data cannot
+ * say is null, never NaN. A `recording` is named by its unique name, a `section` by its name, null for the whole route.
+ */
+export interface Assessment {
+  /** Version of this document's shape. */
+  readonly schema: 1;
+  readonly route: AssessedRoute;
+  /** In the order given, those left out included. */
+  readonly recordings: readonly AssessedRecording[];
+  /** One for each recording that was placed, and each section, then the whole route. */
+  readonly rows: readonly AssessmentRow[];
+  /** Worst first. */
+  readonly excursions: readonly Excursion[];
+  /** Turns of the route in order, and how each recording took them. */
+  readonly corners: readonly Corner[];
+  /** Distance and time shown by each recording at each mark and at the finish. */
+  readonly distances: readonly MarkDistance[];
+  /** Every two recordings of one run, on the stretch both cover, by section, then the whole route. */
+  readonly pairs: readonly Pair[];
+  /** By section, then the whole route; one for each run. */
+  readonly order: readonly SectionOrder[];
+  /** Spread between laps at the same place, by recording. */
+  readonly lapRepeatability: readonly LapRepeatability[];
+  /** Why each recording's total length misleads. */
+  readonly totals: readonly TotalLength[];
+  /** What changes when the reference is moved by its stated uncertainty; null where none is stated. */
+  readonly referenceDoubt: ReferenceDoubt | null;
+  /** Shift shared by all recordings, reported and never removed; null where the route has too few directions to tell. */
+  readonly commonShift: CommonShift | null;
+  readonly method: AssessmentMethod;
+  readonly warnings: readonly AssessmentWarning[];
+}
+
+/** A line for drawing: thinned, longitudes unwrapped, three columns of one length. */
+export interface DrawnLine {
+  readonly lon: readonly number[];
+  readonly lat: readonly number[];
+  /** Metres along the route; null where the fix is not on it. */
+  readonly alongTrack: readonly (number | null)[];
+}
+
+/** The reference as it was judged against. */
+export interface AssessedRoute {
+  readonly name: string | null;
+  readonly length: number;
+  readonly sections: readonly AssessedSection[];
+  readonly marks: readonly { readonly name: string; readonly alongTrack: number }[];
+  /** Ends of the bins in metres along-track, one more than there are bins: at most a metre each, none across a section's end. */
+  readonly bins: readonly number[];
+  readonly line: DrawnLine;
+  /** Edges of the corridor, one pair for each section that states a half width. */
+  readonly corridor: readonly {
+    readonly section: string;
+    readonly halfWidth: number;
+    readonly left: DrawnLine;
+    readonly right: DrawnLine;
+  }[];
+  /** The decoy line as given, where one was. */
+  readonly decoy: DrawnLine | null;
+  /** The centreline as given, where one was. */
+  readonly centreline: DrawnLine | null;
+  /** By bin: offset of the decoy from the reference, right positive; null where it is not beside the route. Null without one. */
+  readonly decoyOffsets: readonly (number | null)[] | null;
+  /** By bin: offset of the centreline from the reference. */
+  readonly centrelineOffsets: readonly (number | null)[] | null;
+  /** Stretches taken out for all recordings alike. */
+  readonly excluded: readonly Exclusion[];
+}
+
+/** A section as judged. */
+export interface AssessedSection {
+  readonly name: string;
+  readonly from: number;
+  readonly to: number;
+  readonly halfWidth: number | null;
+  readonly environment: string | null;
+  readonly lap: number | null;
+  /** Largest stated lateral uncertainty (95 %) of the reference in it; null where any of it is unstated. */
+  readonly lateral95: number | null;
+}
+
+/** A stretch taken out of every figure, for all recordings alike. */
+export interface Exclusion {
+  readonly from: number;
+  readonly to: number;
+  readonly reason: string;
+}
+
+/** One recording as a whole. */
+export interface AssessedRecording {
+  /** Unique within the assessment. */
+  readonly name: string;
+  readonly receiver: string | null;
+  readonly placement: string | null;
+  readonly run: string | null;
+  /** Whether it stands in pairs, orders and shared figures. */
+  readonly included: boolean;
+  /** Why it was left out, in words; null when included. */
+  readonly leftOut: string | null;
+  readonly fixes: number;
+  /** Fixes by where they were placed. */
+  readonly states: Readonly<Record<FixState, number>>;
+  /** Metres along-track of the first and last fix on the route. */
+  readonly joined: number | null;
+  readonly left: number | null;
+  /** Seconds from the first to the last fix. */
+  readonly duration: number | null;
+  /** Recorded before the route was joined and after it was left. */
+  readonly before: OutsideStretch;
+  readonly after: OutsideStretch;
+  readonly fixInterval: FixInterval | null;
+  /** Metres between fixes. */
+  readonly fixSpacing: { readonly median: number; readonly p95: number } | null;
+  readonly gaps: readonly Gap[];
+  /** Where the offset first stayed within the corridor for a minute; null if it never did or there are no times. */
+  readonly settled: { readonly alongTrack: number; readonly seconds: number } | null;
+  readonly offRoute: readonly OffRouteEpisode[];
+  readonly stops: readonly Stop[];
+  readonly laps: LapCount | null;
+  /** Progress against the direction of travel: metres, and the share of steps. */
+  readonly backwards: { readonly metres: number; readonly share: number } | null;
+  /** Seconds by which it passes places later (positive) than the median of the run's recordings; null with fewer than 3. */
+  readonly lag: { readonly median: number; readonly spread: number } | null;
+  /** How sure the placing on this part of the route is. */
+  readonly confidence: { readonly mean: number; readonly min: number; readonly unsureShare: number } | null;
+  /** Stretches that could lie on another part of the route as well. */
+  readonly ambiguous: readonly { readonly from: number; readonly to: number; readonly reason: string }[];
+  readonly data: DataQuality;
+  /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
+  readonly recordedLength: number | null;
+  /** Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. */
+  readonly offsets: readonly (number | null)[];
+  /** Seconds since its first fix in each bin, to the hundredth; null where it has none, all null without times. */
+  readonly seconds: readonly (number | null)[];
+  /** What was recorded, thinned; a new piece after each break. */
+  readonly pieces: readonly DrawnLine[];
+}
+
+export interface OutsideStretch {
+  readonly fixes: number;
+  readonly length: number;
+  readonly seconds: number | null;
+}
+
+/** How often it logged. */
+export interface FixInterval {
+  /** Seconds. */
+  readonly median: number;
+  readonly p95: number;
+  /** Share of intervals equal to the most frequent one, to the tenth of a second. */
+  readonly regularShare: number;
+  /** `fixed` when at least nine in ten intervals are equal. */
+  readonly kind: 'fixed' | 'variable';
+}
+
+/**
+ * - `break`: the file starts a new piece
+ * - `pause`: a break, and hardly moved over it
+ * - `silence`: the clock ran on and no fix was logged
+ * - `jump`: the fixes on its two sides lie further apart than anyone travels in that time
+ */
+export type GapCause = 'break' | 'pause' | 'silence' | 'jump';
+
+/** A stretch without usable fixes. */
+export interface Gap {
+  /** Metres along-track of the fix before and after it; null where that fix is not on the route. */
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly seconds: number | null;
+  /** Straight metres between the two fixes. */
+  readonly metres: number;
+  readonly cause: GapCause;
+}
+
+/** A time spent away from the route. */
+export interface OffRouteEpisode {
+  /** Metres along-track where it left and came back. */
+  readonly from: number;
+  readonly to: number;
+  readonly seconds: number | null;
+  /** Metres recorded meanwhile, and by how much more than the route's own. */
+  readonly length: number;
+  readonly detour: number;
+  /** Largest distance from that stretch of the route. */
+  readonly peak: number | null;
+  /** Other recordings of the run that were away there too: when all were, a detour was really travelled. */
+  readonly alsoAway: readonly string[];
+}
+
+/** A time spent standing: how far the fixes wander when the wearer doesn't. */
+export interface Stop {
+  readonly alongTrack: number;
+  readonly seconds: number;
+  /** Radius about the mean position that holds half, and 95 %, of the fixes. */
+  readonly r50: number;
+  readonly r95: number;
+  /** Metres of line recorded while standing. */
+  readonly length: number;
+}
+
+/** Laps planned and seen. */
+export interface LapCount {
+  readonly planned: number;
+  /** Laps of which at least four fifths were covered with confidence. */
+  readonly seen: number;
+  readonly laps: readonly { readonly lap: number; readonly coverage: number; readonly seconds: number | null }[];
+}
+
+/** Counts of what is wrong with the fixes themselves. */
+export interface DataQuality {
+  /** Fixes at the same place and time as the one before. */
+  readonly duplicates: number;
+  /** Times not later than the one before. */
+  readonly reversedTimes: number;
+  /** Steps faster than anyone travels. */
+  readonly jumps: number;
+  readonly missingTimes: number;
+  /** What reading the file dropped or mended. */
+  readonly issues: readonly ReadIssue[];
+}
+
+export type Interval = readonly [low: number, high: number];
+export type Side = 'left' | 'right';
+
+/** One recording on one section, or on the whole route. Each metre of the route counts once unless a name says otherwise. */
+export interface AssessmentRow {
+  readonly recording: string;
+  readonly section: string | null;
+  readonly from: number;
+  readonly to: number;
+  /** Share of the section's metres with an offset. */
+  readonly coverage: number;
+  /** Metres with an offset. */
+  readonly covered: number;
+  /** Mean distance from the reference: equals the area between the lines divided by the length, to first order. */
+  readonly meanAbsolute: number | null;
+  /** 95 % interval of `meanAbsolute` for this run only, by means over contiguous blocks. */
+  readonly interval95: Interval | null;
+  readonly blocks: number | null;
+  readonly median: number | null;
+  readonly p68: number | null;
+  readonly p90: number | null;
+  /** With fewer than 20 effective samples this is practically the maximum. */
+  readonly p95: number | null;
+  readonly max: number | null;
+  readonly rms: number | null;
+  /** Mean offset, right positive. */
+  readonly bias: number | null;
+  /** Where the bias exceeds the reference's stated uncertainty: its side. */
+  readonly biasSide: Side | null;
+  /** "2.1 m left". */
+  readonly biasInWords: string | null;
+  readonly medianOffset: number | null;
+  /** Spread about the bias. */
+  readonly sd: number | null;
+  /** 1.4826 × median absolute deviation: the spread without the outliers. */
+  readonly robustSd: number | null;
+  /** Square metres between the lines; signed the parts cancel: never rank by it. */
+  readonly area: number | null;
+  readonly signedArea: number | null;
+  /** As travelled: each second counts once, so that standing counts. */
+  readonly timeWeighted: {
+    readonly seconds: number;
+    readonly meanAbsolute: number;
+    readonly rms: number;
+    readonly bias: number;
+  } | null;
+  /** Share of covered metres within the corridor, the reference's uncertainty not added to it. */
+  readonly insideCorridor: number | null;
+  /** As `insideCorridor`, of all metres: what isn't covered isn't inside. */
+  readonly insideCorridorOfAll: number | null;
+  /** Share of covered metres on the reference's side of the centreline; null without one. */
+  readonly correctSide?: number | null;
+  /** Share within the reference's uncertainty of the centreline: side not resolved, not counted as correct. */
+  readonly undecidedSide?: number | null;
+  /** Line recorded in the section, breaks not bridged. */
+  readonly recordedLength: number | null;
+  readonly referenceLength: number;
+  /** `recordedLength` − `referenceLength` = `turnTerm` + `wiggleTerm` + `remainder`. */
+  readonly lengthError: number | null;
+  /** Length from keeping outside (+) or inside (−) of the route's turns. */
+  readonly turnTerm: number | null;
+  /** Length from weaving, jitter and going back and forth: never negative. */
+  readonly wiggleTerm: number | null;
+  /** What is left: metres not recorded (negative), detours, chords across bends. */
+  readonly remainder: number | null;
+  /** High-pass spread of the offset over 10 m, sign changes a kilometre: jittery or over-smooth. */
+  readonly roughness: { readonly sd10: number; readonly crossings: number } | null;
+  /** Length over which the offset keeps 1/e of its correlation, metres, and the same in seconds of travel. */
+  readonly correlationLength: number | null;
+  readonly correlationTime: number | null;
+  /** As many independent samples hold as much about the mean. */
+  readonly effectiveSamples: number | null;
+  /** Median seconds between fixes in it. */
+  readonly fixInterval: number | null;
+  /** Gaps that touch it, and the metres of it without an offset. */
+  readonly gaps: number;
+  readonly missing: number;
+  /** Metres of it spent off the route, which no offset describes. */
+  readonly offRoute: number;
+  /** Share of its metres that could lie on another part of the route as well. */
+  readonly ambiguousShare: number;
+  /** Seconds from its start to its end; null where either is not covered. */
+  readonly seconds: number | null;
+  /** Metres a second along the route: 5th, 50th, 95th percentile. */
+  readonly pace: { readonly p5: number; readonly median: number; readonly p95: number } | null;
+  readonly mapAttraction: MapAttraction | null;
+  /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the section cannot resolve it. */
+  readonly resolution: number | null;
+  /** Metres: no difference smaller than this is claimed here. */
+  readonly verdictLimit: number | null;
+  /** Why the figures of this row should be read with care, in words. */
+  readonly limits: readonly string[];
+}
+
+/** Whether the recording is drawn towards the decoy line. */
+export interface MapAttraction {
+  /** 0 ignores it, 1 lies on it; null when it cannot be told. */
+  readonly index: number | null;
+  readonly interval95: Interval | null;
+  readonly verdict: 'attracted' | 'not attracted' | 'cannot tell';
+  /** Why it cannot be told, in words. */
+  readonly reason: string | null;
+  /** Share of metres nearer to the decoy than to the reference. */
+  readonly nearerShare: number;
+  /** Spread about the decoy and about the reference. */
+  readonly sdAboutDecoy: number;
+  readonly sdAboutReference: number;
+}
+
+/** A stretch further from the route than the corridor allows. */
+export interface Excursion {
+  /** 1 is the worst. */
+  readonly number: number;
+  readonly recording: string;
+  readonly section: string | null;
+  readonly from: number;
+  readonly to: number;
+  readonly metres: number;
+  readonly seconds: number | null;
+  /** Largest offset, right positive, and where. */
+  readonly peak: number;
+  readonly side: Side;
+  readonly peakAt: number;
+  /** On the route at the peak. */
+  readonly position: Position;
+  /** Square metres between the route and the recording. */
+  readonly area: number;
+  /** The distance that had to be exceeded. */
+  readonly threshold: number;
+  /** Whether metres without an offset lie in it. */
+  readonly broken: boolean;
+}
+
+/** A turn of the route. */
+export interface Corner {
+  readonly number: number;
+  readonly section: string | null;
+  readonly from: number;
+  readonly to: number;
+  /** Where half of the turn is done. */
+  readonly alongTrack: number;
+  readonly position: Position;
+  /** Degrees turned, unsigned. */
+  readonly turn: number;
+  readonly direction: Side;
+  readonly passages: readonly CornerPassage[];
+}
+
+/** How one recording took a corner: offsets outside of the turn positive, inside negative. */
+export interface CornerPassage {
+  readonly recording: string;
+  readonly coverage: number;
+  /** Furthest inside (least) and outside (greatest), and the mean. */
+  readonly inside: number | null;
+  readonly outside: number | null;
+  readonly mean: number | null;
+  /** Square metres, outside positive. */
+  readonly area: number | null;
+  /** `null` where less than half of it is covered. */
+  readonly outcome: 'cut inside' | 'overshot outside' | 'kept' | null;
+}
+
+/** What a recording shows at a place. */
+export interface MarkDistance {
+  readonly recording: string;
+  /** Name of the mark; null for the finish. */
+  readonly mark: string | null;
+  /** Metres along the reference. */
+  readonly alongTrack: number;
+  /** Metres of line recorded since joining the route; null where the place is not covered. */
+  readonly recorded: number | null;
+  /** Recorded minus the reference since joining it. */
+  readonly error: number | null;
+  /** Seconds since passing the route's first covered metre. */
+  readonly seconds: number | null;
+  /** Seconds later (positive) than the median of the run's recordings at the place; null with fewer than 3. */
+  readonly late: number | null;
+}
+
+export type Verdict = 'closer' | 'equivalent' | 'undecided';
+
+/** Two recordings of one run on the metres both cover. */
+export interface Pair {
+  readonly first: string;
+  readonly second: string;
+  readonly section: string | null;
+  /** Mean distance of `first` minus that of `second`: negative, `first` lies closer. */
+  readonly difference: number | null;
+  /** For this run only. */
+  readonly interval95: Interval | null;
+  readonly verdict: Verdict;
+  /** The closer one, where the verdict is `closer`. */
+  readonly closer?: string;
+  /** Share of the section that both cover. */
+  readonly commonShare: number;
+  /** Metres a difference must exceed: the lever arm, or what moving the reference by its uncertainty changes. */
+  readonly floor: number;
+  /** Two-sided, before and after Holm's correction over the section's pairs. */
+  readonly pValue: number | null;
+  readonly adjustedPValue: number | null;
+  readonly effectiveSamples: number | null;
+  /** Correlation of the two offsets: near 1 they err together, from the reference, the wearer or the place. */
+  readonly correlation: number | null;
+  /** Share of the variance that both have in common. */
+  readonly commonModeShare: number | null;
+  /** Metres between the two at the same instant. */
+  readonly apart: { readonly median: number; readonly p95: number } | null;
+  /** Area between the two recordings ÷ length, metres, beside the difference of their lengths: equal totals, other roads. */
+  readonly between: number | null;
+  readonly lengthDifference: number | null;
+  /** What held the verdict back, in words. */
+  readonly limits: readonly string[];
+}
+
+/** The recordings of a run by mean distance, with those that cannot be told apart marked alike. */
+export interface SectionOrder {
+  readonly section: string | null;
+  readonly run: string | null;
+  readonly entries: readonly OrderEntry[];
+  /** The same in a sentence, refusing where nothing is shown. */
+  readonly sentence: string;
+}
+
+export interface OrderEntry {
+  readonly recording: string;
+  readonly meanAbsolute: number;
+  /** Mean over the sections, each counting the same; whole route only. */
+  readonly balancedMean: number | null;
+  /** Two recordings that share a letter were not told apart. */
+  readonly ties: string;
+  /** Best and worst place that the verdicts leave open, from 1. */
+  readonly place: readonly [best: number, worst: number];
+}
+
+/** How far laps of one recording differ at the same place: the wearer's own wander included. */
+export interface LapRepeatability {
+  readonly recording: string;
+  /** The section as it is called in every lap. */
+  readonly section: string;
+  readonly laps: number;
+  /** Spread of the offset over the laps at a place, quadratic mean over the places. */
+  readonly sd: number;
+}
+
+/** A recording's total length beside the sum of what hides in it. */
+export interface TotalLength {
+  readonly recording: string;
+  readonly recordedLength: number;
+  readonly referenceLength: number;
+  readonly lengthError: number;
+  /** Sum over the sections of the error's size. */
+  readonly absoluteErrors: number;
+  /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null without two sections. */
+  readonly cancellation: number | null;
+  /** The same over the sections' turn and wiggle terms. */
+  readonly termCancellation: number | null;
+}
+
+/** Figures again with the reference moved by its stated uncertainty. */
+export interface ReferenceDoubt {
+  /** Largest stated lateral uncertainty, metres. */
+  readonly shift: number;
+  readonly trials: readonly {
+    /** "north", "north-east", …, "left", "right". */
+    readonly direction: string;
+    /** Neighbours in the whole route's order that change places. */
+    readonly orderChanges: number;
+    /** Pairs of any section whose difference changes its sign. */
+    readonly signChanges: number;
+    /** Of those, pairs that were called closer. */
+    readonly verdictChanges: number;
+  }[];
+  /** Largest count over the trials. */
+  readonly orderChanges: number;
+  readonly verdictChanges: number;
+}
+
+/** The translation that explains most of all offsets. */
+export interface CommonShift {
+  readonly east: number;
+  readonly north: number;
+  readonly distance: number;
+  readonly azimuth: number;
+  /** Standard error of east and north from the differences between the recordings; null with one. */
+  readonly standardError: readonly [east: number, north: number] | null;
+  readonly recordings: number;
+}
+
+/** Everything chosen, so that another can do it again. */
+export interface AssessmentMethod {
+  readonly library: string;
+  readonly version: string;
+  /** Metres of a bin: the grid on which each counts once. */
+  readonly binLength: number;
+  readonly weighting: string;
+  readonly interval: string;
+  readonly verdict: string;
+  readonly gapRule: string;
+  readonly lengthRule: string;
+  /** The options as used, defaults filled in. */
+  readonly options: {
+    readonly leverArm: number;
+    readonly equivalence: number;
+    readonly defaultHalfWidth: number;
+    readonly exclude: readonly Exclusion[];
+  };
+  /** FNV-1a, 64 bit, of the numbers judged. */
+  readonly hash: string;
+  readonly inputs: readonly { readonly name: string; readonly hash: string }[];
+  /** The same in sentences, for a method box. */
+  readonly sentences: readonly string[];
+  /** To be printed wherever the figures are. */
+  readonly cautions: readonly string[];
+}
+
+/** Something a reader must know, and what it is about. */
+export interface AssessmentWarning {
+  /** A short, stable word. */
+  readonly reason: AssessmentWarningReason;
+  readonly recording: string | null;
+  readonly section: string | null;
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly message: string;
+}
+
+export type AssessmentWarningReason =
+  | 'too-few-fixes'
+  | 'off-the-route'
+  | 'spans-days'
+  | 'unreadable'
+  | 'renamed'
+  | 'no-times'
+  | 'low-coverage'
+  | 'ambiguous'
+  | 'shared-detour'
+  | 'unbalanced'
+  | 'no-uncertainty'
+  | 'no-sections'
+  | 'one-run'
+  | 'order-depends-on-reference'
+  | 'common-shift'
+  | 'excluded'
+  | 'route';

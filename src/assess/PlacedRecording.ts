@@ -1,0 +1,244 @@
+import type { Recording } from '../formats';
+import { inverse } from '../geodesy';
+import type { Snapped } from '../snap';
+import type { Gap, GapCause } from './Assessment';
+import type { RouteGrid } from './RouteGrid';
+
+/** No runner is faster, in metres a second; a ride raises it to four times its own median. */
+const FASTEST = 12;
+/** A break over which the wearer moved less, in metres a second, was a pause. */
+const STANDING = 0.3;
+
+/** A place passed: what the recording showed there the first time. */
+export interface Passing {
+  /** Metres of line recorded since joining the route. */
+  readonly recorded: number;
+  /** Seconds since the first fix; NaN without times. */
+  readonly seconds: number;
+}
+
+/**
+ * A recording spread over the bins of a route: the line between consecutive fixes that belong together, interpolated in
+ * along-track and offset, each piece credited to the bin it runs through.
+ */
+export class PlacedRecording {
+  readonly recording: Recording;
+  readonly snapped: Snapped;
+  /** Mean offset by bin, over the time spent in it; NaN where it has none. */
+  readonly offset: Float64Array;
+  /** Seconds since the first fix, when first passed; NaN where it has none. */
+  readonly passed: Float64Array;
+  /** Sums over the time spent in each bin: seconds, and offset, its size and its square times seconds. */
+  readonly dwell: Float64Array;
+  readonly dwellOffset: Float64Array;
+  readonly dwellAbsolute: Float64Array;
+  readonly dwellSquare: Float64Array;
+  /** Metres recorded by bin, and the two terms of what they have too many. */
+  readonly recorded: Float64Array;
+  readonly turnTerm: Float64Array;
+  readonly wiggleTerm: Float64Array;
+  /** Metres from the fix before; NaN for the first. */
+  readonly step: Float64Array;
+  /** Seconds from the fix before; NaN for the first and where either has no time. */
+  readonly wait: Float64Array;
+  /** 1 where the line from the fix before is trusted. */
+  readonly joined: Uint8Array;
+  readonly gaps: readonly Gap[];
+  /** Longest wait that is no gap, in seconds; Infinity without times. */
+  readonly longestWait: number;
+  readonly jumps: number;
+  /** First and last fix on the route, -1 for none. */
+  readonly first: number;
+  readonly last: number;
+  readonly #covered: Float64Array;
+  readonly #grid: RouteGrid;
+  readonly #elapsed: Float64Array;
+
+  constructor(grid: RouteGrid, recording: Recording, snapped: Snapped) {
+    this.#grid = grid;
+    this.recording = recording;
+    this.snapped = snapped;
+    const n = recording.lon.length;
+    const column = () => new Float64Array(grid.count);
+    this.offset = column();
+    this.passed = column().fill(Number.NaN);
+    this.dwell = column();
+    this.dwellOffset = column();
+    this.dwellAbsolute = column();
+    this.dwellSquare = column();
+    this.recorded = column();
+    this.turnTerm = column();
+    this.wiggleTerm = column();
+    this.#covered = column();
+    this.step = new Float64Array(n).fill(Number.NaN);
+    this.wait = new Float64Array(n).fill(Number.NaN);
+    this.#elapsed = new Float64Array(n).fill(Number.NaN);
+    this.joined = new Uint8Array(n);
+
+    const { lon, lat, time } = recording;
+    const begun = time?.find((instant) => Number.isFinite(instant)) ?? Number.NaN;
+    for (let i = 0; i < n; i++) {
+      if (time) this.#elapsed[i] = (time[i] - begun) / 1000;
+      if (i === 0) continue;
+      if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
+      if (
+        Number.isFinite(lon[i]) &&
+        Number.isFinite(lon[i - 1]) &&
+        Number.isFinite(lat[i]) &&
+        Number.isFinite(lat[i - 1])
+      )
+        this.step[i] = inverse([lon[i - 1], lat[i - 1]], [lon[i], lat[i]]).distance;
+    }
+    const { alongTrack } = snapped;
+    const placed = (i: number) => snapped.state[i] === 'on' && Number.isFinite(alongTrack[i]);
+    let first = -1;
+    let last = -1;
+    for (let i = 0; i < n; i++) {
+      if (!placed(i)) continue;
+      if (first < 0) first = i;
+      last = i;
+    }
+    this.first = first;
+    this.last = last;
+
+    const usualWait = medianOf(this.wait, 0);
+    const usualStep = medianOf(this.step, 0);
+    this.longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
+    const fastest = Math.max(FASTEST, Number.isNaN(usualWait) ? 0 : (4 * usualStep) / usualWait);
+    const gaps: Gap[] = [];
+    let jumps = 0;
+    for (let i = 1; i < n; i++) {
+      const step = this.step[i];
+      const wait = this.wait[i];
+      // 20 m of scatter may come on top of the travel between two fixes; untimed, five usual steps do for a clock.
+      const reach = Number.isNaN(wait) ? Math.max(50, 5 * usualStep) : 20 + fastest * Math.max(wait, 0);
+      const torn = !(step <= reach);
+      const slipped =
+        placed(i) && placed(i - 1) && !(Math.abs(alongTrack[i] - alongTrack[i - 1]) <= Math.max(reach, 2 * step));
+      if (torn && !Number.isNaN(step)) jumps++;
+      const cause: GapCause | undefined =
+        recording.gapBefore[i] === 1
+          ? wait > this.longestWait && step <= 20 + STANDING * wait
+            ? 'pause'
+            : 'break'
+          : wait > this.longestWait
+            ? 'silence'
+            : torn || slipped
+              ? 'jump'
+              : undefined;
+      if (cause === undefined) this.joined[i] = 1;
+      else if (i > first && i <= last && first >= 0) {
+        gaps.push({
+          from: placed(i - 1) ? alongTrack[i - 1] : null,
+          to: placed(i) ? alongTrack[i] : null,
+          seconds: Number.isNaN(wait) ? null : wait,
+          metres: Number.isNaN(step) ? 0 : step,
+          cause,
+        });
+      }
+    }
+    this.gaps = gaps;
+    this.jumps = jumps;
+    for (let i = first + 1; i <= last && first >= 0; i++) {
+      if (recording.gapBefore[i] === 1 || Number.isNaN(this.step[i])) continue;
+      if (placed(i) && placed(i - 1) && this.joined[i] === 1) this.#spread(i);
+      else this.recorded[grid.binAt(this.#lastAlong(i))] += this.step[i];
+    }
+    for (let k = 0; k < grid.count; k++) {
+      // half of a bin must have been travelled for its offset to stand for it
+      const covered = this.#covered[k] >= grid.width[k] / 2 && grid.excluded[k] === 0;
+      this.offset[k] = covered && this.dwell[k] > 0 ? this.dwellOffset[k] / this.dwell[k] : Number.NaN;
+    }
+  }
+
+  /** What was shown when a place was first passed; undefined where it wasn't. */
+  passing(alongTrack: number): Passing | undefined {
+    const { snapped } = this;
+    let recorded = 0;
+    for (let i = this.first; i >= 0 && i <= this.last; i++) {
+      if (i > this.first && this.recording.gapBefore[i] !== 1 && this.step[i] >= 0) recorded += this.step[i];
+      const here = snapped.alongTrack[i];
+      // Ends within two metres are passed: the fix before the line is seldom on it.
+      if (i === this.first && here >= alongTrack && here - alongTrack <= 2)
+        return { recorded: 0, seconds: this.#elapsed[i] };
+      if (i === this.last && here < alongTrack && alongTrack - here <= 2)
+        return { recorded, seconds: this.#elapsed[i] };
+      if (this.joined[i] !== 1 || i === this.first) continue;
+      const before = snapped.alongTrack[i - 1];
+      if (!(before < alongTrack && here >= alongTrack)) continue;
+      const rest = (here - alongTrack) / (here - before);
+      return { recorded: recorded - rest * this.step[i], seconds: this.#elapsed[i] - rest * this.wait[i] };
+    }
+    return undefined;
+  }
+
+  #lastAlong(i: number): number {
+    for (let j = i - 1; j >= 0; j--) {
+      if (Number.isFinite(this.snapped.alongTrack[j])) return this.snapped.alongTrack[j];
+    }
+    return 0;
+  }
+
+  /** Credits the line from the fix before to the bins it runs through. */
+  #spread(i: number): void {
+    const grid = this.#grid;
+    const { alongTrack, crossTrack, segment } = this.snapped;
+    const from = alongTrack[i - 1];
+    const to = alongTrack[i];
+    const left = crossTrack[i - 1];
+    const change = crossTrack[i] - left;
+    const travelled = to - from;
+    const step = this.step[i];
+    const time = this.wait[i] >= 0 ? this.wait[i] : Number.isNaN(this.wait[i]) ? 1 : 0;
+
+    let turnTerm = 0;
+    const low = Math.min(segment[i - 1], segment[i]);
+    const high = Math.max(segment[i - 1], segment[i]);
+    for (let v = low + 1; v <= high; v++) {
+      if (grid.turn[v] === 0) continue;
+      const at = grid.route.alongTrack[v];
+      const fraction = travelled === 0 ? 0.5 : Math.min(1, Math.max(0, (at - from) / travelled));
+      const term = Math.sign(segment[i] - segment[i - 1]) * grid.turn[v] * (left + fraction * change);
+      turnTerm += term;
+      this.turnTerm[grid.binAt(at)] += term;
+    }
+    const along = travelled + turnTerm;
+    const wiggle = Math.hypot(along, change) - along;
+
+    const firstBin = grid.binAt(from);
+    const lastBin = grid.binAt(to);
+    const direction = lastBin < firstBin ? -1 : 1;
+    for (let k = firstBin; ; k += direction) {
+      const enter = k === firstBin ? from : direction > 0 ? grid.edges[k] : grid.edges[k + 1];
+      const leave = k === lastBin ? to : direction > 0 ? grid.edges[k + 1] : grid.edges[k];
+      const share = travelled === 0 ? 1 : (leave - enter) / travelled;
+      const middle = travelled === 0 ? 0.5 : ((enter + leave) / 2 - from) / travelled;
+      const offset = left + middle * change;
+      // a step of no duration still says where the line ran
+      const weight = Math.max(time * share, 1e-9);
+      this.dwell[k] += weight;
+      this.dwellOffset[k] += weight * offset;
+      this.dwellAbsolute[k] += weight * Math.abs(offset);
+      this.dwellSquare[k] += weight * offset * offset;
+      this.recorded[k] += share * step;
+      this.wiggleTerm[k] += share * wiggle;
+      this.#covered[k] += Math.abs(leave - enter);
+      if (Number.isNaN(this.passed[k]))
+        this.passed[k] = this.#elapsed[i - 1] + middle * (this.#elapsed[i] - this.#elapsed[i - 1]);
+      if (k === lastBin) break;
+    }
+  }
+}
+
+/** Median of the numbers above a bound; NaN when there are none. */
+export function medianOf(values: ArrayLike<number>, above = Number.NEGATIVE_INFINITY): number {
+  const sorted = Float64Array.from(values as ArrayLike<number>)
+    .filter((value) => value > above)
+    .sort();
+  const half = sorted.length >> 1;
+  return sorted.length === 0
+    ? Number.NaN
+    : sorted.length % 2 === 1
+      ? sorted[half]
+      : (sorted[half - 1] + sorted[half]) / 2;
+}

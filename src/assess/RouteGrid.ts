@@ -1,0 +1,149 @@
+import { inverse } from '../geodesy';
+import { turnBetween } from '../internal/azimuth';
+import type { Route } from '../route';
+import type { Exclusion } from './Assessment';
+
+const RADIAN = Math.PI / 180;
+
+/** A run of bins: from the first up to, not including, the last. */
+export interface BinRange {
+  readonly first: number;
+  readonly end: number;
+}
+
+/**
+ * The route cut into bins of at most a metre, none of which straddles the end of a section, a mark or an exclusion.
+ *
+ * Each bin counts once, whatever was recorded there and for how long.
+ */
+export class RouteGrid {
+  readonly route: Route;
+  /** Metres along-track, one more than there are bins. */
+  readonly edges: Float64Array;
+  readonly middle: Float64Array;
+  readonly width: Float64Array;
+  /** Degrees, longitudes unwrapped, at the middle of each bin. */
+  readonly lon: Float64Array;
+  readonly lat: Float64Array;
+  /** Unit vector to the right of travel, east and north. */
+  readonly rightEast: Float64Array;
+  readonly rightNorth: Float64Array;
+  /** Radians turned at each vertex of the route, left positive: what offset right of it adds to the length. */
+  readonly turn: Float64Array;
+  /** Radians turned since the start at each bin's middle, left positive. */
+  readonly turned: Float64Array;
+  /** Half the corridor in metres; NaN where unstated. */
+  readonly halfWidth: Float64Array;
+  /** Stated lateral uncertainty of the reference; NaN where unstated. */
+  readonly lateral95: Float64Array;
+  /** Index of the last section that holds the bin, -1 for none. */
+  readonly section: Int32Array;
+  /** 1 where every figure leaves the bin out. */
+  readonly excluded: Uint8Array;
+
+  constructor(route: Route, exclude: readonly Exclusion[]) {
+    this.route = route;
+    this.edges = cut(route, exclude);
+    const count = this.edges.length - 1;
+    const column = () => new Float64Array(count);
+    this.middle = column();
+    this.width = column();
+    this.lon = column();
+    this.lat = column();
+    this.rightEast = column();
+    this.rightNorth = column();
+    this.turned = column();
+    this.halfWidth = column().fill(Number.NaN);
+    this.lateral95 = column();
+    this.section = new Int32Array(count).fill(-1);
+    this.excluded = new Uint8Array(count);
+
+    const { lon, lat, alongTrack } = route;
+    this.turn = new Float64Array(lon.length);
+    // Two directions for each edge: on the ellipsoid they differ, and the difference is no turn of the route.
+    const departing = new Float64Array(lon.length).fill(Number.NaN);
+    let arriving = Number.NaN;
+    for (let i = 0; i + 1 < lon.length; i++) {
+      if (!(alongTrack[i + 1] > alongTrack[i])) continue;
+      const edge = inverse([lon[i], lat[i]], [lon[i + 1], lat[i + 1]]);
+      departing[i] = edge.initialAzimuth;
+      if (!Number.isNaN(arriving)) this.turn[i] = -turnBetween(arriving, edge.initialAzimuth) * RADIAN;
+      arriving = edge.finalAzimuth;
+    }
+    let vertex = 0;
+    let turned = 0;
+    for (let k = 0; k < count; k++) {
+      const s = (this.middle[k] = (this.edges[k] + this.edges[k + 1]) / 2);
+      this.width[k] = this.edges[k + 1] - this.edges[k];
+      while (vertex + 2 < lon.length && alongTrack[vertex + 1] <= s) turned += this.turn[++vertex];
+      const span = alongTrack[vertex + 1] - alongTrack[vertex];
+      const fraction = span > 0 ? (s - alongTrack[vertex]) / span : 0;
+      this.lon[k] = lon[vertex] + fraction * (lon[vertex + 1] - lon[vertex]);
+      this.lat[k] = lat[vertex] + fraction * (lat[vertex + 1] - lat[vertex]);
+      const azimuth = departing[vertex] * RADIAN;
+      this.rightEast[k] = Math.cos(azimuth);
+      this.rightNorth[k] = -Math.sin(azimuth);
+      this.turned[k] = turned;
+      this.lateral95[k] = Math.max(route.lateral95[vertex], route.lateral95[vertex + 1]);
+    }
+    route.sections.forEach((section, i) => {
+      const { first, end } = this.range(section.from, section.to);
+      this.section.fill(i, first, end);
+      if (section.halfWidth !== undefined) this.halfWidth.fill(section.halfWidth, first, end);
+    });
+    for (const { from, to } of exclude) {
+      const { first, end } = this.range(from, to);
+      this.excluded.fill(1, first, end);
+    }
+  }
+
+  get count(): number {
+    return this.middle.length;
+  }
+
+  /** Bins between two places that are edges of the grid. */
+  range(from: number, to: number): BinRange {
+    return { first: this.edgeAt(from), end: this.edgeAt(to) };
+  }
+
+  /** The bin that holds a place; the last one for the end. */
+  binAt(alongTrack: number): number {
+    const edges = this.edges;
+    let low = 0;
+    let high = edges.length - 1;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if (edges[middle] <= alongTrack) low = middle;
+      else high = middle;
+    }
+    return low;
+  }
+
+  private edgeAt(alongTrack: number): number {
+    const bin = this.binAt(alongTrack);
+    return alongTrack - this.edges[bin] <= this.edges[bin + 1] - alongTrack ? bin : bin + 1;
+  }
+}
+
+/** Closer than this, two ends are one: a bin of a micrometre would weigh nothing and cost a division by it. */
+const SLIVER = 1e-6;
+
+function cut(route: Route, exclude: readonly Exclusion[]): Float64Array {
+  const ends = [
+    0,
+    route.length,
+    ...route.sections.flatMap(({ from, to }) => [from, to]),
+    ...route.marks.map(({ alongTrack }) => alongTrack),
+    ...exclude.flatMap(({ from, to }) => [from, to]),
+  ]
+    .filter((end) => end >= 0 && end <= route.length)
+    .sort((a, b) => a - b);
+  const edges = [0];
+  for (const end of ends) {
+    const begin = edges[edges.length - 1];
+    if (end - begin < SLIVER) continue;
+    const pieces = Math.ceil(end - begin - SLIVER);
+    for (let i = 1; i <= pieces; i++) edges.push(i === pieces ? end : begin + ((end - begin) * i) / pieces);
+  }
+  return Float64Array.from(edges);
+}

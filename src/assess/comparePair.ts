@@ -1,0 +1,123 @@
+import { quantileSorted } from 'simple-statistics';
+import type { Interval, Pair } from './Assessment';
+import { blockInterval } from './blockInterval';
+import { correlationOf } from './correlationOf';
+import type { Stretch } from './measureRow';
+import type { PlacedRecording } from './PlacedRecording';
+import type { RouteGrid } from './RouteGrid';
+
+/** A recording under its name, placed. */
+export interface NamedPlaced {
+  readonly name: string;
+  readonly placed: PlacedRecording;
+}
+
+const BLOCKS = 4;
+const RADIAN = Math.PI / 180;
+const EARTH = 6_371_008.8;
+
+/** What two recordings say of one stretch, before the verdict. */
+export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'limits'>;
+
+/** The difference of two recordings on the bins of a stretch that both cover. */
+export function comparePair(
+  grid: RouteGrid,
+  first: NamedPlaced,
+  second: NamedPlaced,
+  stretch: Stretch,
+  apart: Float64Array,
+  leverArm: number,
+): Comparison {
+  const range = grid.range(stretch.from, stretch.to);
+  const a = first.placed.offset;
+  const b = second.placed.offset;
+  const n = range.end - range.first;
+  const difference = new Float64Array(n).fill(Number.NaN);
+  let length = 0;
+  let common = 0;
+  let between = 0;
+  let moved = 0;
+  let movedLeft = 0;
+  let movedRight = 0;
+  const lengths = [0, 0];
+  const moments = { a: 0, b: 0, aa: 0, bb: 0, ab: 0 };
+  for (let k = range.first; k < range.end; k++) {
+    if (grid.excluded[k] === 1) continue;
+    const width = grid.width[k];
+    length += width;
+    lengths[0] += first.placed.recorded[k];
+    lengths[1] += second.placed.recorded[k];
+    if (Number.isNaN(a[k]) || Number.isNaN(b[k])) continue;
+    common += width;
+    difference[k - range.first] = Math.abs(a[k]) - Math.abs(b[k]);
+    between += width * Math.abs(a[k] - b[k]);
+    moments.a += width * a[k];
+    moments.b += width * b[k];
+    moments.aa += width * a[k] * a[k];
+    moments.bb += width * b[k] * b[k];
+    moments.ab += width * a[k] * b[k];
+    const u = Number.isNaN(grid.lateral95[k]) ? 0 : grid.lateral95[k];
+    moved += width * difference[k - range.first];
+    movedLeft += width * (Math.abs(a[k] + u) - Math.abs(b[k] + u));
+    movedRight += width * (Math.abs(a[k] - u) - Math.abs(b[k] - u));
+  }
+  const interval = blockInterval(difference, grid.width.subarray(range.first, range.end), BLOCKS);
+  const correlation = correlationOf(difference);
+  const some = common > 0;
+  const doubt = some ? Math.max(Math.abs(movedLeft - moved), Math.abs(movedRight - moved)) / common : 0;
+  const varianceA = moments.aa / common - (moments.a / common) ** 2;
+  const varianceB = moments.bb / common - (moments.b / common) ** 2;
+  const covariance = moments.ab / common - (moments.a * moments.b) / common ** 2;
+  const spread = some && varianceA > 1e-12 && varianceB > 1e-12;
+  const distances = instants(first.placed, stretch, apart);
+  return {
+    first: first.name,
+    second: second.name,
+    section: stretch.section,
+    difference: some ? moved / common : null,
+    interval95: interval ? ([interval.low, interval.high] satisfies Interval) : null,
+    commonShare: length > 0 ? common / length : 0,
+    floor: Math.max(leverArm, doubt),
+    pValue: interval?.pValue ?? null,
+    effectiveSamples: correlation?.effectiveSamples ?? null,
+    correlation: spread ? covariance / Math.sqrt(varianceA * varianceB) : null,
+    // the part both share has the covariance as its variance
+    commonModeShare: spread ? Math.min(1, Math.max(0, (2 * covariance) / (varianceA + varianceB))) : null,
+    apart:
+      distances.length > 0 ? { median: quantileSorted(distances, 0.5), p95: quantileSorted(distances, 0.95) } : null,
+    between: some ? between / common : null,
+    lengthDifference: some ? lengths[0] - lengths[1] : null,
+  };
+}
+
+function instants(placed: PlacedRecording, stretch: Stretch, apart: Float64Array): number[] {
+  const distances: number[] = [];
+  const { alongTrack } = placed.snapped;
+  for (let i = 0; i < apart.length; i++) {
+    if (apart[i] >= 0 && alongTrack[i] >= stretch.from && alongTrack[i] <= stretch.to) distances.push(apart[i]);
+  }
+  return distances.sort((x, y) => x - y);
+}
+
+/** Metres from each fix of `first` to where `second` was at that instant; NaN where either is not known. */
+export function metresApart(first: PlacedRecording, second: PlacedRecording): Float64Array {
+  const a = first.recording;
+  const b = second.recording;
+  const apart = new Float64Array(a.lon.length).fill(Number.NaN);
+  if (!a.time || !b.time) return apart;
+  let j = 1;
+  for (let i = 0; i < apart.length; i++) {
+    const instant = a.time[i];
+    while (j < b.lon.length - 1 && !(b.time[j] >= instant)) j++;
+    const span = b.time[j] - b.time[j - 1];
+    const fraction = (instant - b.time[j - 1]) / span;
+    if (!(fraction >= 0 && fraction <= 1) || second.joined[j] !== 1) continue;
+    const east = b.lon[j] - 360 * Math.round((b.lon[j] - b.lon[j - 1]) / 360) - b.lon[j - 1];
+    const lon = b.lon[j - 1] + fraction * east;
+    const lat = b.lat[j - 1] + fraction * (b.lat[j] - b.lat[j - 1]);
+    const turn = lon - a.lon[i] - 360 * Math.round((lon - a.lon[i]) / 360);
+    // on a sphere: half a per cent of metres that are known to a metre at best
+    apart[i] = EARTH * RADIAN * Math.hypot(lat - a.lat[i], turn * Math.cos((RADIAN * (lat + a.lat[i])) / 2));
+  }
+  return apart;
+}

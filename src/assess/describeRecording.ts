@@ -1,0 +1,244 @@
+import { quantileSorted } from 'simple-statistics';
+import type { FixState } from '../snap';
+import type { AssessedRecording, DataQuality, DrawnLine, FixInterval, LapCount, OutsideStretch } from './Assessment';
+
+import { drawnLine, round } from './drawnLine';
+import { findOffRoute } from './findOffRoute';
+import { findStops } from './findStops';
+import type { PlacedRecording } from './PlacedRecording';
+import type { RouteGrid } from './RouteGrid';
+import type { Entry } from './testEntries';
+
+/** Below this a fix is not surely on this part of the route rather than on another. */
+const SURE = 0.9;
+/** Seconds within the corridor after which a receiver counts as settled. */
+const SETTLED = 60;
+
+/** What a recording is as a whole, where it runs and where its faults lie. */
+export function describeRecording(
+  grid: RouteGrid,
+  entry: Entry,
+  placed: PlacedRecording | undefined,
+  leftOut: string | null,
+  defaultHalfWidth: number,
+): AssessedRecording {
+  const { recording } = entry;
+  const n = recording.lon.length;
+  const states: Record<FixState, number> = { on: 0, off: 0, before: 0, after: 0, unplaced: 0 };
+  for (let i = 0; i < n; i++) states[placed?.snapped.state[i] ?? 'unplaced']++;
+  const nothing = { fixes: 0, length: 0, seconds: null };
+  return {
+    name: entry.name,
+    receiver: entry.receiver,
+    placement: entry.placement,
+    run: entry.run,
+    included: leftOut === null,
+    leftOut,
+    fixes: n,
+    states,
+    joined: placed && placed.first >= 0 ? placed.snapped.alongTrack[placed.first] : null,
+    left: placed && placed.first >= 0 ? placed.snapped.alongTrack[placed.last] : null,
+    duration: durationOf(recording.time),
+    before: placed && placed.first >= 0 ? outside(placed, 0, placed.first) : nothing,
+    after: placed && placed.first >= 0 ? outside(placed, placed.last, n - 1) : nothing,
+    fixInterval: placed ? fixIntervalOf(placed.wait) : null,
+    fixSpacing: placed ? spacingOf(placed.step) : null,
+    gaps: placed?.gaps ?? [],
+    settled: placed ? settledAt(grid, placed, defaultHalfWidth) : null,
+    offRoute: placed ? findOffRoute(grid, placed).map((episode) => ({ ...episode, alsoAway: [] })) : [],
+    stops: placed ? findStops(placed) : [],
+    laps: placed ? lapsOf(grid, placed) : null,
+    backwards: placed ? backwardsOf(placed) : null,
+    lag: null,
+    confidence: placed ? confidenceOf(placed) : null,
+    ambiguous: placed ? ambiguousOf(placed) : [],
+    data: qualityOf(entry, placed),
+    recordedLength: placed && placed.first >= 0 ? lengthBetween(placed, placed.first, placed.last) : null,
+    offsets: placed ? Array.from(placed.offset, (value) => (Number.isNaN(value) ? null : round(value, 3))) : [],
+    seconds: placed ? Array.from(placed.passed, (value) => (Number.isFinite(value) ? round(value, 2) : null)) : [],
+    pieces: placed ? piecesOf(placed) : [],
+  };
+}
+
+function durationOf(time: Float64Array | undefined): number | null {
+  const finite = time?.filter(Number.isFinite);
+  if (!finite || finite.length === 0) return null;
+  return (finite.reduce((a, b) => Math.max(a, b)) - finite.reduce((a, b) => Math.min(a, b))) / 1000;
+}
+
+function lengthBetween(placed: PlacedRecording, from: number, to: number): number {
+  let length = 0;
+  for (let i = from + 1; i <= to; i++) {
+    if (placed.recording.gapBefore[i] !== 1 && placed.step[i] >= 0) length += placed.step[i];
+  }
+  return length;
+}
+
+function outside(placed: PlacedRecording, from: number, to: number): OutsideStretch {
+  const time = placed.recording.time;
+  const seconds = time ? (time[to] - time[from]) / 1000 : Number.NaN;
+  return {
+    fixes: to - from,
+    length: lengthBetween(placed, from, to),
+    seconds: Number.isFinite(seconds) ? seconds : null,
+  };
+}
+
+function fixIntervalOf(wait: Float64Array): FixInterval | null {
+  const waits = wait.filter((seconds) => seconds > 0).sort();
+  if (waits.length === 0) return null;
+  const counts = new Map<number, number>();
+  for (const seconds of waits) {
+    const tenth = Math.round(seconds * 10);
+    counts.set(tenth, (counts.get(tenth) ?? 0) + 1);
+  }
+  const regularShare = Math.max(...counts.values()) / waits.length;
+  return {
+    median: quantileSorted(Array.from(waits), 0.5),
+    p95: quantileSorted(Array.from(waits), 0.95),
+    regularShare,
+    kind: regularShare >= 0.9 ? 'fixed' : 'variable',
+  };
+}
+
+function spacingOf(step: Float64Array): { median: number; p95: number } | null {
+  const steps = Array.from(step.filter((metres) => metres >= 0).sort());
+  return steps.length === 0 ? null : { median: quantileSorted(steps, 0.5), p95: quantileSorted(steps, 0.95) };
+}
+
+function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: number): AssessedRecording['settled'] {
+  const { crossTrack, alongTrack } = placed.snapped;
+  const time = placed.recording.time;
+  if (!time || placed.first < 0) return null;
+  let since = -1;
+  for (let i = placed.first; i <= placed.last; i++) {
+    const halfWidth = Number.isNaN(alongTrack[i]) ? Number.NaN : grid.halfWidth[grid.binAt(alongTrack[i])];
+    const inside = Math.abs(crossTrack[i]) <= (Number.isNaN(halfWidth) ? defaultHalfWidth : halfWidth);
+    if (!inside || !Number.isFinite(time[i])) since = -1;
+    else if (since < 0) since = i;
+    if (since >= 0 && (time[i] - time[since]) / 1000 >= SETTLED) {
+      const begun = time.find((instant) => Number.isFinite(instant))!;
+      return { alongTrack: alongTrack[since], seconds: (time[since] - begun) / 1000 };
+    }
+  }
+  return null;
+}
+
+function lapsOf(grid: RouteGrid, placed: PlacedRecording): LapCount | null {
+  const numbers = [...new Set(grid.route.sections.flatMap(({ lap }) => (lap === undefined ? [] : [lap])))];
+  if (numbers.length === 0) return null;
+  const unsure = new Uint8Array(grid.count);
+  const { alongTrack, confidence } = placed.snapped;
+  for (let i = 0; i < alongTrack.length; i++) {
+    if (Number.isFinite(alongTrack[i]) && confidence[i] < SURE) unsure[grid.binAt(alongTrack[i])] = 1;
+  }
+  const laps = numbers
+    .sort((a, b) => a - b)
+    .map((lap) => {
+      let length = 0;
+      let covered = 0;
+      let begin = Number.POSITIVE_INFINITY;
+      let end = Number.NEGATIVE_INFINITY;
+      for (const section of grid.route.sections) {
+        if (section.lap !== lap) continue;
+        begin = Math.min(begin, section.from);
+        end = Math.max(end, section.to);
+        const range = grid.range(section.from, section.to);
+        for (let k = range.first; k < range.end; k++) {
+          length += grid.width[k];
+          if (!Number.isNaN(placed.offset[k]) && unsure[k] === 0) covered += grid.width[k];
+        }
+      }
+      const seconds = (placed.passing(end)?.seconds ?? Number.NaN) - (placed.passing(begin)?.seconds ?? Number.NaN);
+      return { lap, coverage: length > 0 ? covered / length : 0, seconds: Number.isFinite(seconds) ? seconds : null };
+    });
+  return { planned: laps.length, seen: laps.filter(({ coverage }) => coverage >= 0.8).length, laps };
+}
+
+function backwardsOf(placed: PlacedRecording): AssessedRecording['backwards'] {
+  const { alongTrack } = placed.snapped;
+  let metres = 0;
+  let steps = 0;
+  let all = 0;
+  for (let i = 1; i < alongTrack.length; i++) {
+    const progress = alongTrack[i] - alongTrack[i - 1];
+    if (placed.joined[i] !== 1 || Number.isNaN(progress)) continue;
+    all++;
+    if (progress >= 0) continue;
+    steps++;
+    metres -= progress;
+  }
+  return all === 0 ? null : { metres, share: steps / all };
+}
+
+function confidenceOf(placed: PlacedRecording): AssessedRecording['confidence'] {
+  const { confidence, alongTrack } = placed.snapped;
+  let sum = 0;
+  let min = 1;
+  let unsure = 0;
+  let count = 0;
+  for (let i = 0; i < confidence.length; i++) {
+    if (!Number.isFinite(alongTrack[i]) || Number.isNaN(confidence[i])) continue;
+    count++;
+    sum += confidence[i];
+    min = Math.min(min, confidence[i]);
+    if (confidence[i] < SURE) unsure++;
+  }
+  return count === 0 ? null : { mean: sum / count, min, unsureShare: unsure / count };
+}
+
+function ambiguousOf(placed: PlacedRecording): AssessedRecording['ambiguous'] {
+  return placed.snapped.ambiguous.flatMap(({ from, to, reason }) => {
+    const along = Array.from(placed.snapped.alongTrack.subarray(from, to + 1)).filter(Number.isFinite);
+    return along.length === 0
+      ? []
+      : [{ from: along.reduce((a, b) => Math.min(a, b)), to: along.reduce((a, b) => Math.max(a, b)), reason }];
+  });
+}
+
+function qualityOf({ recording }: Entry, placed: PlacedRecording | undefined): DataQuality {
+  let duplicates = 0;
+  let reversedTimes = 0;
+  let missingTimes = 0;
+  const { lon, lat, time } = recording;
+  for (let i = 0; i < lon.length; i++) {
+    if (time && !Number.isFinite(time[i])) missingTimes++;
+    if (i === 0) continue;
+    const still = lon[i] === lon[i - 1] && lat[i] === lat[i - 1];
+    if (still && (!time || time[i] === time[i - 1])) duplicates++;
+    else if (time && time[i] <= time[i - 1]) reversedTimes++;
+  }
+  return {
+    duplicates,
+    reversedTimes,
+    jumps: placed?.jumps ?? 0,
+    missingTimes: time ? missingTimes : lon.length,
+    issues: recording.issues ?? [],
+  };
+}
+
+function piecesOf(placed: PlacedRecording): DrawnLine[] {
+  const { lon, lat } = placed.recording;
+  const { alongTrack } = placed.snapped;
+  const pieces: DrawnLine[] = [];
+  let begin = 0;
+  for (let i = 1; i <= lon.length; i++) {
+    if (i < lon.length && placed.joined[i] === 1) continue;
+    const finite: number[] = [];
+    for (let j = begin; j < i; j++) if (Number.isFinite(lon[j] + lat[j])) finite.push(j);
+    if (finite.length > 0) {
+      pieces.push(
+        drawnLine(
+          {
+            lon: finite.map((j) => lon[j]),
+            lat: finite.map((j) => lat[j]),
+            alongTrack: finite.map((j) => alongTrack[j]),
+          },
+          0.2,
+        ),
+      );
+    }
+    begin = i;
+  }
+  return pieces;
+}

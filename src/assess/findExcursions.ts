@@ -1,0 +1,60 @@
+import type { Excursion } from './Assessment';
+import { round } from './drawnLine';
+import type { PlacedRecording } from './PlacedRecording';
+import type { RouteGrid } from './RouteGrid';
+
+/** Runs out of the corridor closer together than this are one. */
+const MERGED_WITHIN = 5;
+
+/**
+ * The stretches on which a recording lies further from the route than the corridor allows, in order along the route.
+ *
+ * @param defaultHalfWidth used where the route states none
+ */
+export function findExcursions(
+  grid: RouteGrid,
+  name: string,
+  placed: PlacedRecording,
+  defaultHalfWidth: number,
+): Omit<Excursion, 'number'>[] {
+  const { offset } = placed;
+  const limit = (k: number) => (Number.isNaN(grid.halfWidth[k]) ? defaultHalfWidth : grid.halfWidth[k]);
+  const runs: { first: number; last: number }[] = [];
+  for (let k = 0; k < grid.count; k++) {
+    if (!(Math.abs(offset[k]) > limit(k))) continue;
+    const run = runs[runs.length - 1];
+    // A side change or a section's end doesn't end an excursion: the reader wants to know how long it was away.
+    if (run && grid.edges[k] - grid.edges[run.last + 1] < MERGED_WITHIN) run.last = k;
+    else runs.push({ first: k, last: k });
+  }
+  return runs.map(({ first, last }) => {
+    let peakBin = first;
+    let area = 0;
+    let broken = false;
+    for (let k = first; k <= last; k++) {
+      if (Number.isNaN(offset[k])) {
+        broken = true;
+        continue;
+      }
+      area += Math.abs(offset[k]) * grid.width[k];
+      if (Math.abs(offset[k]) > Math.abs(offset[peakBin])) peakBin = k;
+    }
+    const seconds = placed.passed[last] - placed.passed[first];
+    const section = grid.section[peakBin];
+    return {
+      recording: name,
+      section: section < 0 ? null : grid.route.sections[section].name,
+      from: grid.edges[first],
+      to: grid.edges[last + 1],
+      metres: grid.edges[last + 1] - grid.edges[first],
+      seconds: Number.isFinite(seconds) ? Math.abs(seconds) : null,
+      peak: offset[peakBin],
+      side: offset[peakBin] < 0 ? 'left' : 'right',
+      peakAt: grid.middle[peakBin],
+      position: [round(grid.lon[peakBin], 7), round(grid.lat[peakBin], 7)],
+      area,
+      threshold: limit(peakBin),
+      broken,
+    };
+  });
+}

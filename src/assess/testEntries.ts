@@ -1,0 +1,89 @@
+import { InputError } from '../errors';
+import type { Recording } from '../formats';
+import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+
+/** A recording and what is known of how it was made. */
+export interface CarriedRecording {
+  readonly recording: Recording;
+  /** The device, in words of the tester's own. */
+  readonly receiver?: string;
+  /** Where it was worn: 'left wrist', 'handlebar', … */
+  readonly placement?: string;
+  /** Which run: only recordings of one run are compared with each other. */
+  readonly run?: string;
+}
+
+/** As {@link CarriedRecording}, under a name of its own. */
+export interface Entry {
+  readonly name: string;
+  readonly recording: Recording;
+  readonly receiver: string | null;
+  readonly placement: string | null;
+  readonly run: string | null;
+  /** The name it came with, where another had it already. */
+  readonly renamedFrom?: string;
+}
+
+const entryKeys: OptionKeys<CarriedRecording> = { recording: true, receiver: true, placement: true, run: true };
+
+/**
+ * The recordings of a test, each with a unique name.
+ *
+ * @throws {InputError} no recording, or something that is none
+ */
+export function testEntries(recordings: readonly (Recording | CarriedRecording)[]): Entry[] {
+  if (!Array.isArray(recordings)) {
+    throw new InputError({ reason: 'wrong-type', argument: 'recordings', rule: 'an array', value: recordings });
+  }
+  if (recordings.length === 0) {
+    throw new InputError({
+      reason: 'too-few',
+      argument: 'recordings',
+      rule: 'at least 1 recording',
+      value: recordings,
+    });
+  }
+  const names = new Set<string>();
+  return recordings.map((given: Recording | CarriedRecording, i): Entry => {
+    const argument = `recordings[${i}]`;
+    const wrapped: CarriedRecording =
+      typeof given === 'object' && given !== null && 'recording' in given ? given : { recording: given as Recording };
+    if (wrapped === given) checkOptions(wrapped, entryKeys, argument);
+    for (const key of ['receiver', 'placement', 'run'] as const) {
+      const value = wrapped[key];
+      if (value !== undefined && typeof value !== 'string') {
+        throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a string', value });
+      }
+    }
+    const { recording, receiver = null, placement = null, run = null } = wrapped;
+    checkRecording(recording, argument);
+    const wanted = recording.name || receiver || `recording ${i + 1}`;
+    let name = wanted;
+    for (let copy = 2; names.has(name); copy++) name = `${wanted} (${copy})`;
+    names.add(name);
+    return { name, recording, receiver, placement, run, ...(name === wanted ? {} : { renamedFrom: wanted }) };
+  });
+}
+
+function checkRecording(recording: Recording, argument: string): void {
+  const column = (value: unknown): value is ArrayLike<number> => Array.isArray(value) || ArrayBuffer.isView(value);
+  if (typeof recording !== 'object' || recording === null || !column(recording.lon) || !column(recording.lat)) {
+    const rule = 'a recording with columns lon and lat';
+    throw new InputError({ reason: 'wrong-type', argument, rule, value: recording });
+  }
+  for (const key of ['lat', 'time', 'gapBefore'] as const) {
+    const value = recording[key];
+    if (value === undefined && key === 'time') continue;
+    if (!column(value)) {
+      throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a column', value });
+    }
+    if (value.length !== recording.lon.length) {
+      throw new InputError({
+        reason: 'out-of-range',
+        argument: `${argument}.${key} length`,
+        rule: `as many as its longitudes (${recording.lon.length})`,
+        value: value.length,
+      });
+    }
+  }
+}
