@@ -36,7 +36,7 @@ test('a steady offset comes out as mean, bias and side', () => {
   expect(a.lengthError).toBeCloseTo(0, 1);
   const west = rowOf(assessment, 'b', 'west');
   expect(west.p95).toBeCloseTo(2, 2);
-  expect(west.insideCorridor).toBe(1);
+  expect(west.insideCorridor).toBeGreaterThan(0.99); // the step across the end of the section leaves it
   expect(rowOf(assessment, 'b', 'east').insideCorridor).toBe(0);
 });
 
