@@ -1,29 +1,74 @@
-import { readdirSync } from 'node:fs';
+import { fork } from 'node:child_process';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { arch, cpus } from 'node:os';
-import type { Bench, BenchRow } from './support/Bench';
+import { fileURLToPath } from 'node:url';
+import { version } from '../package.json';
+import type { BenchRow } from './support/Bench';
+import { speedTable } from './support/speedTable';
+import { writeBetween } from './support/writeBetween';
 
-/** Runs every bench beside its peers and prints one table. `--smoke` only shows that each still runs. */
-const smoke = process.argv.includes('--smoke');
-const only = process.argv.slice(2).find((word) => !word.startsWith('--'));
+/**
+ * Runs every bench beside its peers, each file in a process of its own, and prints one table.
+ *
+ * `npx tsx bench/all.ts [NAME...] [--smoke] [--write]`: only files whose names begin so; tiny sizes, to show that each
+ * still runs; the table into the README as well. A file that fails is named at the end and doesn't stop the others.
+ */
+const words = process.argv.slice(2);
+const flags = words.filter((word) => word.startsWith('--'));
+const names = words.filter((word) => !word.startsWith('--'));
+const unknown = flags.filter((flag) => flag !== '--smoke' && flag !== '--write');
+if (unknown.length > 0) throw new Error(`bench knows --smoke and --write, not ${unknown.join(' ')}`);
+const smoke = flags.includes('--smoke');
+const write = flags.includes('--write');
+if (write && (smoke || names.length > 0)) throw new Error('--write takes the whole bench at its full size');
+
 const folder = new URL('.', import.meta.url);
 const files = readdirSync(folder)
-  .filter((file) => file.endsWith('.bench.ts') && (!only || file.startsWith(only)))
+  .filter((file) => file.endsWith('.bench.ts'))
+  .filter((file) => names.length === 0 || names.some((name) => file.startsWith(name)))
   .sort();
+if (files.length === 0) throw new Error(`no bench of that name: ${names.join(' ')}`);
 
 const rows: BenchRow[] = [];
+const failed: string[] = [];
 for (const file of files) {
-  const { run } = (await import(new URL(file, folder).href)) as { run: Bench };
-  rows.push(...(await run({ smoke })));
+  if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${file}`);
+  try {
+    rows.push(...(await runFile(file)));
+  } catch (error) {
+    failed.push(`${file} failed: ${(error as Error).message}`);
+  }
 }
+if (process.stderr.isTTY) process.stderr.write('\r\u001b[K');
 
-console.log(
-  `Node ${process.version}, ${arch()}, ${cpus()[0]?.model ?? 'unknown processor'}${smoke ? ', smoke only' : ''}\n`,
-);
-console.log('| what | ours | promised | held | error | peers |\n| --- | ---: | --- | --- | --- | --- |');
-for (const { what, ours, promise = '', held, error = '', peers = [] } of rows) {
-  const beside = peers.map((peer) => `${peer.name} ${peer.time}${peer.error ? ` (${peer.error})` : ''}`).join(', ');
-  console.log(
-    `| ${what} | ${ours} | ${promise} | ${held === undefined ? '' : held ? 'yes' : 'NO'} | ${error} | ${beside} |`,
-  );
+const processor = cpus()[0]?.model.trim() || 'unknown processor';
+const machine = `Version ${version}, Node ${process.version}, ${arch()}, ${cpus().length} × ${processor}`;
+const table = speedTable(rows);
+console.log(`${machine}${smoke ? ', smoke only: the figures mean nothing' : ''}\n\n${table}`);
+
+const missed = smoke ? [] : rows.filter(({ held }) => held === false).map(({ what }) => `promise not held: ${what}`);
+if (write && failed.length === 0) {
+  const readme = new URL('../README.md', import.meta.url);
+  writeFileSync(readme, writeBetween(readFileSync(readme, 'utf8'), 'speed', `${machine}:\n\n${table}`));
+  console.log('\nwritten into README.md');
 }
-if (rows.length === 0) throw new Error('no bench ran');
+for (const line of [...failed, ...missed]) console.error(`\n${line}`);
+if (failed.length > 0 || missed.length > 0) process.exitCode = 1;
+
+function runFile(file: string): Promise<BenchRow[]> {
+  return new Promise((resolve, reject) => {
+    const path = fileURLToPath(new URL(file, folder));
+    const runner = fileURLToPath(new URL('support/runFile.ts', folder));
+    const child = fork(runner, [path, smoke ? 'smoke' : 'full'], { stdio: ['ignore', 'inherit', 'pipe', 'ipc'] });
+    let said = '';
+    let result: BenchRow[] | undefined;
+    child.stderr!.on('data', (chunk) => (said += chunk));
+    child.on('message', (message) => (result = message as BenchRow[]));
+    child.on('error', reject);
+    child.on('close', (status, signal) => {
+      if (result && status === 0) return resolve(result);
+      const reason = said.match(/^\w*Error.*$/m)?.[0] ?? said.trim().split('\n').at(-1);
+      reject(new Error(reason || `it ended with ${signal ?? status}`));
+    });
+  });
+}
