@@ -19,7 +19,11 @@ const sentences = {
   'frozen-position': 'Long runs of points repeat one position; kept, though the receiver may have had no fix',
   'bare-ampersand': 'Ampersands that start no reference were taken as themselves',
   'leading-blanks': 'Blanks before the XML declaration were passed over',
+  'ground-height': 'Heights of 0 on a line laid on the ground say nothing and were left out',
+  'unmatched-time': 'Points and times differ in number; those without a partner have no time or were dropped',
+  'network-link': 'Links to other documents were not followed',
   'not-recorded': 'Routes and single points are not recordings and were left out',
+  'not-a-line': 'Single points and areas are not lines and were left out',
   'too-short': 'Tracks of fewer than 2 usable points were left out',
 } as const satisfies Record<string, string>;
 

@@ -131,11 +131,6 @@ export class XmlScanner {
     }
   }
 
-  /** After the outermost element: makes sure that nothing but comments and blanks follow. */
-  finish(): void {
-    while (this.next() !== 'end');
-  }
-
   /** After an element opened: its own text, up to and including its end. Elements within are passed over. */
   content(): string {
     const inside = this.depth;

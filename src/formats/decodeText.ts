@@ -1,10 +1,8 @@
 import { InputError } from '../errors';
-
-/** A longer text can't be held as one string everywhere. */
-const MAX_BYTES = 256 * 2 ** 20;
+import { gunzip, isGzip, MAX_BYTES } from './unpack';
 
 /**
- * The text of a document given as text or bytes: by its byte order mark, as UTF-16 where every other byte of the first
+ * The text of a document given as text or bytes, gzipped or not: by its byte order mark, as UTF-16 where every other byte of the first
  * four is 0, by the encoding its XML declaration states, and else as UTF-8.
  *
  * @throws {InputError} `wrong-type`, `too-large`, `too-few` when empty, `unreadable` when the bytes are not of that
@@ -18,11 +16,11 @@ export function decodeText(data: string | Uint8Array): string {
     throw new InputError({
       reason: 'too-large',
       argument: 'data',
-      rule: `at most ${MAX_BYTES} long`,
+      rule: `at most ${MAX_BYTES} bytes`,
       value: data.length,
     });
   }
-  const text = typeof data === 'string' ? data : decode(data);
+  const text = typeof data === 'string' ? data : decode(isGzip(data) ? gunzip(data) : data);
   if (text.length === 0 || text.trim() === '') {
     throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a document that is not empty', value: data });
   }

@@ -1,5 +1,5 @@
 import { InputError } from '../errors';
-import { IssueLog } from './IssueLog';
+import type { IssueLog } from './IssueLog';
 import type { ReadIssue, Recording } from './Recording';
 import type { RecordingBuilder } from './RecordingBuilder';
 
@@ -12,16 +12,22 @@ export interface ReadTrack {
   readonly attributes: Recording['attributes'];
 }
 
+/** What a reader found in a file. */
+export interface ReadFile {
+  readonly tracks: readonly ReadTrack[];
+  /** What was left out or mended outside the tracks. */
+  readonly fileIssues: IssueLog;
+  /** Helps when nothing usable was found. */
+  readonly hint?: string;
+}
+
 /**
  * The recordings of one file: tracks of fewer than 2 usable fixes are left out and said so, each recording gets its name
  * and the issues of the file as a whole.
  *
  * @throws {InputError} `too-few` when nothing is left
  */
-export function gatherRecordings(
-  tracks: readonly ReadTrack[],
-  { name, fileIssues = new IssueLog(), hint }: { name?: string; fileIssues?: IssueLog; hint?: string },
-): Recording[] {
+export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: string): Recording[] {
   const whole: ReadTrack[] = [];
   const lost: ReadIssue[] = [];
   tracks.forEach((track, i) => {

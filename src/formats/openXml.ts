@@ -1,15 +1,23 @@
 import { InputError } from '../errors';
 import { decodeText } from './decodeText';
+import type { IssueLog } from './IssueLog';
 import { XmlScanner } from './XmlScanner';
+
+/** An XML document opened for reading. */
+export interface OpenXml {
+  readonly xml: XmlScanner;
+  /** Call after the outermost element: nothing may follow it; what was mended goes to the log. */
+  finish(issues: IssueLog): void;
+}
 
 /**
  * A scanner that has just opened the outermost element of an XML document, its name checked.
  *
- * Blanks before the XML declaration, which some makers write, are passed over: `blanks` counts them.
+ * Blanks before the XML declaration, which some makers write, are passed over.
  *
  * @throws {InputError} `unreadable` when the data is not XML or another kind of XML
  */
-export function openXml(data: string | Uint8Array, root: string, format: string): { xml: XmlScanner; blanks: number } {
+export function openXml(data: string | Uint8Array, root: string, format: string): OpenXml {
   const text = decodeText(data);
   const blanks = /^\ufeff?[ \t\r\n]+(?=<\?xml)/.exec(text.slice(0, 1000))?.[0].length ?? 0;
   const xml = new XmlScanner(blanks > 0 ? text.slice(blanks) : text);
@@ -22,5 +30,12 @@ export function openXml(data: string | Uint8Array, root: string, format: string)
       value: xml.name,
     });
   }
-  return { xml, blanks };
+  return {
+    xml,
+    finish(issues) {
+      while (xml.next() !== 'end');
+      if (xml.bareAmpersands > 0) issues.note('bare-ampersand', () => xml.bareAmpersandPlace, xml.bareAmpersands);
+      if (blanks > 0) issues.note('leading-blanks', () => 'line 1');
+    },
+  };
 }

@@ -1,0 +1,135 @@
+import type { ReadFile, ReadTrack } from './gatherRecordings';
+import { IssueLog } from './IssueLog';
+import type { LocalTime } from './localTime';
+import { openXml } from './openXml';
+import { parseAngle } from './parseAngle';
+import { parseFinite } from './parseDecimal';
+import { parseTime } from './parseTime';
+import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import type { XmlScanner } from './XmlScanner';
+
+/** The tracks of a GPX document, and with `lines` its routes too. */
+export function gpxTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+  const { xml, finish } = openXml(data, 'gpx', 'GPX');
+  const source: Record<string, unknown> & { format: 'gpx' } = { format: 'gpx' };
+  for (const key of ['version', 'creator']) {
+    const value = xml.attribute(key);
+    if (value !== undefined) source[key] = value;
+  }
+  const tracks: ReadTrack[] = [];
+  const fileIssues = new IssueLog();
+  let routes = 0;
+  xml.eachChild((child) => {
+    if (child === 'trk' || (child === 'rte' && wanted === 'lines')) {
+      tracks.push({ ...readTrack(xml, child === 'trk' ? 'track' : 'route', tracks.length + 1, local), source });
+    } else if (child === 'rte' || child === 'wpt') {
+      if (child === 'rte') routes++;
+      fileIssues.note(wanted === 'lines' ? 'not-a-line' : 'not-recorded', () => xml.place());
+    }
+  });
+  finish(fileIssues);
+  return { tracks, fileIssues, ...(routes > 0 ? { hint: 'readLines reads its routes' } : {}) };
+}
+
+function readTrack(
+  xml: XmlScanner,
+  what: 'track' | 'route',
+  number: number,
+  local: LocalTime,
+): Omit<ReadTrack, 'source'> {
+  let segment = 0;
+  let point = 0;
+  const place = () => `${what} ${number},${what === 'track' ? ` segment ${segment},` : ''} point ${point}`;
+  const builder = new RecordingBuilder(place);
+  const attributes: Record<string, string | number | boolean> = {};
+  let name: string | undefined;
+  xml.eachChild((child) => {
+    switch (child) {
+      case 'trkseg':
+        segment++;
+        point = 0;
+        builder.breakLine();
+        xml.eachChild((inner) => {
+          if (inner !== 'trkpt') return;
+          point++;
+          readPoint(xml, builder, place, local);
+        });
+        break;
+      case 'rtept':
+        point++;
+        readPoint(xml, builder, place, local);
+        break;
+      case 'name':
+        name = xml.content();
+        break;
+      case 'number':
+        attributes.number = typedValue(xml.content(), 'number');
+        break;
+      case 'cmt':
+      case 'desc':
+      case 'src':
+      case 'type':
+        attributes[child] = xml.content();
+        break;
+      case 'extensions':
+        xml.eachChild((inner) => {
+          const key = xml.attribute('name');
+          const type = xml.attribute('type');
+          if (inner === 'attribute' && key !== undefined) attributes[key] = typedValue(xml.content(), type);
+        });
+        break;
+    }
+  });
+  return { builder, attributes, name };
+}
+
+function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => string, local: LocalTime): void {
+  const fix = blankFix();
+  const lat = xml.attribute('lat');
+  const lon = xml.attribute('lon');
+  let fixed = true;
+  xml.eachChild((child) => {
+    switch (child) {
+      case 'time': {
+        const text = xml.content();
+        fix.time = parseTime(text, local);
+        if (Number.isNaN(fix.time) && text.trim() !== '') builder.issues.note('unreadable-time', place);
+        break;
+      }
+      case 'ele': {
+        const text = xml.content();
+        fix.height = parseFinite(text);
+        if (Number.isNaN(fix.height) && text.trim() !== '') builder.issues.note('unreadable-height', place);
+        break;
+      }
+      case 'fix':
+        fixed = xml.content().trim() !== 'none';
+        break;
+      case 'hdop':
+        fix.hdop = parseFinite(xml.content());
+        break;
+      case 'sat':
+        fix.satellites = parseFinite(xml.content());
+        break;
+      case 'extensions':
+        xml.eachChild((inner) => {
+          if (inner === 'accuracy') fix.accuracy = parseFinite(xml.content());
+        });
+        break;
+    }
+  });
+  if (!fixed) builder.drop('no-fix');
+  else if (!lat?.trim() || !lon?.trim()) builder.drop('missing-position');
+  else {
+    fix.lon = parseAngle(lon, 'longitude', place);
+    fix.lat = parseAngle(lat, 'latitude', place);
+    builder.add(fix);
+  }
+}
+
+/** An attribute as `writeGpx` wrote it, in its own type again. */
+function typedValue(text: string, type: string | undefined): string | number | boolean {
+  if (type === 'boolean') return text === 'true';
+  const value = type === 'number' ? parseFinite(text) : Number.NaN;
+  return Number.isNaN(value) ? text : value;
+}

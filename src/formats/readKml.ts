@@ -1,0 +1,28 @@
+import { gatherRecordings } from './gatherRecordings';
+import { kmlTracks } from './kmlTracks';
+import { localTime } from './localTime';
+import { checkReadOptions, type ReadOptions } from './ReadOptions';
+import type { Recording } from './Recording';
+
+/**
+ * Every placemark with a `LineString` or `Track` of a KML document, or of the main document of a KMZ archive, as a
+ * recording; the lines of a `MultiGeometry` or `MultiTrack` are kept apart by `gapBefore`.
+ *
+ * In a track the first `when` belongs to the first `coord` and so on; an empty one is a missing one, and where their
+ * numbers differ the rest has no time, said in `issues`. A line that is laid on the ground (`clampToGround`, the default)
+ * with heights of nothing but 0 has none. Links to other documents are never followed.
+ *
+ * @example
+ * const [recording] = readKml(`<kml><Placemark><Track>
+ *   <when>2026-05-01T08:00:00Z</when><when>2026-05-01T08:00:01Z</when>
+ *   <coord>5 60 12</coord><coord>5.0001 60 13</coord></Track></Placemark></kml>`);
+ * recording.height // → [12, 13]
+ * recording.time[1] - recording.time[0] // → 1000
+ *
+ * @throws {InputError} as {@link readGpx}; `missing` for an archive without a document
+ * @see OGC KML 2.2 (07-147r2) and 2.3 (12-007r2)
+ */
+export function readKml(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+  const { name, zone } = checkReadOptions(options);
+  return gatherRecordings(kmlTracks(data, localTime(zone)), name);
+}

@@ -1,0 +1,109 @@
+import type { ReadFile, ReadTrack } from './gatherRecordings';
+import { IssueLog } from './IssueLog';
+import type { LocalTime } from './localTime';
+import { openXml } from './openXml';
+import { parseAngle } from './parseAngle';
+import { parseFinite } from './parseDecimal';
+import { parseTime } from './parseTime';
+import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import type { XmlScanner } from './XmlScanner';
+
+/** The activities of a training document, or with `lines` its courses too. */
+export function tcxTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+  const { xml, finish } = openXml(data, 'TrainingCenterDatabase', 'TCX');
+  const tracks: ReadTrack[] = [];
+  const fileIssues = new IssueLog();
+  let courses = 0;
+  const visit = (child: string) => {
+    if (child === 'Activity' || (child === 'Course' && wanted === 'lines')) {
+      tracks.push(readActivity(xml, tracks.length + 1, local));
+    } else if (child === 'Course') {
+      courses++;
+      fileIssues.note('not-recorded', () => xml.place());
+    } else xml.eachChild(visit);
+  };
+  xml.eachChild(visit);
+  finish(fileIssues);
+  return { tracks, fileIssues, ...(courses > 0 ? { hint: 'readLines reads its courses' } : {}) };
+}
+
+/** Several tracks within a lap are pauses; a new lap is none. */
+function readActivity(xml: XmlScanner, number: number, local: LocalTime): ReadTrack {
+  let lap = 0;
+  let track = 0;
+  let point = 0;
+  const place = () => `activity ${number}, lap ${lap}, track ${track}, point ${point}`;
+  const builder = new RecordingBuilder(place);
+  const source: Record<string, unknown> & { format: 'tcx' } = { format: 'tcx' };
+  const attributes: Record<string, string | number> = {};
+  const sport = xml.attribute('Sport');
+  if (sport !== undefined) attributes.Sport = sport;
+  const readTrack = () => {
+    if (++track > 1) builder.breakLine();
+    point = 0;
+    xml.eachChild((child) => {
+      if (child !== 'Trackpoint') return;
+      point++;
+      readPoint(xml, builder, place, local);
+    });
+  };
+  xml.eachChild((child) => {
+    switch (child) {
+      case 'Id':
+      case 'Name':
+      case 'Notes':
+        attributes[child] = xml.content();
+        break;
+      case 'Creator':
+        xml.eachChild((inner) => {
+          if (inner === 'Name') source.creator = xml.content();
+        });
+        break;
+      case 'Track':
+        readTrack();
+        break;
+      case 'Lap':
+        lap++;
+        track = 0;
+        xml.eachChild((inner) => {
+          if (inner === 'Track') readTrack();
+          // what the receiver itself states of each lap: not what its points measure
+          else if (inner === 'TotalTimeSeconds' || inner === 'DistanceMeters') {
+            const value = parseFinite(xml.content());
+            if (!Number.isNaN(value)) attributes[inner] = ((attributes[inner] as number) ?? 0) + value;
+          }
+        });
+        break;
+    }
+  });
+  const name = (attributes.Name ?? attributes.Id) as string | undefined;
+  return { builder, source, attributes, name };
+}
+
+function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => string, local: LocalTime): void {
+  const fix = blankFix();
+  let lat = '';
+  let lon = '';
+  xml.eachChild((child) => {
+    if (child === 'Time') {
+      const text = xml.content();
+      fix.time = parseTime(text, local);
+      if (Number.isNaN(fix.time) && text.trim() !== '') builder.issues.note('unreadable-time', place);
+    } else if (child === 'Position') {
+      xml.eachChild((inner) => {
+        if (inner === 'LatitudeDegrees') lat = xml.content().trim();
+        else if (inner === 'LongitudeDegrees') lon = xml.content().trim();
+      });
+    } else if (child === 'AltitudeMeters') {
+      const text = xml.content();
+      fix.height = parseFinite(text);
+      if (Number.isNaN(fix.height) && text.trim() !== '') builder.issues.note('unreadable-height', place);
+    }
+  });
+  if (lat === '' || lon === '') builder.drop('missing-position');
+  else {
+    fix.lon = parseAngle(lon, 'longitude', place);
+    fix.lat = parseAngle(lat, 'latitude', place);
+    builder.add(fix);
+  }
+}
