@@ -54,7 +54,7 @@ export class RecordingBuilder {
   }
 
   /** A fix that can't be used. */
-  drop(reason: 'missing-position' | 'no-fix' | 'zero-position' | 'invalid-position'): void {
+  drop(reason: 'missing-position' | 'no-fix' | 'zero-position' | 'invalid-position' | 'entered-position'): void {
     this.issues.note(reason, this.#place);
     this.#broken = true;
   }

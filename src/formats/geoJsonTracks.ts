@@ -1,0 +1,213 @@
+import { InputError } from '../errors';
+import type { ReadFile, ReadTrack } from './gatherRecordings';
+import { IssueLog } from './IssueLog';
+import type { LocalTime } from './localTime';
+import { parseJson } from './parseJson';
+import { parseTime } from './parseTime';
+import { blankFix, RecordingBuilder } from './RecordingBuilder';
+
+type Json = Record<string, unknown>;
+
+/** The columns of `coordinateProperties` beside the coordinates. */
+const columns = ['times', 'hdop', 'satellites', 'accuracy'] as const;
+type Column = (typeof columns)[number];
+
+/** Keys of a feature's properties that are no attributes. */
+const reserved = new Set(['name', 'coordTimes', 'times', 'coordinateProperties', 'attributes']);
+
+const source = { format: 'geojson' } as const;
+const isObject = (value: unknown): value is Json =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+const isScalar = (value: unknown): value is string | number | boolean =>
+  typeof value === 'string' || typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value));
+
+/** The lines of a GeoJSON document; with none, its points in order as one. */
+export function geoJsonTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+  const root = parseJson(data, 'GeoJSON');
+  if (!isObject(root)) throw refuse('data', 'GeoJSON: an object', root);
+  if (root.crs !== undefined && root.crs !== null && !/CRS84|EPSG:+4326/.test(JSON.stringify(root.crs))) {
+    throw new InputError({
+      reason: 'unreadable',
+      argument: 'data crs',
+      rule: 'absent or CRS84, as RFC 7946 has it',
+      value: JSON.stringify(root.crs),
+    });
+  }
+  const tracks: ReadTrack[] = [];
+  const points: { position: unknown; properties: Json; place: string }[] = [];
+  const fileIssues = new IssueLog();
+  const visit = (value: unknown, properties: Json, place: string): void => {
+    if (value === null) return;
+    if (!isObject(value)) throw refuse(place, 'a GeoJSON object', value);
+    const { type } = value;
+    if (type === 'FeatureCollection') {
+      list(value.features, `${place} features`).forEach((feature, i) => {
+        visit(feature, {}, `feature ${i + 1}`);
+      });
+    } else if (type === 'Feature') visit(value.geometry, isObject(value.properties) ? value.properties : {}, place);
+    else if (type === 'GeometryCollection') {
+      list(value.geometries, `${place} geometries`).forEach((geometry, i) => {
+        visit(geometry, properties, `${place} geometry ${i + 1}`);
+      });
+    } else if (type === 'LineString') {
+      tracks.push(readLine([list(value.coordinates, `${place} coordinates`)], 'one', properties, place, local));
+    } else if (type === 'MultiLineString' || (type === 'Polygon' && wanted === 'lines')) {
+      const parts = list(value.coordinates, `${place} coordinates`).map((part) => list(part, `${place} coordinates`));
+      tracks.push(readLine(parts, 'several', properties, place, local));
+    } else if (type === 'Point' && wanted === 'recordings') {
+      points.push({ position: value.coordinates, properties, place });
+    } else if (['Point', 'MultiPoint', 'Polygon', 'MultiPolygon'].includes(type as string)) {
+      fileIssues.note('not-a-line', () => place);
+    } else throw refuse(`${place} type`, 'a type of GeoJSON', type);
+  };
+  visit(root, {}, 'data');
+  if (tracks.length > 0 && points.length > 0) fileIssues.note('not-recorded', () => points[0].place, points.length);
+  if (tracks.length === 0 && points.length > 0) tracks.push(readPoints(points, local));
+  return { tracks, fileIssues };
+}
+
+function readLine(
+  parts: readonly (readonly unknown[])[],
+  count: 'one' | 'several',
+  properties: Json,
+  place: string,
+  local: LocalTime,
+): ReadTrack {
+  let part = 0;
+  let point = 0;
+  const where = () => `${place},${count === 'several' ? ` line ${part + 1},` : ''} position ${point + 1}`;
+  const builder = new RecordingBuilder(where);
+  const beside = sideColumns(parts, properties, builder, where);
+  const timeless = (k: number, i: number) => {
+    const value = beside.times?.[k]?.[i];
+    return value === undefined || value === null || value === '';
+  };
+  /** Whether the line was cut at the ±180° meridian between two parts: no gap, and the two points there are no fixes. */
+  const cut = (k: number) => {
+    const [before, after] = [parts[k - 1]?.at(-1), parts[k]?.[0]];
+    return (
+      Array.isArray(before) &&
+      Array.isArray(after) &&
+      Math.abs(before[0]) === 180 &&
+      after[0] === -before[0] &&
+      after[1] === before[1] &&
+      timeless(k - 1, parts[k - 1].length - 1) &&
+      timeless(k, 0)
+    );
+  };
+  for (part = 0; part < parts.length; part++) {
+    const positions = parts[part];
+    const from = part > 0 && cut(part) ? 1 : 0;
+    let to = part + 1 < parts.length && cut(part + 1) ? positions.length - 1 : positions.length;
+    if (from === 0) builder.breakLine();
+    // RFC 7946 knows no line of one position: one fix alone stands twice
+    if (from === 0 && to === 2 && samePlace(positions[0], positions[1]) && timeless(part, 1)) to = 1;
+    for (point = from; point < to; point++) {
+      const time = beside.times?.[part]?.[point];
+      const side = (column: Column) => numberOr(beside[column]?.[part]?.[point]);
+      addPosition(builder, positions[point], time, local, where, side);
+    }
+  }
+  return { builder, source, attributes: attributesOf(properties), name: nameOf(properties) };
+}
+
+function readPoints(points: readonly { position: unknown; properties: Json }[], local: LocalTime): ReadTrack {
+  let point = 0;
+  const where = () => `feature ${point + 1}`;
+  const builder = new RecordingBuilder(where);
+  for (point = 0; point < points.length; point++) {
+    const { position, properties } = points[point];
+    addPosition(builder, position, properties.time ?? properties.timestamp, local, where, (column) =>
+      numberOr(properties[column]),
+    );
+  }
+  return { builder, source, attributes: {} };
+}
+
+function addPosition(
+  builder: RecordingBuilder,
+  position: unknown,
+  time: unknown,
+  local: LocalTime,
+  where: () => string,
+  side: (column: Column) => number,
+): void {
+  const fix = blankFix();
+  if (typeof time === 'string' && time !== '') fix.time = parseTime(time, local);
+  else if (typeof time === 'number' && Math.abs(time) <= 8.64e15) fix.time = time;
+  if (Number.isNaN(fix.time) && time !== undefined && time !== null && time !== '') {
+    builder.issues.note('unreadable-time', where);
+  }
+  if (position === null || (Array.isArray(position) && position.length === 0)) {
+    builder.drop('missing-position');
+    return;
+  }
+  if (!Array.isArray(position) || position.length < 2)
+    throw refuse(where(), '[longitude, latitude, height?]', position);
+  const [lon, lat, height] = position as unknown[];
+  if (lon === null || lat === null) {
+    builder.drop('missing-position');
+    return;
+  }
+  fix.lon = coordinate(lon, `${where()} longitude`);
+  fix.lat = coordinate(lat, `${where()} latitude`);
+  fix.height = numberOr(height);
+  if (Number.isNaN(fix.height) && height !== undefined && height !== null) {
+    builder.issues.note('unreadable-height', where);
+  }
+  if (position.length > 3) builder.issues.note('extra-numbers', where);
+  for (const column of ['hdop', 'satellites', 'accuracy'] as const) fix[column] = side(column);
+  builder.add(fix);
+}
+
+/** What stands beside the coordinates, part by part; a column that does not fit them can't be told apart and is left out. */
+function sideColumns(
+  parts: readonly (readonly unknown[])[],
+  properties: Json,
+  builder: RecordingBuilder,
+  where: () => string,
+): Partial<Record<Column, readonly (readonly unknown[])[]>> {
+  const beside: Json = isObject(properties.coordinateProperties) ? properties.coordinateProperties : {};
+  const out: Partial<Record<Column, readonly (readonly unknown[])[]>> = {};
+  for (const column of columns) {
+    const given = beside[column] ?? (column === 'times' ? (properties.coordTimes ?? properties.times) : undefined);
+    if (!Array.isArray(given)) continue;
+    const nested = given.length > 0 && given.every(Array.isArray) ? given : undefined;
+    let at = 0;
+    const total = parts.reduce((sum, part) => sum + part.length, 0);
+    const fitted = nested ?? (given.length === total ? parts.map((part) => given.slice(at, (at += part.length))) : []);
+    if (fitted.length === parts.length && fitted.every((times, k) => times.length === parts[k].length)) {
+      out[column] = fitted;
+    } else builder.issues.note('unmatched-column', where);
+  }
+  return out;
+}
+
+const samePlace = (a: unknown, b: unknown) =>
+  Array.isArray(a) && Array.isArray(b) && a.length === b.length && a.every((value, i) => value === b[i]);
+
+const numberOr = (value: unknown) => (typeof value === 'number' && Number.isFinite(value) ? value : Number.NaN);
+
+const nameOf = ({ name }: Json) => (typeof name === 'string' && name !== '' ? name : undefined);
+
+function attributesOf(properties: Json): Record<string, string | number | boolean> {
+  const own = isObject(properties.attributes) ? properties.attributes : {};
+  return Object.fromEntries(
+    [...Object.entries(properties).filter(([key]) => !reserved.has(key)), ...Object.entries(own)].filter(
+      (entry): entry is [string, string | number | boolean] => isScalar(entry[1]),
+    ),
+  );
+}
+
+function list(value: unknown, argument: string): unknown[] {
+  if (!Array.isArray(value)) throw refuse(argument, 'an array', value);
+  return value;
+}
+
+function coordinate(value: unknown, argument: string): number {
+  if (typeof value !== 'number') throw new InputError({ reason: 'wrong-type', argument, rule: 'a number', value });
+  return value;
+}
+
+const refuse = (argument: string, rule: string, value: unknown) =>
+  new InputError({ reason: 'unreadable', argument, rule, value });

@@ -1,0 +1,28 @@
+import { gatherRecordings } from './gatherRecordings';
+import { geoJsonTracks } from './geoJsonTracks';
+import { localTime } from './localTime';
+import { checkReadOptions, type ReadOptions } from './ReadOptions';
+import type { Recording } from './Recording';
+
+/**
+ * Every `LineString` and `MultiLineString` of a GeoJSON document as a recording, the lines of one geometry kept apart by
+ * `gapBefore`. A document that holds nothing but points is one recording, the points in order.
+ *
+ * Times are taken from `properties.coordinateProperties.times` or `properties.coordTimes`, by convention as many as there
+ * are positions; others can't be matched and are left out, said in `issues`. A line cut at the ±180° meridian, as
+ * RFC 7946 asks, is put together again.
+ *
+ * @example
+ * const line = { type: 'LineString', coordinates: [[5, 60, 12], [5.0001, 60, 13]] };
+ * const coordTimes = ['2026-05-01T08:00:00Z', '2026-05-01T08:00:01Z'];
+ * const [recording] = readGeoJson(JSON.stringify({ type: 'Feature', properties: { coordTimes }, geometry: line }));
+ * recording.height // → [12, 13]
+ * recording.time[1] - recording.time[0] // → 1000
+ *
+ * @throws {InputError} as {@link readGpx}; `unreadable` for another reference system than CRS84
+ * @see RFC 7946, The GeoJSON Format, 2016, sections 3.1 and 4
+ */
+export function readGeoJson(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+  const { name, zone } = checkReadOptions(options);
+  return gatherRecordings(geoJsonTracks(data, localTime(zone), 'recordings'), name);
+}
