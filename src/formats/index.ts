@@ -1,10 +1,15 @@
 export { type AnonymiseOptions, anonymise } from './anonymise';
 export type { ReadOptions } from './ReadOptions';
 export type { ReadIssue, Recording, RecordingFormat } from './Recording';
+export { readCsv } from './readCsv';
+export { readFit } from './readFit';
 export { readGeoJson } from './readGeoJson';
 export { readGpx } from './readGpx';
 export { readKml } from './readKml';
+export { type LineFormat, type NamedLine, type ReadLinesOptions, readLines } from './readLines';
 export { readNmea } from './readNmea';
+export { readRecording } from './readRecording';
+export { type ReadRecordingsOptions, readRecordings } from './readRecordings';
 export { readTcx } from './readTcx';
 export type { WriteOptions } from './WriteOptions';
 export { writeGpx } from './writeGpx';

@@ -18,10 +18,7 @@ export interface OpenXml {
  * @throws {InputError} `unreadable` when the data is not XML or another kind of XML
  */
 export function openXml(data: string | Uint8Array, root: string, format: string): OpenXml {
-  const text = decodeText(data);
-  const blanks = /^\ufeff?[ \t\r\n]+(?=<\?xml)/.exec(text.slice(0, 1000))?.[0].length ?? 0;
-  const xml = new XmlScanner(blanks > 0 ? text.slice(blanks) : text);
-  xml.next();
+  const { xml, blanks } = enterXml(decodeText(data));
   if (xml.name !== root) {
     throw new InputError({
       reason: 'unreadable',
@@ -38,4 +35,12 @@ export function openXml(data: string | Uint8Array, root: string, format: string)
       if (blanks > 0) issues.note('leading-blanks', () => 'line 1');
     },
   };
+}
+
+/** A scanner that has just opened the outermost element, whatever it is, and the blanks passed over before. */
+export function enterXml(text: string): { xml: XmlScanner; blanks: number } {
+  const blanks = /^\ufeff?[ \t\r\n]+(?=<\?xml)/.exec(text.slice(0, 1000))?.[0].length ?? 0;
+  const xml = new XmlScanner(blanks > 0 ? text.slice(blanks) : text);
+  xml.next();
+  return { xml, blanks };
 }

@@ -1,0 +1,111 @@
+import { InputError } from '../errors';
+import { type CsvField, csvHeader } from './csvHeader';
+import { type CsvRow, csvRows } from './csvRows';
+import { decodeText } from './decodeText';
+import type { ReadFile, ReadTrack } from './gatherRecordings';
+import { IssueLog } from './IssueLog';
+import type { LocalTime } from './localTime';
+import { parseAngle } from './parseAngle';
+import { parseFinite } from './parseDecimal';
+import { parseTime } from './parseTime';
+import { blankFix, RecordingBuilder } from './RecordingBuilder';
+
+/** A table may begin with so many lines of something else. */
+const MAX_PREAMBLE = 50;
+
+/** International foot. */
+const FOOT = 0.3048;
+
+/** The recordings of a table: one, or one for each name in its column `recording`. */
+export function csvTracks(data: string | Uint8Array, local: LocalTime): ReadFile {
+  const { rows, header, preamble } = openTable(decodeText(data));
+  const fileIssues = new IssueLog();
+  if (preamble > 0) fileIssues.note('preamble', () => 'line 1', preamble);
+  const width = rows[preamble].cells.length;
+  const body = rows.slice(preamble + 1);
+  const cellOf = (row: CsvRow, field: CsvField) => row.cells[header.get(field)?.index ?? -1]?.trim() ?? '';
+  const comma = body.some((row) => row.cells.length === width && /^[+-]?\d+,\d+$/.test(cellOf(row, 'lat')));
+  const number = (text: string) => parseFinite(comma ? plainNumber(text, ',', '.') : plainNumber(text, '.', ','));
+  const here = { line: 0 };
+  const place = () => `line ${here.line}`;
+  const tracks = new Map<string, ReadTrack & { segment: string }>();
+  const usesFeet = /^(ft|feet|foot)$/.test(header.get('height')?.unit ?? '');
+  for (const row of body) {
+    here.line = row.line;
+    if (row.cells.length < width || row.cells.slice(width).some((cell) => cell.trim() !== '')) {
+      fileIssues.note('ragged-row', place);
+      continue;
+    }
+    const name = row.cells[header.get('recording')?.index ?? -1] ?? '';
+    let track = tracks.get(name);
+    if (!track) {
+      const builder = new RecordingBuilder(place);
+      track = { builder, source: { format: 'csv' }, attributes: {}, segment: cellOf(row, 'segment'), name };
+      tracks.set(name, track);
+      if (comma) builder.issues.note('decimal-comma', place);
+    }
+    const { builder } = track;
+    if (cellOf(row, 'segment') !== track.segment) {
+      track.segment = cellOf(row, 'segment');
+      builder.breakLine();
+    }
+    const fix = blankFix();
+    const time = [cellOf(row, 'date'), cellOf(row, 'time')].filter(Boolean).join('T');
+    fix.time = instant(time, header.get('time')?.unit ?? '', number, local);
+    if (Number.isNaN(fix.time) && time !== '') builder.issues.note('unreadable-time', place);
+    const height = cellOf(row, 'height');
+    fix.height = number(height) * (usesFeet ? FOOT : 1);
+    if (Number.isNaN(fix.height) && height !== '') builder.issues.note('unreadable-height', place);
+    else if (usesFeet && height !== '') builder.issues.note('converted-feet', place);
+    for (const field of ['hdop', 'satellites', 'accuracy'] as const) fix[field] = number(cellOf(row, field));
+    const [lon, lat] = [cellOf(row, 'lon'), cellOf(row, 'lat')];
+    if (lon === '' || lat === '') builder.drop('missing-position');
+    else {
+      fix.lon = parseAngle(comma ? lon.replace(',', '.') : lon, 'longitude', place);
+      fix.lat = parseAngle(comma ? lat.replace(',', '.') : lat, 'latitude', place);
+      builder.add(fix);
+    }
+  }
+  return { tracks: [...tracks.values()], fileIssues };
+}
+
+/** The table under the delimiter that makes a header of one of its first rows. */
+function openTable(text: string): {
+  rows: CsvRow[];
+  header: NonNullable<ReturnType<typeof csvHeader>>;
+  preamble: number;
+} {
+  for (const delimiter of [',', ';', '\t', '|']) {
+    // only one delimiter fits a header, so that the table is gone through once
+    const start = text.slice(0, 65_536);
+    if (!start.split(/[\r\n]+/, MAX_PREAMBLE).some((row) => csvHeader(row.split(delimiter)))) continue;
+    const rows = csvRows(text, delimiter);
+    for (let preamble = 0; preamble < Math.min(rows.length, MAX_PREAMBLE); preamble++) {
+      const header = csvHeader(rows[preamble].cells);
+      if (header) return { rows, header, preamble };
+    }
+  }
+  // the rows are gone through all the same: a row too long is the better reason
+  csvRows(text, ',');
+  throw new InputError({
+    reason: 'unreadable',
+    argument: 'data',
+    rule: 'a table whose header names a longitude and a latitude',
+    value: text.trimStart(),
+  });
+}
+
+/** A number without its thousands separators, its decimal mark a point. */
+function plainNumber(text: string, mark: ',' | '.', separator: ',' | '.'): string {
+  const grouped = mark === ',' ? /^[+-]?\d{1,3}(?:[.' ]\d{3})+(?:,\d+)?$/ : /^[+-]?\d{1,3}(?:[,' ]\d{3})+(?:\.\d+)?$/;
+  const joined = grouped.test(text) ? text.replaceAll(separator, '').replace(/[' ]/g, '') : text;
+  return mark === ',' ? joined.replace(',', '.') : joined;
+}
+
+/** A written time, or a count: of milliseconds or seconds since 1970 by its size, smaller of seconds from the start. */
+function instant(text: string, unit: string, number: (text: string) => number, local: LocalTime): number {
+  if (text === '') return Number.NaN;
+  const count = number(text);
+  if (Number.isNaN(count)) return parseTime(text, local);
+  return unit === 'ms' || Math.abs(count) >= 1e11 ? count : count * 1000;
+}

@@ -1,0 +1,45 @@
+import { InputError } from '../errors';
+import { decodeText } from './decodeText';
+import { enterXml } from './openXml';
+import type { RecordingFormat } from './Recording';
+import { gunzip, isGzip, isZip } from './unpack';
+
+/** The outermost elements of the XML formats. */
+const roots: Readonly<Record<string, RecordingFormat>> = { gpx: 'gpx', kml: 'kml', TrainingCenterDatabase: 'tcx' };
+
+/** Bytes unpacked, and the format that their content is of. */
+export interface Detected {
+  readonly data: string | Uint8Array;
+  readonly format: RecordingFormat;
+}
+
+/**
+ * The format of a document by its content: never by its name, which may be wrong.
+ *
+ * @throws {InputError} `unreadable` for a document of none of the formats
+ */
+export function detectFormat(packed: string | Uint8Array): Detected {
+  const data = packed instanceof Uint8Array && isGzip(packed) ? gunzip(packed) : packed;
+  if (data instanceof Uint8Array) {
+    if (isZip(data)) return { data, format: 'kmz' };
+    if (String.fromCharCode(...data.subarray(8, 12)) === '.FIT') return { data, format: 'fit' };
+    // a log may hold anything between its sentences, so that it is known before it is taken for text
+    if (isNmea(new TextDecoder('latin1').decode(data.subarray(0, 65_536)))) return { data, format: 'nmea' };
+  }
+  const text = decodeText(data);
+  if (isNmea(text.slice(0, 65_536))) return { data, format: 'nmea' };
+  const first = /\S/.exec(text.replace(/^\ufeff/, ''))?.[0];
+  if (first === '{') return { data: text, format: 'geojson' };
+  if (first !== '<') return { data: text, format: 'csv' };
+  const root = enterXml(text).xml.name;
+  if (Object.hasOwn(roots, root)) return { data: text, format: roots[root] };
+  throw new InputError({
+    reason: 'unreadable',
+    argument: 'data',
+    rule: 'XML whose outermost element is gpx, kml or TrainingCenterDatabase',
+    value: root,
+  });
+}
+
+const isNmea = (text: string) =>
+  /(?:^|[\r\n])[^\r\n<{]*\$[A-Z]{2}(?:RMC|GGA|GNS|GLL|GSA|GSV|VTG|ZDA|TXT|GST),/.test(text);

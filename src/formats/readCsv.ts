@@ -1,0 +1,27 @@
+import { csvTracks } from './csvTracks';
+import { gatherRecordings } from './gatherRecordings';
+import { localTime } from './localTime';
+import { checkReadOptions, type ReadOptions } from './ReadOptions';
+import type { Recording } from './Recording';
+
+/**
+ * The recordings of a table: one, or one for each name in a column `recording`; a change in a column `segment` is a gap.
+ *
+ * Cells are parted by comma, semicolon, tab or bar, whichever makes a header that names longitude and latitude; columns go
+ * by their usual names, a unit in brackets after them. Where latitudes have a decimal comma, so have all numbers. Times
+ * are written as in XML, or counted: in milliseconds or seconds since 1970, told apart by their size, or in seconds from
+ * the start. Heights in feet are turned into metres. All of that is said in `issues`.
+ *
+ * @example
+ * const [recording] = readCsv('lat;lon;altitude (ft)\n60,001;5,2;100\n60,002;5,2;110');
+ * recording.lat // → [60.001, 60.002]
+ * recording.height // → [30.48, 33.528]
+ * recording.issues.map(({ reason }) => reason) // → ['decimal-comma', 'converted-feet']
+ *
+ * @throws {InputError} as {@link readGpx}; `too-large` for a row of more than 65 536 characters
+ * @see RFC 4180, 2005
+ */
+export function readCsv(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+  const { name, zone } = checkReadOptions(options);
+  return gatherRecordings(csvTracks(data, localTime(zone)), name);
+}

@@ -1,0 +1,25 @@
+import { checkOptions } from '../internal/checkOptions';
+import { fitTracks } from './fitTracks';
+import { gatherRecordings } from './gatherRecordings';
+import { checkReadOptions, type ReadOptions } from './ReadOptions';
+import type { Recording } from './Recording';
+
+/**
+ * Every session of a FIT file, or of several chained, as a recording. The package `fit-file-parser`, which is not
+ * installed with this one, is loaded when first needed.
+ *
+ * Each event of the timer begins a new stretch; a record without position is dropped and leaves a gap. Positions are
+ * semicircles of 180/2³¹ degrees, times count from 1989-12-31T00:00Z. A file that was cut off keeps the whole messages
+ * before, one whose checksum fails is read nevertheless; both are said in `issues`.
+ *
+ * @example
+ * await readFit(new Uint8Array()) // throws too-few: data must be a document that is not empty
+ *
+ * @throws {InputError} as {@link readGpx}; `missing` when the package is not installed
+ * @see The public description of the FIT protocol: header, definition and data messages, checksum
+ */
+export async function readFit(data: Uint8Array, options?: Pick<ReadOptions, 'name'>): Promise<Recording[]> {
+  checkOptions(options, { name: true });
+  const { name } = checkReadOptions(options);
+  return gatherRecordings(await fitTracks(data), name);
+}

@@ -1,0 +1,106 @@
+import type { Position } from 'geojson';
+import { InputError } from '../errors';
+import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import { csvTracks } from './csvTracks';
+import { detectFormat } from './detectFormat';
+import type { ReadFile } from './gatherRecordings';
+import { geoJsonTracks } from './geoJsonTracks';
+import { gpxTracks } from './gpxTracks';
+import { kmlTracks } from './kmlTracks';
+import { nmeaTracks } from './nmeaTracks';
+import type { ReadIssue } from './Recording';
+import { tcxTracks } from './tcxTracks';
+
+/** The formats that {@link readLines} reads. */
+export type LineFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea' | 'csv';
+
+/** Options of {@link readLines}. */
+export interface ReadLinesOptions {
+  /** The format, where it is known. @defaultValue recognised from the content */
+  readonly format?: LineFormat;
+}
+
+/** A line to author from: a route, a street, a kerb, a survey string. */
+export interface NamedLine {
+  readonly name: string;
+  /** At least 2. */
+  readonly positions: Position[];
+  /** What was dropped or mended of the line it was part of. */
+  readonly issues: readonly ReadIssue[];
+}
+
+const keys: OptionKeys<ReadLinesOptions> = { format: true };
+const formats: readonly LineFormat[] = ['gpx', 'tcx', 'kml', 'kmz', 'geojson', 'nmea', 'csv'];
+
+/**
+ * Every line in a document, to author a route from: GPX routes and tracks, KML lines, GeoJSON lines and rings, TCX
+ * courses, strings of a table. A line with gaps comes as several, its name with the number of the piece after it.
+ *
+ * @example
+ * const kerb = '<rte><name>kerb</name><rtept lat="60" lon="5"/><rtept lat="60.001" lon="5"/></rte>';
+ * readLines(`<gpx>${kerb}</gpx>`)[0] // → { name: 'kerb', positions: [[5, 60], [5, 60.001]] }
+ *
+ * @throws {InputError} as {@link readGpx}; `wrong-type` for a FIT file, which holds recordings only
+ */
+export function readLines(data: string | Uint8Array, options: ReadLinesOptions = {}): NamedLine[] {
+  checkOptions(options, keys);
+  const detected = options.format === undefined ? detectFormat(data) : { data, format: options.format };
+  if (!(formats as readonly string[]).includes(detected.format)) {
+    throw new InputError({
+      reason: 'wrong-type',
+      argument: options.format === undefined ? 'data format' : 'options.format',
+      rule: `one of ${formats.join(', ')}`,
+      value: detected.format,
+    });
+  }
+  const { tracks, fileIssues } = readFile(detected.data, detected.format as LineFormat);
+  const lines: NamedLine[] = [];
+  let single = 0;
+  tracks.forEach((track, i) => {
+    const { builder } = track;
+    if (builder.count < 2) {
+      single++;
+      return;
+    }
+    const { lon, lat, height, gapBefore, issues } = builder.build({ name: '', source: track.source, attributes: {} });
+    const starts = Array.from(gapBefore.keys()).filter((at) => at === 0 || gapBefore[at]);
+    const pieces = starts.map((from, k) => ({ from, to: starts[k + 1] ?? lon.length }));
+    const whole = pieces.filter(({ from, to }) => to - from >= 2);
+    single += pieces.length - whole.length;
+    const name = track.name || `line ${i + 1}`;
+    whole.forEach(({ from, to }, k) => {
+      const positions: Position[] = [];
+      for (let at = from; at < to; at++) {
+        const known = height !== undefined && !Number.isNaN(height[at]);
+        positions.push(known ? [lon[at], lat[at], height[at]] : [lon[at], lat[at]]);
+      }
+      lines.push({ name: whole.length === 1 ? name : `${name} ${k + 1}`, positions, issues });
+    });
+  });
+  if (single > 0) fileIssues.note('single-point', () => 'data', single);
+  const shared = fileIssues.list();
+  if (lines.length === 0) {
+    throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a line of at least 2 points', value: single });
+  }
+  return shared.length === 0 ? lines : lines.map((line) => ({ ...line, issues: [...line.issues, ...shared] }));
+}
+
+/** Times are of no use to a line: that none states its zone must not stop it. */
+function readFile(data: string | Uint8Array, format: LineFormat): ReadFile {
+  const local = () => Number.NaN;
+  switch (format) {
+    case 'gpx':
+      return gpxTracks(data, local, 'lines');
+    case 'tcx':
+      return tcxTracks(data, local, 'lines');
+    case 'kml':
+    case 'kmz':
+      return kmlTracks(data, local);
+    case 'geojson':
+      return geoJsonTracks(data, local, 'lines');
+    case 'nmea':
+      return nmeaTracks(data);
+    case 'csv':
+      return csvTracks(data, local);
+  }
+}
