@@ -4,6 +4,7 @@ import { checkCoordinates, checkPosition } from '../internal/checkPosition';
 import type { Line, LineColumns } from './Line';
 
 const RADIAN = Math.PI / 180;
+const RADIUS = 6_371_000;
 
 /** The given positions of a line as earth-centred columns in metres: no meridian or pole is special there. */
 export class Vertices {
@@ -25,6 +26,30 @@ export class Vertices {
     this.x[i] = normal * cosine * Math.cos(longitude * RADIAN);
     this.y[i] = normal * cosine * Math.sin(longitude * RADIAN);
     this.z[i] = normal * (1 - ECCENTRICITY2) * sine;
+  }
+
+  /** Sets one vertex to vertex `j` of others. */
+  copy(i: number, others: Vertices, j: number): void {
+    this.x[i] = others.x[j];
+    this.y[i] = others.y[j];
+    this.z[i] = others.z[j];
+  }
+
+  /** The place at a fraction of the short edge from vertex `i` to `i + 1`, on the surface, put into `place`. */
+  between(i: number, fraction: number, place: Float64Array): void {
+    const ex = this.x[i + 1] - this.x[i];
+    const ey = this.y[i + 1] - this.y[i];
+    const ez = this.z[i + 1] - this.z[i];
+    const px = this.x[i] + fraction * ex;
+    const py = this.y[i] + fraction * ey;
+    const pz = this.z[i] + fraction * ez;
+    // the edge rises over its chord, along the normal
+    const rise = (fraction * (1 - fraction) * (ex * ex + ey * ey + ez * ez)) / (2 * RADIUS);
+    const steep = pz / (1 - ECCENTRICITY2);
+    const scale = rise / Math.sqrt(px * px + py * py + steep * steep);
+    place[0] = px + scale * px;
+    place[1] = py + scale * py;
+    place[2] = pz + scale * steep;
   }
 }
 

@@ -1,4 +1,6 @@
+import type { Position } from 'geojson';
 import { ECCENTRICITY2, SEMI_MAJOR, WGS84 } from '../geodesy/ellipsoid';
+import { wrapLongitude } from '../internal/longitude';
 
 const DEGREE = 180 / Math.PI;
 const INVERSE_A2 = 1 / (SEMI_MAJOR * SEMI_MAJOR);
@@ -40,4 +42,9 @@ export function latitudeOf(x: number, y: number, z: number): number {
 /** Degrees of longitude within [-180, 180]. */
 export function longitudeOf(x: number, y: number): number {
   return Math.atan2(y, x) * DEGREE;
+}
+
+/** The position at a point of the surface, longitude within [-180, 180). */
+export function positionOf(x: number, y: number, z: number): Position {
+  return [wrapLongitude(longitudeOf(x, y)), latitudeOf(x, y, z)];
 }

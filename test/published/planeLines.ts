@@ -80,7 +80,7 @@ export const planeExamples: readonly PlaneExample[] = [
       [2, 1],
     ],
     published: { discreteFrechet: 2.23606797749979, vertexHausdorff: 2 },
-    continuous: { frechet: 2, hausdorffAB: 1.4142135623730951, hausdorffBA: 2 },
+    continuous: { frechet: 2, hausdorffAB: Math.SQRT2, hausdorffBA: 2 },
   },
   {
     name: 'GEOS 3.11 DiscreteFrechetDistanceTest / PostGIS 3.3 manual ST_FrechetDistance example',
