@@ -105,7 +105,10 @@ test('a gap is no part of a line, the fixes beside it are', () => {
   expect(directedHausdorff(straight, { ...bent, gapBefore: [1, 0, 0] }).distance).toBe(whole);
   const lone = directedHausdorff(straight, { ...bent, gapBefore: [1, 1, 1] });
   expect(lone.distance).toBeGreaterThan(whole + 10);
-  expect(lone.distance).toBeCloseTo(inverse([0.0005, 0], [0.0005, 0.0005]).distance, 6);
+  // equally far from the fix at the start, and from the middle one w east and h north of it
+  const w = inverse([0, 0], [0.0005, 0]).distance;
+  const h = inverse([0.0005, 0], [0.0005, 0.0005]).distance;
+  expect(lone.distance).toBeCloseTo((w * w + h * h) / (2 * w), 6);
   // a fix with gaps on both sides still has to be reached
   expect(directedHausdorff({ ...bent, gapBefore: [1, 1, 1] }, straight).distance).toBeCloseTo(
     inverse([0.0005, 0.0005], [0.0005, 0]).distance,
