@@ -4,6 +4,7 @@ export { crossTrackDistance } from './crossTrackDistance';
 export { type DensifyOptions, densify } from './densify';
 export { type DirectResult, direct } from './direct';
 export { interpolate } from './interpolate';
+export { type Intersection, intersection } from './intersection';
 export { type InverseResult, inverse } from './inverse';
 export { lineLength } from './lineLength';
 export { type LocalPlane, localPlane } from './localPlane';

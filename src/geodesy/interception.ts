@@ -27,13 +27,13 @@ const STEPS = 8;
 const NEAR_POLAR = 9_500_000;
 
 /** An edge no longer than this, in metres, has no direction: the last bit of a longitude is 3e-9 m. */
-const POINTLIKE = 1e-9;
+export const POINTLIKE = 1e-9;
 
 /** Metres between the samples of the search all round. */
 const STRIDE = 200_000;
 
 /** Distances closer than this, in metres, are the same one: geographiclib's own accuracy is 15 nm. */
-const SAME = 2e-8;
+export const SAME = 2e-8;
 
 /** The point as seen from the line at `alongTrack`, and the step from there to the foot were the ellipsoid a sphere. */
 function look(geodesics: Geodesics, line: GeodesicLine, alongTrack: number, lon: number, lat: number) {
