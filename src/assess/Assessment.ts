@@ -491,7 +491,7 @@ export interface ReferenceDoubt {
   readonly trials: readonly {
     /** "north", "north-east", …, "left", "right". */
     readonly direction: string;
-    /** Neighbours in the whole route's order that change places. */
+    /** Pairs of the whole route's order that change places. */
     readonly orderChanges: number;
     /** Pairs of any section whose difference changes its sign. */
     readonly signChanges: number;

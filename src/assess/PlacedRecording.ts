@@ -50,6 +50,8 @@ export class PlacedRecording {
   /** First and last fix on the route, -1 for none. */
   readonly first: number;
   readonly last: number;
+  /** Instant of the first fix with a time, milliseconds since the Unix epoch; NaN without times. */
+  readonly begun: number;
   readonly #covered: Float64Array;
   readonly #grid: RouteGrid;
   readonly #elapsed: Float64Array;
@@ -76,9 +78,9 @@ export class PlacedRecording {
     this.joined = new Uint8Array(n);
 
     const { lon, lat, time } = recording;
-    const begun = time?.find((instant) => Number.isFinite(instant)) ?? Number.NaN;
+    this.begun = time?.find((instant) => Number.isFinite(instant)) ?? Number.NaN;
     for (let i = 0; i < n; i++) {
-      if (time) this.#elapsed[i] = (time[i] - begun) / 1000;
+      if (time) this.#elapsed[i] = (time[i] - this.begun) / 1000;
       if (i === 0) continue;
       if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
       if (

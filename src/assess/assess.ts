@@ -11,21 +11,30 @@ import type {
   AssessmentRow,
   AssessmentWarning,
   Exclusion,
+  OffRouteEpisode,
   Pair,
   SectionOrder,
 } from './Assessment';
-import { comparePair, metresApart, type NamedPlaced } from './comparePair';
+import { assessmentWarnings, placementsOf } from './assessmentWarnings';
+import { commonShift } from './commonShift';
+import { type Companion, companionOffsets } from './companionOffsets';
+import { type Comparison, comparePair, metresApart, type NamedPlaced } from './comparePair';
 import { describeMethod } from './describeMethod';
 import { describeRecording } from './describeRecording';
-import { drawnLine } from './drawnLine';
+import { drawnLine, round } from './drawnLine';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
+import { isConfounded } from './isConfounded';
 import { judgePairs } from './judgePairs';
+import { lapRepeatability } from './lapRepeatability';
 import { measureRow, type Stretch, statedUncertainty } from './measureRow';
 import { orderRecordings } from './orderRecordings';
 import { PlacedRecording } from './PlacedRecording';
 import { RouteGrid } from './RouteGrid';
+import { referenceDoubt } from './referenceDoubt';
+import { lagsOf, shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
+import { totalLengths } from './totalLengths';
 
 /** A line beside the route, in any form {@link routeFromLine} takes. */
 export type CompanionLine = Parameters<typeof routeFromLine>[0];
@@ -72,7 +81,7 @@ export function assess(
   options: AssessOptions = {},
 ): Assessment {
   checkOptions(options, optionKeys);
-  const { exclude = [], equivalence = 1, leverArm = 0.5, defaultHalfWidth = 10 } = options;
+  const { centreline, decoy, exclude = [], equivalence = 1, leverArm = 0.5, defaultHalfWidth = 10 } = options;
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
   checkNumber(defaultHalfWidth, 'options.defaultHalfWidth', { above: 0 });
@@ -96,20 +105,27 @@ export function assess(
     else included.push({ name: entry.name, placed: placed!, entry });
     if (placed) judged.push({ name: entry.name, placed });
   }
+  const runs = [...new Set(included.map(({ entry }) => entry.run))].map((run) => ({
+    run,
+    members: included.filter(({ entry }) => entry.run === run),
+  }));
+  const told = shareAcross(grid, described, runs);
 
   const stretches: Stretch[] = [
     ...route.sections.map(({ name, from, to }) => ({ section: name, from, to })),
     { section: null, from: 0, to: route.length },
   ];
-  const rows = judged.flatMap(({ name, placed }) =>
-    stretches.map((stretch) => measureRow(grid, name, placed, stretch)),
+  const centre = centreline === undefined ? undefined : companionOffsets(grid, centreline);
+  const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
+  const companions = { centreline: centre?.offset, decoy: lure?.offset };
+  const measured = judged.flatMap(({ name, placed }) =>
+    stretches.map((stretch) => measureRow(grid, name, placed, stretch, companions)),
   );
 
-  const runs = [...new Set(included.map(({ entry }) => entry.run))];
   const pairs: Pair[] = [];
   const order: SectionOrder[] = [];
-  for (const run of runs) {
-    const members = included.filter(({ entry }) => entry.run === run);
+  const cap = capOn(told, measured);
+  for (const { run, members } of runs) {
     const couples = members.flatMap((first, i) =>
       members.slice(i + 1).map((second) => ({ first, second, apart: metresApart(first.placed, second.placed) })),
     );
@@ -117,36 +133,99 @@ export function assess(
       const comparisons = couples.map(({ first, second, apart }) =>
         comparePair(grid, first, second, stretch, apart, leverArm),
       );
-      const verdicts = judgePairs(comparisons, equivalence);
+      const verdicts = judgePairs(comparisons, equivalence, cap);
       pairs.push(...verdicts);
-      const mine = rows.filter(
+      const mine = measured.filter(
         (row) => row.section === stretch.section && members.some(({ name }) => name === row.recording),
       );
-      order.push(orderRecordings(mine, verdicts, stretch.section, run, (recording) => balancedMean(rows, recording)));
+      order.push(
+        orderRecordings(mine, verdicts, stretch.section, run, (recording) => balancedMean(measured, recording)),
+      );
     }
   }
-
-  const excursions = judged
-    .flatMap(({ name, placed }) => findExcursions(grid, name, placed, defaultHalfWidth))
-    .sort((a, b) => Math.abs(b.peak) - Math.abs(a.peak))
-    .map((excursion, i) => ({ number: i + 1, ...excursion }));
+  const rows = measured.map((row): AssessmentRow => {
+    const floors = pairs
+      .filter(({ section, first, second }) => section === row.section && [first, second].includes(row.recording))
+      .map(({ floor }) => floor);
+    return { ...row, verdictLimit: Math.max(leverArm, ...floors) };
+  });
+  const doubt = referenceDoubt(grid, included, pairs, stretches);
+  const shift = commonShift(grid, included);
+  const lateral95 = statedUncertainty(grid, 0, grid.count);
+  warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));
 
   return {
     schema: 1,
-    route: describeRoute(grid, excluded),
-    recordings: described,
+    route: describeRoute(grid, excluded, lure, centre),
+    recordings: told,
     rows,
-    excursions,
+    excursions: judged
+      .flatMap(({ name, placed }) => findExcursions(grid, name, placed, defaultHalfWidth))
+      .sort((a, b) => Math.abs(b.peak) - Math.abs(a.peak))
+      .map((excursion, i) => ({ number: i + 1, ...excursion })),
     corners: findCorners(grid, judged, Math.max(1, leverArm)),
-    distances: [],
+    distances: runs.flatMap(({ members }) => shownDistances(grid, members)),
     pairs,
     order,
-    lapRepeatability: [],
-    totals: [],
-    referenceDoubt: null,
-    commonShift: null,
+    lapRepeatability: lapRepeatability(grid, judged),
+    totals: totalLengths(rows),
+    referenceDoubt: doubt,
+    commonShift: shift,
     method: describeMethod(route, entries, { leverArm, equivalence, defaultHalfWidth, exclude: excluded }),
     warnings,
+  };
+}
+
+interface RunMembers {
+  readonly run: string | null;
+  readonly members: readonly (NamedPlaced & { readonly entry: Entry })[];
+}
+
+/** What only the recordings of a run together can tell of each: who else was away there, and by how much it is late. */
+function shareAcross(
+  grid: RouteGrid,
+  described: readonly AssessedRecording[],
+  runs: readonly RunMembers[],
+): AssessedRecording[] {
+  const lags = new Map<string, AssessedRecording['lag']>();
+  for (const { members } of runs) {
+    lagsOf(grid, members).forEach((lag, i) => {
+      lags.set(members[i].name, lag);
+    });
+  }
+  return described.map((one) => {
+    const others = described.filter((other) => other !== one && other.included && other.run === one.run);
+    const alsoAway = ({ from, to }: OffRouteEpisode) =>
+      others
+        .filter(({ offRoute }) => offRoute.some((episode) => episode.from <= to && episode.to >= from))
+        .map(({ name }) => name);
+    return {
+      ...one,
+      lag: lags.get(one.name) ?? null,
+      offRoute: one.offRoute.map((episode) => ({ ...episode, alsoAway: alsoAway(episode) })),
+    };
+  });
+}
+
+/** Share of a stretch by which the closer one may have been away from the route more than the other. */
+const MORE_AWAY = 0.02;
+
+/** Why a pair may not be called closer, whatever its figures. */
+function capOn(recordings: readonly AssessedRecording[], rows: readonly Omit<AssessmentRow, 'verdictLimit'>[]) {
+  const byName = new Map(recordings.map((recording) => [recording.name, recording]));
+  const offRoute = new Map(
+    rows.map((row) => [`${row.section ?? ''} ${row.recording}`, row.offRoute / row.referenceLength]),
+  );
+  return ({ first, second, section, difference }: Comparison): string | undefined => {
+    const [closer, other] = difference! < 0 ? [first, second] : [second, first];
+    const away = (name: string) => offRoute.get(`${section ?? ''} ${name}`) ?? 0;
+    // What was off the route has no offset and would drop out of the very figure it should spoil.
+    if (away(closer) - away(other) > MORE_AWAY) return `“${closer}” spent more of it off the route`;
+    const receiver = (name: string) => byName.get(name)!.receiver ?? name;
+    const placements = placementsOf(recordings, receiver(first), receiver(second));
+    return placements.length > 1 && isConfounded(placements)
+      ? 'the two were never swapped between places: it may be the place'
+      : undefined;
   };
 }
 
@@ -216,13 +295,21 @@ function placeEntry(
 }
 
 /** Mean of the sections' means, each section counting the same; null unless every section was covered. */
-function balancedMean(rows: readonly AssessmentRow[], recording: string): number | null {
+function balancedMean(
+  rows: readonly Pick<AssessmentRow, 'recording' | 'section' | 'meanAbsolute'>[],
+  recording: string,
+): number | null {
   const mine = rows.filter((row) => row.recording === recording && row.section !== null);
   if (mine.length === 0 || mine.some((row) => row.meanAbsolute === null)) return null;
   return mine.reduce((sum, row) => sum + row.meanAbsolute!, 0) / mine.length;
 }
 
-function describeRoute(grid: RouteGrid, excluded: readonly Exclusion[]): AssessedRoute {
+function describeRoute(
+  grid: RouteGrid,
+  excluded: readonly Exclusion[],
+  decoy: Companion | undefined,
+  centreline: Companion | undefined,
+): AssessedRoute {
   const { route } = grid;
   return {
     name: route.name ?? null,
@@ -254,12 +341,17 @@ function describeRoute(grid: RouteGrid, excluded: readonly Exclusion[]): Assesse
             },
           ],
     ),
-    decoy: null,
-    centreline: null,
-    decoyOffsets: null,
-    centrelineOffsets: null,
+    decoy: decoy ? drawnLine(decoy.line, 0.2) : null,
+    centreline: centreline ? drawnLine(centreline.line, 0.2) : null,
+    decoyOffsets: decoy ? toPlain(decoy.offset) : null,
+    centrelineOffsets: centreline ? toPlain(centreline.offset) : null,
     excluded,
   };
+}
+
+/** To the millimetre, null for NaN. */
+function toPlain(column: Float64Array): (number | null)[] {
+  return Array.from(column, (value) => (Number.isNaN(value) ? null : round(value, 3)));
 }
 
 const METRES_PER_DEGREE = 111_320;

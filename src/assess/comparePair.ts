@@ -1,7 +1,6 @@
 import { quantileSorted } from 'simple-statistics';
 import type { Interval, Pair } from './Assessment';
-import { blockInterval } from './blockInterval';
-import { correlationOf } from './correlationOf';
+import { meanInterval } from './meanInterval';
 import type { Stretch } from './measureRow';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
@@ -12,7 +11,6 @@ export interface NamedPlaced {
   readonly placed: PlacedRecording;
 }
 
-const BLOCKS = 4;
 const RADIAN = Math.PI / 180;
 const EARTH = 6_371_008.8;
 
@@ -61,8 +59,7 @@ export function comparePair(
     movedLeft += width * (Math.abs(a[k] + u) - Math.abs(b[k] + u));
     movedRight += width * (Math.abs(a[k] - u) - Math.abs(b[k] - u));
   }
-  const interval = blockInterval(difference, grid.width.subarray(range.first, range.end), BLOCKS);
-  const correlation = correlationOf(difference);
+  const interval = meanInterval(difference, grid.width.subarray(range.first, range.end));
   const some = common > 0;
   const doubt = some ? Math.max(Math.abs(movedLeft - moved), Math.abs(movedRight - moved)) / common : 0;
   const varianceA = moments.aa / common - (moments.a / common) ** 2;
@@ -79,7 +76,7 @@ export function comparePair(
     commonShare: length > 0 ? common / length : 0,
     floor: Math.max(leverArm, doubt),
     pValue: interval?.pValue ?? null,
-    effectiveSamples: correlation?.effectiveSamples ?? null,
+    effectiveSamples: interval?.effectiveSamples ?? null,
     correlation: spread ? covariance / Math.sqrt(varianceA * varianceB) : null,
     // the part both share has the covariance as its variance
     commonModeShare: spread ? Math.min(1, Math.max(0, (2 * covariance) / (varianceA + varianceB))) : null,

@@ -6,6 +6,9 @@ export interface Correlation {
   readonly length: number | null;
 }
 
+/** Longer columns are pooled: what is sought is hundreds of entries long, and the work grows with the square. */
+const LONGEST = 1500;
+
 /**
  * Effective number of samples n ÷ (1 + 2 Σ (1 − k/n) ρₖ), summed to the first ρₖ that is not positive.
  *
@@ -13,11 +16,16 @@ export interface Correlation {
  * spread.
  */
 export function correlationOf(values: ArrayLike<number>): Correlation | undefined {
-  const column = Float64Array.from(values as ArrayLike<number>).filter((value) => !Number.isNaN(value));
-  const n = column.length;
-  if (n < 3) return undefined;
+  const given = Float64Array.from(values as ArrayLike<number>).filter((value) => !Number.isNaN(value));
+  const pool = Math.ceil(given.length / LONGEST);
+  const n = Math.floor(given.length / pool);
+  if (given.length < 3) return undefined;
+  const column = new Float64Array(n);
   let mean = 0;
-  for (let i = 0; i < n; i++) mean += column[i] / n;
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < pool; j++) column[i] += given[i * pool + j] / pool;
+    mean += column[i] / n;
+  }
   let variance = 0;
   for (let i = 0; i < n; i++) {
     column[i] -= mean;
@@ -31,7 +39,7 @@ export function correlationOf(values: ArrayLike<number>): Correlation | undefine
     let product = 0;
     for (let i = k; i < n; i++) product += column[i] * column[i - k];
     const rho = product / variance;
-    if (length === null && rho < 1 / Math.E) length = k;
+    if (length === null && rho < 1 / Math.E) length = k * pool;
     if (rho <= 0) break;
     sum += (1 - k / n) * rho;
   }

@@ -11,8 +11,14 @@ const LEAST_COMMON = 0.5;
  * - `closer`: the interval excludes 0, so does Holm's correction over the pairs, and the difference exceeds the floor
  * - `equivalent`: the whole interval lies within ± `equivalence`
  * - `undecided`: neither
+ *
+ * @param cap why a pair may not be called closer whatever its figures; undefined if it may
  */
-export function judgePairs(comparisons: readonly Comparison[], equivalence: number): Pair[] {
+export function judgePairs(
+  comparisons: readonly Comparison[],
+  equivalence: number,
+  cap: (comparison: Comparison) => string | undefined,
+): Pair[] {
   const adjusted = holm(comparisons.map(({ pValue }) => pValue));
   return comparisons.map((comparison, i): Pair => {
     const { difference, interval95, floor, commonShare, ...rest } = comparison;
@@ -27,7 +33,11 @@ export function judgePairs(comparisons: readonly Comparison[], equivalence: numb
       else if (low <= 0 && high >= 0) limits.push('the interval includes 0');
       else if (Math.abs(difference) <= floor) limits.push(`smaller than the floor of ${floor.toFixed(1)} m`);
       else if ((adjusted[i] ?? 1) > 0.05) limits.push('not beyond chance among so many pairs');
-      else verdict = 'closer';
+      else {
+        const reason = cap(comparison);
+        if (reason === undefined) verdict = 'closer';
+        else limits.push(reason);
+      }
     }
     return {
       ...rest,

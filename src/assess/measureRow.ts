@@ -1,10 +1,10 @@
 import { quantileSorted } from 'simple-statistics';
 import { offsetStatistics } from '../metrics';
-import type { AssessmentRow, Interval } from './Assessment';
-import { blockInterval } from './blockInterval';
-import { correlationOf } from './correlationOf';
+import type { AssessmentRow } from './Assessment';
+import { mapAttraction } from './mapAttraction';
+import { meanInterval } from './meanInterval';
 import { medianOf, type PlacedRecording } from './PlacedRecording';
-import type { RouteGrid } from './RouteGrid';
+import type { BinRange, RouteGrid } from './RouteGrid';
 
 /** A section, or the whole route, as a row sees it. */
 export interface Stretch {
@@ -13,63 +13,81 @@ export interface Stretch {
   readonly to: number;
 }
 
-const BLOCKS = 4;
+/** Offsets of lines beside the route, by bin. */
+export interface Companions {
+  readonly centreline?: Float64Array;
+  readonly decoy?: Float64Array;
+}
 
-/** The figures of one recording on one stretch. */
-export function measureRow(grid: RouteGrid, name: string, placed: PlacedRecording, stretch: Stretch): AssessmentRow {
-  const { first, end } = grid.range(stretch.from, stretch.to);
-  const slice = (column: Float64Array) => column.subarray(first, end);
-  const width = slice(grid.width);
-  const offset = slice(placed.offset);
+/** The figures of one recording on one stretch, but for `verdictLimit`, which its pairs decide. */
+export function measureRow(
+  grid: RouteGrid,
+  name: string,
+  placed: PlacedRecording,
+  stretch: Stretch,
+  companions: Companions,
+): Omit<AssessmentRow, 'verdictLimit'> {
+  const range = grid.range(stretch.from, stretch.to);
+  const { first, end } = range;
   const values: number[] = [];
   const weights: number[] = [];
-  let length = 0;
-  let covered = 0;
-  let corridor = 0;
-  let inside = 0;
-  const sums = { recorded: 0, turn: 0, wiggle: 0, seconds: 0, offset: 0, absolute: 0, square: 0 };
+  const sum = { length: 0, covered: 0, corridor: 0, inside: 0, recorded: 0, turn: 0, wiggle: 0 };
+  const time = { seconds: 0, offset: 0, absolute: 0, square: 0 };
+  const side = { known: 0, correct: 0, undecided: 0 };
   for (let k = first; k < end; k++) {
     if (grid.excluded[k] === 1) continue;
-    length += grid.width[k];
-    sums.recorded += placed.recorded[k];
-    sums.turn += placed.turnTerm[k];
-    sums.wiggle += placed.wiggleTerm[k];
-    if (Number.isNaN(placed.offset[k])) continue;
-    values.push(placed.offset[k]);
-    weights.push(grid.width[k]);
-    covered += grid.width[k];
-    sums.seconds += placed.dwell[k];
-    sums.offset += placed.dwellOffset[k];
-    sums.absolute += placed.dwellAbsolute[k];
-    sums.square += placed.dwellSquare[k];
-    if (Number.isNaN(grid.halfWidth[k])) continue;
-    corridor += grid.width[k];
-    if (Math.abs(placed.offset[k]) <= grid.halfWidth[k]) inside += grid.width[k];
+    const width = grid.width[k];
+    const offset = placed.offset[k];
+    sum.length += width;
+    sum.recorded += placed.recorded[k];
+    sum.turn += placed.turnTerm[k];
+    sum.wiggle += placed.wiggleTerm[k];
+    if (Number.isNaN(offset)) continue;
+    values.push(offset);
+    weights.push(width);
+    sum.covered += width;
+    time.seconds += placed.dwell[k];
+    time.offset += placed.dwellOffset[k];
+    time.absolute += placed.dwellAbsolute[k];
+    time.square += placed.dwellSquare[k];
+    if (!Number.isNaN(grid.halfWidth[k])) {
+      sum.corridor += width;
+      if (Math.abs(offset) <= grid.halfWidth[k]) sum.inside += width;
+    }
+    const centre = companions.centreline?.[k] ?? Number.NaN;
+    const doubt = grid.lateral95[k] || 0;
+    // On a reference that may itself lie on either side, no side is the correct one.
+    if (Number.isNaN(centre) || Math.abs(centre) <= doubt) continue;
+    side.known += width;
+    if (Math.abs(offset - centre) <= doubt) side.undecided += width;
+    else if (offset - centre > 0 === -centre > 0) side.correct += width;
   }
   const some = values.length > 0;
   const statistics = some ? offsetStatistics(values, weights) : undefined;
-  const size = Float64Array.from(offset, Math.abs);
-  const interval = blockInterval(size, width, BLOCKS);
-  const correlation = correlationOf(size);
+  const interval = meanInterval(placed.offset.subarray(first, end).map(Math.abs), grid.width.subarray(first, end));
   const lateral95 = statedUncertainty(grid, first, end);
-  const medianOffset = some
-    ? quantileSorted(
-        [...values].sort((a, b) => a - b),
-        0.5,
-      )
-    : null;
+  const medianOffset = some ? medianOf(values) : null;
   const bias = statistics?.mean ?? null;
-  const timed = placed.recording.time !== undefined && sums.seconds > 0;
-  const lengthError = some ? sums.recorded - length : null;
+  const timed = placed.recording.time !== undefined && time.seconds > 0;
+  const lengthError = some ? sum.recorded - sum.length : null;
+  const coverage = sum.length > 0 ? sum.covered / sum.length : 0;
+  const pace = paceOf(placed, stretch);
+  const seconds = secondsBetween(placed, stretch);
+  const binLength = some ? sum.covered / values.length : 1;
+  const correlationLength =
+    interval && interval.correlationLength !== null ? interval.correlationLength * binLength : null;
+  const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
+  const ambiguousShare = ambiguousShareOf(grid, placed, range, sum.length);
+  const attraction = companions.decoy && mapAttraction(placed.offset, companions.decoy, grid.width, first, end);
   return {
     recording: name,
     section: stretch.section,
     from: stretch.from,
     to: stretch.to,
-    coverage: length > 0 ? covered / length : 0,
-    covered,
+    coverage,
+    covered: sum.covered,
     meanAbsolute: statistics?.meanAbsolute ?? null,
-    interval95: interval ? ([Math.max(0, interval.low), interval.high] satisfies Interval) : null,
+    interval95: interval ? [Math.max(0, interval.low), interval.high] : null,
     blocks: interval?.blocks ?? null,
     median: statistics?.median ?? null,
     p68: statistics?.p68 ?? null,
@@ -83,41 +101,53 @@ export function measureRow(grid: RouteGrid, name: string, placed: PlacedRecordin
     medianOffset,
     sd: statistics?.sd ?? null,
     robustSd: medianOffset === null ? null : 1.4826 * medianOf(values.map((value) => Math.abs(value - medianOffset))),
-    area: statistics ? statistics.meanAbsolute * covered : null,
-    signedArea: statistics ? statistics.mean * covered : null,
+    area: statistics ? statistics.meanAbsolute * sum.covered : null,
+    signedArea: statistics ? statistics.mean * sum.covered : null,
     timeWeighted: timed
       ? {
-          seconds: sums.seconds,
-          meanAbsolute: sums.absolute / sums.seconds,
-          rms: Math.sqrt(sums.square / sums.seconds),
-          bias: sums.offset / sums.seconds,
+          seconds: time.seconds,
+          meanAbsolute: time.absolute / time.seconds,
+          rms: Math.sqrt(time.square / time.seconds),
+          bias: time.offset / time.seconds,
         }
       : null,
-    insideCorridor: corridor > 0 ? inside / corridor : null,
-    insideCorridorOfAll: corridor > 0 && length > 0 ? inside / length : null,
-    correctSide: null,
-    undecidedSide: null,
-    recordedLength: some ? sums.recorded : null,
-    referenceLength: length,
+    insideCorridor: sum.corridor > 0 ? sum.inside / sum.corridor : null,
+    insideCorridorOfAll: sum.corridor > 0 ? sum.inside / sum.length : null,
+    correctSide: side.known > 0 ? side.correct / side.known : null,
+    undecidedSide: side.known > 0 ? side.undecided / side.known : null,
+    recordedLength: some ? sum.recorded : null,
+    referenceLength: sum.length,
     lengthError,
-    turnTerm: some ? sums.turn : null,
-    wiggleTerm: some ? sums.wiggle : null,
-    remainder: lengthError === null ? null : lengthError - sums.turn - sums.wiggle,
-    roughness: null,
-    correlationLength: correlation?.length ?? null,
-    correlationTime: null,
-    effectiveSamples: correlation?.effectiveSamples ?? null,
-    fixInterval: null,
-    gaps: 0,
-    missing: length - covered,
-    offRoute: 0,
-    ambiguousShare: 0,
-    seconds: null,
-    pace: null,
-    mapAttraction: null,
-    resolution: statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null,
-    verdictLimit: null,
-    limits: [],
+    turnTerm: some ? sum.turn : null,
+    wiggleTerm: some ? sum.wiggle : null,
+    remainder: lengthError === null ? null : lengthError - sum.turn - sum.wiggle,
+    roughness: roughnessOf(grid, placed, range),
+    correlationLength,
+    correlationTime: correlationLength !== null && pace && pace.median > 0 ? correlationLength / pace.median : null,
+    effectiveSamples: interval?.effectiveSamples ?? null,
+    fixInterval: fixIntervalIn(placed, stretch),
+    gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, stretch)).length,
+    missing: sum.length - sum.covered,
+    offRoute: offRouteIn(placed, stretch),
+    ambiguousShare,
+    seconds,
+    pace,
+    mapAttraction: attraction ?? null,
+    resolution,
+    limits: [
+      ...(some ? [] : ['nothing of it was covered']),
+      ...(some && coverage < 0.8 ? [`only ${Math.round(100 * coverage)} % of it was covered`] : []),
+      ...(interval && interval.effectiveSamples < 20
+        ? [`p95 is practically the maximum: ${interval.effectiveSamples.toFixed(0)} effective samples`]
+        : []),
+      ...(some && !interval ? ['too short for an interval'] : []),
+      ...(resolution !== null && resolution < 2
+        ? [`the reference is known to ${lateral95!.toFixed(1)} m: it cannot resolve offsets as small as these`]
+        : []),
+      ...(ambiguousShare > 0.05
+        ? ['part of it could lie on another part of the route: sides and splits are unsure']
+        : []),
+    ],
   };
 }
 
@@ -135,4 +165,112 @@ export function statedUncertainty(grid: RouteGrid, first: number, end: number): 
 export function sideInWords(offset: number): string {
   const size = Math.abs(offset).toFixed(1);
   return size === '0.0' ? 'on the line' : `${size} m ${offset < 0 ? 'left' : 'right'}`;
+}
+
+function touches(from: number | null, to: number | null, stretch: Stretch): boolean {
+  return from !== null && to !== null && Math.max(from, to) > stretch.from && Math.min(from, to) < stretch.to;
+}
+
+/** Steps of trusted line whose end lies in the stretch, forward ones and others. */
+function* stepsIn({ snapped, joined, first, last }: PlacedRecording, { from, to }: Stretch): Generator<number> {
+  for (let i = first + 1; first >= 0 && i <= last; i++) {
+    if (joined[i] === 1 && snapped.alongTrack[i] >= from && snapped.alongTrack[i] <= to) yield i;
+  }
+}
+
+function paceOf(placed: PlacedRecording, stretch: Stretch): AssessmentRow['pace'] {
+  const { alongTrack } = placed.snapped;
+  const paces: number[] = [];
+  for (const i of stepsIn(placed, stretch)) {
+    const pace = (alongTrack[i] - alongTrack[i - 1]) / placed.wait[i];
+    if (Number.isFinite(pace)) paces.push(pace);
+  }
+  if (paces.length < 2) return null;
+  paces.sort((a, b) => a - b);
+  return { p5: quantileSorted(paces, 0.05), median: quantileSorted(paces, 0.5), p95: quantileSorted(paces, 0.95) };
+}
+
+function fixIntervalIn(placed: PlacedRecording, stretch: Stretch): number | null {
+  const waits: number[] = [];
+  for (const i of stepsIn(placed, stretch)) if (placed.wait[i] > 0) waits.push(placed.wait[i]);
+  return waits.length === 0 ? null : medianOf(waits);
+}
+
+function secondsBetween(placed: PlacedRecording, { from, to }: Stretch): number | null {
+  const seconds = (placed.passing(to)?.seconds ?? Number.NaN) - (placed.passing(from)?.seconds ?? Number.NaN);
+  return Number.isFinite(seconds) ? seconds : null;
+}
+
+/** Metres of the stretch skipped while away from the route. */
+function offRouteIn({ snapped, first, last }: PlacedRecording, { from, to }: Stretch): number {
+  let metres = 0;
+  let before = Number.NaN;
+  let away = false;
+  for (let i = first; i >= 0 && i <= last; i++) {
+    if (snapped.state[i] === 'off') away = true;
+    const here = snapped.alongTrack[i];
+    if (!Number.isFinite(here)) continue;
+    if (away && here > before) metres += Math.max(0, Math.min(here, to) - Math.max(before, from));
+    before = here;
+    away = false;
+  }
+  return metres;
+}
+
+function ambiguousShareOf(grid: RouteGrid, placed: PlacedRecording, { first, end }: BinRange, length: number): number {
+  if (placed.snapped.ambiguous.length === 0 || length === 0) return 0;
+  const marked = new Uint8Array(grid.count);
+  const { alongTrack } = placed.snapped;
+  for (const { from, to } of placed.snapped.ambiguous) {
+    for (let i = from + 1; i <= to; i++) {
+      if (placed.joined[i] !== 1 || Number.isNaN(alongTrack[i]) || Number.isNaN(alongTrack[i - 1])) continue;
+      const a = grid.binAt(Math.min(alongTrack[i - 1], alongTrack[i]));
+      const b = grid.binAt(Math.max(alongTrack[i - 1], alongTrack[i]));
+      marked.fill(1, a, b + 1);
+    }
+  }
+  let metres = 0;
+  for (let k = first; k < end; k++) if (marked[k] === 1 && grid.excluded[k] === 0) metres += grid.width[k];
+  return Math.min(1, metres / length);
+}
+
+const ROUGHNESS_WINDOW = 10;
+
+/** Spread of the offset about its own mean over 10 m, and how often a kilometre it crosses the reference. */
+function roughnessOf(
+  grid: RouteGrid,
+  { offset }: PlacedRecording,
+  { first, end }: BinRange,
+): AssessmentRow['roughness'] {
+  let squares = 0;
+  let metres = 0;
+  let crossings = 0;
+  let last = 0;
+  let low = first;
+  let high = first;
+  let sum = 0;
+  let count = 0;
+  let covered = 0;
+  for (let k = first; k < end; k++) {
+    for (; high < end && grid.middle[high] - grid.middle[k] <= ROUGHNESS_WINDOW / 2; high++) {
+      if (Number.isNaN(offset[high])) continue;
+      sum += offset[high];
+      count++;
+    }
+    for (; grid.middle[k] - grid.middle[low] > ROUGHNESS_WINDOW / 2; low++) {
+      if (Number.isNaN(offset[low])) continue;
+      sum -= offset[low];
+      count--;
+    }
+    if (Number.isNaN(offset[k])) continue;
+    covered += grid.width[k];
+    const sign = Math.sign(offset[k]);
+    if (sign !== 0 && last !== 0 && sign !== last) crossings++;
+    if (sign !== 0) last = sign;
+    // at a gap or an end the window would be one-sided and see a slope as roughness
+    if (count < ROUGHNESS_WINDOW * 0.9) continue;
+    squares += grid.width[k] * (offset[k] - sum / count) ** 2;
+    metres += grid.width[k];
+  }
+  return metres > 0 ? { sd10: Math.sqrt(squares / metres), crossings: (1000 * crossings) / covered } : null;
 }

@@ -3,7 +3,7 @@ import { tieGroups } from './tieGroups';
 
 /** The recordings of a run on one stretch by mean distance; those not told apart share a letter. */
 export function orderRecordings(
-  rows: readonly AssessmentRow[],
+  rows: readonly Pick<AssessmentRow, 'recording' | 'meanAbsolute'>[],
   pairs: readonly Pair[],
   section: string | null,
   run: string | null,

@@ -1,0 +1,104 @@
+import type { Route } from '../route';
+import type {
+  AssessedRecording,
+  AssessmentRow,
+  AssessmentWarning,
+  CommonShift,
+  Exclusion,
+  ReferenceDoubt,
+} from './Assessment';
+import { isConfounded } from './isConfounded';
+
+/** What the warnings are drawn from. */
+export interface Findings {
+  readonly route: Route;
+  readonly recordings: readonly AssessedRecording[];
+  readonly rows: readonly AssessmentRow[];
+  readonly doubt: ReferenceDoubt | null;
+  readonly shift: CommonShift | null;
+  readonly lateral95: number | null;
+  readonly excluded: readonly Exclusion[];
+}
+
+/** What a reader must know of the assessment as a whole, beyond the recordings left out. */
+export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
+  const { route, rows, doubt, shift, lateral95, excluded } = findings;
+  const warnings: AssessmentWarning[] = [];
+  const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
+    warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
+  const included = findings.recordings.filter((recording) => recording.included);
+
+  for (const { name, data, fixes, ambiguous, offRoute } of included) {
+    const whole = rows.find((row) => row.recording === name && row.section === null)!;
+    if (data.missingTimes === fixes) {
+      warn('no-times', 'It has no times: nothing is said of gaps by the clock, stops or pace.', { recording: name });
+    }
+    if (whole.coverage < 0.8) {
+      const percent = Math.round(100 * whole.coverage);
+      warn('low-coverage', `It covers ${percent} % of the route: its figures speak of that part.`, { recording: name });
+    }
+    for (const { from, to, reason } of ambiguous) {
+      warn('ambiguous', `It could lie on another part of the route as well: ${reason}.`, { recording: name, from, to });
+    }
+    for (const { from, to, alsoAway } of offRoute) {
+      const run = included.filter((other) => other.run === included.find((one) => one.name === name)!.run);
+      if (alsoAway.length === 0 || alsoAway.length !== run.length - 1 || run[0].name !== name) continue;
+      warn('shared-detour', 'Every recording of the run left the route here: if it was really travelled, exclude it.', {
+        from,
+        to,
+      });
+    }
+  }
+
+  const runs = new Set(included.map(({ run }) => run));
+  if (runs.size === 1 && included.length > 1) {
+    warn('one-run', 'One run ranks nothing: intervals and verdicts speak of this run only.');
+  }
+  const keyOf = ({ receiver, name }: AssessedRecording) => receiver ?? name;
+  const receivers = [...new Set(included.map(keyOf))];
+  for (const [i, first] of receivers.entries()) {
+    for (const second of receivers.slice(i + 1)) {
+      if (!isConfounded(placementsOf(included, first, second))) continue;
+      warn(
+        'unbalanced',
+        `“${first}” and “${second}” were not swapped between places: what tells them apart may be the place they were worn at.`,
+      );
+    }
+  }
+  if (route.sections.length === 0)
+    warn('no-sections', 'The route has no sections: everything is said of the whole of it.');
+  if (lateral95 === null) {
+    warn(
+      'no-uncertainty',
+      'The reference states no uncertainty for all of it: verdicts hold only as far as it is the line travelled.',
+    );
+  }
+  if (doubt && doubt.orderChanges > 0) {
+    warn('order-depends-on-reference', 'Moving the reference by its stated uncertainty changes the order.');
+  }
+  if (shift && shift.distance > Math.max(1, lateral95 ?? 0)) {
+    const { distance, azimuth } = shift;
+    warn(
+      'common-shift',
+      `All recordings together lie ${distance.toFixed(1)} m towards ${azimuth.toFixed(0)}° of the reference: it, or its map, may be displaced. Nothing was moved.`,
+    );
+  }
+  for (const { from, to, reason } of excluded)
+    warn('excluded', `Left out for all recordings: ${reason}.`, { from, to });
+  for (const { from, to, message } of route.warnings) warn('route', message, { from, to });
+  return warnings;
+}
+
+/** Where two receivers were worn in the runs that have both. */
+export function placementsOf(
+  recordings: readonly AssessedRecording[],
+  first: string,
+  second: string,
+): [string | null, string | null][] {
+  const find = (receiver: string, run: string | null) =>
+    recordings.find((one) => (one.receiver ?? one.name) === receiver && one.run === run && one.included);
+  return [...new Set(recordings.map(({ run }) => run))].flatMap((run): [string | null, string | null][] => {
+    const [a, b] = [find(first, run), find(second, run)];
+    return a && b ? [[a.placement, b.placement]] : [];
+  });
+}

@@ -1,0 +1,51 @@
+import type { CommonShift } from './Assessment';
+import type { NamedPlaced } from './comparePair';
+import type { RouteGrid } from './RouteGrid';
+
+/** Below this the directions of the route are too much alike to tell east from north. */
+const LEAST_CONDITION = 0.02;
+
+/**
+ * The translation, east and north, that explains most of all recordings' offsets by least squares; null where the covered
+ * metres run too much in one direction to tell.
+ */
+export function commonShift(grid: RouteGrid, recordings: readonly NamedPlaced[]): CommonShift | null {
+  const fits = recordings.flatMap(({ placed }) => {
+    let ee = 0;
+    let en = 0;
+    let nn = 0;
+    let eo = 0;
+    let no = 0;
+    for (let k = 0; k < grid.count; k++) {
+      const offset = placed.offset[k];
+      if (Number.isNaN(offset)) continue;
+      const w = grid.width[k];
+      const e = grid.rightEast[k];
+      const n = grid.rightNorth[k];
+      ee += w * e * e;
+      en += w * e * n;
+      nn += w * n * n;
+      eo += w * e * offset;
+      no += w * n * offset;
+    }
+    const determinant = ee * nn - en * en;
+    // determinant ÷ (half the trace)² runs from 0, one direction, to 1, all alike
+    if (!(determinant > LEAST_CONDITION * ((ee + nn) / 2) ** 2)) return [];
+    return [{ east: (eo * nn - no * en) / determinant, north: (no * ee - eo * en) / determinant }];
+  });
+  if (fits.length === 0) return null;
+  const count = fits.length;
+  const east = fits.reduce((sum, fit) => sum + fit.east / count, 0);
+  const north = fits.reduce((sum, fit) => sum + fit.north / count, 0);
+  const error = (key: 'east' | 'north', mean: number) =>
+    Math.sqrt(fits.reduce((sum, fit) => sum + (fit[key] - mean) ** 2, 0) / (count - 1) / count);
+  const azimuth = (Math.atan2(east, north) * 180) / Math.PI;
+  return {
+    east,
+    north,
+    distance: Math.hypot(east, north),
+    azimuth: azimuth < 0 ? azimuth + 360 : azimuth,
+    standardError: count < 2 ? null : [error('east', east), error('north', north)],
+    recordings: count,
+  };
+}

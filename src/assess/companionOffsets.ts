@@ -1,0 +1,39 @@
+import { routeFromLine } from '../route';
+import { indexRoute } from '../snap';
+import type { CompanionLine } from './assess';
+import type { LineColumns } from './drawnLine';
+import type { RouteGrid } from './RouteGrid';
+
+const METRES_PER_DEGREE = 111_320;
+/** A line further off than this is another street. */
+const BESIDE = 60;
+
+/** A line beside the route: its offset from it by bin, right positive, NaN where it isn't beside it. */
+export interface Companion {
+  readonly offset: Float64Array;
+  readonly line: LineColumns;
+}
+
+/**
+ * How far right of the route another line runs, bin by bin.
+ *
+ * @throws {InputError} a line that is none
+ */
+export function companionOffsets(grid: RouteGrid, line: CompanionLine): Companion {
+  const companion = routeFromLine(line, { name: 'companion' });
+  const index = indexRoute(companion);
+  const offset = new Float64Array(grid.count).fill(Number.NaN);
+  for (let k = 0; k < grid.count; k++) {
+    const found = index.nearest([grid.lon[k], grid.lat[k]], { maxDistance: BESIDE });
+    if (!found) continue;
+    const turn = found.position[0] - grid.lon[k];
+    const east = (turn - 360 * Math.round(turn / 360)) * METRES_PER_DEGREE * Math.cos((grid.lat[k] * Math.PI) / 180);
+    const north = (found.position[1] - grid.lat[k]) * METRES_PER_DEGREE;
+    const right = east * grid.rightEast[k] + north * grid.rightNorth[k];
+    // Past its end, or where it crosses, the nearest place lies ahead or behind and not beside.
+    if (found.distance < 1e-3 || Math.abs(right) > 0.7 * found.distance) {
+      offset[k] = Math.sign(right) * found.distance;
+    }
+  }
+  return { offset, line: { ...companion, alongTrack: companion.alongTrack.map(() => Number.NaN) } };
+}

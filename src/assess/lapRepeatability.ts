@@ -1,0 +1,57 @@
+import type { Section } from '../route';
+import type { LapRepeatability } from './Assessment';
+import type { NamedPlaced } from './comparePair';
+import type { RouteGrid } from './RouteGrid';
+
+/** How far the laps of each recording differ at the same place, for each section that comes back lap by lap. */
+export function lapRepeatability(grid: RouteGrid, recordings: readonly NamedPlaced[]): LapRepeatability[] {
+  const groups = repeatedSections(grid.route.sections);
+  return recordings.flatMap(({ name, placed }) =>
+    groups.flatMap((sections): LapRepeatability[] => {
+      const ranges = sections.map(({ from, to }) => grid.range(from, to));
+      const count = Math.min(...ranges.map(({ first, end }) => end - first));
+      let squares = 0;
+      let places = 0;
+      let laps = 0;
+      for (let i = 0; i < count; i++) {
+        const offsets = ranges
+          .map(({ first, end }) => placed.offset[first + Math.floor(((i + 0.5) / count) * (end - first))])
+          .filter((offset) => !Number.isNaN(offset));
+        if (offsets.length < 2) continue;
+        const mean = offsets.reduce((sum, offset) => sum + offset, 0) / offsets.length;
+        squares += offsets.reduce((sum, offset) => sum + (offset - mean) ** 2, 0) / (offsets.length - 1);
+        places++;
+        laps = Math.max(laps, offsets.length);
+      }
+      return places === 0
+        ? []
+        : [{ recording: name, section: commonName(sections), laps, sd: Math.sqrt(squares / places) }];
+    }),
+  );
+}
+
+/** Sections that have the same place in every lap, by their order in it and a length within 2 % of the first lap's. */
+function repeatedSections(sections: readonly Section[]): Section[][] {
+  const laps = new Map<number, Section[]>();
+  for (const section of sections) {
+    if (section.lap !== undefined) laps.set(section.lap, [...(laps.get(section.lap) ?? []), section]);
+  }
+  const [firstLap, ...others] = [...laps.values()];
+  return (firstLap ?? []).flatMap((section, i) => {
+    const length = section.to - section.from;
+    const again = others.flatMap((lap) => {
+      const same = lap[i];
+      return same && Math.abs(same.to - same.from - length) <= 0.02 * length ? [same] : [];
+    });
+    return again.length > 0 ? [[section, ...again]] : [];
+  });
+}
+
+/** What the names have in common: "oval, lap 1" and "oval, lap 2" are the oval. */
+function commonName(sections: readonly Section[]): string {
+  const [first, ...others] = sections.map(({ name }) => name);
+  let length = first.length;
+  for (const other of others) while (!other.startsWith(first.slice(0, length))) length--;
+  const common = first.slice(0, length).replace(/[\s,;:#(–-]*(lap)?[\s,;:#(–-]*$/i, '');
+  return common || first;
+}

@@ -1,0 +1,100 @@
+import type { MapAttraction } from './Assessment';
+import { studentQuantile } from './studentT';
+
+/** Blocks left out in turn; the slopes without them give the interval. */
+const BLOCKS = 5;
+/** Metres by which the decoy's offset must vary: a decoy at a steady distance looks like a steady bias. */
+const LEAST_SPREAD = 1;
+/** A decoy on the reference itself draws nowhere. */
+const LEAST_OFFSET = 2;
+
+/**
+ * Whether offsets follow those of a decoy line: the slope of one on the other, 0 for not at all, 1 for lying on it, with a
+ * 95 % interval by leaving out contiguous blocks. Undefined where the decoy is not beside what was covered.
+ *
+ * A steady bias towards the decoy is no evidence: the slope counts only where the decoy comes nearer and goes away.
+ */
+export function mapAttraction(
+  offset: Float64Array,
+  decoy: Float64Array,
+  width: Float64Array,
+  first: number,
+  end: number,
+): MapAttraction | undefined {
+  const bins: number[] = [];
+  for (let k = first; k < end; k++) if (!Number.isNaN(offset[k]) && !Number.isNaN(decoy[k])) bins.push(k);
+  if (bins.length < 2 * BLOCKS) return undefined;
+  const whole = regress(bins, offset, decoy, width);
+  let nearer = 0;
+  let length = 0;
+  let largest = 0;
+  for (const k of bins) {
+    length += width[k];
+    largest = Math.max(largest, Math.abs(decoy[k]));
+    if (Math.abs(offset[k] - decoy[k]) < Math.abs(offset[k])) nearer += width[k];
+  }
+  const about = {
+    nearerShare: nearer / length,
+    sdAboutDecoy: whole.sdAboutDecoy,
+    sdAboutReference: whole.sdAboutReference,
+  };
+  const cannot = (reason: string): MapAttraction => ({
+    index: null,
+    interval95: null,
+    verdict: 'cannot tell',
+    reason,
+    ...about,
+  });
+  if (largest < LEAST_OFFSET) return cannot(`the decoy nowhere lies ${LEAST_OFFSET} m from the reference`);
+  if (!(whole.decoySpread >= LEAST_SPREAD))
+    return cannot('the decoy keeps a steady distance: a bias would look the same');
+  const slopes = Array.from({ length: BLOCKS }, (_, block) => {
+    const begin = Math.floor((block * bins.length) / BLOCKS);
+    const stop = Math.floor(((block + 1) * bins.length) / BLOCKS);
+    return regress([...bins.slice(0, begin), ...bins.slice(stop)], offset, decoy, width).slope;
+  });
+  const mean = slopes.reduce((sum, slope) => sum + slope / BLOCKS, 0);
+  const error = Math.sqrt(((BLOCKS - 1) / BLOCKS) * slopes.reduce((sum, slope) => sum + (slope - mean) ** 2, 0));
+  const half = studentQuantile(0.95, BLOCKS - 1) * error;
+  if (!Number.isFinite(half)) return cannot('the decoy’s distance varies in one place only');
+  const clamp = (value: number) => Math.min(1, Math.max(0, value));
+  const [low, high] = [whole.slope - half, whole.slope + half];
+  if (half > 0.5) {
+    return { ...cannot('the offsets vary too much of themselves'), interval95: [clamp(low), clamp(high)] };
+  }
+  const verdict = low > 0.1 ? 'attracted' : high < 0.4 ? 'not attracted' : 'cannot tell';
+  return {
+    index: clamp(whole.slope),
+    interval95: [clamp(low), clamp(high)],
+    verdict,
+    reason: verdict === 'cannot tell' ? 'the interval holds both no and clear attraction' : null,
+    ...about,
+  };
+}
+
+function regress(bins: readonly number[], offset: Float64Array, decoy: Float64Array, width: Float64Array) {
+  let w = 0;
+  let n = 0;
+  let c = 0;
+  for (const k of bins) {
+    w += width[k];
+    n += width[k] * offset[k];
+    c += width[k] * decoy[k];
+  }
+  n /= w;
+  c /= w;
+  let cc = 0;
+  let nc = 0;
+  let nn = 0;
+  for (const k of bins) {
+    cc += (width[k] * (decoy[k] - c) ** 2) / w;
+    nc += (width[k] * (decoy[k] - c) * (offset[k] - n)) / w;
+    nn += (width[k] * (offset[k] - n) ** 2) / w;
+  }
+  return {
+    slope: nc / cc,
+    decoySpread: Math.sqrt(cc),
+    sdAboutReference: Math.sqrt(nn),
+    sdAboutDecoy: Math.sqrt(Math.max(0, nn - 2 * nc + cc)),
+  };
+}

@@ -1,0 +1,61 @@
+import type { MarkDistance } from './Assessment';
+import type { NamedPlaced } from './comparePair';
+import { medianOf } from './PlacedRecording';
+import type { RouteGrid } from './RouteGrid';
+
+/** Distance and time that the recordings of one run show at each mark, in order, and at the finish. */
+export function shownDistances(grid: RouteGrid, recordings: readonly NamedPlaced[]): MarkDistance[] {
+  const { marks, length } = grid.route;
+  const places: { mark: string | null; alongTrack: number }[] = [
+    ...marks.map(({ name, alongTrack }) => ({ mark: name, alongTrack })),
+    { mark: null, alongTrack: length },
+  ];
+  return places.flatMap(({ mark, alongTrack }) => {
+    const shown = recordings.map(({ name, placed }) => {
+      const joined = placed.snapped.alongTrack[placed.first];
+      const passing = placed.passing(alongTrack);
+      const begun = placed.passing(joined)?.seconds ?? Number.NaN;
+      const clock = placed.begun / 1000 + (passing?.seconds ?? Number.NaN);
+      return { name, joined, passing, seconds: (passing?.seconds ?? Number.NaN) - begun, clock };
+    });
+    const clocks = shown.map(({ clock }) => clock).filter(Number.isFinite);
+    const shared = clocks.length >= 3 ? medianOf(clocks) : Number.NaN;
+    return shown.map(({ name, joined, passing, seconds, clock }): MarkDistance => {
+      const late = clock - shared;
+      return {
+        recording: name,
+        mark,
+        alongTrack,
+        recorded: passing?.recorded ?? null,
+        error: passing ? passing.recorded - (alongTrack - joined) : null,
+        seconds: Number.isFinite(seconds) ? seconds : null,
+        late: Number.isFinite(late) ? late : null,
+      };
+    });
+  });
+}
+
+/**
+ * Seconds by which each recording of a run passes places later than the median of them: over the route the median, and
+ * 1.4826 × the median deviation from it. Null with fewer than three that have times.
+ */
+export function lagsOf(
+  grid: RouteGrid,
+  recordings: readonly NamedPlaced[],
+): ({ median: number; spread: number } | null)[] {
+  const late: number[][] = recordings.map(() => []);
+  for (let k = 0; k < grid.count; k++) {
+    const clocks = recordings.map(({ placed }) => placed.begun / 1000 + placed.passed[k]);
+    const finite = clocks.filter(Number.isFinite);
+    if (finite.length < 3) continue;
+    const shared = medianOf(finite);
+    clocks.forEach((clock, i) => {
+      if (Number.isFinite(clock)) late[i].push(clock - shared);
+    });
+  }
+  return late.map((seconds) => {
+    if (seconds.length === 0) return null;
+    const median = medianOf(seconds);
+    return { median, spread: 1.4826 * medianOf(seconds.map((value) => Math.abs(value - median))) };
+  });
+}
