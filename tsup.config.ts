@@ -1,4 +1,5 @@
-import { rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { defineConfig, type Options } from 'tsup';
 
 rmSync('dist', { recursive: true, force: true });
@@ -22,7 +23,45 @@ const shared: Options = {
   noExternal: ['rbush', 'quickselect', /^d3-/, 'internmap'],
 };
 
+/** The licences of the inlined packages ask that their notices travel with the code. */
+function writeNotices(inputs: readonly string[]): void {
+  const packages = new Set(inputs.flatMap((input) => input.match(/node_modules\/((?:@[^/]+\/)?[^/]+)/)?.[1] ?? []));
+  const notices = [...packages].sort().map((name) => {
+    const folder = join('node_modules', name);
+    const file = readdirSync(folder).find((candidate) => /^licen[cs]e/i.test(candidate));
+    const { version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    return `${name} ${version} (${license})\n\n${file ? readFileSync(join(folder, file), 'utf8').trim() : 'no licence file'}\n`;
+  });
+  mkdirSync('dist', { recursive: true });
+  writeFileSync('dist/THIRD-PARTY.txt', notices.join('\n----\n\n'));
+}
+
+/** Every exported `…Schema` as a JSON file, for editors and other languages. */
+async function writeSchemas(): Promise<void> {
+  if (!existsSync('dist/index.js')) return;
+  const exported = (await import(`${process.cwd()}/dist/index.js?${Date.now()}`)) as Record<string, unknown>;
+  mkdirSync('dist/schemas', { recursive: true });
+  for (const [name, schema] of Object.entries(exported)) {
+    if (!name.endsWith('Schema')) continue;
+    writeFileSync(`dist/schemas/${name.replace('Schema', '')}.json`, `${JSON.stringify(schema, null, 2)}\n`);
+  }
+}
+
 export default defineConfig([
-  { ...shared, format: 'esm', entry: { ...entry, cli: 'src/cli.ts' } },
+  {
+    ...shared,
+    format: 'esm',
+    entry: { ...entry, cli: 'src/cli.ts' },
+    esbuildPlugins: [
+      {
+        name: 'notices',
+        setup(build) {
+          build.initialOptions.metafile = true;
+          build.onEnd(({ metafile }) => writeNotices(Object.keys(metafile?.inputs ?? {})));
+        },
+      },
+    ],
+    onSuccess: writeSchemas,
+  },
   { ...shared, format: 'cjs', entry },
 ]);
