@@ -81,7 +81,5 @@ test('the tarball holds what is used and nothing else', () => {
   const paths: string[] = (packed as { files: { path: string }[] }).files.map((file) => file.path);
   expect(paths).toContain('LICENSE');
   expect(paths).toContain('README.md');
-  expect(paths.filter((path) => !/^(dist\/|(LICENSE|README\.md|package\.json)$)/.test(path))).toEqual(
-    [],
-  );
+  expect(paths.filter((path) => !/^(dist\/|(LICENSE|README\.md|package\.json)$)/.test(path))).toEqual([]);
 });
