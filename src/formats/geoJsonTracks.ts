@@ -78,6 +78,8 @@ function readLine(
   const where = () => `${place},${count === 'several' ? ` line ${part + 1},` : ''} position ${point + 1}`;
   const builder = new RecordingBuilder(where);
   const beside = sideColumns(parts, properties, builder, where);
+  const { counts: given } = isObject(properties.coordinateProperties) ? properties.coordinateProperties : {};
+  const counts: readonly unknown[] = Array.isArray(given) ? given : [];
   const timeless = (k: number, i: number) => {
     const value = beside.times?.[k]?.[i];
     return value === undefined || value === null || value === '';
@@ -100,8 +102,8 @@ function readLine(
     const from = part > 0 && cut(part) ? 1 : 0;
     let to = part + 1 < parts.length && cut(part + 1) ? positions.length - 1 : positions.length;
     if (from === 0) builder.breakLine();
-    // RFC 7946 knows no line of one position: one fix alone stands twice
-    if (from === 0 && to === 2 && samePlace(positions[0], positions[1]) && timeless(part, 1)) to = 1;
+    // RFC 7946 knows no line of one position: `writeGeoJson` lets one fix alone stand twice
+    if (counts[part] === 1 && positions.length === 2 && samePlace(positions[0], positions[1])) to = 1;
     for (point = from; point < to; point++) {
       const time = beside.times?.[part]?.[point];
       const side = (column: Column) => numberOr(beside[column]?.[part]?.[point]);

@@ -6,6 +6,7 @@ import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { parseTime } from './parseTime';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import { typedValue } from './typedValue';
 import type { XmlScanner } from './XmlScanner';
 
 /** The tracks of a GPX document, and with `lines` its routes too. */
@@ -125,11 +126,4 @@ function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => stri
     fix.lat = parseAngle(lat, 'latitude', place);
     builder.add(fix);
   }
-}
-
-/** An attribute as `writeGpx` wrote it, in its own type again. */
-function typedValue(text: string, type: string | undefined): string | number | boolean {
-  if (type === 'boolean') return text === 'true';
-  const value = type === 'number' ? parseFinite(text) : Number.NaN;
-  return Number.isNaN(value) ? text : value;
 }

@@ -1,4 +1,7 @@
 export { type AnonymiseOptions, anonymise } from './anonymise';
+export { type DiscZone, type DrawZoneOptions, drawZone } from './drawZone';
+export type { Zone } from './insideZone';
+export type { Matched } from './Matched';
 export type { ReadOptions } from './ReadOptions';
 export type { ReadIssue, Recording, RecordingFormat } from './Recording';
 export { readCsv } from './readCsv';
@@ -11,5 +14,8 @@ export { readNmea } from './readNmea';
 export { readRecording } from './readRecording';
 export { type ReadRecordingsOptions, readRecordings } from './readRecordings';
 export { readTcx } from './readTcx';
-export type { WriteOptions } from './WriteOptions';
+export type { Writable, WriteOptions } from './Writable';
+export { type WriteCsvOptions, writeCsv } from './writeCsv';
+export { type WriteGeoJsonOptions, writeGeoJson } from './writeGeoJson';
 export { writeGpx } from './writeGpx';
+export { writeKml } from './writeKml';

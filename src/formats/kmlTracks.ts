@@ -6,11 +6,12 @@ import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { parseTime } from './parseTime';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
+import { typedValue } from './typedValue';
 import { isZip, unpackKmz } from './unpack';
 import type { XmlScanner } from './XmlScanner';
 
 /** Columns beside the coordinates that `writeKml` leaves in `ExtendedData`. */
-type ExtraColumns = Partial<Record<'time' | 'hdop' | 'satellites' | 'accuracy', string[]>>;
+type ExtraColumns = Partial<Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count', string[]>>;
 
 /** A line of a placemark before its times are known: they may stand after it. */
 interface RawLine {
@@ -88,7 +89,9 @@ function readPlacemark(
   const place = () => `placemark ${number}, line ${line}, point ${point}`;
   const builder = new RecordingBuilder(place);
   let row = 0;
-  for (const { points, times, clamped } of lines) {
+  for (const { points: written, times, clamped } of lines) {
+    // KML knows no line of one position: `writeKml` lets one fix alone stand twice
+    const points = extra.count?.[line] === '1' ? written.slice(0, 1) : written;
     line++;
     point = 0;
     builder.breakLine();
@@ -161,7 +164,9 @@ function readData(xml: XmlScanner, extra: ExtraColumns, attributes: Record<strin
   xml.eachChild((child) => {
     if (child === 'value') text = xml.content();
   });
-  const column = /^fix (time|hdop|satellites|accuracy)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
+  const column = /^fix (time|hdop|satellites|accuracy|count)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
+  const own = /^attribute (string|number|boolean) (.*)$/s.exec(key);
   if (column) extra[column] = text.split(' ');
+  else if (own) attributes[own[2]] = typedValue(text, own[1]);
   else if (key !== '') attributes[key] = text;
 }

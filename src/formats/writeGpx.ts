@@ -1,12 +1,9 @@
-import type { Position } from 'geojson';
 import { InputError } from '../errors';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
-import type { Route } from '../route';
 import { escapeXml } from './escapeXml';
 import type { Recording } from './Recording';
-import { shownRecordings, type WriteOptions } from './WriteOptions';
+import { prepareWritten, type Writable, type WriteOptions, type Written } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
 
@@ -28,16 +25,10 @@ const textElements = ['cmt', 'desc', 'src'] as const;
  * @throws {InputError} a position not on the globe, a time outside the years 0 to 9999, text that XML can't hold
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
-export function writeGpx(
-  what: Route | Recording | readonly Recording[] | readonly Position[],
-  options: WriteOptions = {},
-): string {
+export function writeGpx(what: Writable, options: WriteOptions = {}): string {
   checkOptions(options, keys);
-  const tracks = isRecording(what)
-    ? shownRecordings([what], options).map(recordingTrack)
-    : Array.isArray(what) && what.length > 0 && isRecording(what[0])
-      ? shownRecordings(what as readonly Recording[], options).map(recordingTrack)
-      : [lineTrack(what as Route | readonly Position[])];
+  const written = prepareWritten(what, options);
+  const tracks = written.kind === 'line' ? [lineTrack(written)] : written.recordings.map(recordingTrack);
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<gpx xmlns="http://www.topografix.com/GPX/1/1" xmlns:d="urn:datumline:1" version="1.1" creator="datumline">',
@@ -47,21 +38,10 @@ export function writeGpx(
   ].join('\n');
 }
 
-function isRecording(value: unknown): value is Recording {
-  return typeof value === 'object' && value !== null && 'gapBefore' in value;
-}
-
-function lineTrack(line: Route | readonly Position[]): string {
-  const route = !Array.isArray(line) ? (line as Route) : undefined;
-  const positions = route ? Array.from(route.lon, (lon, i) => [lon, route.lat[i]]) : (line as readonly Position[]);
-  if (positions.length < 2) {
-    throw new InputError({ reason: 'too-few', argument: 'line', rule: 'of at least 2 positions', value: positions });
-  }
-  const points = positions.map((position, i) => {
-    checkPosition(position, `line[${i}]`);
-    const [lon, lat, height] = position;
-    return point(lon, lat, height === undefined ? '' : `<ele>${writeDecimal(height)}</ele>`);
-  });
+function lineTrack({ positions, route }: Written & { kind: 'line' }): string {
+  const points = positions.map(([lon, lat, height]) =>
+    point(lon, lat, height === undefined ? '' : `<ele>${writeDecimal(height)}</ele>`),
+  );
   const name = route?.name === undefined ? '' : `<name>${escapeXml(route.name, 'route.name')}</name>`;
   return `<trk>${name}<trkseg>\n${points.join('\n')}\n</trkseg></trk>`;
 }
@@ -99,7 +79,7 @@ function recordingTrack(recording: Recording): string {
     let inner = '';
     if (known(height, i)) inner += `<ele>${writeDecimal(height![i])}</ele>`;
     if (known(time, i)) inner += `<time>${writeTime(time![i], `recording.time[${i}]`)}</time>`;
-    if (known(satellites, i)) inner += `<sat>${writeDecimal(satellites![i])}</sat>`;
+    if (known(satellites, i)) inner += `<sat>${wholeNumber(satellites![i], `recording.satellites[${i}]`)}</sat>`;
     if (known(hdop, i)) inner += `<hdop>${writeDecimal(hdop![i])}</hdop>`;
     if (known(accuracy, i)) {
       inner += `<extensions><d:accuracy>${writeDecimal(accuracy![i])}</d:accuracy></extensions>`;
@@ -113,4 +93,10 @@ function recordingTrack(recording: Recording): string {
 function point(lon: number, lat: number, inner: string): string {
   const place = `<trkpt lat="${writeDecimal(lat)}" lon="${writeDecimal(wrapLongitude(lon))}"`;
   return inner === '' ? `${place}/>` : `${place}>${inner}</trkpt>`;
+}
+
+/** The schema has `sat` a whole number that is not negative. */
+function wholeNumber(value: number, argument: string): string {
+  if (Number.isInteger(value) && value >= 0) return writeDecimal(value);
+  throw new InputError({ reason: 'out-of-range', argument, rule: 'a whole number of at least 0', value });
 }

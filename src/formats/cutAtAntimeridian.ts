@@ -1,0 +1,32 @@
+import type { Position } from 'geojson';
+
+/** A piece of a line, with the index in the line of each of its positions; -1 for one put in at the meridian. */
+export interface CutPart {
+  readonly positions: Position[];
+  readonly fixes: number[];
+}
+
+/**
+ * The line in pieces none of which crosses the ±180° meridian: where it does, both pieces get a point on it, straight in
+ * degrees.
+ *
+ * @see RFC 7946, 3.1.9
+ */
+export function cutAtAntimeridian(line: readonly Position[]): CutPart[] {
+  const parts: CutPart[] = [{ positions: [], fixes: [] }];
+  line.forEach((position, i) => {
+    const before = line[i - 1];
+    if (i > 0 && Math.abs(position[0] - before[0]) > 180) {
+      const side = before[0] < 0 ? -180 : 180;
+      // how far from `before` to `position`, the one unwrapped beside the other
+      const share = (side - before[0]) / (position[0] + 2 * side - before[0]);
+      const lat = before[1] + (Number.isFinite(share) ? share : 0) * (position[1] - before[1]);
+      parts[parts.length - 1].positions.push([side, lat]);
+      parts[parts.length - 1].fixes.push(-1);
+      parts.push({ positions: [[-side, lat]], fixes: [-1] });
+    }
+    parts[parts.length - 1].positions.push([...position]);
+    parts[parts.length - 1].fixes.push(i);
+  });
+  return parts;
+}

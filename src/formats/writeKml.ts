@@ -1,0 +1,96 @@
+import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import { escapeXml } from './escapeXml';
+import type { Recording } from './Recording';
+import { segmentsOf } from './segmentsOf';
+import { prepareWritten, type Writable, type WriteOptions } from './Writable';
+import { writeDecimal } from './writeDecimal';
+import { writeTime } from './writeTime';
+
+const keys: OptionKeys<WriteOptions> = { identity: true, times: true };
+
+/**
+ * A KML 2.2 document: a placemark for the route or line, or one for each recording, its segments as the lines of one
+ * `MultiGeometry`.
+ *
+ * KML 2.2 lines have no times: times and qualities of the fixes stand in `ExtendedData` as words in the order of the
+ * fixes, `-` where there is none. Heights are above mean sea level there, so that they are written as recorded with
+ * `altitudeMode` `absolute`. Read back, a recording has the same columns to the last digit.
+ *
+ * @example
+ * readKml(writeKml([[5, 60], [5.01, 60]]))[0].lon // → [5, 5.01]
+ *
+ * @throws {InputError} as {@link writeGpx}
+ * @see OGC KML 2.2 (07-147r2), 10.7 LineString, 9.3 ExtendedData
+ */
+export function writeKml(what: Writable, options: WriteOptions = {}): string {
+  checkOptions(options, keys);
+  const written = prepareWritten(what, options);
+  const placemarks =
+    written.kind === 'recordings'
+      ? written.recordings.map(recordingPlacemark)
+      : [
+          placemark(
+            written.route?.name,
+            '',
+            lineString(
+              written.positions.map((position) => position.map(writeDecimal).join(',')),
+              false,
+            ),
+          ),
+        ];
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    '<kml xmlns="http://www.opengis.net/kml/2.2">',
+    '<Document>',
+    ...placemarks,
+    '</Document>',
+    '</kml>',
+    '',
+  ].join('\n');
+}
+
+function recordingPlacemark(recording: Recording): string {
+  const { lon, lat, time, height, attributes } = recording;
+  const data: string[] = [];
+  for (const [key, value] of Object.entries(attributes)) {
+    const argument = `recording.attributes.${key}`;
+    const named = escapeXml(key, 'recording.attributes');
+    data.push(
+      `<Data name="attribute ${typeof value} ${named}"><value>${escapeXml(String(value), argument)}</value></Data>`,
+    );
+  }
+  const column = (name: string, values: Float64Array | undefined, write: (value: number, i: number) => string) => {
+    if (values === undefined) return;
+    const words = Array.from(values, (value, i) => (Number.isNaN(value) ? '-' : write(value, i)));
+    data.push(`<Data name="fix ${name}"><value>${words.join(' ')}</value></Data>`);
+  };
+  column('time', time, (value, i) => writeTime(value, `recording.time[${i}]`));
+  for (const name of ['hdop', 'satellites', 'accuracy'] as const) column(name, recording[name], writeDecimal);
+  const segments = segmentsOf(recording);
+  const counts = segments.map(({ from, to }) => to - from);
+  // KML knows no line of one position: one fix alone stands twice, and the counts say so
+  if (counts.includes(1)) data.push(`<Data name="fix count"><value>${counts.join(' ')}</value></Data>`);
+  const lines = segments.map(({ from, to }) => {
+    const tuples: string[] = [];
+    for (let i = from; i < to; i++) {
+      const up = height === undefined || Number.isNaN(height[i]) ? '' : `,${writeDecimal(height[i])}`;
+      tuples.push(`${writeDecimal(lon[i])},${writeDecimal(lat[i])}${up}`);
+    }
+    return lineString(tuples.length === 1 ? [tuples[0], tuples[0]] : tuples, height !== undefined);
+  });
+  return placemark(
+    recording.name,
+    data.length === 0 ? '' : `<ExtendedData>\n${data.join('\n')}\n</ExtendedData>`,
+    `<MultiGeometry>\n${lines.join('\n')}\n</MultiGeometry>`,
+  );
+}
+
+function placemark(name: string | undefined, data: string, geometry: string): string {
+  const title = name === undefined ? '' : `<name>${escapeXml(name, 'name')}</name>`;
+  return ['<Placemark>', title, data, geometry, '</Placemark>'].filter(Boolean).join('\n');
+}
+
+function lineString(tuples: readonly string[], high: boolean): string {
+  const mode = high ? '<altitudeMode>absolute</altitudeMode>' : '';
+  return `<LineString>${mode}<coordinates>${tuples.join(' ')}</coordinates></LineString>`;
+}
