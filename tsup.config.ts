@@ -51,7 +51,7 @@ export default defineConfig([
   {
     ...shared,
     format: 'esm',
-    entry: { ...entry, cli: 'src/cli.ts' },
+    entry: { ...entry, cli: 'src/cli.ts', worker: 'src/cli/worker.ts' },
     esbuildPlugins: [
       {
         name: 'notices',

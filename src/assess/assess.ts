@@ -260,7 +260,7 @@ const DAY = 24 * 3600 * 1000;
 function placeEntry(
   grid: RouteGrid,
   route: Route,
-  { recording }: Entry,
+  { recording, snapped }: Entry,
 ): { placed?: PlacedRecording; refusal?: Refusal } {
   const finite = recording.lon.reduce((n, lon, i) => n + (Number.isFinite(lon + recording.lat[i]) ? 1 : 0), 0);
   if (finite < 2) {
@@ -268,7 +268,7 @@ function placeEntry(
   }
   let placed: PlacedRecording;
   try {
-    placed = new PlacedRecording(grid, recording, snap(route, recording));
+    placed = new PlacedRecording(grid, recording, snapped ?? snap(route, recording));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { refusal: { reason: 'unreadable', message: `It could not be placed: ${error.message}.` } };

@@ -1,6 +1,7 @@
 import { InputError } from '../errors';
 import type { Recording } from '../formats';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import type { Snapped } from '../snap';
 
 /** A recording and what is known of how it was made. */
 export interface CarriedRecording {
@@ -11,6 +12,8 @@ export interface CarriedRecording {
   readonly placement?: string;
   /** Which run: only recordings of one run are compared with each other. */
   readonly run?: string;
+  /** The recording as placed on the same route already, in a worker thread or with options of {@link snap}. */
+  readonly snapped?: Snapped;
 }
 
 /** As {@link CarriedRecording}, under a name of its own. */
@@ -20,11 +23,18 @@ export interface Entry {
   readonly receiver: string | null;
   readonly placement: string | null;
   readonly run: string | null;
+  readonly snapped?: Snapped;
   /** The name it came with, where another had it already. */
   readonly renamedFrom?: string;
 }
 
-const entryKeys: OptionKeys<CarriedRecording> = { recording: true, receiver: true, placement: true, run: true };
+const entryKeys: OptionKeys<CarriedRecording> = {
+  recording: true,
+  receiver: true,
+  placement: true,
+  run: true,
+  snapped: true,
+};
 
 /**
  * The recordings of a test, each with a unique name.
@@ -55,13 +65,21 @@ export function testEntries(recordings: readonly (Recording | CarriedRecording)[
         throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a string', value });
       }
     }
-    const { recording, receiver = null, placement = null, run = null } = wrapped;
+    const { recording, receiver = null, placement = null, run = null, snapped } = wrapped;
     checkRecording(recording, argument);
+    if (snapped !== undefined && snapped?.alongTrack?.length !== recording.lon.length) {
+      throw new InputError({
+        reason: 'out-of-range',
+        argument: `${argument}.snapped`,
+        rule: `one entry for each of the ${recording.lon.length} fixes`,
+        value: snapped?.alongTrack?.length,
+      });
+    }
     const wanted = recording.name || receiver || `recording ${i + 1}`;
     let name = wanted;
     for (let copy = 2; names.has(name); copy++) name = `${wanted} (${copy})`;
     names.add(name);
-    return { name, recording, receiver, placement, run, ...(name === wanted ? {} : { renamedFrom: wanted }) };
+    return { name, recording, receiver, placement, run, snapped, ...(name === wanted ? {} : { renamedFrom: wanted }) };
   });
 }
 

@@ -1,9 +1,107 @@
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { type Assessment, assess, type CarriedRecording } from '../assess';
+import { answerLines } from './answerLines';
 import { CommandError, wrongUsage } from './CommandError';
+import { describeAssessment } from './describeAssessment';
+import { explain, sentenceOf } from './explain';
+import { placeFiles } from './placeFiles';
+import { looksLikeJson, readJson } from './readJson';
+import { readRoute } from './readRoute';
+import { readTest } from './readTest';
 import type { CommandArguments } from './runCommand';
+import { showProgress } from './showProgress';
+import type { PlannedRun, TestPlan } from './TestPlan';
 
 /** `datumline assess ROUTE RECORDING... --out DIR` and `datumline assess TEST.json --out DIR`. */
-export async function assessCommand({ files, out }: CommandArguments): Promise<void> {
+export async function assessCommand(given: CommandArguments): Promise<void> {
+  const { files, out, ndjson, threads } = given;
+  if (ndjson === 'each line') {
+    if (files.length > 0 || out !== undefined)
+      throw wrongUsage('assess --ndjson takes no files and no --out', 'assess');
+    return answerLines('assess', given);
+  }
   if (files.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
   if (out === undefined) throw wrongUsage('assess needs --out DIR, where to write', 'assess');
-  throw new CommandError('assess cannot read recordings in this version', 1);
+  const plan = await readPlan(given);
+
+  const total = plan.runs.reduce((sum, { files }) => sum + files.length, 0);
+  let before = 0;
+  const assessments: Assessment[] = [];
+  for (const run of plan.runs) {
+    const placed = await placeFiles(plan.route, run.files, threads, (done) =>
+      showProgress(`${before + done} of ${total} recordings read and placed`),
+    );
+    before += run.files.length;
+    const entries = placed.flatMap((file, i): CarriedRecording[] => {
+      if ('leftOut' in file) {
+        process.stderr.write(`datumline: left out: ${file.leftOut}\n`);
+        return [];
+      }
+      const { receiver, placement } = run.files[i];
+      return file.tracks.map((track) => ({ ...track, receiver, placement, run: run.name }));
+    });
+    if (entries.length === 0) {
+      if (plan.runs.length === 1) throw new CommandError('none of the recordings could be read', 1);
+      process.stderr.write(`datumline: left out: run "${run.name}", of which no recording could be read\n`);
+      continue;
+    }
+    showProgress('judging');
+    assessments.push(judge(plan, run, entries));
+  }
+  showProgress('');
+  if (assessments.length === 0) throw new CommandError('none of the recordings could be read', 1);
+  for (const [i, assessment] of assessments.entries()) {
+    const name = assessments.length > 1 ? `${assessment.recordings[0].run ?? `run ${i + 1}`}\n` : '';
+    process.stdout.write(`${name}${describeAssessment(assessment)}\n\n`);
+  }
+  for (const [name, text] of outputs(assessments)) {
+    const file = join(out, name);
+    try {
+      await mkdir(out, { recursive: true });
+      await writeFile(file, text);
+    } catch (error) {
+      throw explain(error, file);
+    }
+    process.stdout.write(`written: ${file}\n`);
+  }
+}
+
+async function readPlan({ files: [first, ...recordings], zone }: CommandArguments): Promise<TestPlan> {
+  let text: string;
+  try {
+    text = await readFile(first, 'utf8');
+  } catch (error) {
+    throw explain(error, first);
+  }
+  const document = looksLikeJson(text) ? readJson(text, first) : undefined;
+  if (typeof document === 'object' && document !== null && 'runs' in document) {
+    if (recordings.length > 0) {
+      throw wrongUsage(`${first} is a test file, which names its recordings itself: give no others`, 'assess');
+    }
+    if (zone !== undefined) throw wrongUsage('a test file states the "zone" of each recording itself', 'assess');
+    return readTest(document, first);
+  }
+  if (recordings.length === 0) {
+    throw wrongUsage(`assess takes RECORDINGs after the ROUTE; ${first} is no test file (it has no "runs")`, 'assess');
+  }
+  const files = recordings.map((file) => ({ file, zone }));
+  return { route: await readRoute(first), runs: [{ files, options: {} }] };
+}
+
+function judge({ route }: TestPlan, { name, options }: PlannedRun, entries: readonly CarriedRecording[]): Assessment {
+  try {
+    return assess(route, entries, options);
+  } catch (error) {
+    throw new CommandError(`${name === undefined ? '' : `run "${name}": `}${sentenceOf(error)}`, 1);
+  }
+}
+
+/** What is written, by the file's name. */
+function outputs(assessments: readonly Assessment[]): [name: string, text: string][] {
+  const single = assessments.length === 1;
+  return assessments.map((assessment, i) => [
+    single ? 'assessment.json' : `assessment-${i + 1}.json`,
+    `${JSON.stringify(assessment)}\n`,
+  ]);
 }

@@ -24,10 +24,7 @@ datumline assess --ndjson < LINES
 
 Places every recording on the route and writes into DIR (made where missing):
 
-  report.html       one page for people: verdicts, table, map, strip charts; opens from disk
-  assessment.json   every figure, its method and its inputs' hashes
-  rows.csv          one row for each recording and section
-  places.geojson    the route, its sections and the numbered worst places, for a map
+  assessment.json   every figure, its method and its inputs' hashes; numbered where there are several runs
 
 A recording that cannot be read or placed is named on standard error and left out; the others stand.
 
@@ -53,7 +50,7 @@ Examples:
 Reads an authored line and prints its length, sections, marks and warnings: what to look at before the first ride.
 FILE is a recipe (JSON), a GeoJSON FeatureCollection drawn in a map editor, or the one line of a GPX or KML file.
 
-  --out FILE        also write it, in the format of the ending: .json (recipe), .geojson, .gpx or .kml (with the corridor's edges)
+  --out FILE        also write it, in the format of the ending: .json (recipe) or .gpx
 
 Examples:
   datumline route drawn.geojson
@@ -66,7 +63,7 @@ datumline snap --ndjson < LINES
 
 Places every fix of a recording on the route, by order, time and direction of motion, and prints one row a fix as CSV.
 
-  --out FILE        write there instead: .csv or .geojson
+  --out FILE        write there instead
   --zone ZONE       zone of times that state none: Z, +02:00, -03:30 …
   --threads N       with --ndjson: at most so many worker threads (default: as many as help)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
@@ -75,6 +72,6 @@ Places every fix of a recording on the route, by order, time and direction of mo
 
 Examples:
   datumline snap route.json ride.gpx > ride.csv
-  datumline snap route.json ride.fit --out ride.geojson
+  datumline snap route.json ride.fit --out ride.csv
 `,
 };

@@ -1,4 +1,6 @@
 import { readFile } from 'node:fs/promises';
+import type { LineString } from 'geojson';
+import { readLines } from '../formats';
 import { type Route, type RouteRecipe, routeFromLine, routeFromRecipe } from '../route';
 import { cannot } from './CommandError';
 import { explain } from './explain';
@@ -7,13 +9,37 @@ import { looksLikeJson, readJson } from './readJson';
 /** The route in a file: a recipe, GeoJSON, or the one line of a GPX or KML file. */
 export async function readRoute(file: string): Promise<Route> {
   try {
-    const text = await readFile(file, 'utf8');
-    if (!looksLikeJson(text)) throw cannot(file, 'not a recipe or GeoJSON');
+    const data = await readFile(file);
+    const text = data.subarray(0, 3).every((byte) => byte !== 0) ? data.toString('utf8') : '';
+    if (!looksLikeJson(text)) return routeFromOneLine(data, file);
     const document = readJson(text, file) as Record<string, unknown>;
     if (Array.isArray(document.steps)) return routeFromRecipe(document as unknown as RouteRecipe);
     if (Array.isArray(document.runs)) throw cannot(file, 'a test file, where a route is needed');
-    return routeFromLine(document as unknown as Parameters<typeof routeFromLine>[0]);
+    if (typeof document.type !== 'string') throw cannot(file, 'neither a recipe (it has no "steps") nor GeoJSON');
+    return routeFromOneLine(text, file);
   } catch (error) {
     throw explain(error, file);
   }
+}
+
+/** The line in a file, for a decoy or a centreline. */
+export async function readLine(file: string): Promise<LineString> {
+  try {
+    return { type: 'LineString', coordinates: oneLine(await readFile(file), file).positions };
+  } catch (error) {
+    throw explain(error, file);
+  }
+}
+
+function routeFromOneLine(data: string | Uint8Array, file: string): Route {
+  const { name, positions } = oneLine(data, file);
+  return routeFromLine(positions, { name });
+}
+
+function oneLine(data: string | Uint8Array, file: string) {
+  const lines = readLines(data);
+  if (lines.length === 1) return lines[0];
+  const names = lines.slice(0, 5).map(({ name }) => `"${name}"`);
+  const rest = lines.length > 5 ? ` and ${lines.length - 5} more` : '';
+  throw cannot(file, `one line is needed, and it has ${lines.length}: ${names.join(', ')}${rest}`);
 }

@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
+import { writeGpx } from '../formats';
 import type { Route } from '../route';
 import { wrongUsage } from './CommandError';
 import { explain } from './explain';
@@ -10,6 +11,7 @@ import { textTable } from './textTable';
 /** What can be written, by the ending of the file's name. */
 const writers: Readonly<Record<string, (route: Route) => string>> = {
   '.json': (route) => `${JSON.stringify(route.recipe, null, 2)}\n`,
+  '.gpx': (route) => writeGpx(route),
 };
 
 /** `datumline route FILE`: what an author looks at before the first ride. */

@@ -1,8 +1,43 @@
-import { CommandError, wrongUsage } from './CommandError';
+import { writeFile } from 'node:fs/promises';
+import { snap } from '../snap';
+import { answerLines } from './answerLines';
+import { cannot, wrongUsage } from './CommandError';
+import { explain } from './explain';
+import { readRoute } from './readRoute';
+import { readTracks } from './readTracks';
 import type { CommandArguments } from './runCommand';
+import { snappedTable } from './snappedTable';
 
-/** `datumline snap ROUTE RECORDING`. */
-export async function snapCommand({ files }: CommandArguments): Promise<void> {
+/** `datumline snap ROUTE RECORDING`: every fix with its place on the route. */
+export async function snapCommand(given: CommandArguments): Promise<void> {
+  const { files, out, zone, ndjson } = given;
+  if (ndjson === 'each line') {
+    if (files.length > 0 || out !== undefined) throw wrongUsage('snap --ndjson takes no files and no --out', 'snap');
+    return answerLines('snap', given);
+  }
   if (files.length !== 2) throw wrongUsage(`snap takes one ROUTE and one RECORDING, not ${files.length} files`, 'snap');
-  throw new CommandError('snap cannot read recordings in this version', 1);
+  const [routeFile, file] = files;
+  const route = await readRoute(routeFile);
+  const recordings = await readTracks({ file, zone });
+  if (recordings.length !== 1) {
+    const names = recordings.map(({ name }) => `"${name}"`).join(', ');
+    throw cannot(file, `one recording is needed, and it has ${recordings.length}: ${names}`);
+  }
+  const [recording] = recordings;
+  for (const { message } of recording.issues) process.stderr.write(`datumline: ${file}: ${message}\n`);
+  const snapped = snap(route, recording);
+  for (const { from, to, reason } of snapped.ambiguous) {
+    process.stderr.write(`datumline: ${file}: fixes ${from} to ${to} could lie elsewhere too: ${reason}\n`);
+  }
+  const table = snappedTable(route, recording, snapped);
+  if (out === undefined) {
+    process.stdout.write(table);
+    return;
+  }
+  try {
+    await writeFile(out, table);
+  } catch (error) {
+    throw explain(error, out);
+  }
+  process.stdout.write(`written: ${out}\n`);
 }

@@ -1,0 +1,15 @@
+import type { Route } from '../route';
+import { readRoute } from './readRoute';
+
+/** Routes by the name of their file, each read once; the last few are kept. */
+export class RouteShelf {
+  readonly #routes = new Map<string, Promise<Route>>();
+
+  get(file: string): Promise<Route> {
+    const route = this.#routes.get(file) ?? readRoute(file);
+    this.#routes.delete(file);
+    this.#routes.set(file, route);
+    if (this.#routes.size > 8) this.#routes.delete(this.#routes.keys().next().value!);
+    return route;
+  }
+}

@@ -1,0 +1,22 @@
+import type { AssessOptions } from '../assess';
+import type { Route } from '../route';
+import type { TrackFile } from './readTracks';
+
+/** A file of a test, and how its recording was made. */
+export interface PlannedFile extends TrackFile {
+  readonly receiver?: string;
+  readonly placement?: string;
+}
+
+/** One run of a test, and the options it is judged with. */
+export interface PlannedRun {
+  readonly name?: string;
+  readonly files: readonly PlannedFile[];
+  readonly options: AssessOptions;
+}
+
+/** What `assess` is to do, whether it was said in words or in a test file. */
+export interface TestPlan {
+  readonly route: Route;
+  readonly runs: readonly PlannedRun[];
+}

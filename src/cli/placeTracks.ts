@@ -1,0 +1,24 @@
+import type { Recording } from '../formats';
+import type { Route } from '../route';
+import { type Snapped, snap } from '../snap';
+import { explain } from './explain';
+import { readTracks, type TrackFile } from './readTracks';
+
+/** A recording read from a file and placed on the route. */
+export interface PlacedTrack {
+  readonly recording: Recording;
+  readonly snapped: Snapped;
+}
+
+/** What became of one file: its recordings, or the sentence that says why it was left out. */
+export type PlacedFile = { readonly tracks: readonly PlacedTrack[] } | { readonly leftOut: string };
+
+/** Reads a file and places what is in it; never throws, so that one bad file leaves the others alone. */
+export async function placeTracks(route: Route, file: TrackFile): Promise<PlacedFile> {
+  try {
+    const recordings = await readTracks(file);
+    return { tracks: recordings.map((recording) => ({ recording, snapped: snap(route, recording) })) };
+  } catch (error) {
+    return { leftOut: explain(error, file.file).message };
+  }
+}

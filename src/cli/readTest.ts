@@ -1,0 +1,48 @@
+import { dirname, resolve } from 'node:path';
+import { type AssessOptions, type TestFile, type TestRecording, testFileSchema } from '../assess';
+import { checkDocument } from '../internal/checkDocument';
+import { explain } from './explain';
+import { readLine, readRoute } from './readRoute';
+import type { PlannedFile, TestPlan } from './TestPlan';
+
+/**
+ * What a test file asks for; names of files are relative to it.
+ *
+ * @param document - as parsed from `file`
+ */
+export async function readTest(document: unknown, file: string): Promise<TestPlan> {
+  try {
+    checkDocument(document, testFileSchema, 'test');
+  } catch (error) {
+    throw explain(error, file);
+  }
+  const test = document as TestFile;
+  const beside = (name: string) => resolve(dirname(file), name);
+  const companions: Pick<AssessOptions, 'decoy' | 'centreline'> = {
+    ...(test.decoy === undefined ? {} : { decoy: await readLine(beside(test.decoy)) }),
+    ...(test.centreline === undefined ? {} : { centreline: await readLine(beside(test.centreline)) }),
+  };
+  return {
+    route: await readRoute(beside(test.route)),
+    runs: test.runs.map(({ name, recordings, exclusions = [] }) => ({
+      name,
+      files: recordings.map(
+        (recording): PlannedFile => ({
+          file: beside(recording.file),
+          name: labelOf(recording, recordings),
+          receiver: recording.receiver,
+          placement: recording.placement,
+          track: recording.track,
+          zone: recording.zone,
+        }),
+      ),
+      options: { ...test.options, ...companions, exclude: [...(test.exclusions ?? []), ...exclusions] },
+    })),
+  };
+}
+
+/** A recording is called as its receiver is, with the placement where a run has that receiver twice. */
+function labelOf({ receiver, placement }: TestRecording, run: readonly TestRecording[]): string {
+  const twice = run.filter((other) => other.receiver === receiver).length > 1;
+  return twice && placement !== undefined ? `${receiver}, ${placement}` : receiver;
+}

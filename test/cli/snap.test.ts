@@ -1,0 +1,126 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { direct, routeBuilder } from 'datumline';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { buildCommand, type Outcome } from '../support/commandLine';
+
+const start = [2.1, 61.4];
+const route = routeBuilder()
+  .start(start)
+  .section('quay, "old"')
+  .lineTo(direct(start, 90, 200).position)
+  .build();
+const fixes = Array.from({ length: 50 }, (_, i) => {
+  const [lon, lat] = direct(direct(start, 90, 4 * i).position, 180, 2).position;
+  return { lon, lat, time: new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString() };
+});
+const gpx = `<gpx><trk><trkseg>${fixes.map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`).join('')}</trkseg></trk></gpx>`;
+
+const folder = mkdtempSync(join(tmpdir(), 'datumline snap '));
+let run: (words: readonly string[], input?: string) => Promise<Outcome>;
+
+beforeAll(async () => {
+  run = await buildCommand(folder);
+  writeFileSync(join(folder, 'route.json'), JSON.stringify(route.recipe));
+  writeFileSync(join(folder, 'my ride.gpx'), gpx);
+  writeFileSync(join(folder, 'zoneless.gpx'), gpx.replaceAll('Z<', '<'));
+  writeFileSync(join(folder, 'two.gpx'), gpx.replace(/<trk>.*<\/trk>/, '$&$&'));
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** The fields of a line of CSV (RFC 4180). */
+const fields = (line: string) =>
+  [...line.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^,]*))/g)].map(
+    ([, quoted, plain]) => quoted?.replaceAll('""', '"') ?? plain,
+  );
+
+test('snap prints one row a fix: metres along and right of the route', async () => {
+  const { status, stdout, stderr } = await run(['snap', 'route.json', 'my ride.gpx']);
+  expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+  const [head, ...rows] = stdout.trimEnd().split('\r\n').map(fields);
+  expect(head.slice(0, 4)).toEqual(['fix', 'time (s)', 'along track (m)', 'cross track (m; right positive)']);
+  expect(rows).toHaveLength(50);
+  for (const [i, row] of rows.entries()) {
+    expect(row).toHaveLength(head.length);
+    expect(row.slice(0, 2)).toEqual([String(i), String(i)]);
+    expect(Number(row[2])).toBeCloseTo(4 * i, 2);
+    expect(Number(row[3])).toBeCloseTo(2, 2); // travelling east, south is right
+    expect(row.slice(5, 7)).toEqual(['quay, "old"', 'on']);
+  }
+});
+
+test('snap --out writes the same table', async () => {
+  const printed = await run(['snap', 'route.json', 'my ride.gpx']);
+  expect(await run(['snap', 'route.json', 'my ride.gpx', '--out', 'ride.csv'])).toMatchObject({
+    status: 0,
+    stderr: '',
+  });
+  expect(readFileSync(join(folder, 'ride.csv'), 'utf8')).toBe(printed.stdout);
+});
+
+test('a zone is asked for and taken', async () => {
+  const without = await run(['snap', 'route.json', 'zoneless.gpx']);
+  expect({ status: without.status, stdout: without.stdout }).toEqual({ status: 1, stdout: '' });
+  expect(without.stderr).toMatch(/^datumline: zoneless\.gpx: [^\n]+\n$/);
+  expect(await run(['snap', 'route.json', 'zoneless.gpx', '--zone', '+02:00'])).toMatchObject({ status: 0 });
+});
+
+test('two recordings in one file are refused by name', async () => {
+  const { status, stderr } = await run(['snap', 'route.json', 'two.gpx']);
+  expect(status).toBe(1);
+  expect(stderr).toContain('two.gpx: one recording is needed, and it has 2: "two 1", "two 2"');
+});
+
+const lines = [
+  { id: 1, route: 'route.json', recording: 'my ride.gpx' },
+  { id: 2, route: 'route.json', recording: 'missing.gpx' },
+  'no object',
+  { id: 4, route: 'route.json' },
+  { id: 5, route: 'none.json', recording: 'my ride.gpx' },
+  { id: 6, route: 'route.json', recording: 'zoneless.gpx' },
+  { id: 7, route: 'route.json', recording: 'zoneless.gpx', zone: 'UTC' },
+  { id: 8, route: 'route.json', recording: 'my ride.gpx', receiver: 7 },
+];
+const input = `${lines.map((line) => JSON.stringify(line)).join('\n')}\n\n{"broken":\n`;
+
+test.each([1, 2])('snap --ndjson on %i threads answers each line in order, faults included', async (threads) => {
+  const { status, stdout, stderr } = await run(['snap', '--ndjson', '--threads', String(threads)], input);
+  expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+  const answers = stdout
+    .trimEnd()
+    .split('\n')
+    .map((line) => JSON.parse(line));
+  expect(answers.map(({ id, line, error }) => [id ?? line, error?.message ?? 'fine'])).toEqual([
+    [1, 'fine'],
+    [2, 'missing.gpx: no such file or folder'],
+    [3, 'line 3: not a JSON object'],
+    [4, 'line 4: "recording" must be a text'],
+    [5, 'none.json: no such file or folder'],
+    [6, expect.stringContaining('zoneless.gpx: ')],
+    [7, 'fine'],
+    [8, 'line 8: "receiver" must be a text'],
+    [10, 'line 10: not JSON: it ends too soon, line 1, column 11'],
+  ]);
+  expect(answers[0]).toMatchObject(lines[0] as object);
+  expect(answers[0].crossTrack).toHaveLength(50);
+  expect(answers[0].crossTrack[7]).toBeCloseTo(2, 2);
+  expect(answers[6].alongTrack).toEqual(answers[0].alongTrack);
+});
+
+test('assess --ndjson gives rows and keeps the keys of others', async () => {
+  const { status, stdout } = await run(
+    ['assess', '--ndjson'],
+    JSON.stringify({ ...(lines[0] as object), run: 'one', mine: [1] }),
+  );
+  expect(status).toBe(0);
+  const answer = JSON.parse(stdout);
+  expect(answer).toMatchObject({ id: 1, run: 'one', mine: [1] });
+  expect(answer.rows.at(-1)).toMatchObject({ recording: 'my ride', section: null });
+  expect(answer.rows.at(-1).bias).toBeCloseTo(2, 2);
+});
+
+test('nothing in, nothing out', async () => {
+  expect(await run(['snap', '--ndjson'], '')).toEqual({ status: 0, stdout: '', stderr: '' });
+});
