@@ -64,6 +64,9 @@ export class SegmentTree {
   #keys = new Float64Array(64);
   #entries = new Int32Array(64);
   #queued = 0;
+  // the position asked for, degrees
+  #x = 0;
+  #y = 0;
   readonly #tied: number[] = [];
   readonly #tiedDistance: number[] = [];
 
@@ -135,7 +138,7 @@ export class SegmentTree {
     const tiedDistance = this.#tiedDistance;
     tied.length = tiedDistance.length = 0;
     if (this.size === 0) return -1;
-    feet.moveTo(lon, lat);
+    this.moveTo(lon, lat);
     const x = lon * HALF_RADIAN;
     const y = lat * HALF_RADIAN;
     const cosine = Math.max(Math.cos(2 * y), 0);
@@ -171,7 +174,7 @@ export class SegmentTree {
     for (let i = 0; i < tied.length; i++) {
       if (tiedDistance[i] <= best + TIE && (found < 0 || tied[i] < found)) found = tied[i];
     }
-    return found < 0 ? -1 : this.settle(lon, lat, found, to);
+    return found < 0 ? -1 : this.settle(found, to);
   }
 
   /** The segments within `radius` metres of a position, ascending. */
@@ -179,7 +182,7 @@ export class SegmentTree {
     const found: number[] = [];
     if (this.size === 0) return found;
     const feet = this.#feet;
-    feet.moveTo(lon, lat);
+    this.moveTo(lon, lat);
     const x = lon * HALF_RADIAN;
     const y = lat * HALF_RADIAN;
     const cosine = Math.max(Math.cos(2 * y), 0);
@@ -200,27 +203,37 @@ export class SegmentTree {
     return found.sort((a, b) => a - b);
   }
 
-  /** Drops a position onto one given segment; leaves the answer in the fields and returns the distance in metres. */
-  measure(lon: number, lat: number, segment: number): number {
+  /** Takes a position, degrees, for `measure` and `settle`. */
+  moveTo(lon: number, lat: number): void {
+    this.#x = lon;
+    this.#y = lat;
     this.#feet.moveTo(lon, lat);
-    this.#take(segment);
+  }
+
+  /** Drops the position onto one given segment; leaves the answer in the fields and returns the distance in metres. */
+  measure(segment: number): number {
+    const feet = this.#feet;
+    this.distance = feet.measure(segment);
+    this.segment = segment;
+    this.fraction = feet.fraction;
+    this.crossTrack = feet.crossTrack;
     return this.distance;
   }
 
   /**
-   * Drops a position onto one given segment, or onto the one that starts where it ends when the foot is its end; decides
-   * the side at a vertex. Leaves the answer in the fields and returns the segment.
+   * Drops the position onto one given segment, or onto the one that starts where it ends when the foot is its end;
+   * decides the side at a vertex. Leaves the answer in the fields and returns the segment.
    */
-  settle(lon: number, lat: number, segment: number, to = this.size): number {
+  settle(segment: number, to = this.size): number {
     let at = segment;
-    this.measure(lon, lat, at);
-    while (at + 1 < to && (this.fraction === 1 || this.#empty(at))) this.#take(++at);
-    if (this.fraction === 0) this.#chooseSide(lon, lat);
+    this.measure(at);
+    while (at + 1 < to && (this.fraction === 1 || this.#empty(at))) this.measure(++at);
+    if (this.fraction === 0) this.#chooseSide();
     return at;
   }
 
   /** Beyond a vertex a position is on the outside of the turn, whatever each edge alone would say. */
-  #chooseSide(lon: number, lat: number): void {
+  #chooseSide(): void {
     const { segment, distance, crossTrack } = this;
     let before = segment - 1;
     while (before >= 0 && this.#empty(before)) before--;
@@ -230,17 +243,9 @@ export class SegmentTree {
     if (feet.crossTrack < 0 === crossTrack < 0) return;
     feet.moveTo(this.#lon[segment + 1], this.#lat[segment + 1]);
     feet.measure(before);
-    this.crossTrack = feet.crossTrack > 0 ? -distance : distance;
-    feet.moveTo(lon, lat);
-  }
-
-  #take(segment: number): void {
-    const feet = this.#feet;
-    feet.measure(segment);
-    this.segment = segment;
-    this.distance = feet.distance;
-    this.fraction = feet.fraction;
-    this.crossTrack = feet.crossTrack;
+    // where the line turns straight back there is no outside
+    if (feet.distance > TIE) this.crossTrack = feet.crossTrack > 0 ? -distance : distance;
+    feet.moveTo(this.#x, this.#y);
   }
 
   #empty(segment: number): boolean {

@@ -13,6 +13,8 @@ export interface AmbiguousStretch {
   /** Last fix. */
   readonly to: number;
   readonly reason: string;
+  /** How many metres further along the route the other part lies; negative when it comes earlier. */
+  readonly shift: number;
 }
 
 /** A recording placed on a route: one entry for each fix. */

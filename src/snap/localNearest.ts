@@ -29,7 +29,7 @@ export function localNearest(route: Route, tree: SegmentTree, position: Position
   for (const segment of tree.within(lon, lat, within)) {
     if (segment !== before + 1) close();
     before = segment;
-    const distance = tree.measure(lon, lat, segment);
+    const distance = tree.measure(segment);
     if (best >= 0) {
       const { s12 } = WGS84.Inverse(lat, lon, route.lat[segment], route.lon[segment], Geodesic.DISTANCE);
       top = Math.max(top, s12!);
@@ -43,7 +43,7 @@ export function localNearest(route: Route, tree: SegmentTree, position: Position
   }
   close();
   return found.map((segment) => {
-    tree.settle(lon, lat, segment);
+    tree.settle(segment);
     return locate(route, tree, position);
   });
 }

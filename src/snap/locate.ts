@@ -1,11 +1,10 @@
 import type { Position } from 'geojson';
-import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
+import { ECCENTRICITY2, RADIAN } from '../geodesy/ellipsoid';
 import { wrapAzimuth } from '../internal/azimuth';
 import { wrapLongitude } from '../internal/longitude';
 import type { Route } from '../route/Route';
+import { earthCentred } from './earthCentred';
 import type { Located } from './Located';
-
-const RADIAN = Math.PI / 180;
 
 /** A position must lie further before the start or past the end than this, in metres, to be called beyond it. */
 const BEYOND = 1e-6;
@@ -64,15 +63,4 @@ export function locate(route: Route, foot: Foot, position: Position): Located {
 
 function isEmpty({ lon, lat }: Route, segment: number): boolean {
   return lon[segment] === lon[segment + 1] && lat[segment] === lat[segment + 1];
-}
-
-function earthCentred(lon: number, lat: number): [number, number, number] {
-  const sinLat = Math.sin(lat * RADIAN);
-  const cosLat = Math.cos(lat * RADIAN);
-  const normal = SEMI_MAJOR / Math.sqrt(1 - ECCENTRICITY2 * sinLat * sinLat);
-  return [
-    normal * cosLat * Math.cos(lon * RADIAN),
-    normal * cosLat * Math.sin(lon * RADIAN),
-    normal * (1 - ECCENTRICITY2) * sinLat,
-  ];
 }

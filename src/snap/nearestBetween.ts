@@ -79,7 +79,8 @@ function footOnPart(
   to: number,
 ): Foot {
   const [lon, lat] = position;
-  tree.measure(lon, lat, segment);
+  tree.moveTo(lon, lat);
+  tree.measure(segment);
   const { fraction, distance, crossTrack } = tree;
   if (from <= fraction && fraction <= to) return { segment, fraction, distance, crossTrack };
   const end = fraction < from ? from : to;

@@ -1,16 +1,26 @@
 import type { Recording } from '../formats/Recording';
+import { checkNumber } from '../internal/checkNumber';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import type { Route } from '../route/Route';
 import { SegmentTree } from '../route/SegmentTree';
-import type { FixState, Snapped } from './Snapped';
+import { Bins } from './Bins';
+import { FixTrack } from './FixTrack';
+import { markPins } from './markPins';
+import type { Snapped } from './Snapped';
+import { snapTrack } from './snapTrack';
 
 /** Options of {@link snap}. */
 export interface SnapOptions {
-  /** Standard deviation of a fix in metres, per axis. @defaultValue estimated from the recording */
+  /** Standard deviation of a fix in metres, per axis. @defaultValue estimated from the recording, section by section */
   readonly sigma?: number;
+  /**
+   * Fixes further from the route than this, in metres, are not on it.
+   * @defaultValue 60, or 6 standard deviations where that is more
+   */
+  readonly reach?: number;
 }
 
-const optionKeys: OptionKeys<SnapOptions> = { sigma: true };
+const optionKeys: OptionKeys<SnapOptions> = { sigma: true, reach: true };
 
 /**
  * Places a whole recording on a route: metres along it and from it for each fix.
@@ -19,29 +29,10 @@ const optionKeys: OptionKeys<SnapOptions> = { sigma: true };
  */
 export function snap(route: Route, recording: Recording, options: SnapOptions = {}): Snapped {
   checkOptions(options, optionKeys);
-  const n = recording.lon.length;
-  const tree = new SegmentTree(route.lon, route.lat);
-  const alongTrack = new Float64Array(n).fill(Number.NaN);
-  const crossTrack = new Float64Array(n).fill(Number.NaN);
-  const distance = new Float64Array(n).fill(Number.NaN);
-  const segment = new Int32Array(n).fill(-1);
-  const state: FixState[] = new Array(n).fill('unplaced');
-  const confidence = new Float32Array(n);
-  let at = 0;
-  for (let i = 0; i < n; i++) {
-    const [lon, lat] = [recording.lon[i], recording.lat[i]];
-    let found = tree.nearest(lon, lat, 60, Math.max(at - 10, 0), Math.min(at + 40, tree.size));
-    if (found < 0) found = tree.nearest(lon, lat, 60, at, tree.size);
-    if (found < 0) found = tree.nearest(lon, lat, 60);
-    if (found < 0) continue;
-    at = found;
-    const [from, to] = [route.alongTrack[found], route.alongTrack[found + 1]];
-    alongTrack[i] = from + tree.fraction * (to - from);
-    crossTrack[i] = tree.crossTrack;
-    distance[i] = tree.distance;
-    segment[i] = found;
-    state[i] = 'on';
-    confidence[i] = 1;
-  }
-  return { alongTrack, crossTrack, distance, segment, state, confidence, ambiguous: [] };
+  const { sigma, reach } = options;
+  if (sigma !== undefined) checkNumber(sigma, 'options.sigma', { above: 0 });
+  if (reach !== undefined) checkNumber(reach, 'options.reach', { above: 0 });
+  const track = new FixTrack(recording);
+  const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };
+  return snapTrack(prepared, track, markPins(route, recording), options);
 }
