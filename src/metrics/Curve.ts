@@ -1,5 +1,6 @@
 import { InputError } from '../errors';
 import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
+import { EdgeBoxes } from './EdgeBoxes';
 import type { Line, LineColumns } from './Line';
 import { latitudeOf, longitudeOf } from './surfaceDistance';
 import { Vertices, verticesOf } from './Vertices';
@@ -20,7 +21,15 @@ export class Curve {
   /** 1 where the edge that starts at a vertex is none; absent where all are edges. */
   gap?: Uint8Array;
 
+  #boxes?: EdgeBoxes;
+
   constructor(readonly vertices: Vertices) {}
+
+  /** The tree over its edges, built when first asked for. */
+  get boxes(): EdgeBoxes {
+    this.#boxes ??= new EdgeBoxes(this.vertices);
+    return this.#boxes;
+  }
 
   get edges(): number {
     return this.vertices.count - 1;

@@ -1,5 +1,5 @@
 import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
-import type { Curve } from './Curve';
+import type { Vertices } from './Vertices';
 
 /** Edges in a leaf: fewer cost memory, more cost measuring. */
 const LEAF_BITS = 3;
@@ -22,10 +22,13 @@ export class EdgeBoxes {
   readonly leaves: number;
   /** Six numbers a node: least x, y, z, greatest x, y, z. */
   readonly #boxes: Float64Array;
+  readonly #vertices: Vertices;
 
-  constructor(curve: Curve) {
-    const { x, y, z } = curve.vertices;
-    const runs = ((curve.edges - 1) >> LEAF_BITS) + 1;
+  constructor(vertices: Vertices) {
+    this.#vertices = vertices;
+    const { x, y, z } = vertices;
+    const edges = vertices.count - 1;
+    const runs = ((edges - 1) >> LEAF_BITS) + 1;
     this.leaves = 2 ** Math.ceil(Math.log2(runs));
     const boxes = new Float64Array(12 * this.leaves);
     this.#boxes = boxes;
@@ -40,8 +43,8 @@ export class EdgeBoxes {
       }
       let [west, south, low, east, north, high] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
       const first = (node - this.leaves) << LEAF_BITS;
-      const last = Math.min(first + (1 << LEAF_BITS), curve.edges);
-      for (let i = first; i <= last && first < curve.edges; i++) {
+      const last = Math.min(first + (1 << LEAF_BITS), edges);
+      for (let i = first; i <= last && first < edges; i++) {
         if (x[i] < west) west = x[i];
         if (x[i] > east) east = x[i];
         if (y[i] < south) south = y[i];
@@ -78,5 +81,44 @@ export class EdgeBoxes {
     const chord2 = dx * dx + dy * dy + dz * dz;
     if (!(chord2 > CURVED2 && chord2 < Infinity)) return chord2;
     return (2 * LARGEST_RADIUS * Math.asin(Math.min(1, Math.sqrt(chord2) / (2 * LARGEST_RADIUS)))) ** 2;
+  }
+
+  /** The first vertex from `vertex` on whose chord to the point is over the limit; the count of vertices where none is. */
+  firstBeyond(vertex: number, px: number, py: number, pz: number, chord2: number): number {
+    const { x, y, z, count } = this.#vertices;
+    let at = vertex;
+    let node = this.leaves + (at >> LEAF_BITS);
+    while (node > 0 && at < count) {
+      if (node < this.leaves) {
+        // a node reached from its left neighbour, beginning at `at`
+        if (!(this.#farthest(node, px, py, pz) <= chord2)) {
+          node *= 2;
+          continue;
+        }
+        let last = node;
+        while (last < this.leaves) last = 2 * last + 1;
+        at = this.endEdge(last);
+      } else {
+        const end = Math.min(this.endEdge(node), count);
+        for (; at < end; at++) {
+          const [dx, dy, dz] = [x[at] - px, y[at] - py, z[at] - pz];
+          if (dx * dx + dy * dy + dz * dz > chord2) return at;
+        }
+      }
+      // to the right neighbour, as large a node as begins there
+      while ((node & 1) === 1) node >>= 1;
+      if (node > 0) node++;
+    }
+    return count;
+  }
+
+  /** Squared chord from a point to the farthest corner of a node. */
+  #farthest(node: number, px: number, py: number, pz: number): number {
+    const boxes = this.#boxes;
+    const at = 6 * node;
+    const dx = Math.max(px - boxes[at], boxes[at + 3] - px);
+    const dy = Math.max(py - boxes[at + 1], boxes[at + 4] - py);
+    const dz = Math.max(pz - boxes[at + 2], boxes[at + 5] - pz);
+    return dx * dx + dy * dy + dz * dz;
   }
 }

@@ -1,6 +1,6 @@
 import { ECCENTRICITY2 } from '../geodesy/ellipsoid';
 import type { Curve } from './Curve';
-import { EdgeBoxes } from './EdgeBoxes';
+import type { EdgeBoxes } from './EdgeBoxes';
 import { surfaceDistance } from './surfaceDistance';
 
 // Up to 1 km the curvature of a mean sphere turns an offset in the tangent plane into a distance: 0.04 µm.
@@ -40,7 +40,7 @@ export class NearestEdge {
   #nz = 0;
 
   constructor(readonly curve: Curve) {
-    this.#boxes = new EdgeBoxes(curve);
+    this.#boxes = curve.boxes;
   }
 
   /** Takes a new point of the surface. */
