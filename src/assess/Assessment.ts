@@ -1,5 +1,6 @@
 import type { Position } from 'geojson';
 import type { ReadIssue } from '../formats';
+import type { Side } from '../route';
 import type { FixState } from '../snap';
 
 /**
@@ -227,7 +228,6 @@ export interface DataQuality {
 }
 
 export type Interval = readonly [low: number, high: number];
-export type Side = 'left' | 'right';
 
 /** One recording on one section, or on the whole route. Each metre of the route counts once unless a name says otherwise. */
 export interface AssessmentRow {

@@ -1,6 +1,7 @@
-import type { RouteRecipe } from './RouteRecipe';
+import type { Provenance, RouteRecipe } from './RouteRecipe';
+import type { RouteWarning } from './RouteWarning';
 
-/** A named stretch of a route. */
+/** A named stretch of a route. No two sections of a route share both name and lap. */
 export interface Section {
   readonly name: string;
   /** Metres along-track where it begins. */
@@ -22,14 +23,29 @@ export interface Mark {
   readonly alongTrack: number;
   /** When it was passed, milliseconds since the Unix epoch. */
   readonly time?: number;
+  /** Counted from 1, where the mark lies in a lap. */
+  readonly lap?: number;
 }
 
-/** Something an author should look at, with its stretch in metres along-track. */
-export interface RouteWarning {
-  readonly reason: string;
+/** A stretch authored as an arc of a circle, or rounded at a corner. */
+export interface Arc {
+  /** Metres along-track where it begins. */
   readonly from: number;
+  /** Metres along-track where it ends, measured along its chords. */
   readonly to: number;
-  readonly message: string;
+  readonly turn: 'left' | 'right';
+  /** Metres. */
+  readonly radius: number;
+  /** Metres along the arc itself: what the chords approach from below. */
+  readonly length: number;
+}
+
+/** Where a stretch of a route came from, and how good it is. */
+export interface ProvenanceStretch extends Provenance {
+  /** Metres along-track where it begins. */
+  readonly from: number;
+  /** Metres along-track where it ends. */
+  readonly to: number;
 }
 
 /**
@@ -48,6 +64,10 @@ export interface Route {
   /** In order along the route. */
   readonly sections: readonly Section[];
   readonly marks: readonly Mark[];
+  /** The stretches that are arcs, in order. */
+  readonly arcs: readonly Arc[];
+  /** The stretches whose source was stated, in order. */
+  readonly provenance: readonly ProvenanceStretch[];
   /** Stated lateral uncertainty (95 %) at each vertex in metres; NaN where unstated. */
   readonly lateral95: Float64Array;
   readonly warnings: readonly RouteWarning[];

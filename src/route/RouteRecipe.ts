@@ -1,10 +1,44 @@
-import type { Position } from 'geojson';
+import type { MultiPolygon, Polygon, Position } from 'geojson';
+
+/** Left or right of the direction of travel. */
+export type Side = 'left' | 'right';
 
 /** Options of a route as a whole. */
 export interface RouteOptions {
   readonly name?: string;
   /** No edge of the built route is longer, in metres. @defaultValue 5 */
   readonly maxSpacing?: number;
+  /** No chord of an arc lies further inside it, in metres. @defaultValue 0.02 */
+  readonly maxSagitta?: number;
+  /** Metres: every corner is rounded with it, 0 for none. @defaultValue 0 */
+  readonly cornerRadius?: number;
+  /** Lateral uncertainty (95 %) in metres, where no provenance states another. */
+  readonly lateral95?: number;
+  /** Half the width in metres of the sections that state none. */
+  readonly halfWidth?: number;
+}
+
+/** Options of an arc. */
+export interface ArcOptions {
+  readonly turn: Side;
+  /** Metres. */
+  readonly radius: number;
+  /** Degrees turned. */
+  readonly sweep: number;
+}
+
+/** How an imported line is followed. Without any: the whole line, on it, in its own direction. */
+export interface FollowOptions {
+  /** Which side of the line to run on, seen in the direction of travel. */
+  readonly side?: Side;
+  /** How far beside the line, in metres. */
+  readonly metres?: number;
+  /** Metres along the line, in its own direction, where the stretch begins. @defaultValue 0 */
+  readonly from?: number;
+  /** Metres along the line, in its own direction, where the stretch ends. Defaults to the line's length. */
+  readonly to?: number;
+  /** `true` to travel from `to` back to `from`. @defaultValue false */
+  readonly reverse?: boolean;
 }
 
 /** Options of a section. */
@@ -13,15 +47,61 @@ export interface SectionOptions {
   readonly halfWidth?: number;
   /** What the sky and ground are like there, in the author's words. */
   readonly environment?: string;
+  /** Metres along-track: with `to`, the section is this stretch, wherever the call stands. */
+  readonly from?: number;
+  readonly to?: number;
+  /** The section is what lies inside this area, wherever the call stands. */
+  readonly inside?: Polygon | MultiPolygon;
 }
+
+/** Where a leg came from, and how good it is. */
+export interface Provenance {
+  /** Lateral uncertainty (95 %) in metres. */
+  readonly lateral95?: number;
+  /** What it was drawn from: "orthophoto, digitised twice". */
+  readonly source?: string;
+  /** When that was surveyed or photographed: "2024-06". */
+  readonly date?: string;
+  readonly licence?: string;
+  /** Reference frame of the source: "ETRS89". */
+  readonly frame?: string;
+  /** Epoch of the frame, decimal year. */
+  readonly epoch?: number;
+}
+
+/** A side and a distance: this library takes no signed offsets. */
+export interface Beside {
+  readonly side: Side;
+  readonly metres: number;
+}
+
+/** How an offset goes round the outside of a corner. */
+export type OffsetJoin = 'round' | 'mitre' | 'bevel';
 
 /** One call of the builder, as plain JSON. */
 export type RecipeStep =
-  | { readonly call: 'start'; readonly position: Position }
+  | { readonly call: 'start'; readonly position: Position; readonly azimuth?: number }
   | { readonly call: 'lineTo'; readonly position: Position }
-  | ({ readonly call: 'section'; readonly name: string } & SectionOptions);
+  | { readonly call: 'lineBy'; readonly azimuth: number; readonly distance: number }
+  | ({ readonly call: 'arc' } & ArcOptions)
+  | ({ readonly call: 'follow'; readonly line: readonly Position[] } & FollowOptions)
+  | ({ readonly call: 'moveOver'; readonly over: number } & Beside)
+  | { readonly call: 'uTurn'; readonly side: Side; readonly width: number }
+  | ({ readonly call: 'section'; readonly name: string } & SectionOptions)
+  | { readonly call: 'mark'; readonly name: string; readonly time?: number }
+  | { readonly call: 'laps'; readonly count: number; readonly steps: readonly RecipeStep[] }
+  | { readonly call: 'outAndBack'; readonly steps: readonly RecipeStep[]; readonly returnBeside?: Beside }
+  | ({ readonly call: 'provenance' } & Provenance)
+  | ({ readonly call: 'offset'; readonly recipe: RouteRecipe; readonly join?: OffsetJoin } & Beside)
+  | { readonly call: 'slice'; readonly recipe: RouteRecipe; readonly from: number; readonly to: number }
+  | { readonly call: 'reverse'; readonly recipe: RouteRecipe }
+  | { readonly call: 'join'; readonly recipes: readonly [RouteRecipe, RouteRecipe]; readonly gap?: 'line' | 'refuse' };
 
-/** How a route was authored: the calls in order. Plain JSON that builds the identical route again. */
+/**
+ * How a route was authored: the calls in order. Plain JSON that builds the identical route again.
+ *
+ * The steps `offset`, `slice`, `reverse` and `join` make a route of other recipes and stand alone.
+ */
 export interface RouteRecipe {
   readonly version: 1;
   readonly options: RouteOptions;

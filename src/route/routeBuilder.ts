@@ -1,13 +1,55 @@
-import type { Position } from 'geojson';
+import type { Feature, LineString, Position } from 'geojson';
+import { compileRecipe } from './compileRecipe';
+import { linePositions, type Track } from './linePositions';
+import { plainCopy } from './plainCopy';
 import type { Route } from './Route';
-import type { RecipeStep, RouteOptions, SectionOptions } from './RouteRecipe';
-import { routeFromRecipe } from './routeFromRecipe';
+import type {
+  ArcOptions,
+  Beside,
+  FollowOptions,
+  Provenance,
+  RecipeStep,
+  RouteOptions,
+  SectionOptions,
+  Side,
+} from './RouteRecipe';
+
+/** The calls that draw a line, leg by leg. They only record; `build` checks and draws. */
+export interface LegBuilder {
+  /** Where the line begins; `azimuth` is the direction there, for an arc as the first leg. */
+  start(position: Position, options?: { readonly azimuth?: number }): this;
+  /** The geodesic to a position. */
+  lineTo(position: Position): this;
+  /** The geodesic of so many metres in a direction, degrees clockwise from north. */
+  lineBy(leg: { readonly azimuth: number; readonly distance: number }): this;
+  /** An arc that leaves in the present direction. */
+  arc(arc: ArcOptions): this;
+  /** Along an imported line, or beside it; a straight line leads there. As the first call it is the start too. */
+  follow(line: readonly Position[] | LineString | Feature<LineString> | Track, options?: FollowOptions): this;
+  /** Over to one side by so many metres while `over` metres go by: two arcs, the direction at the end that of the beginning. */
+  moveOver(move: Beside & { readonly over: number }): this;
+  /** A semicircle to one side; `width` is its diameter in metres. */
+  uTurn(turn: { readonly side: Side; readonly width: number }): this;
+  /**
+   * Opens a section here, which the next one, or the end of the route or lap, closes. With `from` and `to`, or `inside`,
+   * the section is that stretch, or what lies in that area, and opens nothing.
+   */
+  section(name: string, options?: SectionOptions): this;
+  /** Names the present place. */
+  mark(name: string, options?: { readonly time?: number }): this;
+  /** The same calls so many times over; sections and marks get their `lap`. */
+  laps(count: number, build: (lap: LegBuilder) => unknown): this;
+  /**
+   * The line drawn, and back: on the same line, or beside it on one side, as seen on the way out, after a semicircle.
+   * Sections of the way out get their like on the way back: "quay" and "quay, back".
+   */
+  outAndBack(build: (out: LegBuilder) => unknown, options?: { readonly returnBeside?: Beside }): this;
+  /** Where the legs that follow come from, and how good they are; in force until the next. */
+  provenance(provenance: Provenance): this;
+}
 
 /** Records calls; `build` turns them into a route. */
-export interface RouteBuilder {
-  start(position: Position): RouteBuilder;
-  lineTo(position: Position): RouteBuilder;
-  section(name: string, options?: SectionOptions): RouteBuilder;
+export interface RouteBuilder extends LegBuilder {
   build(): Route;
 }
 
@@ -16,20 +58,68 @@ export interface RouteBuilder {
  *
  * @example
  * routeBuilder().start([5, 60]).section('quay', { halfWidth: 5 }).lineTo([5.01, 60]).build().length // → 558.00…
+ * routeBuilder({ cornerRadius: 3 }).start([5, 60]).lineBy({ azimuth: 0, distance: 100 }).lineBy({ azimuth: 90, distance: 50 }).build().length // → 148.71…
+ * routeBuilder().arc({ turn: 'left', radius: 5, sweep: 90 }).build() // throws misplaced: steps[0] arc must be after start
  *
- * @throws {InputError} from `build`, naming the call by its number
+ * @throws {InputError} from `build`, naming the call by its number in the recipe, counted from 0: `steps[3] arc radius`
  */
 export function routeBuilder(options: RouteOptions = {}): RouteBuilder {
   const steps: RecipeStep[] = [];
-  const add = (step: RecipeStep) => {
-    steps.push(step);
-    return builder;
-  };
-  const builder: RouteBuilder = {
-    start: (position) => add({ call: 'start', position }),
-    lineTo: (position) => add({ call: 'lineTo', position }),
-    section: (name, sectionOptions = {}) => add({ call: 'section', name, ...sectionOptions }),
-    build: () => routeFromRecipe(structuredClone({ version: 1, options, steps })),
-  };
-  return builder;
+  const kept = plainCopy(options);
+  return {
+    ...recorder(steps),
+    build: () => compileRecipe({ version: 1, options: plainCopy(kept), steps: plainCopy(steps) }),
+  } as RouteBuilder;
+}
+
+function recorder(steps: RecipeStep[]): LegBuilder {
+  // What was passed is kept as it is, unknown keys too: building it says what is wrong with it, and where.
+  function add(this: LegBuilder, call: string, ...parts: unknown[]): LegBuilder {
+    steps.push(plainCopy(Object.assign({}, ...parts, { call })) as RecipeStep);
+    return this;
+  }
+  return {
+    start(position, options) {
+      return add.call(this, 'start', options, { position });
+    },
+    lineTo(position) {
+      return add.call(this, 'lineTo', { position });
+    },
+    lineBy(leg) {
+      return add.call(this, 'lineBy', leg);
+    },
+    arc(arc) {
+      return add.call(this, 'arc', arc);
+    },
+    follow(line, options) {
+      return add.call(this, 'follow', options, { line: linePositions(line) });
+    },
+    moveOver(move) {
+      return add.call(this, 'moveOver', move);
+    },
+    uTurn(turn) {
+      return add.call(this, 'uTurn', turn);
+    },
+    section(name, options) {
+      return add.call(this, 'section', options, { name });
+    },
+    mark(name, options) {
+      return add.call(this, 'mark', options, { name });
+    },
+    laps(count, build) {
+      return add.call(this, 'laps', { count, steps: recorded(build) });
+    },
+    outAndBack(build, options) {
+      return add.call(this, 'outAndBack', options, { steps: recorded(build) });
+    },
+    provenance(provenance) {
+      return add.call(this, 'provenance', provenance);
+    },
+  } as LegBuilder;
+}
+
+function recorded(build: (builder: LegBuilder) => unknown): RecipeStep[] {
+  const steps: RecipeStep[] = [];
+  build(recorder(steps));
+  return steps;
 }

@@ -1,0 +1,50 @@
+import type { Position } from 'geojson';
+import type { Piece } from './Piece';
+import type { Provenance, SectionOptions } from './RouteRecipe';
+import type { RouteWarningReason } from './RouteWarning';
+
+/** A section while the line is drawn: nodes are the ends of pieces, counted from 0 at the start. */
+export interface DraftSection extends SectionOptions {
+  readonly name: string;
+  /** The call that opened it, for errors. */
+  readonly call: string;
+  readonly fromNode: number;
+  /** Unset while it is open. */
+  toNode?: number;
+  readonly lap?: number;
+}
+
+export interface DraftMark {
+  readonly name: string;
+  readonly node: number;
+  readonly time?: number;
+  readonly lap?: number;
+}
+
+export interface DraftWarning {
+  readonly reason: RouteWarningReason;
+  readonly fromNode: number;
+  readonly toNode: number;
+  readonly message: string;
+}
+
+/** A line as it is drawn, call by call, before corners are rounded and vertices set. */
+export interface Draft {
+  start?: Position;
+  /** Direction of travel at the pen in degrees, once there is one. */
+  azimuth?: number;
+  readonly pieces: Piece[];
+  readonly sections: DraftSection[];
+  readonly marks: DraftMark[];
+  readonly provenances: Provenance[];
+  /** Index of the provenance in force; -1 none. */
+  origin: number;
+  readonly warnings: DraftWarning[];
+  /** Nodes where a lap begins or ends. */
+  readonly laps: { readonly fromNode: number; readonly toNode: number; readonly lap: number }[];
+}
+
+/** Where the pen is; undefined before the start. */
+export function penOf(draft: Draft): Position | undefined {
+  return draft.pieces.length === 0 ? draft.start : draft.pieces[draft.pieces.length - 1].to;
+}

@@ -1,0 +1,98 @@
+import { InputError } from '../errors';
+import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
+import { checkOptions } from '../internal/checkOptions';
+import { unwrapLongitude } from '../internal/longitude';
+import { derivedRecipe } from './derivedRecipe';
+import { mapAlong } from './mapAlong';
+import { SAME_POINT } from './Piece';
+import { nameApart } from './placeSections';
+import type { Route } from './Route';
+
+/** Options of {@link joinRoutes}. */
+export interface JoinRoutesOptions {
+  /** What to do where the second starts elsewhere than the first ends: a straight line between, or refuse. @defaultValue 'line' */
+  readonly gap?: 'line' | 'refuse';
+}
+
+/** Metres: a gap up to here is how closely two lines are drawn, above it is worth a warning or a refusal. */
+const GAP = 0.01;
+
+/**
+ * Two routes as one, the second after the first. Sections of the second that share name and lap with one before are
+ * numbered: "bridge (2)".
+ *
+ * @example
+ * const route = routeFromLine([[5, 60], [5.01, 60]]);
+ * joinRoutes(sliceRoute(route, 0, 100), sliceRoute(route, 100, 250)).length // → 250.000000
+ *
+ * @throws {InputError} `misplaced` for a gap over 1 cm that is to be refused
+ */
+export function joinRoutes(a: Route, b: Route, options: JoinRoutesOptions = {}): Route {
+  checkOptions(options, { gap: true });
+  const { gap = 'line' } = options;
+  if (gap !== 'line' && gap !== 'refuse') {
+    throw new InputError({ reason: 'wrong-type', argument: 'options.gap', rule: "'line' or 'refuse'", value: gap });
+  }
+  const end = a.lon.length - 1;
+  const apart = WGS84.Inverse(a.lat[end], a.lon[end], b.lat[0], b.lon[0], Geodesic.DISTANCE).s12!;
+  if (gap === 'refuse' && apart > GAP) {
+    throw new InputError({
+      reason: 'misplaced',
+      argument: 'start of the second route',
+      rule: `at the end of the first, ${apart.toFixed(3)} m away`,
+      value: [b.lon[0], b.lat[0]],
+    });
+  }
+  const same = apart <= SAME_POINT;
+  const bridge = same ? 0 : apart;
+  const skip = same ? 1 : 0;
+  const turns = unwrapLongitude(b.lon[0], a.lon[end]) - b.lon[0];
+  const concat = (first: Float64Array, second: Float64Array) => {
+    const out = new Float64Array(first.length + second.length - skip);
+    out.set(first);
+    out.set(second.subarray(skip), first.length);
+    return out;
+  };
+  const offset = a.length + bridge;
+  const length = offset + b.length;
+  const first = mapAlong(a, (at) => at, [0, a.length]);
+  const second = mapAlong(b, (at) => offset + at, [0, b.length]);
+  const name = a.name ?? b.name;
+  return Object.freeze({
+    ...(name === undefined ? {} : { name }),
+    lon: concat(
+      a.lon,
+      b.lon.map((lon) => lon + turns),
+    ),
+    lat: concat(a.lat, b.lat),
+    alongTrack: concat(
+      a.alongTrack,
+      b.alongTrack.map((at) => offset + at),
+    ),
+    length,
+    sections: nameApart([...first.sections, ...second.sections]),
+    marks: [...first.marks, ...second.marks],
+    arcs: [...first.arcs, ...second.arcs],
+    provenance: [...first.provenance, ...second.provenance],
+    lateral95: concat(a.lateral95, b.lateral95),
+    warnings: [
+      ...first.warnings,
+      ...(apart > GAP
+        ? [
+            {
+              reason: 'bridged-gap' as const,
+              from: a.length,
+              to: offset,
+              message: `The second line starts ${apart.toFixed(2)} m from the end of the first; a straight line joins them.`,
+            },
+          ]
+        : []),
+      ...second.warnings,
+    ],
+    recipe: derivedRecipe({
+      call: 'join',
+      recipes: [a.recipe, b.recipe],
+      ...(options.gap === undefined ? {} : { gap }),
+    }),
+  });
+}
