@@ -1,9 +1,10 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type Assessment, assess, type CarriedRecording } from '../assess';
+import { type Assessment, assess, type CarriedRecording, combine, type TestSummary } from '../assess';
 import { answerLines } from './answerLines';
 import { CommandError, wrongUsage } from './CommandError';
 import { describeAssessment } from './describeAssessment';
+import { describeSummary } from './describeSummary';
 import { explain, sentenceOf } from './explain';
 import { placeFiles } from './placeFiles';
 import { looksLikeJson, readJson } from './readJson';
@@ -51,11 +52,9 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
   }
   showProgress('');
   if (assessments.length === 0) throw new CommandError('none of the recordings could be read', 1);
-  for (const [i, assessment] of assessments.entries()) {
-    const name = assessments.length > 1 ? `${assessment.recordings[0].run ?? `run ${i + 1}`}\n` : '';
-    process.stdout.write(`${name}${describeAssessment(assessment)}\n\n`);
-  }
-  for (const [name, text] of outputs(assessments)) {
+  const summary = assessments.length > 1 ? combine(assessments) : undefined;
+  process.stdout.write(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
+  for (const [name, text] of outputs(assessments, summary)) {
     const file = join(out, name);
     try {
       await mkdir(out, { recursive: true });
@@ -98,10 +97,11 @@ function judge({ route }: TestPlan, { name, options }: PlannedRun, entries: read
 }
 
 /** What is written, by the file's name. */
-function outputs(assessments: readonly Assessment[]): [name: string, text: string][] {
-  const single = assessments.length === 1;
-  return assessments.map((assessment, i) => [
-    single ? 'assessment.json' : `assessment-${i + 1}.json`,
-    `${JSON.stringify(assessment)}\n`,
+function outputs(assessments: readonly Assessment[], summary: TestSummary | undefined): [name: string, text: string][] {
+  const json = (value: unknown) => `${JSON.stringify(value)}\n`;
+  const each = assessments.map((assessment, i): [string, string] => [
+    summary ? `assessment-${i + 1}.json` : 'assessment.json',
+    json(assessment),
   ]);
+  return summary ? [...each, ['summary.json', json(summary)]] : each;
 }

@@ -25,6 +25,7 @@ datumline assess --ndjson < LINES
 Places every recording on the route and writes into DIR (made where missing):
 
   assessment.json   every figure, its method and its inputs' hashes; numbered where there are several runs
+  summary.json      with several runs: what they say together, the run as the unit
 
 A recording that cannot be read or placed is named on standard error and left out; the others stand.
 
@@ -50,7 +51,7 @@ Examples:
 Reads an authored line and prints its length, sections, marks and warnings: what to look at before the first ride.
 FILE is a recipe (JSON), a GeoJSON FeatureCollection drawn in a map editor, or the one line of a GPX or KML file.
 
-  --out FILE        also write it, in the format of the ending: .json (recipe) or .gpx
+  --out FILE        also write it, in the format of the ending: .json (recipe), .geojson, .gpx or .kml
 
 Examples:
   datumline route drawn.geojson
@@ -63,7 +64,7 @@ datumline snap --ndjson < LINES
 
 Places every fix of a recording on the route, by order, time and direction of motion, and prints one row a fix as CSV.
 
-  --out FILE        write there instead
+  --out FILE        write there instead: .csv, or .geojson with what was recorded on the route, for a map
   --zone ZONE       zone of times that state none: Z, +02:00, -03:30 …
   --threads N       with --ndjson: at most so many worker threads (default: as many as help)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
@@ -72,6 +73,6 @@ Places every fix of a recording on the route, by order, time and direction of mo
 
 Examples:
   datumline snap route.json ride.gpx > ride.csv
-  datumline snap route.json ride.fit --out ride.csv
+  datumline snap route.json ride.fit --out ride.geojson
 `,
 };

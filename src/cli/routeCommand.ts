@@ -1,6 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
-import { writeGpx } from '../formats';
+import { writeGeoJson, writeGpx, writeKml } from '../formats';
 import type { Route } from '../route';
 import { wrongUsage } from './CommandError';
 import { explain } from './explain';
@@ -11,7 +11,9 @@ import { textTable } from './textTable';
 /** What can be written, by the ending of the file's name. */
 const writers: Readonly<Record<string, (route: Route) => string>> = {
   '.json': (route) => `${JSON.stringify(route.recipe, null, 2)}\n`,
+  '.geojson': (route) => writeGeoJson(route),
   '.gpx': (route) => writeGpx(route),
+  '.kml': (route) => writeKml(route),
 };
 
 /** `datumline route FILE`: what an author looks at before the first ride. */

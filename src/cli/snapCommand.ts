@@ -1,5 +1,8 @@
 import { writeFile } from 'node:fs/promises';
-import { snap } from '../snap';
+import { extname } from 'node:path';
+import { anonymise, type Recording, writeGeoJson } from '../formats';
+import type { Route } from '../route';
+import { type Snapped, snap } from '../snap';
 import { answerLines } from './answerLines';
 import { cannot, wrongUsage } from './CommandError';
 import { explain } from './explain';
@@ -7,6 +10,16 @@ import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
 import type { CommandArguments } from './runCommand';
 import { snappedTable } from './snappedTable';
+
+/** What can be written, by the ending of the file's name. */
+const writers: Readonly<Record<string, (route: Route, recording: Recording, snapped: Snapped) => string>> = {
+  '.csv': snappedTable,
+  // a map shows positions: only what lies on the route
+  '.geojson': (route, recording) => {
+    const shown = anonymise(recording, { route });
+    return writeGeoJson(shown, { matched: { route, snapped: snap(route, shown) } });
+  },
+};
 
 /** `datumline snap ROUTE RECORDING`: every fix with its place on the route. */
 export async function snapCommand(given: CommandArguments): Promise<void> {
@@ -16,6 +29,10 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
     return answerLines('snap', given);
   }
   if (files.length !== 2) throw wrongUsage(`snap takes one ROUTE and one RECORDING, not ${files.length} files`, 'snap');
+  const ending = out === undefined ? '.csv' : extname(out).toLowerCase();
+  if (!Object.hasOwn(writers, ending)) {
+    throw wrongUsage(`--out must end in ${Object.keys(writers).join(', ')}, not "${ending}"`, 'snap');
+  }
   const [routeFile, file] = files;
   const route = await readRoute(routeFile);
   const recordings = await readTracks({ file, zone });
@@ -29,7 +46,7 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   for (const { from, to, reason } of snapped.ambiguous) {
     process.stderr.write(`datumline: ${file}: fixes ${from} to ${to} could lie elsewhere too: ${reason}\n`);
   }
-  const table = snappedTable(route, recording, snapped);
+  const table = writers[ending](route, recording, snapped);
   if (out === undefined) {
     process.stdout.write(table);
     return;

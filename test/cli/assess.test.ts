@@ -149,8 +149,8 @@ test('a test file makes a test of several runs one command, from any folder', as
   const { status, stdout, stderr } = await run(['assess', 'tests/spring.json', '--out', 'spring']);
   expect(status, stderr).toBe(0);
   expect(stderr).toMatch(/^datumline: left out: [^\n]*broken\.gpx: [^\n]+\n$/);
-  expect(stdout).toMatch(/^morning$/m);
-  expect(stdout).toMatch(/^evening$/m);
+  expect(stdout).toMatch(/^section +receiver +runs +off by +95 % over runs +morning +evening$/m);
+  expect(JSON.parse(read('spring/summary.json')).receivers).toEqual(['A']);
   const morning = JSON.parse(read('spring/assessment-1.json'));
   expect(
     morning.recordings.map(({ name, receiver, placement, run }: Record<string, string>) => [

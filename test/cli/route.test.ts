@@ -37,6 +37,13 @@ test('route --out writes the recipe, which builds the same route again', async (
   expect(again).toEqual(route);
 });
 
+test.each(['.geojson', '.gpx', '.kml'])('route --out writes %s, which is the same line again', async (ending) => {
+  expect(await run(['route', 'my route.json', '--out', `line${ending}`])).toMatchObject({ status: 0, stderr: '' });
+  const { status, stdout } = await run(['route', `line${ending}`]);
+  expect(status).toBe(0);
+  expect(stdout).toContain('quay: 558.0 m');
+});
+
 test.each([
   { name: 'missing', content: undefined, sentence: 'missing: no such file or folder' },
   { name: 'empty', content: '', sentence: 'empty: ' },

@@ -60,6 +60,23 @@ test('snap --out writes the same table', async () => {
   expect(readFileSync(join(folder, 'ride.csv'), 'utf8')).toBe(printed.stdout);
 });
 
+test('snap --out for a map has what lies on the route and no times of day', async () => {
+  // 100 m before the route: somebody's home
+  const home = direct(start, 270, 100).position;
+  const from = `<trkpt lat="${home[1]}" lon="${home[0]}"><time>2031-05-01T07:59:00Z</time></trkpt>`;
+  writeFileSync(join(folder, 'from home.gpx'), gpx.replace('<trkseg>', `<trkseg>${from}`));
+  expect(await run(['snap', 'route.json', 'from home.gpx', '--out', 'ride.geojson'])).toMatchObject({ status: 0 });
+  const text = readFileSync(join(folder, 'ride.geojson'), 'utf8');
+  expect(text.includes('"2031')).toBe(false);
+  expect(text.includes(String(home[0]).slice(0, 8))).toBe(false);
+  const points = JSON.parse(text).features.filter(
+    (feature: { geometry: { type: string } }) => feature.geometry.type === 'Point',
+  );
+  expect(points).toHaveLength(50);
+  expect(points[9].properties).toMatchObject({ section: 'quay, "old"', state: 'on' });
+  expect(points[9].properties.crossTrack).toBeCloseTo(2, 2);
+});
+
 test('a zone is asked for and taken', async () => {
   const without = await run(['snap', 'route.json', 'zoneless.gpx']);
   expect({ status: without.status, stdout: without.stdout }).toEqual({ status: 1, stdout: '' });
