@@ -4,8 +4,9 @@ import { detectableDifference, runsNeeded } from './detectableDifference';
 import { hashNumbers } from './hashNumbers';
 import { holm } from './holm';
 import { isConfounded } from './isConfounded';
+import { overRuns } from './overRuns';
 import { signFlip } from './signFlip';
-import { studentQuantile, studentWithin } from './studentT';
+import { studentQuantile } from './studentT';
 import type {
   PlacementEffect,
   SummaryOrder,
@@ -170,30 +171,6 @@ function runsOf(
       return members.length > 0 ? [{ name, members }] : [];
     });
   });
-}
-
-interface Spread {
-  readonly mean: number;
-  readonly sd: number | null;
-  readonly interval95: Interval | null;
-  readonly pValue: number | null;
-}
-
-/** Mean over runs, with Student's t from their spread. */
-function overRuns(values: readonly number[]): Spread | undefined {
-  const n = values.length;
-  if (n === 0) return undefined;
-  const mean = values.reduce((sum, value) => sum + value / n, 0);
-  if (n === 1) return { mean, sd: null, interval95: null, pValue: null };
-  const sd = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (n - 1));
-  const error = sd / Math.sqrt(n);
-  const half = studentQuantile(0.95, n - 1) * error;
-  return {
-    mean,
-    sd,
-    interval95: [mean - half, mean + half],
-    pValue: error > 0 ? 1 - studentWithin(mean / error, n - 1) : mean === 0 ? 1 : 0,
-  };
 }
 
 const known = (values: readonly (number | null)[]) => values.filter((value): value is number => value !== null);

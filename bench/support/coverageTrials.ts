@@ -1,0 +1,103 @@
+import { judgePairs } from '../../src/assess/judgePairs';
+import { meanInterval } from '../../src/assess/meanInterval';
+import { overRuns } from '../../src/assess/overRuns';
+import { correlatedOffsets, meanAbsoluteOf, normals } from '../../test/support/correlatedOffsets';
+
+interface Cell {
+  readonly seed: number;
+  readonly seconds: number;
+  readonly correlation: number;
+  readonly trials: number;
+}
+
+const SIGMA = 5;
+const NORMAL95 = 1.959964;
+
+/** Share of simulated sections whose interval holds the true mean distance: ours, and the one that counts fixes. */
+export function intervalTrial({ seed, seconds, correlation, trials }: Cell): { ours: number; naive: number } {
+  const normal = normals(seed);
+  const truth = meanAbsoluteOf(0, SIGMA);
+  let ours = 0;
+  let naive = 0;
+  for (let trial = 0; trial < trials; trial++) {
+    const values = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA }).map(Math.abs);
+    const interval = meanInterval(values, new Float64Array(seconds).fill(1));
+    if (interval && interval.low <= truth && truth <= interval.high) ours++;
+    const { mean, half } = counted(values);
+    if (Math.abs(mean - truth) <= half) naive++;
+  }
+  return { ours: ours / trials, naive: naive / trials };
+}
+
+/** Share of simulated sections on which two identical receivers are called different. */
+export function winnerTrial({ seed, seconds, correlation, trials }: Cell): { ours: number; naive: number } {
+  const normal = normals(seed);
+  let ours = 0;
+  let naive = 0;
+  for (let trial = 0; trial < trials; trial++) {
+    const a = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA });
+    const b = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA });
+    const difference = a.map((value, i) => Math.abs(value) - Math.abs(b[i]));
+    const interval = meanInterval(difference, new Float64Array(seconds).fill(1));
+    // the floor of half a metre that every pair has
+    const [pair] = judgePairs(
+      [
+        {
+          first: 'a',
+          second: 'b',
+          section: null,
+          difference: interval?.mean ?? null,
+          interval95: interval ? [interval.low, interval.high] : null,
+          commonShare: 1,
+          floor: 0.5,
+          pValue: interval?.pValue ?? null,
+          effectiveSamples: interval?.effectiveSamples ?? null,
+          correlation: null,
+          commonModeShare: null,
+          apart: null,
+          between: null,
+          lengthDifference: null,
+        },
+      ],
+      1,
+      () => undefined,
+    );
+    if (pair.verdict === 'closer') ours++;
+    const { mean, half } = counted(difference);
+    if (Math.abs(mean) > half) naive++;
+  }
+  return { ours: ours / trials, naive: naive / trials };
+}
+
+/** Share of tests of several runs in which the mean distances come out different, the truth being `difference`. */
+export function pairTrial(cell: Cell & { readonly difference: number; readonly runs: number }): number {
+  const { seed, seconds, correlation, difference, runs, trials } = cell;
+  const normal = normals(seed);
+  // a bias that makes the mean distance so much greater: found by halving
+  let low = 0;
+  let high = 50;
+  for (let i = 0; i < 50; i++) {
+    const middle = (low + high) / 2;
+    if (meanAbsoluteOf(middle, SIGMA) - meanAbsoluteOf(0, SIGMA) < difference) low = middle;
+    else high = middle;
+  }
+  let found = 0;
+  for (let trial = 0; trial < trials; trial++) {
+    const byRun = Array.from({ length: runs }, () => {
+      const a = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA });
+      const b = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA, bias: low });
+      return a.reduce((sum, value, i) => sum + (Math.abs(value) - Math.abs(b[i])) / seconds, 0);
+    });
+    const { mean, interval95 } = overRuns(byRun)!;
+    if (interval95![0] * interval95![1] > 0 && Math.abs(mean) > 0.5) found++;
+  }
+  return found / trials;
+}
+
+/** The interval of somebody who takes neighbours for independent. */
+function counted(values: Float64Array): { mean: number; half: number } {
+  const n = values.length;
+  const mean = values.reduce((sum, value) => sum + value / n, 0);
+  const variance = values.reduce((sum, value) => sum + (value - mean) ** 2 / (n - 1), 0);
+  return { mean, half: NORMAL95 * Math.sqrt(variance / n) };
+}
