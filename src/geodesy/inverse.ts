@@ -16,7 +16,8 @@ export interface InverseResult {
 /**
  * Length in metres and azimuths in degrees of the shortest geodesic between two positions on WGS 84.
  *
- * Coincident positions have distance 0 and both azimuths 0 … 360 as geographiclib defines them; heights are ignored.
+ * Coincident positions have distance 0 and both azimuths 180; at a pole the azimuths are those of leaving along the
+ * meridian of `to`. Between exactly antipodal positions one of the equally short geodesics is taken. Heights are ignored.
  *
  * @example
  * inverse([5, 52], [6, 51.4]).distance // → 96103.975…
