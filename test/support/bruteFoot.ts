@@ -60,8 +60,9 @@ export function bruteFoot(
   for (const end of [low, high]) {
     if (Math.abs(about - end) < 1e-4) return { alongTrack: end, distance: distance(end) };
   }
-  const reach = Math.min(Math.max(distance(about), 1), 5e5);
-  // two reaches, extrapolated to none: an ellipsoid is not quite the same ahead and behind
+  // Two reaches, extrapolated to none: an ellipsoid is not quite the same ahead and behind. At 100 km what is left of that
+  // and the rounding of the distances are alike, some 3e-7 m.
+  const reach = Math.min(Math.max(distance(about), 1), 1e5);
   const wide = balanced(distance, about, reach);
   const close = balanced(distance, about, reach / 2);
   const alongTrack = (4 * close - wide) / 3;
