@@ -251,12 +251,11 @@ export class XmlScanner {
       else if (code >= 0xd800) at = this.#beyond(at);
       at++;
     }
-    const raw = document.slice(from, at);
     this.#attributeNames[this.#attributeCount] = name;
     // literal line ends and tabs become spaces; those given as references stay. XML 1.0, 3.3.3
     this.#attributeValues[this.#attributeCount++] = special
-      ? this.#replaceReferences(raw.replace(/\r\n|[\t\r\n]/g, ' '))
-      : raw;
+      ? this.#resolve(from, at, 'attribute')
+      : document.slice(from, at);
     this.#at = at + 1;
   }
 
@@ -306,8 +305,7 @@ export class XmlScanner {
     }
     if (this.depth === 0 && !blank) this.#refuse('XML: text stands within elements');
     if (!blank) {
-      const raw = document.slice(begin, at);
-      this.text = special ? this.#replaceReferences(raw.replace(/\r\n?/g, '\n')) : raw;
+      this.text = special ? this.#resolve(begin, at, 'text') : document.slice(begin, at);
     }
     this.#at = at;
     return !blank;
@@ -344,7 +342,7 @@ export class XmlScanner {
     const end = this.#document.indexOf(']]>', begin);
     if (end < 0) this.#refuse('well-formed XML: a literal part that ends');
     this.#checkCharacters(begin, end);
-    this.text = this.#document.slice(begin, end).replace(/\r\n?/g, '\n');
+    this.text = this.#resolve(begin, end, 'literal');
     this.#at = end + 3;
     return end > begin;
   }
@@ -362,32 +360,83 @@ export class XmlScanner {
     this.#at = end + 2;
   }
 
-  #replaceReferences(raw: string): string {
-    if (!raw.includes('&')) return raw;
-    return raw.replace(
-      /&(?:#(?:x([0-9a-fA-F]+)|([0-9]+));|([A-Za-z_:][\w:.-]*);|#?)/g,
-      (whole, hex, decimal, entity) => {
-        if (entity !== undefined) {
-          if (Object.hasOwn(predefined, entity)) return predefined[entity];
-          return this.#refuse('XML whose only entities are lt, gt, amp, quot and apos');
+  /**
+   * The text from `from` to `to`: references replaced but in a literal part, line ends made one `\n`; in an attribute
+   * they and tabs become spaces.
+   *
+   * Pieces are joined in batches: a document of nothing but references would else fill the memory.
+   */
+  #resolve(from: number, to: number, where: 'text' | 'attribute' | 'literal'): string {
+    const document = this.#document;
+    let out = '';
+    let pieces: string[] = [];
+    let begin = from;
+    const put = (piece: string, at: number, next: number) => {
+      pieces.push(document.slice(begin, at), piece);
+      begin = next;
+      if (pieces.length >= 8192) {
+        out += pieces.join('');
+        pieces = [];
+      }
+    };
+    for (let at = from; at < to; at++) {
+      const code = document.charCodeAt(at);
+      if (code === 13) {
+        const next = document.charCodeAt(at + 1) === 10 && at + 1 < to ? at + 2 : at + 1;
+        put(where === 'attribute' ? ' ' : '\n', at, next);
+        at = next - 1;
+      } else if (where === 'attribute' && (code === 9 || code === 10)) put(' ', at, at + 1);
+      else if (code === 38 && where !== 'literal') {
+        const next = document.charCodeAt(at + 1);
+        if (next === 35 || isNameStart(next)) {
+          const end = this.#referenceEnd(at, to);
+          if (end > 0) {
+            put(this.#reference(document.slice(at + 1, end), at), at, end + 1);
+            at = end;
+            continue;
+          }
         }
-        if (hex === undefined && decimal === undefined) {
-          if (whole === '&#') this.#refuse('well-formed XML: a complete character reference');
-          if (this.bareAmpersands++ === 0) this.bareAmpersandPlace = this.place();
-          return whole;
+        if (this.bareAmpersands++ === 0) {
+          this.#at = at;
+          this.bareAmpersandPlace = this.place();
         }
-        const code = hex === undefined ? Number.parseInt(decimal, 10) : Number.parseInt(hex, 16);
-        const allowed =
-          code === 9 ||
-          code === 10 ||
-          code === 13 ||
-          (code >= 32 && code < 0xd800) ||
-          (code >= 0xe000 && code < 0xfffe) ||
-          (code >= 0x10000 && code <= 0x10ffff);
-        if (!allowed) this.#refuse('well-formed XML: a reference to a character that XML allows');
-        return String.fromCodePoint(code);
-      },
-    );
+      }
+    }
+    return out + pieces.join('') + document.slice(begin, to);
+  }
+
+  /** Index of the semicolon that ends the reference at `at`; 0 when a name runs on without one: then it is none. */
+  #referenceEnd(at: number, to: number): number {
+    const number = this.#document.charCodeAt(at + 1) === 35;
+    let end = at + (number ? 2 : 1);
+    // no reference is longer; leading zeros aside
+    const limit = Math.min(to, at + 64);
+    while (end < limit && isName(this.#document.charCodeAt(end))) end++;
+    if (this.#document.charCodeAt(end) === 59 && end < to) return end;
+    return number ? this.#refuse('well-formed XML: a complete character reference', at) : 0;
+  }
+
+  #reference(name: string, at: number): string {
+    if (Object.hasOwn(predefined, name)) return predefined[name];
+    const match = /^#(?:x([0-9a-fA-F]+)|([0-9]+))$/.exec(name);
+    if (!match) {
+      return this.#refuse(
+        name.startsWith('#')
+          ? 'well-formed XML: a complete character reference'
+          : 'XML whose only entities are lt, gt, amp, quot and apos',
+        at,
+      );
+    }
+    const code = match[1] === undefined ? Number.parseInt(match[2], 10) : Number.parseInt(match[1], 16);
+    const allowed =
+      code === 9 ||
+      code === 10 ||
+      code === 13 ||
+      (code >= 32 && code < 0xd800) ||
+      (code >= 0xe000 && code < 0xfffe) ||
+      (code >= 0x10000 && code <= 0x10ffff);
+    if (!allowed) this.#refuse('well-formed XML: a reference to a character that XML allows', at);
+    return String.fromCodePoint(code);
   }
 }
 

@@ -24,31 +24,56 @@ export const isZip = (bytes: Uint8Array): boolean => bytes[0] === 0x50 && bytes[
 export function gunzip(bytes: Uint8Array): Uint8Array {
   const pieces: Uint8Array[] = [];
   let size = 0;
-  let finished = false;
-  const stream = new Gunzip((piece, last) => {
+  let member = 0;
+  const stream = new Gunzip((piece) => {
     size += piece.length;
     if (size > MAX_BYTES) throw tooLarge(size);
     pieces.push(piece);
-    finished = last;
   });
+  stream.onmember = () => {
+    member = size;
+  };
   try {
     for (let at = 0; at < bytes.length; at += PIECE) {
       stream.push(bytes.subarray(at, at + PIECE), at + PIECE >= bytes.length);
     }
   } catch (error) {
     if (error instanceof InputError) throw error;
-    finished = false;
+    size = -1;
   }
-  if (!finished) {
+  const whole = new Uint8Array(Math.max(size, 0));
+  if (size >= 0) {
+    let at = 0;
+    for (const piece of pieces) {
+      whole.set(piece, at);
+      at += piece.length;
+    }
+  }
+  // the stream does not look at what stands at the end of the last member: its checksum and its length
+  const trailer = new DataView(bytes.buffer, bytes.byteOffset + Math.max(bytes.length - 8, 0));
+  const last = whole.subarray(member);
+  if (
+    size < 0 ||
+    bytes.length < 18 ||
+    trailer.getUint32(4, true) !== last.length ||
+    trailer.getUint32(0, true) !== crc32(last)
+  ) {
     throw new InputError({ reason: 'unreadable', argument: 'data', rule: 'a whole gzip file', value: bytes });
   }
-  const whole = new Uint8Array(size);
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
   return whole;
+}
+
+/** The checksum of a gzip member. RFC 1952, 8. */
+function crc32(bytes: Uint8Array): number {
+  const table = new Uint32Array(256);
+  for (let i = 0; i < 256; i++) {
+    let value = i;
+    for (let bit = 0; bit < 8; bit++) value = value & 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;
+    table[i] = value;
+  }
+  let crc = 0xffffffff;
+  for (let i = 0; i < bytes.length; i++) crc = (crc >>> 8) ^ table[(crc ^ bytes[i]) & 255];
+  return (crc ^ 0xffffffff) >>> 0;
 }
 
 /**
