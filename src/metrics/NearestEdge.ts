@@ -160,4 +160,26 @@ export class NearestEdge {
       }
     }
   }
+
+  /** All edges whose squared distance from the point is at most `limit`, in the order of the line. */
+  within(limit: number): number[] {
+    const nodes = this.#nodes;
+    const found: number[] = [];
+    let top = 0;
+    nodes[top++] = 1;
+    while (top > 0) {
+      const node = nodes[--top];
+      if (!(this.#boxes.squaredDistance(node, this.#px, this.#py, this.#pz) <= limit)) continue;
+      if (node >= this.#boxes.leaves) {
+        const end = Math.min(this.#boxes.endEdge(node), this.curve.edges);
+        for (let edge = this.#boxes.firstEdge(node); edge < end; edge++) {
+          if (this.measure(edge) <= limit) found.push(edge);
+        }
+      } else {
+        nodes[top++] = 2 * node + 1;
+        nodes[top++] = 2 * node;
+      }
+    }
+    return found;
+  }
 }

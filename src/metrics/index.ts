@@ -1,4 +1,7 @@
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../errors';
+export { type AreaBetween, type AreaBetweenOptions, areaBetween } from './areaBetween';
+export { bufferShare } from './bufferShare';
+export { bufferWidth } from './bufferWidth';
 export { type CircularError, type CircularErrorOptions, circularError } from './circularError';
 export { type DirectedHausdorff, directedHausdorff } from './directedHausdorff';
 export { discreteFrechet } from './discreteFrechet';

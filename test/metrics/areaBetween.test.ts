@@ -1,0 +1,133 @@
+import { areaBetween } from 'datumline/metrics';
+import type { Route } from 'datumline/route';
+import { routeFromLine } from 'datumline/route';
+import type { Snapped } from 'datumline/snap';
+import { expect, test } from 'vitest';
+import { onEquator } from '../support/onEquator';
+
+/** A recording placed at these along- and cross-tracks. */
+function placed(along: readonly number[], cross: readonly number[]): Snapped {
+  return {
+    alongTrack: Float64Array.from(along),
+    crossTrack: Float64Array.from(cross),
+    distance: Float64Array.from(cross, Math.abs),
+    segment: new Int32Array(along.length),
+    state: along.map(() => 'on'),
+    confidence: new Float32Array(along.length).fill(1),
+    ambiguous: [],
+  };
+}
+
+const straight = routeFromLine(
+  onEquator([
+    [0, 0],
+    [100, 0],
+  ]),
+);
+
+test.each([
+  ['a strip to the right', [0, 100], [3, 3], 300, 300],
+  ['a strip to the left', [0, 100], [-3, -3], 300, -300],
+  ['two triangles that cancel', [0, 100], [5, -5], 250, 0],
+  ['two triangles of 75 and 25 m', [0, 100], [6, -2], 225 + 25, 200],
+  ['a stop counts no ground', [0, 50, 50, 50, 100], [3, 3, 9, 3, 3], 300, 300],
+  ['a backtrack counts its ground once, the mean of three passes', [0, 60, 40, 100], [3, 3, 3, 3], 300, 300],
+  [
+    'fixes off the route are left out, with the legs to them',
+    [0, 40, Number.NaN, 60, 100],
+    [3, 3, Number.NaN, 3, 3],
+    240,
+    240,
+  ],
+  ['nothing on the route', [Number.NaN, Number.NaN], [Number.NaN, Number.NaN], 0, 0],
+  ['a single fix', [50], [3], 0, 0],
+  ['no fix', [], [], 0, 0],
+])('%s', (_, along, cross, area, signed) => {
+  const result = areaBetween(straight, placed(along, cross));
+  expect(result.area).toBeCloseTo(area, 6);
+  expect(result.signed).toBeCloseTo(signed, 6);
+});
+
+test('gaps are left out where the recording says so', () => {
+  const snapped = placed([0, 40, 60, 100], [3, 3, 3, 3]);
+  expect(areaBetween(straight, snapped).area).toBeCloseTo(300, 6);
+  const apart = areaBetween(straight, snapped, { gapBefore: [1, 0, 1, 0] });
+  expect(apart.area).toBeCloseTo(240, 6);
+  expect(apart.length).toBeCloseTo(80, 6);
+});
+
+test.each([
+  ['left', 3, Math.PI * (63 ** 2 - 60 ** 2)],
+  ['left', -3, Math.PI * (60 ** 2 - 57 ** 2)],
+  ['right', 3, Math.PI * (60 ** 2 - 57 ** 2)],
+  ['right', -3, Math.PI * (63 ** 2 - 60 ** 2)],
+] as const)('a lap of radius 60 m turning %s, run at %d m: the ring by its closed form', (turn, offset, ring) => {
+  const side = turn === 'left' ? 1 : -1;
+  const corners = 720;
+  const route = routeFromLine(
+    onEquator(
+      Array.from({ length: corners + 1 }, (_, i) => {
+        const angle = (2 * Math.PI * i) / corners;
+        return [60 * Math.sin(angle), side * (60 - 60 * Math.cos(angle))];
+      }),
+    ),
+  );
+  const along = [...Array.from({ length: 376 }, (_, i) => i), route.length];
+  const { area, signed } = areaBetween(
+    route,
+    placed(
+      along,
+      along.map(() => offset),
+    ),
+  );
+  // a polygon turns in its corners, of which the first is not one of the line
+  const outside = Math.sign(offset) * side;
+  const turned = (2 * Math.PI * (corners - 1)) / corners;
+  expect(Math.abs(area - (route.length * 3 + (outside * turned * 9) / 2))).toBeLessThan(1e-4);
+  expect(Math.abs(area / ring - 1)).toBeLessThan(1e-4);
+  expect(Math.sign(signed)).toBe(Math.sign(offset));
+  expect(Math.abs(signed)).toBeCloseTo(area, 9);
+  // without the curvature term it would be off by a fortieth
+  expect(Math.abs((route.length * 3) / ring - 1)).toBeGreaterThan(0.02);
+});
+
+test('reversed: the area stays, the signed one changes its sign', () => {
+  const line = onEquator([
+    [0, 0],
+    [40, 30],
+    [90, 10],
+    [120, 60],
+  ]);
+  const [there, back] = [routeFromLine(line), routeFromLine([...line].reverse())];
+  const along = Array.from({ length: 30 }, (_, i) => (i * there.length) / 29);
+  const cross = along.map((s) => 4 * Math.sin(s / 9));
+  const first = areaBetween(there, placed(along, cross));
+  const second = areaBetween(
+    back,
+    placed(
+      along.map((s) => there.length - s),
+      cross.map((n) => -n),
+    ),
+  );
+  expect(second.area).toBeCloseTo(first.area, 6);
+  expect(second.signed).toBeCloseTo(-first.signed, 6);
+});
+
+test('refuses what is no placed recording', () => {
+  for (const [route, snapped, options, reason, argument] of [
+    [straight, {}, undefined, 'wrong-type', 'snapped'],
+    [undefined, placed([], []), undefined, 'wrong-type', 'route'],
+    [
+      straight,
+      { ...placed([0, 1], [0, 1]), crossTrack: new Float64Array(1) },
+      undefined,
+      'wrong-type',
+      'snapped.crossTrack length',
+    ],
+    [straight, placed([], []), { gaps: 1 }, 'unknown-key', 'options.gaps'],
+  ] as const) {
+    expect(() => areaBetween(route as Route, snapped as Snapped, options as object)).toThrow(
+      expect.objectContaining({ reason, argument }),
+    );
+  }
+});

@@ -1,0 +1,159 @@
+import { bufferShare, bufferWidth, directedHausdorff } from 'datumline/metrics';
+import type { Position } from 'geojson';
+import { expect, test } from 'vitest';
+import { densify } from '../../src/geodesy';
+import { bufferExamples } from '../published/bufferOverlay';
+import { exactToLine } from '../support/denseHausdorff';
+import { onEquator } from '../support/onEquator';
+import { jittered, seeded, wanderingLine } from '../support/randomLine';
+
+test.each(bufferExamples)(
+  '$name',
+  ({ tested, reference, shares, tolerance = 1e-6, width95, directedHausdorff: farthest }) => {
+    const [line, other] = [onEquator(tested), onEquator(reference)];
+    for (const [width, share] of shares)
+      expect(Math.abs(bufferShare(line, other, width) - share)).toBeLessThan(tolerance);
+    if (width95 !== undefined) expect(Math.abs(bufferWidth(line, other) - width95)).toBeLessThan(1e-6);
+    expect(Math.abs(bufferWidth(line, other, 1) - farthest!)).toBeLessThan(1e-6);
+  },
+);
+
+const places: [string, Position][] = [
+  ['in a town', [5, 60]],
+  ['across the ±180° meridian', [179.9999, -17]],
+  ['beside the pole', [30, 89.9998]],
+];
+
+test.each(places)('equals a count over fine steps %s', (_, start) => {
+  const random = seeded(81);
+  for (let round = 0; round < 3; round++) {
+    const reference = wanderingLine(random, { start, count: 6, step: 50, turn: 90 });
+    const tested = round % 2 ? jittered(random, reference, 30) : wanderingLine(random, { start, count: 5, step: 60 });
+    // 700 places or so in equal steps: the share is off by one step at each passage of the buffer's edge
+    const steps = densify(tested, { maxSpacing: 0.5 });
+    const spans = steps.slice(1).map((to, i) => {
+      const middle = [(steps[i][0] + to[0]) / 2, (steps[i][1] + to[1]) / 2];
+      const length = exactToLine(to, [steps[i]]);
+      return {
+        length,
+        away: exactToLine(Math.abs(steps[i][0] - to[0]) > 90 || Math.abs(to[1]) > 89.9 ? to : middle, reference),
+      };
+    });
+    const total = spans.reduce((sum, { length }) => sum + length, 0);
+    for (const width of [1, 8, 25]) {
+      const inside = spans.filter(({ away }) => away <= width).reduce((sum, { length }) => sum + length, 0);
+      expect(Math.abs(bufferShare(tested, reference, width) - inside / total)).toBeLessThan(4 / total);
+    }
+  }
+});
+
+test('the width holds the share, and no less width does', () => {
+  const random = seeded(82);
+  for (let round = 0; round < 30; round++) {
+    const start = places[round % 3][1];
+    const reference = wanderingLine(random, { start, count: 30, step: 40, turn: 50 });
+    const tested = jittered(random, reference, 20);
+    let before = 0;
+    for (const share of [0.2, 0.5, 0.95, 1]) {
+      const width = bufferWidth(tested, reference, share);
+      expect(bufferShare(tested, reference, width)).toBeGreaterThanOrEqual(share - 1e-9);
+      if (width > 1e-5) expect(bufferShare(tested, reference, width - 2e-6)).toBeLessThan(share);
+      expect(width).toBeGreaterThanOrEqual(before);
+      before = width;
+    }
+    expect(Math.abs(before - directedHausdorff(tested, reference).distance)).toBeLessThan(1e-6);
+  }
+});
+
+test('properties: reversal, inserted vertices, shifted longitude, a line in its own buffer', () => {
+  const random = seeded(83);
+  for (let round = 0; round < 30; round++) {
+    const start = places[round % 3][1];
+    const reference = wanderingLine(random, { start, count: 20, step: 40, turn: 80 });
+    const tested = wanderingLine(random, { start, count: 20, step: 40, turn: 80 });
+    const share = bufferShare(tested, reference, 12);
+    expect(bufferShare([...tested].reverse(), [...reference].reverse(), 12)).toBeCloseTo(share, 6);
+    expect(bufferShare(densify(tested, { maxSpacing: 7 }), densify(reference, { maxSpacing: 9 }), 12)).toBeCloseTo(
+      share,
+      6,
+    );
+    const shifted = (line: Position[]) => line.map(([lon, lat]) => [lon + 133, lat]);
+    expect(bufferShare(shifted(tested), shifted(reference), 12)).toBeCloseTo(share, 6);
+    expect(bufferShare(reference, reference, 0)).toBe(1);
+    expect(bufferWidth(reference, reference)).toBeLessThan(1e-6);
+  }
+});
+
+test('a tested line a micrometre outside is outside along its whole length', () => {
+  const [reference] = [
+    onEquator([
+      [0, 0],
+      [90, 0],
+    ]),
+  ];
+  expect(
+    bufferShare(
+      onEquator([
+        [0, 5.000002],
+        [90, 5.000002],
+      ]),
+      reference,
+      5,
+    ),
+  ).toBe(0);
+});
+
+test('wide buffers: 30 km around a line 25 km off', () => {
+  const random = seeded(84);
+  const reference = wanderingLine(random, { start: [5, 60], count: 4, step: 9000, turn: 40 });
+  const tested = wanderingLine(random, { start: [5.45, 60], count: 4, step: 9000, turn: 40 });
+  expect(bufferShare(tested, reference, 60_000)).toBe(1);
+  expect(bufferShare(tested, reference, 1000)).toBe(0);
+  const width = bufferWidth(tested, reference, 0.5);
+  expect(bufferShare(tested, reference, width)).toBeCloseTo(0.5, 6);
+});
+
+test('gaps have no length and no buffer; points count by number', () => {
+  const reference = { lon: [0, 0.001, 0.002, 0.003], lat: [0, 0, 0, 0], gapBefore: [1, 0, 1, 0] };
+  const tested = [
+    [0, 0],
+    [0.003, 0],
+  ];
+  expect(bufferShare(tested, reference, 0)).toBeCloseTo(2 / 3, 6);
+  expect(
+    bufferShare(
+      reference,
+      [
+        [0, 0],
+        [0.0015, 0],
+      ],
+      0,
+    ),
+  ).toBeCloseTo(0.5, 6);
+  expect(
+    bufferShare(
+      [[5, 60]],
+      [
+        [5, 60],
+        [6, 60],
+      ],
+      0,
+    ),
+  ).toBe(1);
+  expect(bufferShare({ lon: [0, 0.001], lat: [0, 0], gapBefore: [1, 1] }, [[0, 0]], 5)).toBe(0.5);
+});
+
+test.each([
+  [[], [[5, 60]], 1, 'too-few', 'tested'],
+  [[[5, 60]], [], 1, 'too-few', 'reference'],
+  [[[5, 60]], [[5, 60]], -1, 'out-of-range', 'width'],
+  [[[5, 60]], [[5, 60]], Number.NaN, 'not-finite', 'width'],
+])('bufferShare refuses %j, %j, %j', (tested, reference, width, reason, argument) => {
+  expect(() => bufferShare(tested, reference, width)).toThrow(expect.objectContaining({ reason, argument }));
+});
+
+test.each([[0], [1.1], [-0.5]])('bufferWidth refuses a share of %j', (share) => {
+  expect(() => bufferWidth([[5, 60]], [[5, 60]], share)).toThrow(
+    expect.objectContaining({ reason: 'out-of-range', argument: 'share' }),
+  );
+});
