@@ -1,4 +1,4 @@
-import { inverse, localPlane, type Route } from 'datumline';
+import { localPlane, pointAt, type Route } from 'datumline';
 
 /** One fix of an invented receiver; a new `segment` begins after an outage. */
 interface Fix {
@@ -62,7 +62,7 @@ export function simulateRide(route: Route, worn: Readonly<Record<string, string>
   for (let second = 0; alongTrack < route.length; second++) {
     const section = route.sections.find(({ to }) => alongTrack < to) ?? route.sections.at(-1)!;
     const place = places[section.name];
-    const { position, azimuth } = placeAt(route, alongTrack);
+    const { position, azimuth } = pointAt(route, alongTrack);
     const radian = (azimuth * Math.PI) / 180;
     const [ahead, right] = [
       [Math.sin(radian), Math.cos(radian)],
@@ -112,12 +112,4 @@ function gaussianFrom(seed: number): () => number {
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
   };
   return () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
-}
-
-function placeAt({ lon, lat, alongTrack }: Route, metres: number) {
-  let i = 0;
-  while (i < alongTrack.length - 2 && alongTrack[i + 1] <= metres) i++;
-  const fraction = (metres - alongTrack[i]) / (alongTrack[i + 1] - alongTrack[i]);
-  const position = [lon[i] + fraction * (lon[i + 1] - lon[i]), lat[i] + fraction * (lat[i + 1] - lat[i])];
-  return { position, azimuth: inverse([lon[i], lat[i]], [lon[i + 1], lat[i + 1]]).initialAzimuth };
 }
