@@ -7,7 +7,7 @@ export interface Correlation {
 }
 
 /** Longer columns are pooled: what is sought is hundreds of entries long, and the work grows with the square. */
-const LONGEST = 1500;
+const LONGEST = 1000;
 
 /**
  * Effective number of samples n ÷ (1 + 2 Σ (1 − k/n) ρₖ), summed to the first ρₖ that is not positive.
