@@ -1,0 +1,88 @@
+import assert from 'node:assert/strict';
+import { existsSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromium } from 'playwright-core';
+import { demoRoute } from '../demo/demoRoute';
+import { recordingFile } from '../demo/demoRuns';
+import { bundle } from './bundle';
+import { serve } from './serve';
+
+/**
+ * A page that loads the built package and places a dropped file, served on this machine and driven in a real browser.
+ * `npx tsx examples/browser/browser.ts --serve` leaves it running to look at.
+ */
+const out = fileURLToPath(new URL('../out/browser/', import.meta.url));
+mkdirSync(out, { recursive: true });
+await bundle(join(out, 'datumline.js'));
+writeFileSync(join(out, 'route.json'), JSON.stringify(demoRoute().recipe));
+console.log(`bundle for a page: ${(statSync(join(out, 'datumline.js')).size / 1024).toFixed(0)} KiB`);
+
+const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
+const looking = process.argv.includes('--serve');
+const { server, address } = await serve(
+  {
+    '/index.html': here('index.html'),
+    '/page.js': here('page.js'),
+    '/datumline.js': join(out, 'datumline.js'),
+    '/route.json': join(out, 'route.json'),
+  },
+  looking ? 8080 : 0,
+);
+
+const executablePath = '/usr/bin/chromium';
+if (looking) console.log(`look at ${address}; stop with Ctrl-C`);
+else if (!existsSync(executablePath)) {
+  console.log(`skipped: no browser at ${executablePath}`);
+  server.close();
+} else {
+  try {
+    await drive();
+  } finally {
+    server.close();
+  }
+}
+
+async function drive(): Promise<void> {
+  const profile = mkdtempSync(join(tmpdir(), 'datumline-browser-'));
+  const context = await chromium.launchPersistentContext(profile, {
+    executablePath,
+    headless: true,
+    args: [
+      ...['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking'],
+      ...['--disable-component-update', '--disable-sync'],
+    ],
+  });
+  try {
+    const page = await context.newPage();
+    const faults: string[] = [];
+    page.on('pageerror', (error) => faults.push(error.message));
+    page.on('console', (message) => message.type() === 'error' && faults.push(message.text()));
+    page.on(
+      'request',
+      (request) => request.url().startsWith(address) || request.url().startsWith('data:') || faults.push(request.url()),
+    );
+    await page.goto(address);
+    await page.getByText('Ready: ').waitFor();
+
+    await page.setInputFiles('#file', fileURLToPath(recordingFile('run 1', 'A')));
+    await page.getByText('fixes on the line').waitFor();
+    assert.equal(await page.locator('tr').count(), demoRoute().sections.length + 1);
+    await page.screenshot({ path: join(out, 'page.png'), fullPage: true });
+    console.log(await page.locator('#said').textContent());
+
+    // dropped, and broken: said in words
+    await page.evaluate(() => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File(['<gpx><trk><trkseg><trkpt lat="95"'], 'broken.gpx'));
+      document.getElementById('drop')!.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true }));
+    });
+    await page.getByText('broken.gpx cannot be read').waitFor();
+    console.log(await page.locator('#said').textContent());
+    assert.deepEqual(faults, []);
+  } finally {
+    await context.close();
+    rmSync(profile, { recursive: true, force: true });
+  }
+}

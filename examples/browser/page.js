@@ -1,0 +1,85 @@
+import { InputError, offsetStatistics, readRecording, routeFromRecipe, snap } from 'datumline';
+
+const route = routeFromRecipe(await (await fetch('./route.json')).json());
+const [drop, input, said, result] = ['drop', 'file', 'said', 'result'].map((id) => document.getElementById(id));
+
+input.addEventListener('change', () => input.files[0] && show(input.files[0]));
+for (const type of ['dragenter', 'dragover', 'dragleave', 'drop']) {
+  drop.addEventListener(type, (event) => {
+    event.preventDefault();
+    drop.classList.toggle('over', type === 'dragenter' || type === 'dragover');
+    const file = type === 'drop' ? event.dataTransfer.files[0] : undefined;
+    if (file) show(file);
+  });
+}
+said.textContent = `Ready: ${route.name}, ${route.length.toFixed(0)} m.`;
+
+async function show(file) {
+  result.replaceChildren();
+  try {
+    const recording = await readRecording(new Uint8Array(await file.arrayBuffer()), { name: file.name });
+    const began = performance.now();
+    const snapped = snap(route, recording);
+    const took = performance.now() - began;
+    const on = snapped.state.filter((state) => state === 'on').length;
+    said.textContent = `${file.name}: ${on} of ${snapped.state.length} fixes on the line, placed in ${took.toFixed(0)} ms.`;
+    if (on > 0) result.append(strip(snapped), table(snapped));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    said.textContent = `${file.name} cannot be read: ${error.message}`;
+  }
+}
+
+/** Left and right of the line against metres along it; a break where it was not on the line. */
+function strip({ alongTrack, crossTrack }) {
+  const [width, height, left] = [900, 240, 60];
+  const reach = Math.max(1, ...crossTrack.filter((value) => !Number.isNaN(value)).map(Math.abs));
+  const x = (s) => left + (s / route.length) * (width - left - 10);
+  const y = (n) => height / 2 + (n / reach) * (height / 2 - 24);
+  let path = '';
+  alongTrack.forEach((s, i) => {
+    if (Number.isNaN(s)) return;
+    path += `${i === 0 || Number.isNaN(alongTrack[i - 1]) ? 'M' : 'L'}${x(s).toFixed(1)},${y(crossTrack[i]).toFixed(1)}`;
+  });
+  const svg = element('svg', {
+    viewBox: `0 0 ${width} ${height}`,
+    role: 'img',
+    'aria-label': 'Offset along the line; the table below has the same by section',
+  });
+  const text = (at, words) =>
+    svg.append(element('text', { x: 0, y: at, fill: 'currentColor', 'font-size': 13 }, words));
+  text(y(-reach) + 4, `${reach.toFixed(0)} m left`);
+  text(y(0) + 4, 'the line');
+  text(y(reach) + 4, `${reach.toFixed(0)} m right`);
+  for (const { from } of route.sections) {
+    svg.append(element('path', { d: `M${x(from)},0V${height}`, stroke: 'var(--edge)', 'stroke-dasharray': '2,4' }));
+  }
+  svg.append(element('path', { d: `M${x(0)},${y(0)}H${x(route.length)}`, stroke: 'currentColor' }));
+  svg.append(element('path', { d: path, fill: 'none', stroke: 'var(--line)', 'stroke-width': 1.5 }));
+  return svg;
+}
+
+function table({ alongTrack, crossTrack }) {
+  const body = document.createElement('table');
+  const row = (tag, cells) => {
+    const line = body.insertRow();
+    for (const cell of cells) line.append(Object.assign(document.createElement(tag), { textContent: cell }));
+  };
+  row('th', ['section', 'fixes', 'off by (m)', 'to the right (m)', '95 % within (m)']);
+  for (const { name, from, to } of route.sections) {
+    const offsets = crossTrack.filter((_, i) => alongTrack[i] >= from && alongTrack[i] <= to);
+    if (offsets.length === 0) row('td', [name, '0', '–', '–', '–']);
+    else {
+      const { meanAbsolute, mean, p95 } = offsetStatistics(offsets);
+      row('td', [name, offsets.length, ...[meanAbsolute, mean, p95].map((value) => value.toFixed(1))]);
+    }
+  }
+  return body;
+}
+
+function element(name, attributes, text = '') {
+  const made = document.createElementNS('http://www.w3.org/2000/svg', name);
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  made.textContent = text;
+  return made;
+}
