@@ -1,0 +1,202 @@
+import { describePlace } from './describePlace';
+import { drawBadge } from './drawBadge';
+import { drawKey } from './drawKey';
+import { type Content, element } from './element';
+import { linePath } from './linePath';
+import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
+import type { Picture } from './Picture';
+import { placeLabels, type WantedLabel } from './placeLabels';
+import { receiverLooks } from './receiverLooks';
+import type { Place, ReportModel } from './reportModel';
+import type { Point, RoutePlane } from './routePlane';
+import { routeSpots } from './routeSpots';
+import { showAlong, showList } from './showFigures';
+import { strandPieces } from './strandPieces';
+import { textWidth } from './textWidth';
+
+/** What of a plan to draw. */
+export interface PlanView {
+  readonly width: number;
+  readonly title: string;
+  /** Metres east and north; the whole route when absent. */
+  readonly box?: MapBox;
+  readonly places: readonly Place[];
+  /** Names of sections and marks, start and finish. */
+  readonly names: 'all' | 'none';
+  readonly key: 'below' | 'none';
+  /** Pixels. */
+  readonly limits?: { readonly least: number; readonly most: number };
+}
+
+/** The route seen from above at its true scale, with what was recorded beside it. */
+export function drawPlan(model: ReportModel, plane: RoutePlane, view: PlanView): Picture {
+  const { route, strands } = model;
+  const { width, title } = view;
+  const whole = boxAround(plane.line, 0);
+  const size = Math.max(whole.east - whole.west, whole.north - whole.south);
+  const box = view.box ?? boxAround(plane.line, Math.max(30, 0.05 * size));
+  const frame = mapFrame(box, width, view.limits ?? { least: 0.4 * width, most: 1.05 * width });
+  const inside = near(frame);
+
+  const routeLine = pathThrough([plane.line], frame, inside);
+  const walk = routeSpots(plane, route.length, frame.toPixels);
+  const asides = [route.decoy, route.centreline].flatMap((line) => (line ? [plane.lineToPlane(line)] : []));
+  const clipped = element(
+    'svg',
+    { width, height: frame.height, viewBox: `0 0 ${width} ${frame.height}`, overflow: 'hidden' },
+    route.corridor.map(({ left, right }) => {
+      const edge = [...plane.lineToPlane(left), ...plane.lineToPlane(right).reverse()];
+      return edge.some(inside) || view.box
+        ? element('path', { class: 'dl-corridor', d: `${linePath(edge.map(frame.toPixels))}Z` })
+        : null;
+    }),
+    asides.map((line) => element('path', { class: 'dl-aside', d: pathThrough([line], frame, inside) })),
+    element('path', { class: 'dl-casing', d: routeLine }),
+    element('path', { class: 'dl-reference', d: routeLine }),
+    strands.map((strand) =>
+      element('path', {
+        ...receiverLooks(strand.receiver).line,
+        d: pathThrough(strandPieces(strand.recording).map(plane.lineToPlane), frame, inside),
+      }),
+    ),
+    element('path', { class: 'dl-solid', d: arrows(plane, route.length, frame) }),
+    annotations(model, plane, view, frame, walk),
+    frame.furniture,
+  );
+  const key = view.key === 'below' ? drawKey(model.receivers, width - 16) : undefined;
+  return {
+    width,
+    height: frame.height + (key ? key.height + 10 : 0),
+    title,
+    description: describe(model, view),
+    content: [clipped, ...(key ? [element('g', { transform: `translate(8,${frame.height + 8})` }, key.content)] : [])],
+    walk,
+  };
+}
+
+/** Whether a point in metres lies in the frame or just beside it. */
+function near({ box }: MapFrame): (point: Point) => boolean {
+  const margin = Math.max(box.east - box.west, box.north - box.south) / 4;
+  return ([x, y]) => x > box.west - margin && x < box.east + margin && y > box.south - margin && y < box.north + margin;
+}
+
+/** Path data of lines in metres, without the parts far outside the frame. */
+function pathThrough(lines: readonly (readonly Point[])[], frame: MapFrame, inside: (point: Point) => boolean): string {
+  const pieces: Point[][] = [];
+  for (const line of lines) {
+    let piece: Point[] = [];
+    for (let i = 0; i < line.length; i++) {
+      const needed = inside(line[i]) || (i > 0 && inside(line[i - 1])) || (i + 1 < line.length && inside(line[i + 1]));
+      if (needed) piece.push(frame.toPixels(line[i]));
+      if ((!needed || i === line.length - 1) && piece.length > 0) {
+        pieces.push(piece);
+        piece = [];
+      }
+    }
+  }
+  return pieces.map((piece) => linePath(piece)).join('');
+}
+
+/** Arrow heads along the route: which way it was travelled. */
+function arrows(plane: RoutePlane, length: number, frame: MapFrame): string {
+  const step = 130 / frame.scale;
+  const heads: string[] = [];
+  for (let s = step / 2; s < length; s += step) {
+    const [x, y] = frame.toPixels(plane.at(s));
+    if (x < 0 || y < 0 || x > frame.width || y > frame.height) continue;
+    const [rightX, rightY] = plane.right(s, 3 / frame.scale);
+    const [ahead, aside]: Point[] = [
+      [-rightY, -rightX],
+      [rightX, -rightY],
+    ];
+    const corner = (a: number, b: number) =>
+      `${(x + a * ahead[0] + b * aside[0]).toFixed(1)},${(y + a * ahead[1] + b * aside[1]).toFixed(1)}`;
+    heads.push(`M${corner(6, 0)}L${corner(-4, 4.5)}L${corner(-1.5, 0)}L${corner(-4, -4.5)}Z`);
+  }
+  return heads.join('');
+}
+
+/** Numbered places first, then start and finish, marks and sections: what finds no room is left out, numbers never. */
+function annotations(
+  { route }: ReportModel,
+  plane: RoutePlane,
+  { places, names }: PlanView,
+  frame: MapFrame,
+  walk: NonNullable<Picture['walk']>,
+): Content {
+  const crossed = walk.x.map((x, i): Point => [x, walk.y![i]]);
+  const room = { width: frame.width, height: frame.height };
+  const shown = places.map(({ strayings: [{ excursion }] }) => {
+    const at = frame.toPixels(plane.at(excursion.peakAt));
+    const [x, y] = plane.right(excursion.peakAt, 5);
+    const sign = excursion.peak < 0 ? -1 : 1;
+    return { at, width: 18, height: 18, towards: [sign * x, -sign * y] as Point };
+  });
+  const furniture = { left: 0, top: frame.height - 50, right: Math.min(220, frame.width / 2), bottom: frame.height };
+  const badges = placeLabels(shown, room, crossed, [furniture], 'set anyhow');
+  const taken = badges.flatMap((place) => (place ? [around(place, 9)] : []));
+  const texts = names === 'none' ? [] : wantedNames(route, plane, frame);
+  const spots = placeLabels(texts, room, crossed, [furniture, ...taken]);
+  return [
+    texts.map(({ at, text, kind }, i) => [
+      kind === 'section'
+        ? null
+        : element('circle', { class: 'dl-badge', cx: at[0].toFixed(1), cy: at[1].toFixed(1), r: 3.5 }),
+      spots[i] &&
+        element(
+          'text',
+          {
+            class: kind === 'section' ? 'dl-halo dl-strong' : 'dl-halo dl-soft dl-small',
+            x: spots[i][0].toFixed(1),
+            y: spots[i][1].toFixed(1),
+            dy: '.35em',
+            'text-anchor': 'middle',
+          },
+          text,
+        ),
+    ]),
+    places.map((place, i) => {
+      const [at, badge] = [shown[i].at, badges[i]];
+      if (!badge) return null;
+      return [
+        element('path', { class: 'dl-leader', d: `M${at.map((v) => v.toFixed(1))}L${badge.map((v) => v.toFixed(1))}` }),
+        drawBadge(place.number, badge[0], badge[1]),
+      ];
+    }),
+  ];
+}
+
+function around([x, y]: Point, reach: number) {
+  return { left: x - reach, right: x + reach, top: y - reach, bottom: y + reach };
+}
+
+function wantedNames(route: ReportModel['route'], plane: RoutePlane, frame: MapFrame) {
+  const label = (
+    text: string,
+    alongTrack: number,
+    kind: 'section' | 'mark',
+  ): WantedLabel & { text: string; kind: string } => ({
+    at: frame.toPixels(plane.at(alongTrack)),
+    width: textWidth(text, kind === 'section' ? 12 : 11),
+    height: 15,
+    text,
+    kind,
+  });
+  const [start, finish] = [plane.at(0), plane.at(route.length)];
+  const together = Math.hypot(start[0] - finish[0], start[1] - finish[1]) * frame.scale < 20;
+  return [
+    label(together ? 'start and finish' : 'start', 0, 'mark'),
+    ...(together ? [] : [label('finish', route.length, 'mark')]),
+    ...route.sections.map(({ name, from, to }) => label(name, (from + to) / 2, 'section')),
+    ...route.marks.map(({ name, alongTrack }) => label(name, alongTrack, 'mark')),
+  ];
+}
+
+function describe({ route, receivers }: ReportModel, { places }: PlanView): string {
+  const sections = route.sections.length > 0 ? ` through ${showList(route.sections.map(({ name }) => name))}` : '';
+  const worst = places.slice(0, 3).map((place) => `Place ${place.number}: ${describePlace(place)}`);
+  return [
+    `North is up. A route of ${showAlong(route.length)}${sections}, recorded by ${showList(receivers.map(({ label }) => label))}.`,
+    ...worst,
+  ].join(' ');
+}

@@ -1,0 +1,24 @@
+import { type Attributes, element } from './element';
+import type { Markup } from './Markup';
+import type { Picture } from './Picture';
+
+/** The picture as a part of the report, whose page has its styles. */
+export function embeddedSvg(
+  { width, height, title, description, content }: Picture,
+  attributes: Attributes = {},
+): Markup {
+  return element(
+    'svg',
+    {
+      viewBox: `0 0 ${width} ${height}`,
+      width,
+      height,
+      class: 'dl-picture',
+      role: 'img',
+      'aria-label': `${title}. ${description}`,
+      ...attributes,
+    },
+    element('desc', {}, description),
+    content,
+  );
+}

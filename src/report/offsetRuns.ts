@@ -1,0 +1,22 @@
+import type { Strand } from './reportModel';
+
+/** An offset at a place, in metres. */
+export type OffsetAt = readonly [alongTrack: number, offset: number];
+
+/** The recording's offsets at the middle of each bin between two places: a new run after each gap. */
+export function offsetRuns({ assessment, recording }: Strand, from: number, to: number): OffsetAt[][] {
+  const { bins } = assessment.route;
+  const runs: OffsetAt[][] = [];
+  let run: OffsetAt[] = [];
+  recording.offsets.forEach((offset, i) => {
+    const middle = (bins[i] + bins[i + 1]) / 2;
+    if (middle < from || middle > to) return;
+    if (offset !== null) run.push([middle, offset]);
+    else if (run.length > 0) {
+      runs.push(run);
+      run = [];
+    }
+  });
+  if (run.length > 0) runs.push(run);
+  return runs;
+}

@@ -1,0 +1,94 @@
+import { pictureStyle } from './pictureStyle';
+
+/** The style sheet of the report: from 320 px up, light, dark and on paper. */
+export function pageStyle(): string {
+  return `${pictureStyle(':root')}
+:root{color-scheme:light dark}
+*{box-sizing:border-box}
+html{scroll-padding-bottom:7rem}
+body{margin:0;background:var(--dl-paper);color:var(--dl-ink);font:16px/1.5 system-ui,sans-serif;overflow-wrap:anywhere}
+main,.top,footer{max-width:74rem;margin:0 auto;padding:0 clamp(.8rem,3vw,2rem)}
+h1{font-size:clamp(1.4rem,4vw,2.1rem);line-height:1.2;margin:1.2rem 0 .3rem}
+h2{font-size:1.35rem;line-height:1.25;margin:0 0 .8rem}
+h3{font-size:1.08rem;margin:1.4rem 0 .4rem}
+h4{font-size:1rem;margin:0 0 .4rem}
+p,ul,ol{margin:.5rem 0;max-width:62rem}
+section{border-top:3px solid var(--dl-ink);padding:1rem 0 .6rem;margin-top:2.2rem}
+a{color:inherit;text-underline-offset:.2em}
+:focus-visible{outline:3px solid #0072B2;outline-offset:2px}
+@media (prefers-color-scheme:dark){:focus-visible{outline-color:#56B4E9}}
+.skip{position:absolute;left:-99rem}
+.skip:focus{left:1rem;top:1rem;background:var(--dl-paper);padding:.5rem 1rem;z-index:3}
+.under,.note{color:var(--dl-soft);font-size:.86rem}
+td .under,th .under,.figure .under{display:block;font-weight:400}
+.lead{color:var(--dl-soft);margin:.2rem 0}
+nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1.1rem;list-style:none;padding:0;font-size:.92rem}
+nav a{display:inline-block;padding:.25rem 0}
+.findings{font-size:1.12rem;padding-left:1.2rem}
+.care{border-left:4px solid #D55E00;background:var(--dl-band);padding:.6rem 1rem;margin:1.2rem 0}
+.care h3{margin:0 0 .3rem}
+.care ul{margin:0;padding-left:1.1rem;font-size:.94rem}
+.scroll{overflow-x:auto;max-width:100%}
+table{border-collapse:collapse;font-variant-numeric:tabular-nums;font-size:.93rem;overflow-wrap:normal}
+caption{text-align:left;font-weight:600;padding:.3rem 0 .5rem}
+th,td{text-align:left;vertical-align:top;padding:.45rem .9rem .45rem .2rem;border-bottom:1px solid var(--dl-rule)}
+thead th{border-bottom:2px solid var(--dl-ink);vertical-align:bottom}
+td:last-child,th:last-child{padding-right:.2rem}
+tbody th{font-weight:600;min-width:7.5rem}
+tr.total>*{border-top:2px solid var(--dl-ink)}
+tr[data-from]:hover>*{background:var(--dl-band)}
+.words p{margin:0 0 .4rem}
+td .words{min-width:15rem}
+.figure{min-width:8.2rem}
+.figure .interval{color:var(--dl-soft);font-size:.86rem}
+.figure sup{font-style:italic;margin-left:.15rem}
+.weak,.weak strong{color:var(--dl-soft);font-weight:400}
+.receiver{white-space:nowrap}
+.receiver svg{vertical-align:-.05em;margin-right:.35rem}
+.dl-picture{display:block;max-width:100%;height:auto}
+.receiver .dl-picture{display:inline-block}
+.range{margin:.1rem 0}
+.wide .dl-picture{min-width:720px;width:100%}
+figure{margin:.6rem 0}
+figcaption{color:var(--dl-soft);font-size:.86rem}
+.cards,.ribbons{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,17.5rem),1fr));gap:1.2rem;padding:0;list-style:none;max-width:none}
+.card{min-width:0}
+.ribbons{grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr))}
+.plain{list-style:none;padding:0;font-size:.93rem}
+.badge{display:inline-block;min-width:1.6em;padding:0 .35em;text-align:center;border:2px solid currentColor;border-radius:1em;font-size:.9em}
+.stretch{border-top:1px solid var(--dl-rule);padding:.4rem 0 1rem}
+.pictures{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr));gap:0 1.6rem;align-items:start}
+.pictures figure{max-width:30rem}
+.pictures .dl-picture{width:100%}
+details{margin:.6rem 0}
+summary{cursor:pointer;padding:.25rem 0}
+.hashes{font-size:.86rem}
+footer{padding-bottom:1rem}
+.dl-pointer line,.dl-pointer path{stroke:var(--dl-ink);stroke-width:1.2;fill:none}
+.dl-pointer circle{fill:var(--dl-ink);stroke:var(--dl-paper);stroke-width:2}
+.dl-pointer rect{fill:var(--dl-ink);fill-opacity:.1;stroke:none}
+.dl-pointer path{stroke-width:8;stroke-opacity:.25;stroke-linecap:round}
+.dl-lit .dl-badge{fill:var(--dl-ink)}
+.dl-picture .dl-lit text{fill:var(--dl-paper)}
+.card.dl-lit h4 .badge{background:var(--dl-ink);color:var(--dl-paper)}
+.walk{position:sticky;bottom:0;z-index:2;background:var(--dl-paper);border-top:2px solid var(--dl-ink)}
+.walk>div{max-width:74rem;margin:0 auto;padding:.35rem clamp(.8rem,3vw,2rem) .5rem}
+.walk ul{display:flex;flex-wrap:wrap;gap:.1rem 1.2rem;list-style:none;margin:0;padding:0;font-size:.9rem;max-width:none;font-variant-numeric:tabular-nums;max-height:5.6rem;overflow-y:auto}
+.walk label{display:flex;gap:.8rem;align-items:center;font-size:.9rem}
+.walk input{flex:1;min-width:6rem;accent-color:#0072B2}
+@media (prefers-color-scheme:dark){.walk input{accent-color:#56B4E9}}
+.walk output{min-width:5.5em;text-align:right}
+@media (max-width:40rem){body{font-size:15px}section{margin-top:1.6rem}}
+@media print{
+body{font-size:10pt}
+.walk label,nav,.skip{display:none}
+.walk{position:static;border:0}
+section{break-inside:auto}
+.card,.stretch figure,tr,.care{break-inside:avoid}
+h2,h3,h4{break-after:avoid}
+.scroll{overflow:visible}
+.wide .dl-picture{min-width:0}
+table{font-size:8.5pt}
+details>summary{list-style:none}
+}`;
+}

@@ -1,0 +1,132 @@
+import type { Interval, Verdict } from '../assess';
+import { dataTable } from './dataTable';
+import { type Content, element } from './element';
+import { receiverName } from './receiverName';
+import type { Receiver, ReportModel } from './reportModel';
+import { showInterval, showMetres, showNumber } from './showFigures';
+
+interface ShownPair {
+  readonly title: string | null;
+  readonly first: Receiver;
+  readonly second: Receiver;
+  readonly section: string | null;
+  readonly difference: number | null;
+  readonly interval95: Interval | null;
+  readonly verdict: Verdict;
+  readonly closer: Receiver | undefined;
+  readonly limits: readonly string[];
+  readonly more: string;
+}
+
+/** Every two receivers against each other: closer, equivalent or undecided, on the whole route and by stretch. */
+export function pairPart(model: ReportModel): Content {
+  const pairs = model.summary ? summedPairs(model) : runPairs(model);
+  if (pairs.length === 0) return element('p', {}, 'There are no two recordings of one run to compare.');
+  const titles = [...new Set(pairs.map(({ title }) => title))];
+  return [
+    titles.map((title) =>
+      matrix(
+        model,
+        pairs.filter((pair) => pair.title === title),
+        title,
+      ),
+    ),
+    element(
+      'p',
+      { class: 'note' },
+      'Each field reads: the receiver of the line against that of the column; less is closer to the reference. “Undecided” is a result: these data do not show which is closer. “Equivalent” means that any difference surely lies within what was called equal beforehand.',
+    ),
+    element(
+      'details',
+      {},
+      element('summary', {}, 'Pairs by stretch, with what held each verdict back'),
+      dataTable(
+        'Every pair on every stretch',
+        ['Pair', 'stretch', 'difference', '95 % interval', 'verdict', 'more'],
+        pairs.map(({ title, first, second, section, difference, interval95, verdict, closer, limits, more }) => ({
+          heading: [receiverName(first), ' against ', receiverName(second)],
+          cells: [
+            [title === null ? null : `${title}, `, section ?? 'whole route'],
+            signedDifference(difference),
+            showInterval(interval95),
+            verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
+            [more, ...limits].filter(Boolean).join(' '),
+          ],
+        })),
+      ),
+    ),
+  ];
+}
+
+function signedDifference(value: number | null): string {
+  return value === null ? 'no figure' : `${value > 0 ? '+' : ''}${showMetres(value)}`;
+}
+
+function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: string | null): Content {
+  const whole = pairs.filter(({ section }) => section === null);
+  const shown = receivers.filter((r) => whole.some(({ first, second }) => first === r || second === r));
+  if (shown.length === 0) return null;
+  return dataTable(
+    title === null ? 'Whole route, every two receivers' : `Whole route, every two receivers, ${title}`,
+    ['Against', ...shown.map((receiver) => receiverName(receiver))],
+    shown.map((line) => ({
+      heading: receiverName(line),
+      cells: shown.map((column) => {
+        if (line === column) return element('span', { 'aria-label': 'itself' }, '·');
+        const pair = whole.find(
+          (p) => (p.first === line && p.second === column) || (p.first === column && p.second === line),
+        );
+        if (!pair) return element('span', { class: 'under' }, 'never together');
+        const turned = pair.first !== line;
+        const difference = pair.difference === null ? null : turned ? -pair.difference : pair.difference;
+        const interval =
+          pair.interval95 && (turned ? ([-pair.interval95[1], -pair.interval95[0]] as const) : pair.interval95);
+        const word = pair.verdict === 'closer' ? (pair.closer === line ? 'closer' : 'further') : pair.verdict;
+        return [
+          element('strong', { class: word === 'undecided' ? 'weak' : undefined }, word),
+          element('span', { class: 'under' }, `${signedDifference(difference)} (${showInterval(interval)})`),
+        ];
+      }),
+    })),
+  );
+}
+
+function summedPairs({ summary, receivers }: ReportModel): ShownPair[] {
+  const named = (label: string | undefined) => receivers.find((receiver) => receiver.label === label);
+  return (summary?.pairs ?? []).flatMap((pair) => {
+    const [first, second] = [named(pair.first), named(pair.second)];
+    if (!first || !second) return [];
+    const more = [
+      `${pair.runs} ${pair.runs === 1 ? 'run' : 'runs'}.`,
+      pair.detectable === null
+        ? ''
+        : `A true difference of ${showMetres(pair.detectable)} would be found four times in five.`,
+      pair.moreRuns === null || pair.moreRuns === 0
+        ? ''
+        : `${pair.moreRuns} more ${pair.moreRuns === 1 ? 'run' : 'runs'} would settle one as large as this.`,
+    ];
+    return [{ ...pair, title: null, first, second, closer: named(pair.closer), more: more.filter(Boolean).join(' ') }];
+  });
+}
+
+function runPairs({ assessments, strands, runs }: ReportModel): ShownPair[] {
+  return assessments.flatMap((assessment) =>
+    assessment.pairs.flatMap((pair) => {
+      const strand = (name: string | undefined) =>
+        strands.find((s) => s.assessment === assessment && s.recording.name === name);
+      const [first, second] = [strand(pair.first), strand(pair.second)];
+      if (!first || !second) return [];
+      const more = pair.correlation === null ? '' : `Their offsets correlate by ${showNumber(pair.correlation, 2)}.`;
+      return [
+        {
+          ...pair,
+          title: runs.length > 1 ? first.run : null,
+          first: first.receiver,
+          second: second.receiver,
+          closer: strand(pair.closer)?.receiver,
+          more,
+        },
+      ];
+    }),
+  );
+}

@@ -1,0 +1,67 @@
+import { receiverColours } from './receiverLooks';
+
+const light = {
+  paper: '#fcfcfa',
+  ink: '#1a1e23',
+  soft: '#56606b',
+  rule: '#c3c9d0',
+  band: '#f0f2f4',
+  corridor: '#dbe6ea',
+  doubt: '#b4c4cc',
+};
+
+const dark: typeof light = {
+  paper: '#13171b',
+  ink: '#e9ecef',
+  soft: '#aab3bd',
+  rule: '#454e58',
+  band: '#1b2026',
+  corridor: '#22323a',
+  doubt: '#3b515c',
+};
+
+function variables(colours: typeof light): string {
+  return Object.entries(colours)
+    .map(([name, colour]) => `--dl-${name}:${colour}`)
+    .join(';');
+}
+
+/** Colours as custom properties of `selector`: light, dark where the reader prefers it, light again on paper. */
+function colours(selector: string): string {
+  return [
+    `${selector}{${variables(light)}}`,
+    `@media (prefers-color-scheme:dark){${selector}{${variables(dark)}}}`,
+    `@media print{${selector}{${variables(light)}}}`,
+  ].join('\n');
+}
+
+/** Rules of everything drawn; `selector` is what carries the colours: the picture itself, or the page around it. */
+export function pictureStyle(selector: string): string {
+  return [
+    colours(selector),
+    '.dl-picture{color:var(--dl-ink);font:12px/1.3 system-ui,sans-serif;font-variant-numeric:tabular-nums}',
+    '.dl-picture text{fill:var(--dl-ink)}',
+    '.dl-picture .dl-soft{fill:var(--dl-soft)}',
+    '.dl-picture .dl-small{font-size:11px}',
+    '.dl-picture .dl-strong{font-weight:600}',
+    '.dl-picture .dl-halo{paint-order:stroke;stroke:var(--dl-paper);stroke-width:3px;stroke-linejoin:round}',
+    '.dl-paper{fill:var(--dl-paper)}',
+    '.dl-band{fill:var(--dl-band)}',
+    '.dl-corridor{fill:var(--dl-corridor)}',
+    '.dl-doubt{fill:var(--dl-doubt)}',
+    '.dl-edge{fill:none;stroke:var(--dl-soft);stroke-width:1;stroke-dasharray:4 3}',
+    '.dl-rule{fill:none;stroke:var(--dl-rule);stroke-width:1}',
+    '.dl-axis{fill:none;stroke:var(--dl-soft);stroke-width:1}',
+    '.dl-reference{fill:none;stroke:var(--dl-ink);stroke-width:2;stroke-linejoin:round;stroke-linecap:round}',
+    '.dl-casing{fill:none;stroke:var(--dl-paper);stroke-width:5;stroke-linejoin:round;stroke-linecap:round}',
+    '.dl-aside{fill:none;stroke:var(--dl-soft);stroke-width:1.2;stroke-dasharray:1 3;stroke-linecap:round}',
+    '.dl-solid{fill:var(--dl-ink)}',
+    '.dl-line{fill:none;stroke-width:1.4;stroke-linejoin:round}',
+    '.dl-area{stroke:none;fill-opacity:.3}',
+    '.dl-marker{stroke:var(--dl-paper);stroke-width:1}',
+    '.dl-badge{fill:var(--dl-paper);stroke:var(--dl-ink);stroke-width:1.4}',
+    '.dl-leader{fill:none;stroke:var(--dl-ink);stroke-width:.8}',
+    '.dl-out{fill:var(--dl-paper);fill-opacity:.75}',
+    ...receiverColours.map((colour, i) => `.dl-r${i}{stroke:${colour}}.dl-f${i}{fill:${colour}}`),
+  ].join('\n');
+}

@@ -1,0 +1,80 @@
+import type { Point } from './routePlane';
+
+/** Something to write near a point of a picture. */
+export interface WantedLabel {
+  /** What it belongs to. */
+  readonly at: Point;
+  readonly width: number;
+  readonly height: number;
+  /** Direction it would rather lie in. */
+  readonly towards?: Point;
+}
+
+/** Where a label's middle comes to lie; null where it would cover something. */
+export type LabelPlace = Point | null;
+
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** Pixels between a label and what it must not touch. */
+const AIR = 2;
+
+/**
+ * Places labels one after the other, the first having the first choice: near its point, in the frame, over no other label
+ * and over as little of the lines as can be.
+ *
+ * @param crossed - points of the lines: each that a label covers makes that place worse
+ * @param must - whether a label without a free place is left out, or set where it covers least
+ */
+export function placeLabels(
+  wanted: readonly WantedLabel[],
+  frame: { readonly width: number; readonly height: number },
+  crossed: readonly Point[],
+  taken: readonly Box[] = [],
+  must: 'leave out' | 'set anyhow' = 'leave out',
+): LabelPlace[] {
+  const boxes = [...taken];
+  return wanted.map(({ at, width, height, towards }) => {
+    let best: { place: Point; cost: number; box: Box } | undefined;
+    for (const distance of [4, 12, 24, 40, 60]) {
+      for (let k = 0; k < 16; k++) {
+        const angle = (k * Math.PI) / 8;
+        const direction: Point = [Math.cos(angle), Math.sin(angle)];
+        const place: Point = [
+          at[0] + direction[0] * (distance + width / 2),
+          at[1] + direction[1] * (distance + height / 2),
+        ];
+        const box = boxAbout(place, width, height);
+        if (box.left < 0 || box.top < 0 || box.right > frame.width || box.bottom > frame.height) continue;
+        const overlaps = boxes.filter((other) => overlap(box, other)).length;
+        if (overlaps > 0 && must === 'leave out') continue;
+        const covered = crossed.filter(
+          ([x, y]) => x > box.left && x < box.right && y > box.top && y < box.bottom,
+        ).length;
+        const turned = towards ? 1 - (direction[0] * towards[0] + direction[1] * towards[1]) : 0;
+        const cost = 1000 * overlaps + 6 * covered + distance / 2 + 8 * turned;
+        if (!best || cost < best.cost) best = { place, cost, box };
+      }
+    }
+    if (!best) return null;
+    boxes.push(best.box);
+    return best.place;
+  });
+}
+
+function boxAbout([x, y]: Point, width: number, height: number): Box {
+  return {
+    left: x - width / 2 - AIR,
+    right: x + width / 2 + AIR,
+    top: y - height / 2 - AIR,
+    bottom: y + height / 2 + AIR,
+  };
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}

@@ -1,0 +1,57 @@
+import type { AssessmentRow, Interval } from '../assess';
+import type { Receiver, ReportModel, Strand } from './reportModel';
+
+/** What one receiver shows on one section, or on the whole route, over its runs. */
+export interface ReceiverFigures {
+  readonly receiver: Receiver;
+  readonly rows: readonly { readonly strand: Strand; readonly row: AssessmentRow }[];
+  /** Mean over the runs of the mean distance. */
+  readonly meanAbsolute: number | null;
+  readonly interval95: Interval | null;
+  /** What the interval speaks of. */
+  readonly holdsFor: 'this run only' | 'over the runs' | null;
+  readonly bias: number | null;
+  readonly insideCorridor: number | null;
+  readonly coverage: number;
+  /** Letters of the ties; null where none were judged or they differ between the runs. */
+  readonly ties: string | null;
+  /** Why to read it with care, in words. */
+  readonly limits: readonly string[];
+}
+
+/** The receiver's figures on a section: those over the runs where a summary has them, else the mean over its recordings. */
+export function receiverFigures(model: ReportModel, receiver: Receiver, section: string | null): ReceiverFigures {
+  const rows = model.strands
+    .filter((strand) => strand.receiver === receiver)
+    .flatMap((strand) => {
+      const row = strand.rows.get(section);
+      return row ? [{ strand, row }] : [];
+    });
+  const summed = model.summary?.rows.find((row) => row.receiver === receiver.label && row.section === section);
+  const single = rows.length === 1 ? rows[0] : undefined;
+  const coverage = mean(rows.map(({ row }) => row.coverage)) ?? 0;
+  const order = model.summary?.order.find((entry) => entry.section === section);
+  const ties = summed
+    ? order?.entries.find((entry) => entry.receiver === receiver.label)?.ties
+    : single?.strand.assessment.order
+        .find((entry) => entry.section === section && entry.run === single.strand.recording.run)
+        ?.entries.find((entry) => entry.recording === single.strand.recording.name)?.ties;
+  return {
+    receiver,
+    rows,
+    meanAbsolute: summed ? summed.meanAbsolute : mean(rows.map(({ row }) => row.meanAbsolute)),
+    interval95: summed ? summed.interval95 : (single?.row.interval95 ?? null),
+    holdsFor: summed?.interval95 ? 'over the runs' : single?.row.interval95 ? 'this run only' : null,
+    bias: summed ? summed.bias : mean(rows.map(({ row }) => row.bias)),
+    insideCorridor: mean(rows.map(({ row }) => row.insideCorridor)),
+    coverage,
+    ties: ties || null,
+    limits: [...new Set(rows.flatMap(({ row }) => row.limits))],
+  };
+}
+
+/** Mean of the figures there are; null without any. */
+export function mean(values: readonly (number | null)[]): number | null {
+  const known = values.filter((value): value is number => value !== null);
+  return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0) / known.length;
+}

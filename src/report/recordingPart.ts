@@ -1,0 +1,80 @@
+import type { AssessedRecording } from '../assess';
+import { dataTable } from './dataTable';
+import { type Content, element } from './element';
+import { receiverName } from './receiverName';
+import type { ReportModel } from './reportModel';
+import { showAlong, showDuration, showNumber, showShare } from './showFigures';
+
+/** What was recorded: how often, what is missing and why, what was left out. */
+export function recordingPart(model: ReportModel): Content {
+  const rows = model.strands.map(({ receiver, run, recording, rows: figures }) => ({
+    heading: [
+      receiverName(receiver),
+      element('span', { class: 'under' }, [run, recording.placement].filter(Boolean).join(', ')),
+    ],
+    cells: [
+      showShare(figures.get(null)?.coverage ?? null),
+      recording.fixInterval
+        ? `${showDuration(recording.fixInterval.median)}, ${recording.fixInterval.kind}`
+        : 'no times',
+      gaps(recording),
+      recording.settled
+        ? `after ${showDuration(recording.settled.seconds)}, at ${showAlong(recording.settled.alongTrack)}`
+        : 'not shown',
+      recording.offRoute.length === 0
+        ? 'none'
+        : recording.offRoute.map((episode) => `${showAlong(episode.from)} to ${showAlong(episode.to)}`).join('; '),
+      recording.laps ? `${recording.laps.seen} of ${recording.laps.planned}` : '–',
+      recording.stops.length === 0
+        ? 'none'
+        : recording.stops
+            .map(
+              (stop) =>
+                `${showDuration(stop.seconds)} at ${showAlong(stop.alongTrack)}, fixes within ${showNumber(stop.r95, 1)} m`,
+            )
+            .join('; '),
+      recording.confidence ? showShare(recording.confidence.mean) : '–',
+      recording.data.issues
+        .map(({ message, count }) => (count > 1 ? `${message} (${count} times)` : message))
+        .join(' ') || 'nothing',
+    ],
+  }));
+  const leftOut = model.assessments.flatMap(({ recordings }) =>
+    recordings.filter(({ leftOut: reason }) => reason !== null),
+  );
+  return [
+    dataTable(
+      'The recordings',
+      [
+        'Recording',
+        'covered',
+        'a fix every',
+        'gaps',
+        'settled',
+        'off the route',
+        'laps seen',
+        'stops',
+        'placing is sure',
+        'mended while reading',
+      ],
+      rows,
+    ),
+    leftOut.length > 0 && [
+      element('h3', {}, 'Left out'),
+      element(
+        'ul',
+        {},
+        leftOut.map(({ name, leftOut: reason }) => element('li', {}, element('bdi', {}, name), ': ', reason)),
+      ),
+    ],
+  ];
+}
+
+const causes = { break: 'the file begins anew', pause: 'paused', silence: 'no fixes', jump: 'a jump' } as const;
+
+function gaps({ gaps: list }: AssessedRecording): string {
+  if (list.length === 0) return 'none';
+  const longest = [...list].sort((a, b) => b.metres - a.metres)[0];
+  const where = longest.from === null ? '' : ` from ${showAlong(longest.from)}`;
+  return `${list.length}; the longest ${showAlong(longest.metres)}${where} (${causes[longest.cause]})`;
+}

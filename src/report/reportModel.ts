@@ -1,0 +1,160 @@
+import type { AssessedRecording, AssessedSection, Assessment, AssessmentRow, Excursion, TestSummary } from '../assess';
+import { InputError } from '../errors';
+
+/** One assessment, or several of the same route: one a run. */
+export type Assessments = Assessment | readonly Assessment[];
+
+/** One way of recording, told apart by colour, dash and marker in every picture. */
+export interface Receiver {
+  readonly label: string;
+  readonly index: number;
+}
+
+/** A recording that was placed on the route. */
+export interface Strand {
+  readonly receiver: Receiver;
+  readonly run: string | null;
+  /** Unique in the report. */
+  readonly label: string;
+  readonly recording: AssessedRecording;
+  readonly assessment: Assessment;
+  /** By section name; null is the whole route. */
+  readonly rows: ReadonlyMap<string | null, AssessmentRow>;
+}
+
+/** A recording's excursion at a {@link Place}. */
+export interface Straying {
+  readonly strand: Strand;
+  readonly excursion: Excursion;
+}
+
+/** Where somebody strayed: excursions of several recordings at one place count as one. */
+export interface Place {
+  /** 1 is the worst. */
+  readonly number: number;
+  /** Worst first. */
+  readonly strayings: readonly Straying[];
+}
+
+/** What all pictures and tables of one report share. */
+export interface ReportModel {
+  readonly assessments: readonly Assessment[];
+  readonly route: Assessment['route'];
+  readonly sections: readonly AssessedSection[];
+  readonly receivers: readonly Receiver[];
+  /** Null where recordings name no run. */
+  readonly runs: readonly (string | null)[];
+  readonly strands: readonly Strand[];
+  /** Recordings without a place on the route. */
+  readonly unplaced: readonly AssessedRecording[];
+  readonly places: readonly Place[];
+  /** What the runs say together; null where there is one run. */
+  readonly summary: TestSummary | null;
+}
+
+/**
+ * Brings one or several assessments of one route together, gives each receiver its looks and numbers the worst places.
+ *
+ * @throws {InputError} nothing to show, no assessment, or assessments of different routes
+ */
+export function reportModel(given: Assessments, summary: TestSummary | null = null): ReportModel {
+  const assessments = checkedAssessments(given);
+  const route = assessments[0].route;
+  const several = assessments.length > 1;
+  const placed = assessments.flatMap((assessment, i) =>
+    assessment.recordings.flatMap((recording) => {
+      const rows = assessment.rows.filter((row) => row.recording === recording.name);
+      if (rows.length === 0) return [];
+      const run = recording.run ?? (several ? `run ${i + 1}` : null);
+      return [{ assessment, recording, run, rows: new Map(rows.map((row) => [row.section, row] as const)) }];
+    }),
+  );
+  const keys = receiverKeys(placed);
+  const receivers = [...new Set(keys)].map((label, index): Receiver => ({ label, index }));
+  const runs = [...new Set(placed.map(({ run }) => run))];
+  const strands = placed.map((strand, i): Strand => {
+    const receiver = receivers.find(({ label }) => label === keys[i])!;
+    const label = strand.run === null || runs.length < 2 ? receiver.label : `${receiver.label}, ${strand.run}`;
+    return { ...strand, receiver, label };
+  });
+  const unplaced = assessments.flatMap(({ recordings, rows }) =>
+    recordings.filter(({ name }) => !rows.some(({ recording }) => recording === name)),
+  );
+  return {
+    assessments,
+    route,
+    sections: route.sections,
+    receivers,
+    runs,
+    strands,
+    unplaced,
+    places: numberPlaces(strands),
+    summary,
+  };
+}
+
+function checkedAssessments(given: Assessments): readonly Assessment[] {
+  const assessments: readonly Assessment[] = Array.isArray(given) ? given : [given as Assessment];
+  if (assessments.length === 0) {
+    throw new InputError({ reason: 'too-few', argument: 'assessments', rule: 'at least one assessment', value: given });
+  }
+  assessments.forEach((assessment: unknown, i) => {
+    const argument = Array.isArray(given) ? `assessments[${i}]` : 'assessment';
+    const { schema, route, recordings, rows, excursions } = (assessment ?? {}) as Partial<Assessment>;
+    const arrays = [recordings, rows, excursions, route?.sections].every(Array.isArray);
+    if (schema !== 1 || !arrays) {
+      throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
+    }
+    const [first, other] = [assessments[0].route, route!];
+    const same =
+      first.length === other.length &&
+      first.sections.length === other.sections.length &&
+      first.sections.every(({ name, from, to }, k) => {
+        const section = other.sections[k];
+        return section.name === name && section.from === from && section.to === to;
+      });
+    if (!same) {
+      const rule = 'an assessment on the same route as the first';
+      throw new InputError({ reason: 'misplaced', argument, rule, value: assessment });
+    }
+  });
+  return assessments;
+}
+
+/** Names that tell the recordings of one run apart: the receiver's, with its placement or the recording's name where needed. */
+function receiverKeys(placed: readonly { assessment: Assessment; recording: AssessedRecording; run: string | null }[]) {
+  const ways = [
+    ({ recording }: { recording: AssessedRecording }) => recording.receiver ?? recording.name,
+    ({ recording }: { recording: AssessedRecording }) =>
+      [recording.receiver ?? recording.name, recording.placement].filter(Boolean).join(', '),
+    ({ recording }: { recording: AssessedRecording }) => recording.name,
+  ];
+  for (const way of ways) {
+    const keys = placed.map(way);
+    const within = new Set(placed.map((item, i) => JSON.stringify([item.run, keys[i]])));
+    if (within.size === placed.length) return keys;
+  }
+  return placed.map(({ recording }, i) => `${recording.name} (${i + 1})`);
+}
+
+/** Excursions that share at least half of the shorter one belong to one place; the worst gives it its number. */
+function numberPlaces(strands: readonly Strand[]): Place[] {
+  const strayings = strands
+    .flatMap((strand) =>
+      strand.assessment.excursions
+        .filter(({ recording }) => recording === strand.recording.name)
+        .map((excursion): Straying => ({ strand, excursion })),
+    )
+    .sort((a, b) => Math.abs(b.excursion.peak) - Math.abs(a.excursion.peak));
+  const places: Straying[][] = [];
+  for (const straying of strayings) {
+    const home = places.find(([worst]) => {
+      const [a, b] = [worst.excursion, straying.excursion];
+      const common = Math.min(a.to, b.to) - Math.max(a.from, b.from);
+      return common >= 0.5 * Math.min(a.to - a.from, b.to - b.from);
+    });
+    if (home) home.push(straying);
+    else places.push([straying]);
+  }
+  return places.map((strayed, i) => ({ number: i + 1, strayings: strayed }));
+}

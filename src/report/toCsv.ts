@@ -1,0 +1,43 @@
+import { csvCell } from './csvCell';
+import { type Assessments, reportModel } from './reportModel';
+import { rowMetrics } from './rowMetrics';
+
+const header = [
+  'run',
+  'receiver',
+  'placement',
+  'recording',
+  'section',
+  'from (m)',
+  'to (m)',
+  'metric',
+  'value',
+  'unit (1 is a share or a count)',
+] as const;
+
+/**
+ * Every figure of every recording and section as a table by RFC 4180: one line for each recording, section and metric,
+ * with its unit; lines end in CR LF, a figure that the data can't give is an empty cell, the whole route an empty section.
+ *
+ * Names that a spreadsheet would run as a formula get an apostrophe before them.
+ *
+ * @param assessments - one assessment, or several of the same route
+ * @throws {InputError} no assessment, or assessments of different routes
+ * @see RFC 4180, Common Format and MIME Type for Comma-Separated Values Files, section 2
+ *
+ * @example
+ * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()
+ * const recording = readGeoJson('{"type":"LineString","coordinates":[[2,61.00002],[2.0036,61.00002]]}')[0]
+ * toCsv(assess(street, [recording])).split('\r\n')[0].split(',')[7] // → 'metric'
+ */
+export function toCsv(assessments: Assessments): string {
+  const { strands } = reportModel(assessments);
+  const lines: (string | number | null)[][] = [[...header]];
+  for (const { recording, run, rows } of strands) {
+    for (const row of rows.values()) {
+      const about = [run, recording.receiver, recording.placement, recording.name, row.section, row.from, row.to];
+      for (const [metric, unit, value] of rowMetrics) lines.push([...about, metric, value(row) ?? null, unit]);
+    }
+  }
+  return lines.map((cells) => `${cells.map(csvCell).join(',')}\r\n`).join('');
+}

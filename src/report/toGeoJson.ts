@@ -1,0 +1,141 @@
+import { bisectLeft } from 'd3-array';
+import type {
+  Feature,
+  FeatureCollection,
+  LineString,
+  MultiLineString,
+  Point as PointGeometry,
+  Position,
+} from 'geojson';
+import type { DrawnLine } from '../assess';
+import { wrapLongitude } from '../internal/longitude';
+import { antimeridianCut } from './antimeridianCut';
+import { describePlace } from './describePlace';
+import { type Assessments, type ReportModel, reportModel, type Straying } from './reportModel';
+import { strandPieces } from './strandPieces';
+
+/** A feature's geometry: lines cut at the ±180° meridian become MultiLineStrings. */
+type ReportGeometry = LineString | MultiLineString | PointGeometry;
+
+/**
+ * What a map program needs to show where who strayed: a GeoJSON FeatureCollection, each feature with its `kind`.
+ *
+ * - `route`, `section`, `mark`, `excluded`: the reference
+ * - `recording`: what was recorded, from joining the route to leaving it, never the way there or home
+ * - `excursion`: the recording's line where it was further off than the corridor allows, with `peak` (metres, right of
+ *   travel positive), `side`, `metres`, `seconds` and the number of its `place`
+ * - `place`: where the worst peak of each numbered place lies on the route
+ * - `corner`: turns of the route
+ *
+ * Positions are WGS 84, longitude first, longitudes within [-180, 180), lines cut at that meridian (RFC 7946, 3.1.9).
+ *
+ * @param assessments - one assessment, or several of the same route
+ * @throws {InputError} no assessment, or assessments of different routes
+ * @see RFC 7946, The GeoJSON Format
+ *
+ * @example
+ * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()
+ * const recording = readGeoJson('{"type":"LineString","coordinates":[[2,61.00002],[2.0036,61.00002]]}')[0]
+ * toGeoJson(assess(street, [recording])).features.map(({ properties }) => properties.kind) // → ['route', 'recording']
+ */
+export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeometry, Record<string, unknown>> {
+  const model = reportModel(assessments);
+  const { route, strands, places } = model;
+  const features: Feature<ReportGeometry, Record<string, unknown>>[] = [];
+  const add = (geometry: ReportGeometry | null, properties: Record<string, unknown>) => {
+    if (geometry) features.push({ type: 'Feature', geometry, properties });
+  };
+  add(lineGeometry([route.line]), { kind: 'route', name: route.name, length: route.length });
+  for (const section of route.sections) {
+    add(lineGeometry([stretchOf(route.line, section.from, section.to)]), { kind: 'section', ...section });
+  }
+  for (const mark of route.marks) add(pointAlong(model, mark.alongTrack), { kind: 'mark', ...mark });
+  for (const excluded of route.excluded) {
+    add(lineGeometry([stretchOf(route.line, excluded.from, excluded.to)]), { kind: 'excluded', ...excluded });
+  }
+  for (const { recording, run, receiver, rows } of strands) {
+    const whole = rows.get(null);
+    add(lineGeometry(strandPieces(recording)), {
+      kind: 'recording',
+      name: recording.name,
+      receiver: recording.receiver ?? receiver.label,
+      placement: recording.placement,
+      run,
+      meanAbsolute: whole?.meanAbsolute ?? null,
+      interval95: whole?.interval95 ?? null,
+      bias: whole?.bias ?? null,
+      coverage: whole?.coverage ?? null,
+    });
+  }
+  for (const place of places) {
+    for (const straying of place.strayings) add(excursionLine(straying), excursionProperties(straying, place.number));
+  }
+  for (const place of places) {
+    const [{ excursion }] = place.strayings;
+    add(point(excursion.position), { kind: 'place', place: place.number, text: describePlace(place) });
+  }
+  for (const { position, passages, ...corner } of model.assessments[0].corners) {
+    add(point(position), { kind: 'corner', ...corner, passages });
+  }
+  return { type: 'FeatureCollection', features };
+}
+
+function excursionProperties({ strand, excursion }: Straying, place: number): Record<string, unknown> {
+  const { position: _, number, ...figures } = excursion;
+  return { kind: 'excursion', place, ...figures, receiver: strand.receiver.label, run: strand.run };
+}
+
+/** The recording's own line between the excursion's ends; the route's where none was drawn there. */
+function excursionLine({ strand, excursion: { from, to } }: Straying): LineString | MultiLineString | null {
+  const pieces = strandPieces(strand.recording).flatMap((piece): DrawnLine[] => {
+    const on = piece.alongTrack.flatMap((s, i) => (s !== null && s >= from && s <= to ? [i] : []));
+    if (on.length === 0) return [];
+    // One more at each end, so that a short excursion between two drawn points is a line too.
+    const [first, last] = [Math.max(0, on[0] - 1), Math.min(piece.lon.length, on[on.length - 1] + 2)];
+    return [
+      {
+        lon: piece.lon.slice(first, last),
+        lat: piece.lat.slice(first, last),
+        alongTrack: piece.alongTrack.slice(first, last),
+      },
+    ];
+  });
+  return lineGeometry(pieces) ?? lineGeometry([stretchOf(strand.assessment.route.line, from, to)]);
+}
+
+function lineGeometry(lines: readonly DrawnLine[]): LineString | MultiLineString | null {
+  const cut = lines
+    .filter(({ lon }) => lon.length > 1)
+    .flatMap(({ lon, lat }) => antimeridianCut(lon.map((longitude, i): Position => [longitude, lat[i]])));
+  if (cut.length === 0) return null;
+  return cut.length === 1 ? { type: 'LineString', coordinates: cut[0] } : { type: 'MultiLineString', coordinates: cut };
+}
+
+function point([longitude, latitude]: Position): PointGeometry {
+  return { type: 'Point', coordinates: [wrapLongitude(longitude), latitude] };
+}
+
+function pointAlong({ route: { line } }: ReportModel, alongTrack: number): PointGeometry {
+  return point(interpolated(line, alongTrack));
+}
+
+/** The drawn route between two places, both included. */
+function stretchOf(line: DrawnLine, from: number, to: number): DrawnLine {
+  const within = line.alongTrack.flatMap((s, i) => (s !== null && s > from && s < to ? [i] : []));
+  const [first, last] = [interpolated(line, from), interpolated(line, to)];
+  return {
+    lon: [first[0], ...within.map((i) => line.lon[i]), last[0]],
+    lat: [first[1], ...within.map((i) => line.lat[i]), last[1]],
+    alongTrack: [from, ...within.map((i) => line.alongTrack[i]), to],
+  };
+}
+
+function interpolated({ lon, lat, alongTrack }: DrawnLine, s: number): Position {
+  const along = alongTrack.map((value) => value ?? 0);
+  const after = Math.min(Math.max(bisectLeft(along, s), 1), along.length - 1);
+  const span = along[after] - along[after - 1];
+  const fraction = span > 0 ? Math.min(1, Math.max(0, (s - along[after - 1]) / span)) : 0;
+  const between = (column: readonly number[]) =>
+    Number((column[after - 1] + fraction * (column[after] - column[after - 1])).toFixed(7));
+  return [between(lon), between(lat)];
+}

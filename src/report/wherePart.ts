@@ -1,0 +1,103 @@
+import { describePlace } from './describePlace';
+import { drawPlan } from './drawPlan';
+import { type Content, element } from './element';
+import { embeddedSvg } from './embeddedSvg';
+import type { MapBox } from './mapFrame';
+import type { Picture } from './Picture';
+import { receiverName } from './receiverName';
+import type { Place, ReportModel } from './reportModel';
+import type { RoutePlane } from './routePlane';
+import { showAlong, showDuration, showMetres, showOffset } from './showFigures';
+import { shownPlaces } from './shownPlaces';
+
+/** The plan of the whole route, and a close-up of each numbered place with who strayed there. */
+export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Content {
+  const places = shownPlaces(model);
+  const plan = drawPlan(model, plane, {
+    width: 900,
+    title: `${model.route.name ?? 'The route'}, seen from above`,
+    places,
+    names: 'all',
+    key: 'none',
+  });
+  return [
+    element(
+      'figure',
+      {},
+      element('div', { class: 'scroll', role: 'region', tabindex: 0, 'aria-label': 'Plan of the route' }, embed(plan)),
+    ),
+    element(
+      'p',
+      { class: 'note' },
+      'North is up; black is the reference line with arrow heads in the direction of travel, the tinted band its corridor',
+      model.route.decoy || model.route.centreline ? ', dotted lines are the lines given to compare with' : null,
+      '. Recordings are drawn from joining the route to leaving it.',
+    ),
+    places.length > 0 && [
+      element('h3', {}, 'The worst places, close up'),
+      element(
+        'ol',
+        { class: 'cards' },
+        places.map((place) => closeUp(model, plane, place)),
+      ),
+      model.places.length > places.length &&
+        element(
+          'p',
+          { class: 'note' },
+          `${model.places.length - places.length} lesser places are in the files, not here.`,
+        ),
+    ],
+  ];
+}
+
+function closeUp(model: ReportModel, plane: RoutePlane, place: Place): Content {
+  const [worst] = place.strayings;
+  const picture = drawPlan(model, plane, {
+    width: 280,
+    title: `Place ${place.number}, close up`,
+    box: boxOf(place, plane),
+    places: [place],
+    names: 'none',
+    key: 'none',
+    limits: { least: 190, most: 190 },
+  });
+  const { excursion } = worst;
+  return element(
+    'li',
+    { class: 'card', 'data-place': place.number, 'data-at': excursion.peakAt.toFixed(1), id: `place-${place.number}` },
+    element(
+      'h4',
+      {},
+      element('span', { class: 'badge' }, place.number),
+      ` ${showAlong(excursion.peakAt)}${excursion.section === null ? '' : `, ${excursion.section}`}`,
+    ),
+    embeddedSvg({ ...picture, description: describePlace(place) }),
+    element(
+      'ul',
+      { class: 'plain' },
+      place.strayings
+        .slice(0, 6)
+        .map(({ strand, excursion: { peak, metres, seconds } }) =>
+          element(
+            'li',
+            {},
+            receiverName(strand.receiver),
+            strand.run !== null && model.runs.length > 1 ? [' ', element('bdi', {}, strand.run)] : null,
+            ': ',
+            element('strong', {}, showOffset(peak)),
+            ` at most, outside for ${showMetres(metres)}${seconds === null ? '' : ` or ${showDuration(seconds)}`}`,
+          ),
+        ),
+    ),
+    place.strayings.length > 6
+      ? element('p', { class: 'note' }, `and ${place.strayings.length - 6} more recordings`)
+      : null,
+  );
+}
+
+/** Around the worst peak, wide enough to hold it and the line it should have followed, the shape of the picture. */
+function boxOf({ strayings: [{ excursion }] }: Place, plane: RoutePlane): MapBox {
+  const [x, y] = plane.at(excursion.peakAt);
+  const reach = Math.max(20, 1.6 * Math.abs(excursion.peak), Math.min(60, 0.5 * excursion.metres));
+  return { west: x - reach * 1.47, east: x + reach * 1.47, south: y - reach, north: y + reach };
+}
