@@ -372,7 +372,8 @@ export class XmlScanner {
     let pieces: string[] = [];
     let begin = from;
     const put = (piece: string, at: number, next: number) => {
-      pieces.push(document.slice(begin, at), piece);
+      if (at > begin) pieces.push(document.slice(begin, at));
+      pieces.push(piece);
       begin = next;
       if (pieces.length >= 8192) {
         out += pieces.join('');
