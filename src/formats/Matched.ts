@@ -32,7 +32,7 @@ export function checkMatched({ snapped }: Matched, written: Written): void {
       reason: 'misplaced',
       argument: 'options.matched',
       rule: 'given with one recording',
-      value: written.kind === 'line' ? 'a line' : written.recordings.length,
+      value: written.kind === 'lines' ? 'a line' : written.recordings.length,
     });
   }
   const n = written.recordings[0].lon.length;

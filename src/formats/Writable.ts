@@ -5,6 +5,7 @@ import { checkCoordinates, checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
 import type { Route } from '../route';
 import { anonymise } from './anonymise';
+import { corridorEdges, type WrittenLine } from './corridorEdges';
 import type { Recording } from './Recording';
 
 /** What the writers write: a route, one recording or several, or a line. */
@@ -18,17 +19,37 @@ export interface WriteOptions {
   readonly times?: 'relative' | 'absolute' | 'none';
 }
 
+/** Options of the writers that write the corridor of a route. */
+export interface WriteLineOptions extends WriteOptions {
+  /**
+   * `edges`: after a route, the left and right edge of the corridor of each section with a half width, as lines of their
+   * own; `none`: the route alone. @defaultValue 'edges'
+   */
+  readonly corridor?: 'edges' | 'none';
+}
+
 /** What is to be written, checked: recordings as they may be shown, or a line, its longitudes within [-180, 180). */
 export type Written =
   | { readonly kind: 'recordings'; readonly recordings: readonly Recording[] }
-  | { readonly kind: 'line'; readonly positions: readonly Position[]; readonly route?: Route };
+  | { readonly kind: 'lines'; readonly lines: readonly WrittenLine[]; readonly route?: Route };
 
 /**
  * Tells what is to be written and makes it ready.
  *
  * @throws {InputError} what is none of them; a position not on the globe; columns of different lengths
  */
-export function prepareWritten(what: Writable, { identity = 'strip', times = 'relative' }: WriteOptions): Written {
+export function prepareWritten(
+  what: Writable,
+  { identity = 'strip', times = 'relative', corridor = 'edges' }: WriteLineOptions,
+): Written {
+  if (corridor !== 'edges' && corridor !== 'none') {
+    throw new InputError({
+      reason: 'wrong-type',
+      argument: 'options.corridor',
+      rule: "'edges' or 'none'",
+      value: corridor,
+    });
+  }
   if (identity !== 'strip' && identity !== 'keep') {
     throw new InputError({
       reason: 'wrong-type',
@@ -69,7 +90,11 @@ export function prepareWritten(what: Writable, { identity = 'strip', times = 're
     if (height === undefined || Number.isNaN(height)) return [wrapLongitude(lon), lat];
     return [wrapLongitude(lon), lat, checkNumber(height, `line[${i}] height`)];
   });
-  return { kind: 'line', positions, ...(route ? { route } : {}) };
+  if (route === undefined) return { kind: 'lines', lines: [{ positions }] };
+  const line = route.name === undefined ? { positions } : { name: route.name, positions };
+  // a recording is no route, but any columns of positions can be written as a line
+  const edges = corridor === 'edges' && Array.isArray(route.sections) ? corridorEdges(route) : [];
+  return { kind: 'lines', lines: [line, ...edges], route };
 }
 
 function isRecording(value: unknown): value is Recording {

@@ -14,7 +14,7 @@ export { readNmea } from './readNmea';
 export { readRecording } from './readRecording';
 export { type ReadRecordingsOptions, readRecordings } from './readRecordings';
 export { readTcx } from './readTcx';
-export type { Writable, WriteOptions } from './Writable';
+export type { Writable, WriteLineOptions, WriteOptions } from './Writable';
 export { type WriteCsvOptions, writeCsv } from './writeCsv';
 export { type WriteGeoJsonOptions, writeGeoJson } from './writeGeoJson';
 export { writeGpx } from './writeGpx';

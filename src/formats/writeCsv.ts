@@ -1,8 +1,10 @@
 import { InputError } from '../errors';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import type { Route } from '../route';
+import type { WrittenLine } from './corridorEdges';
 import { type Matched, matchedColumns, sectionAt } from './Matched';
 import type { Recording } from './Recording';
-import { prepareWritten, type Writable, type WriteOptions, type Written } from './Writable';
+import { prepareWritten, type Writable, type WriteOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
 
@@ -31,14 +33,15 @@ const keys: OptionKeys<WriteCsvOptions> = { identity: true, times: true, matched
 export function writeCsv(what: Writable, options: WriteCsvOptions = {}): string {
   checkOptions(options, keys);
   const { matched, ...rest } = options;
-  const written = prepareWritten(what, rest);
+  const written = prepareWritten(what, { ...rest, corridor: 'none' });
   const columns = matched === undefined ? undefined : matchedColumns(matched, written);
-  const rows = written.kind === 'line' ? lineRows(written) : recordingRows(written.recordings, columns);
+  const rows =
+    written.kind === 'lines' ? lineRows(written.lines[0], written.route) : recordingRows(written.recordings, columns);
   return rows.map((cells) => `${cells.map(quoted).join(',')}\r\n`).join('');
 }
 
-function lineRows({ positions, route }: Written & { kind: 'line' }): string[][] {
-  if (route === undefined) {
+function lineRows({ positions }: WrittenLine, route: Route | undefined): string[][] {
+  if (route?.alongTrack === undefined) {
     const high = positions.some((position) => position.length > 2);
     return [
       ['longitude (deg)', 'latitude (deg)', ...(high ? ['height (m)'] : [])],

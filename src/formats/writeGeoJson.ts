@@ -1,16 +1,17 @@
 import type { Feature, FeatureCollection, LineString, MultiLineString, Position } from 'geojson';
 import { checkNumber } from '../internal/checkNumber';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import type { WrittenLine } from './corridorEdges';
 import { cutAtAntimeridian } from './cutAtAntimeridian';
 import { checkMatched, type Matched } from './Matched';
 import { matchedFeatures } from './matchedFeatures';
 import type { Recording } from './Recording';
 import { segmentsOf } from './segmentsOf';
-import { prepareWritten, type Writable, type WriteOptions, type Written } from './Writable';
+import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeTime } from './writeTime';
 
 /** Options of {@link writeGeoJson}. */
-export interface WriteGeoJsonOptions extends WriteOptions {
+export interface WriteGeoJsonOptions extends WriteLineOptions {
   /** Where the fixes of the one recording lie on a route: a point for each fix and a line for each excursion. */
   readonly matched?: Matched;
   /**
@@ -20,11 +21,17 @@ export interface WriteGeoJsonOptions extends WriteOptions {
   readonly excursion?: number;
 }
 
-const keys: OptionKeys<WriteGeoJsonOptions> = { identity: true, times: true, matched: true, excursion: true };
+const keys: OptionKeys<WriteGeoJsonOptions> = {
+  identity: true,
+  times: true,
+  corridor: true,
+  matched: true,
+  excursion: true,
+};
 
 /**
- * A GeoJSON document (RFC 7946): a FeatureCollection of one line for the route, line or each recording. Lines that cross
- * the ±180° meridian are cut there.
+ * A GeoJSON document (RFC 7946): a FeatureCollection of one line for the route or line and each edge of its corridor, or
+ * for each recording. Lines that cross the ±180° meridian are cut there.
  *
  * Gaps of a recording part the lines of a `MultiLineString`; `properties.coordinateProperties` holds times and qualities
  * beside the coordinates. With `matched`, the features are a point for each fix, with its `alongTrack`, `crossTrack`,
@@ -46,17 +53,17 @@ export function writeGeoJson(what: Writable, options: WriteGeoJsonOptions = {}):
   const written = prepareWritten(what, rest);
   if (matched !== undefined) checkMatched(matched, written);
   const features: Feature[] =
-    written.kind === 'line'
-      ? [lineFeature(written)]
+    written.kind === 'lines'
+      ? written.lines.map(lineFeature)
       : matched === undefined
         ? written.recordings.map(recordingFeature)
         : matchedFeatures(written.recordings[0], matched, excursion);
   return `${JSON.stringify({ type: 'FeatureCollection', features } satisfies FeatureCollection)}\n`;
 }
 
-function lineFeature({ positions, route }: Written & { kind: 'line' }): Feature {
+function lineFeature({ name, positions }: WrittenLine): Feature {
   const parts = cutAtAntimeridian(positions).map((part) => part.positions);
-  return feature(parts, route?.name === undefined ? {} : { name: route.name });
+  return feature(parts, name === undefined ? {} : { name });
 }
 
 function recordingFeature(recording: Recording): Feature {

@@ -1,19 +1,21 @@
 import { InputError } from '../errors';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import { wrapLongitude } from '../internal/longitude';
+import type { WrittenLine } from './corridorEdges';
 import { escapeXml } from './escapeXml';
 import type { Recording } from './Recording';
-import { prepareWritten, type Writable, type WriteOptions, type Written } from './Writable';
+import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
 
-const keys: OptionKeys<WriteOptions> = { identity: true, times: true };
+const keys: OptionKeys<WriteLineOptions> = { identity: true, times: true, corridor: true };
 
 /** Track elements of GPX for which a recording's attributes of the same name are written, in the schema's order. */
 const textElements = ['cmt', 'desc', 'src'] as const;
 
 /**
- * A GPX 1.1 document: a route or line as one track, recordings as a track each, broken into segments at their gaps.
+ * A GPX 1.1 document: a route or line as one track, the edges of its corridor as tracks after it; recordings as a track
+ * each, broken into segments at their gaps.
  *
  * Recordings are written without attributes and with relative times unless the options ask otherwise. Read back, a
  * recording has the same columns to the last digit.
@@ -25,10 +27,10 @@ const textElements = ['cmt', 'desc', 'src'] as const;
  * @throws {InputError} a position not on the globe, a time outside the years 0 to 9999, text that XML can't hold
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
-export function writeGpx(what: Writable, options: WriteOptions = {}): string {
+export function writeGpx(what: Writable, options: WriteLineOptions = {}): string {
   checkOptions(options, keys);
   const written = prepareWritten(what, options);
-  const tracks = written.kind === 'line' ? [lineTrack(written)] : written.recordings.map(recordingTrack);
+  const tracks = written.kind === 'lines' ? written.lines.map(lineTrack) : written.recordings.map(recordingTrack);
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<gpx xmlns="http://www.topografix.com/GPX/1/1" xmlns:d="urn:datumline:1" version="1.1" creator="datumline">',
@@ -38,12 +40,12 @@ export function writeGpx(what: Writable, options: WriteOptions = {}): string {
   ].join('\n');
 }
 
-function lineTrack({ positions, route }: Written & { kind: 'line' }): string {
+function lineTrack({ name, positions }: WrittenLine): string {
   const points = positions.map(([lon, lat, height]) =>
     point(lon, lat, height === undefined ? '' : `<ele>${writeDecimal(height)}</ele>`),
   );
-  const name = route?.name === undefined ? '' : `<name>${escapeXml(route.name, 'route.name')}</name>`;
-  return `<trk>${name}<trkseg>\n${points.join('\n')}\n</trkseg></trk>`;
+  const title = name === undefined ? '' : `<name>${escapeXml(name, 'route.name')}</name>`;
+  return `<trk>${title}<trkseg>\n${points.join('\n')}\n</trkseg></trk>`;
 }
 
 function recordingTrack(recording: Recording): string {

@@ -2,15 +2,15 @@ import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import { escapeXml } from './escapeXml';
 import type { Recording } from './Recording';
 import { segmentsOf } from './segmentsOf';
-import { prepareWritten, type Writable, type WriteOptions } from './Writable';
+import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
 
-const keys: OptionKeys<WriteOptions> = { identity: true, times: true };
+const keys: OptionKeys<WriteLineOptions> = { identity: true, times: true, corridor: true };
 
 /**
- * A KML 2.2 document: a placemark for the route or line, or one for each recording, its segments as the lines of one
- * `MultiGeometry`.
+ * A KML 2.2 document: a placemark for the route or line and each edge of its corridor, or one for each recording, its
+ * segments as the lines of one `MultiGeometry`.
  *
  * KML 2.2 lines have no times: times and qualities of the fixes stand in `ExtendedData` as words in the order of the
  * fixes, `-` where there is none. Heights are above mean sea level there, so that they are written as recorded with
@@ -22,22 +22,23 @@ const keys: OptionKeys<WriteOptions> = { identity: true, times: true };
  * @throws {InputError} as {@link writeGpx}
  * @see OGC KML 2.2 (07-147r2), 10.7 LineString, 9.3 ExtendedData
  */
-export function writeKml(what: Writable, options: WriteOptions = {}): string {
+export function writeKml(what: Writable, options: WriteLineOptions = {}): string {
   checkOptions(options, keys);
   const written = prepareWritten(what, options);
   const placemarks =
     written.kind === 'recordings'
       ? written.recordings.map(recordingPlacemark)
-      : [
-          placemark(
-            written.route?.name,
+      : written.lines.map(({ name, positions }) => {
+          const tuples = positions.map((position) => position.map(writeDecimal).join(','));
+          return placemark(
+            name,
             '',
             lineString(
-              written.positions.map((position) => position.map(writeDecimal).join(',')),
-              false,
+              tuples,
+              positions.some((position) => position.length > 2),
             ),
-          ),
-        ];
+          );
+        });
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<kml xmlns="http://www.opengis.net/kml/2.2">',
