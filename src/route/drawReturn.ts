@@ -51,7 +51,7 @@ function drawBeside(draft: Draft, out: readonly Draft['pieces'][number][], { sid
     origins.push(...vertices.map(() => piece.origin));
     vertexOf.push(line.length - 1);
   }
-  const { vertices, source, smooth, wide } = offsetLine(line, side, metres);
+  const { vertices, source, smooth, wide, metres: kept } = offsetLine(line, side, metres);
   const last = out[out.length - 1];
   const turn = arcPiece(last.to, last.endAzimuth, { turn: side, radius: metres / 2, sweep: 180 }, last.origin);
   draft.pieces.push(turn);
@@ -69,7 +69,7 @@ function drawBeside(draft: Draft, out: readonly Draft['pieces'][number][], { sid
       reason: 'wide-offset',
       fromNode: turnNode,
       toNode: draft.pieces.length,
-      message: wideOffsetMessage(metres),
+      message: wideOffsetMessage(metres, kept),
     });
   }
   return vertexOf.map((vertex) => {

@@ -46,7 +46,7 @@ export function followedLine(
   if (reverse) vertices.reverse();
   if (metres === 0) return { vertices, smooth: vertices.map(() => false) };
   const beside = offsetLine(vertices, side!, metres);
-  if (beside.wide.length > 0) warn({ reason: 'wide-offset', message: wideOffsetMessage(metres) });
+  if (beside.wide.length > 0) warn({ reason: 'wide-offset', message: wideOffsetMessage(metres, beside.metres) });
   return { vertices: beside.vertices, smooth: beside.smooth };
 }
 

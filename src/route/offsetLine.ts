@@ -14,7 +14,11 @@ export interface OffsetLine {
   readonly smooth: boolean[];
   /** Stretches of the source, as in `source`, whose bends are too tight for the offset: nothing beside them is kept. */
   readonly wide: [from: number, to: number][];
+  /** Metres beside the source: less than asked where its bends would have left nothing. */
+  readonly metres: number;
 }
+
+type Beside = Omit<OffsetLine, 'metres'>;
 
 /** Degrees: a turn at least this sharp is a U-turn, gone round at its tip on either side. */
 const U_TURN = 179;
@@ -37,8 +41,10 @@ const MITRE_LIMIT = 2;
 /** Metres by which a point must be too near the source to be cut away: above the rounding of the measure. */
 const TOO_NEAR = 1e-6;
 
-export function wideOffsetMessage(metres: number): string {
-  return `${metres} m beside the line is more than its bends leave room for; the line is cut short there.`;
+/** What to tell the author of a line whose bends leave too little room. */
+export function wideOffsetMessage(asked: number, metres: number): string {
+  const instead = metres < asked ? `the line runs ${metres} m beside it` : 'the line is cut short there';
+  return `${asked} m beside the line is more than its bends leave room for; ${instead}.`;
 }
 
 interface Path {
@@ -78,10 +84,21 @@ export function offsetLine(
     const edge = Math.min(Math.floor(at), edges.length);
     return edge === at ? index[edge] : index[edge] + (at - edge) * (index[edge + 1] - index[edge]);
   };
-  const { vertices, source, smooth, wide } = isClosed(edges)
-    ? offsetRing(edges, right, metres, join)
-    : offsetOpen(edges, right, metres, join);
-  return { vertices, source: source.map(original), smooth, wide: wide.map(([a, b]) => [original(a), original(b)]) };
+  const offset = isClosed(edges) ? offsetRing : offsetOpen;
+  for (let distance = metres; ; distance /= 2) {
+    const beside = offset(edges, right, distance, join);
+    // A line without bends always leaves one, and so does any line near enough to it.
+    if (beside === undefined) continue;
+    const { vertices, source, smooth } = beside;
+    const wide = distance < metres ? [[0, edges.length] as const] : beside.wide;
+    return {
+      vertices,
+      source: source.map(original),
+      smooth,
+      wide: wide.map(([a, b]) => [original(a), original(b)]),
+      metres: distance,
+    };
+  }
 }
 
 /** Whether the line ends where it began, and runs on there rather than turning round. */
@@ -91,14 +108,15 @@ function isClosed(edges: readonly LinePiece[]): boolean {
   return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) < U_TURN_AT_START;
 }
 
-function offsetOpen(edges: readonly LinePiece[], right: number, metres: number, join: OffsetJoin): OffsetLine {
+function offsetOpen(edges: readonly LinePiece[], right: number, metres: number, join: OffsetJoin): Beside | undefined {
   const path = rawPath(edges, right, metres, join);
   const wide = cutLoops(path, edges, metres);
+  if (wide === undefined || !hasLength(path.vertices)) return undefined;
   return { vertices: path.vertices, source: path.source, smooth: path.smooth, wide };
 }
 
 /** As for an open line that begins in the middle of the longest edge, so that the corner at the start is one like the others. */
-function offsetRing(edges: readonly LinePiece[], right: number, metres: number, join: OffsetJoin): OffsetLine {
+function offsetRing(edges: readonly LinePiece[], right: number, metres: number, join: OffsetJoin): Beside | undefined {
   const longest = edges.reduce((best, edge, i) => (edge.length > edges[best].length ? i : best), 0);
   const edge = edges[longest];
   const turned = [
@@ -108,6 +126,7 @@ function offsetRing(edges: readonly LinePiece[], right: number, metres: number, 
     partOfLine(edge, 0, edge.length / 2),
   ];
   const open = offsetOpen(turned, right, metres, join);
+  if (open === undefined) return undefined;
   const corner = edges.length - longest;
   const exact = open.source.lastIndexOf(corner);
   const start =
@@ -118,7 +137,10 @@ function offsetRing(edges: readonly LinePiece[], right: number, metres: number, 
           0,
         );
   const end = open.vertices.length - 1;
-  const order = [...open.source.keys()].slice(start, end).concat([...open.source.keys()].slice(1, start + 1));
+  // The middle of the longest edge is no vertex, unless the line was cut short there.
+  const seam = linePiece(open.vertices[end], open.vertices[0], false, -1).length > SAME_POINT ? 0 : 1;
+  const indices = [...open.source.keys()];
+  const order = [...indices.slice(start, end + 1 - seam), ...indices.slice(seam, start + 1)];
   const ringSource = (at: number) => {
     if (at > corner) return at - corner > longest ? longest + (at - edges.length) / 2 : at - corner;
     return at < 1 ? longest + (1 + at) / 2 : longest + at;
@@ -178,8 +200,15 @@ function rawPath(edges: readonly LinePiece[], right: number, metres: number, joi
   return path;
 }
 
-/** Cuts what bridges of inside corners brought: loops where the line crosses itself, else the stretch too near the source. */
-function cutLoops(path: Path, edges: readonly LinePiece[], metres: number): [number, number][] {
+function hasLength(vertices: readonly Position[]): boolean {
+  return vertices.some((vertex) => linePiece(vertices[0], vertex, false, -1).length > SAME_POINT);
+}
+
+/**
+ * Cuts what bridges of inside corners brought: loops where the line crosses itself, else the stretch too near the source.
+ * Undefined when all of it is too near.
+ */
+function cutLoops(path: Path, edges: readonly LinePiece[], metres: number): [number, number][] | undefined {
   const wide: [number, number][] = [];
   if (!path.bridge.includes(true)) return wide;
   const near = nearness(edges, metres);
@@ -194,7 +223,7 @@ function cutLoops(path: Path, edges: readonly LinePiece[], metres: number): [num
     if (crossing !== undefined) {
       splice(path, crossing.first + 1, crossing.second, [crossing.position], crossing.source);
     } else if (low < 0 && high >= path.vertices.length) {
-      path.bridge[b] = false;
+      return undefined;
     } else {
       const cut: Position[] = [];
       if (low >= 0) cut.push(edgeOfNear(path, low, low + 1, path.source[b], near));

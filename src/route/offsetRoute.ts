@@ -25,8 +25,8 @@ export interface OffsetRouteOptions extends Beside {
  * it goes round the outside by `join` and is trimmed inside, without loops.
  *
  * A U-turn is gone round at its tip by a semicircle, on either side. Where bends are too tight for the offset, what would
- * be nearer than asked is cut away, with a `wide-offset` warning; where nothing would remain, the parallel line is kept
- * as it is. A closed line gives a closed line, unless it turns by more than 150° at its start.
+ * be nearer than asked is cut away, with a `wide-offset` warning; where nothing would remain, it runs at
+ * half the distance, or half of that. A closed line gives a closed line, unless it turns by more than 150° at its start.
  *
  * @example
  * const ring = routeBuilder({ maxSagitta: 0.001 }).start([5, 60], { azimuth: 0 }).arc({ turn: 'left', radius: 50, sweep: 360 }).build();
@@ -48,7 +48,7 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
     throw new InputError({ reason: 'wrong-type', argument: 'options.join', rule, value: join });
   }
   const line = Array.from(route.lon, (lon, i) => [wrapLongitude(lon), route.lat[i]]);
-  const { vertices, source, wide } = offsetLine(line, side, metres, join);
+  const { vertices, source, wide, metres: kept } = offsetLine(line, side, metres, join);
   const columns = measureVertices(vertices);
   const sourceAt = (alongTrack: number) => {
     const segment = segmentAt(route.alongTrack, alongTrack);
@@ -77,7 +77,7 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
         reason: 'wide-offset' as const,
         from: alongSource(from),
         to: alongSource(to),
-        message: wideOffsetMessage(metres),
+        message: wideOffsetMessage(metres, kept),
       })),
     ].sort((a, b) => a.from - b.from),
     recipe: derivedRecipe({ call: 'offset', recipe: route.recipe, ...options }),
