@@ -40,6 +40,8 @@ export interface Draft {
   /** Index of the provenance in force; -1 none. */
   origin: number;
   readonly warnings: DraftWarning[];
+  /** Positions given by the author, in order, and whether they have fewer than 6 decimals. */
+  readonly authored: { readonly node: number; readonly coarse: boolean }[];
   /** Nodes where a lap begins or ends. */
   readonly laps: { readonly fromNode: number; readonly toNode: number; readonly lap: number }[];
 }

@@ -2,6 +2,7 @@ import { InputError } from '../errors';
 import { checkNumber } from '../internal/checkNumber';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import type { Draft } from './Draft';
+import { drawnWarnings } from './drawnWarnings';
 import { drawSteps } from './drawSteps';
 import { joinRoutes } from './joinRoutes';
 import { layVertices } from './layVertices';
@@ -11,8 +12,8 @@ import type { Route } from './Route';
 import type { RecipeStep, RouteOptions, RouteRecipe } from './RouteRecipe';
 import { reverseRoute } from './reverseRoute';
 import { roundCorners } from './roundCorners';
-import { routeWarnings } from './routeWarnings';
 import { sliceRoute } from './sliceRoute';
+import { withWarnings } from './withWarnings';
 
 const optionKeys: OptionKeys<RouteOptions> = {
   name: true,
@@ -52,6 +53,7 @@ export function compileRecipe(recipe: RouteRecipe): Route {
     provenances: [],
     origin: -1,
     warnings: [],
+    authored: [],
     laps: [],
   };
   drawSteps(draft, recipe.steps, 'steps');
@@ -69,13 +71,9 @@ export function compileRecipe(recipe: RouteRecipe): Route {
   const marks = draft.marks
     .map(({ node, name: markName, ...mark }) => ({ name: markName, alongTrack: laid.alongNode[node], ...mark }))
     .sort((a, b) => a.alongTrack - b.alongTrack);
-  const built = { ...laid.columns, sections, marks };
-  return Object.freeze({
-    ...(name === undefined ? {} : { name }),
-    ...built,
-    warnings: routeWarnings(draft, rounded, laid.alongNode, built),
-    recipe,
-  });
+  return withWarnings({ ...(name === undefined ? {} : { name }), ...laid.columns, sections, marks, recipe }, () =>
+    drawnWarnings(draft, rounded, laid.alongNode),
+  );
 }
 
 function derivedRoute(step: RecipeStep): Route | undefined {

@@ -1,6 +1,6 @@
 import type { Position } from 'geojson';
 import { type Draft, penOf } from './Draft';
-import { lineTo } from './drawSteps';
+import { drawLine } from './drawLine';
 import { offsetLine, wideOffsetMessage } from './offsetLine';
 import { arcPiece, reversedPiece, verticesOf } from './Piece';
 import type { Beside } from './RouteRecipe';
@@ -60,7 +60,7 @@ function drawBeside(draft: Draft, out: readonly Draft['pieces'][number][], { sid
   for (let k = vertices.length - 1; k >= 0; k--) {
     draft.origin = origins[Math.min(Math.floor(source[k]), origins.length - 1)];
     const curve = smooth[k + 1] || curved[Math.round(source[Math.min(k + 1, source.length - 1)])];
-    lineTo(draft, vertices[k], penOf(draft)!, !curve);
+    drawLine(draft, vertices[k], penOf(draft)!, !curve);
     nodes[k] = draft.pieces.length;
   }
   draft.origin = outer;

@@ -4,13 +4,16 @@ import { checkNumber } from '../internal/checkNumber';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
+import { isCoarse, isSwapSuspected } from './authoredPosition';
 import { checkSection } from './checkSection';
 import { checkSide } from './checkSide';
 import { type Draft, penOf } from './Draft';
+import { drawLine } from './drawLine';
 import { drawReturn } from './drawReturn';
 import { followedLine } from './followedLine';
-import { arcPiece, linePiece, SAME_POINT, step as travel } from './Piece';
+import { arcPiece, linePiece, step as travel } from './Piece';
 import type { RecipeStep } from './RouteRecipe';
+import type { RouteWarningReason } from './RouteWarning';
 
 type StepOf<C extends RecipeStep['call']> = Extract<RecipeStep, { call: C }>;
 type DrawnCall = Exclude<RecipeStep['call'], 'offset' | 'slice' | 'reverse' | 'join'>;
@@ -65,15 +68,27 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
     case 'start':
       if (penOf(draft) !== undefined) refuseMisplaced(call, 'the first leg', step.position);
       draft.start = positionOf(step.position, `${call} position`);
+      draft.authored.push({ node: 0, coarse: isCoarse(draft.start) });
       if (step.azimuth !== undefined) draft.azimuth = checkNumber(step.azimuth, `${call} azimuth`);
       break;
-    case 'lineTo':
-      lineTo(draft, positionOf(step.position, `${call} position`), startedPen(draft, call));
+    case 'lineTo': {
+      const pen = startedPen(draft, call);
+      const position = positionOf(step.position, `${call} position`);
+      const from = draft.pieces.length;
+      drawLine(draft, position, pen);
+      const to = draft.pieces.length;
+      draft.authored.push({ node: to, coarse: isCoarse(position) });
+      if (from === to) warnOf(draft, 'near-duplicate', from, `${call} goes to where the line already is.`);
+      if (isSwapSuspected(pen, position)) {
+        const message = `${call} would lie near the point before with longitude and latitude exchanged.`;
+        warnOf(draft, 'swap-suspected', from, message);
+      }
       break;
+    }
     case 'lineBy': {
       const pen = startedPen(draft, call);
       const azimuth = checkNumber(step.azimuth, `${call} azimuth`);
-      lineTo(draft, travel(pen, azimuth, checkNumber(step.distance, `${call} distance`, { above: 0 })).to, pen);
+      drawLine(draft, travel(pen, azimuth, checkNumber(step.distance, `${call} distance`, { above: 0 })).to, pen);
       break;
     }
     case 'arc':
@@ -100,16 +115,16 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       break;
     }
     case 'follow': {
-      const { vertices, smooth } = followedLine(step, call, (warning) =>
-        draft.warnings.push({ ...warning, fromNode: draft.pieces.length, toNode: -1 }),
-      );
-      for (const [i, position] of vertices.entries()) {
+      const { vertices, smooth, warnings } = followedLine(step, call);
+      const from = draft.pieces.length;
+      vertices.forEach((position, i) => {
         const pen = penOf(draft);
         if (pen === undefined) draft.start = position;
-        else lineTo(draft, position, pen, !smooth[i]);
-      }
-      for (const warning of draft.warnings)
-        if (warning.toNode === -1) Object.assign(warning, { toNode: draft.pieces.length });
+        else drawLine(draft, position, pen, !smooth[i]);
+      });
+      const coarse = step.line.filter(isCoarse).length > step.line.length / 2;
+      draft.authored.push({ node: from, coarse }, { node: draft.pieces.length, coarse });
+      for (const { reason, message } of warnings) warnOf(draft, reason, from, message);
       break;
     }
     case 'section':
@@ -173,12 +188,7 @@ function drawLap(draft: Draft, steps: readonly RecipeStep[], path: string, lap: 
   draft.laps.push({ fromNode, toNode, lap });
   const apart = linePiece(from ?? draft.start!, penOf(draft)!, false, -1).length;
   if (apart > OPEN_LAP) {
-    draft.warnings.push({
-      reason: 'open-lap',
-      fromNode,
-      toNode,
-      message: `Lap ${lap} ends ${apart.toFixed(1)} m from where it began.`,
-    });
+    warnOf(draft, 'open-lap', fromNode, `Lap ${lap} ends ${apart.toFixed(1)} m from where it began.`);
   }
 }
 
@@ -208,14 +218,6 @@ function addSection(draft: Draft, step: StepOf<'section'>, call: string, lap: nu
   });
 }
 
-/** Draws the geodesic to a position; to the pen itself, nothing. */
-export function lineTo(draft: Draft, position: Position, pen: Position, corner = true): void {
-  const piece = linePiece(pen, position, corner, draft.origin);
-  if (piece.length <= SAME_POINT) return;
-  draft.pieces.push(piece);
-  draft.azimuth = piece.endAzimuth;
-}
-
 function addArc(draft: Draft, arc: { turn: 'left' | 'right'; radius: number; sweep: number }, call: string): void {
   const pen = startedPen(draft, call);
   if (draft.azimuth === undefined) {
@@ -235,6 +237,11 @@ function startedPen(draft: Draft, call: string): Position {
 function positionOf(position: Position, argument: string): Position {
   checkPosition(position, argument);
   return [wrapLongitude(position[0]) + 0, position[1] + 0];
+}
+
+/** Warns of what was drawn since a node. */
+function warnOf(draft: Draft, reason: RouteWarningReason, fromNode: number, message: string): void {
+  draft.warnings.push({ reason, fromNode, toNode: draft.pieces.length, message });
 }
 
 function checkName(name: unknown, call: string): void {

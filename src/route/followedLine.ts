@@ -3,6 +3,7 @@ import { InputError } from '../errors';
 import { checkNumber } from '../internal/checkNumber';
 import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
+import { isSwapSuspected } from './authoredPosition';
 import { checkSide } from './checkSide';
 import { offsetLine, wideOffsetMessage } from './offsetLine';
 import { type LinePiece, linePiece, partOfLine, SAME_POINT } from './Piece';
@@ -13,6 +14,7 @@ interface FollowedLine {
   readonly vertices: Position[];
   /** Whether a vertex is part of a curve, not a corner to be rounded. */
   readonly smooth: boolean[];
+  readonly warnings: { readonly reason: RouteWarningReason; readonly message: string }[];
 }
 
 /**
@@ -20,11 +22,7 @@ interface FollowedLine {
  *
  * @throws {InputError} naming the call
  */
-export function followedLine(
-  step: { readonly line: readonly Position[] } & FollowOptions,
-  call: string,
-  warn: (warning: { reason: RouteWarningReason; message: string }) => void,
-): FollowedLine {
+export function followedLine(step: { readonly line: readonly Position[] } & FollowOptions, call: string): FollowedLine {
   const { line, side, metres = 0, from = 0, to, reverse = false } = step;
   if (!Array.isArray(line)) {
     throw new InputError({
@@ -44,10 +42,16 @@ export function followedLine(
   }
   const vertices = stretchOf(line, from, to, call);
   if (reverse) vertices.reverse();
-  if (metres === 0) return { vertices, smooth: vertices.map(() => false) };
+  const swapped = vertices.some((position, i) => i > 0 && isSwapSuspected(vertices[i - 1], position));
+  const warnings: FollowedLine['warnings'] = swapped
+    ? [{ reason: 'swap-suspected', message: `${call} line leaps to where longitude and latitude would be exchanged.` }]
+    : [];
+  if (metres === 0) return { vertices, smooth: vertices.map(() => false), warnings };
   const beside = offsetLine(vertices, side!, metres);
-  if (beside.wide.length > 0) warn({ reason: 'wide-offset', message: wideOffsetMessage(metres, beside.metres) });
-  return { vertices: beside.vertices, smooth: beside.smooth };
+  if (beside.wide.length > 0) {
+    warnings.push({ reason: 'wide-offset', message: wideOffsetMessage(metres, beside.metres) });
+  }
+  return { vertices: beside.vertices, smooth: beside.smooth, warnings };
 }
 
 function stretchOf(line: readonly Position[], from: number, to: number | undefined, call: string): Position[] {

@@ -17,6 +17,7 @@ export type {
 } from './RouteRecipe';
 export type { RouteWarning, RouteWarningReason } from './RouteWarning';
 export { recipeSchema } from './recipeSchema';
+export { type RepeatedStretch, type RepeatedStretchesOptions, repeatedStretches } from './repeatedStretches';
 export { reverseRoute } from './reverseRoute';
 export { type LegBuilder, type RouteBuilder, routeBuilder } from './routeBuilder';
 export { routeFromLine } from './routeFromLine';

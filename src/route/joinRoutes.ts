@@ -7,6 +7,7 @@ import { mapAlong } from './mapAlong';
 import { SAME_POINT } from './Piece';
 import { nameApart } from './placeSections';
 import type { Route } from './Route';
+import { carriedWarnings, withWarnings } from './withWarnings';
 
 /** Options of {@link joinRoutes}. */
 export interface JoinRoutesOptions {
@@ -55,44 +56,34 @@ export function joinRoutes(a: Route, b: Route, options: JoinRoutesOptions = {}):
   };
   const offset = a.length + bridge;
   const length = offset + b.length;
+  const moved = (at: number) => offset + at;
   const first = mapAlong(a, (at) => at, [0, a.length]);
-  const second = mapAlong(b, (at) => offset + at, [0, b.length]);
+  const second = mapAlong(b, moved, [0, b.length]);
   const name = a.name ?? b.name;
-  return Object.freeze({
+  const joined = {
     ...(name === undefined ? {} : { name }),
     lon: concat(
       a.lon,
       b.lon.map((lon) => lon + turns),
     ),
     lat: concat(a.lat, b.lat),
-    alongTrack: concat(
-      a.alongTrack,
-      b.alongTrack.map((at) => offset + at),
-    ),
+    alongTrack: concat(a.alongTrack, b.alongTrack.map(moved)),
     length,
     sections: nameApart([...first.sections, ...second.sections]),
     marks: [...first.marks, ...second.marks],
     arcs: [...first.arcs, ...second.arcs],
     provenance: [...first.provenance, ...second.provenance],
     lateral95: concat(a.lateral95, b.lateral95),
-    warnings: [
-      ...first.warnings,
-      ...(apart > GAP
-        ? [
-            {
-              reason: 'bridged-gap' as const,
-              from: a.length,
-              to: offset,
-              message: `The second line starts ${apart.toFixed(2)} m from the end of the first; a straight line joins them.`,
-            },
-          ]
-        : []),
-      ...second.warnings,
-    ],
     recipe: derivedRecipe({
       call: 'join',
       recipes: [a.recipe, b.recipe],
       ...(options.gap === undefined ? {} : { gap }),
     }),
-  });
+  };
+  const message = `The second line starts ${apart.toFixed(2)} m from the end of the first; a straight line joins them.`;
+  return withWarnings(joined, () => [
+    ...carriedWarnings(a, (at) => at, [0, a.length]),
+    ...(apart > GAP ? [{ reason: 'bridged-gap' as const, from: a.length, to: offset, message }] : []),
+    ...carriedWarnings(b, moved, [0, b.length]),
+  ]);
 }

@@ -10,6 +10,7 @@ import { offsetLine, wideOffsetMessage } from './offsetLine';
 import { segmentAt } from './pointAt';
 import type { Route } from './Route';
 import type { Beside, OffsetJoin } from './RouteRecipe';
+import { carriedWarnings, withWarnings } from './withWarnings';
 
 /** Options of {@link offsetRoute}. */
 export interface OffsetRouteOptions extends Beside {
@@ -56,13 +57,13 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
     return segment + (alongTrack - begin) / (route.alongTrack[segment + 1] - begin);
   };
   const map = (alongTrack: number) => besideSource(sourceAt(alongTrack), source, columns.alongTrack);
-  const { warnings, arcs, ...carried } = mapAlong(route, map, [0, route.length]);
+  const { arcs, ...carried } = mapAlong(route, map, [0, route.length]);
   const alongSource = (at: number) => {
     const vertex = Math.min(Math.floor(at), route.alongTrack.length - 1);
     const next = Math.min(vertex + 1, route.alongTrack.length - 1);
     return map(route.alongTrack[vertex] + (at - vertex) * (route.alongTrack[next] - route.alongTrack[vertex]));
   };
-  return Object.freeze({
+  const beside = {
     ...(route.name === undefined ? {} : { name: route.name }),
     ...columns,
     ...carried,
@@ -71,17 +72,17 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
       return radius > 0 ? [{ ...arc, radius, length: (arc.length * radius) / arc.radius }] : [];
     }),
     lateral95: Float64Array.from(source, (at) => route.lateral95[Math.floor(at)]),
-    warnings: [
-      ...warnings,
-      ...wide.map(([from, to]) => ({
-        reason: 'wide-offset' as const,
-        from: alongSource(from),
-        to: alongSource(to),
-        message: wideOffsetMessage(metres, kept),
-      })),
-    ].sort((a, b) => a.from - b.from),
     recipe: derivedRecipe({ call: 'offset', recipe: route.recipe, ...options }),
-  });
+  };
+  return withWarnings(beside, () => [
+    ...carriedWarnings(route, map, [0, route.length]),
+    ...wide.map(([from, to]) => ({
+      reason: 'wide-offset' as const,
+      from: alongSource(from),
+      to: alongSource(to),
+      message: wideOffsetMessage(metres, kept),
+    })),
+  ]);
 }
 
 /** Along-track on the offset line beside a place on its source; the middle of a curve round a corner. */

@@ -1,6 +1,7 @@
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import type { Route } from './Route';
+import { carriedWarnings, withWarnings } from './withWarnings';
 
 /**
  * The same route travelled the other way: along-track counts from the old end, left and right change places.
@@ -12,11 +13,12 @@ import type { Route } from './Route';
  */
 export function reverseRoute(route: Route): Route {
   const { length } = route;
-  const carried = mapAlong(route, (at) => length - at, [0, length]);
+  const map = (at: number) => length - at;
+  const carried = mapAlong(route, map, [0, length]);
   const lon = route.lon.slice().reverse();
   const turns = 360 * Math.floor((lon[0] + 180) / 360);
   if (turns !== 0) for (let i = 0; i < lon.length; i++) lon[i] -= turns;
-  return Object.freeze({
+  const reversed = {
     ...(route.name === undefined ? {} : { name: route.name }),
     lon,
     lat: route.lat.slice().reverse(),
@@ -26,5 +28,6 @@ export function reverseRoute(route: Route): Route {
     arcs: carried.arcs.map((arc) => ({ ...arc, turn: arc.turn === 'left' ? 'right' : 'left' }) as const),
     lateral95: route.lateral95.slice().reverse(),
     recipe: derivedRecipe({ call: 'reverse', recipe: route.recipe }),
-  });
+  };
+  return withWarnings(reversed, () => carriedWarnings(route, map, [0, length]));
 }

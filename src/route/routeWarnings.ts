@@ -1,33 +1,71 @@
-import type { Draft } from './Draft';
+import { linePiece } from './Piece';
 import type { Route } from './Route';
 import type { RouteWarning } from './RouteWarning';
-import type { RoundedLine } from './roundCorners';
+import { runsOf } from './runsOf';
+import { sectionWarnings } from './sectionWarnings';
+import { selfContacts } from './selfContacts';
 
-/** What an author should look at, in order along the route. */
-export function routeWarnings(
-  draft: Draft,
-  { tight, sharp }: RoundedLine,
-  alongNode: readonly number[],
-  _route: Omit<Route, 'warnings' | 'recipe' | 'name'>,
-): RouteWarning[] {
-  const at = (node: number) => ({ from: alongNode[node], to: alongNode[node] });
-  const warnings: RouteWarning[] = [
-    ...draft.warnings.map(({ reason, fromNode, toNode, message }) => ({
-      reason,
-      from: alongNode[fromNode],
-      to: alongNode[toNode],
-      message,
-    })),
-    ...tight.map(({ node, radius }) => ({
-      reason: 'tight-corner' as const,
-      ...at(node),
-      message: `The legs are too short for the corner radius here; the corner is rounded with ${radius.toFixed(2)} m.`,
-    })),
-    ...sharp.map((node) => ({
-      reason: 'sharp-turn' as const,
-      ...at(node),
-      message: 'The turn is sharper than 150° and is not rounded; a U-turn step makes a semicircle.',
-    })),
-  ];
-  return warnings.sort((a, b) => a.from - b.from || a.to - b.to);
+/** Metres: receivers stray that far, so that the first fixes fit the finish as well. */
+const START_NEAR_END = 20;
+
+/** Metres: nearer than this no receiver tells two passages apart. */
+const REPEATED_WITHIN = 5;
+
+type Built = Omit<Route, 'warnings'>;
+
+/** What the built line, its sections and what was stated of it give cause to. */
+export function routeWarnings(route: Built): RouteWarning[] {
+  return [...sectionWarnings(route), ...provenanceWarnings(route), ...contactWarnings(route)];
+}
+
+function provenanceWarnings({ lateral95, alongTrack, provenance, length }: Built): RouteWarning[] {
+  const warnings: RouteWarning[] = [];
+  const unstated: number[] = [];
+  lateral95.forEach((value, i) => {
+    if (Number.isNaN(value)) unstated.push(i);
+  });
+  for (const [first, last] of runsOf(unstated)) {
+    warnings.push({
+      reason: 'missing-uncertainty',
+      from: alongTrack[first],
+      to: last + 1 < alongTrack.length ? alongTrack[last + 1] : length,
+      message: 'No lateral uncertainty is stated: how near can the recordings be judged by this line?',
+    });
+  }
+  const framed = provenance.filter(({ frame, epoch }) => frame !== undefined || epoch !== undefined);
+  for (let i = 1; i < framed.length; i++) {
+    const [a, b] = [framed[i - 1], framed[i]];
+    if (a.frame === b.frame && a.epoch === b.epoch) continue;
+    const name = ({ frame = 'no frame', epoch }: typeof a) => (epoch === undefined ? frame : `${frame} at ${epoch}`);
+    warnings.push({
+      reason: 'mixed-frames',
+      from: b.from,
+      to: b.to,
+      message: `This stretch is in ${name(b)}, the one before in ${name(a)}: they can be metres apart.`,
+    });
+  }
+  return warnings;
+}
+
+function contactWarnings(route: Built): RouteWarning[] {
+  const warnings: RouteWarning[] = [];
+  const { lon, lat, length } = route;
+  const end = lon.length - 1;
+  const apart = linePiece([lon[0], lat[0]], [lon[end], lat[end]], false, -1).length;
+  if (apart < START_NEAR_END && length > 4 * START_NEAR_END) {
+    const message = `The finish lies ${apart.toFixed(1)} m from the start: fixes there fit both.`;
+    warnings.push({ reason: 'start-near-end', from: 0, to: length, message });
+  }
+  const { crossings, repeats } = selfContacts(route, REPEATED_WITHIN);
+  for (const [first, second] of crossings) {
+    const message = `The route crosses itself at ${first.toFixed(1)} m and ${second.toFixed(1)} m.`;
+    warnings.push({ reason: 'self-crossing', from: first, to: second, message });
+  }
+  for (const { first, second, direction } of repeats) {
+    const [from, to] = first;
+    const way = direction === 'same' ? 'in the same direction' : 'in the opposite direction';
+    const message = `The stretch is run again from ${second[0].toFixed(1)} m to ${second[1].toFixed(1)} m, ${way}.`;
+    warnings.push({ reason: 'repeated-stretch', from, to, message });
+  }
+  return warnings;
 }

@@ -5,6 +5,7 @@ import { mapAlong } from './mapAlong';
 import { placeOnEdge } from './placeOnEdge';
 import { segmentAt } from './pointAt';
 import type { Route } from './Route';
+import { carriedWarnings, withWarnings } from './withWarnings';
 
 /**
  * The part of a route between two places, `from` and `to` metres along it, as a route of its own: vertices between kept,
@@ -58,14 +59,16 @@ export function sliceRoute(route: Route, from: number, to: number): Route {
   if (to === route.length) lateral95[inner + 1] = route.lateral95[route.lateral95.length - 1];
   const turns = 360 * Math.floor((lon[0] + 180) / 360);
   if (turns !== 0) for (let i = 0; i < lon.length; i++) lon[i] -= turns;
-  return Object.freeze({
+  const map = (at: number) => at - from;
+  const slice = {
     ...(route.name === undefined ? {} : { name: route.name }),
     lon,
     lat,
     alongTrack,
     length: to - from,
-    ...mapAlong(route, (at) => at - from, [from, to]),
+    ...mapAlong(route, map, [from, to]),
     lateral95,
     recipe: derivedRecipe({ call: 'slice', recipe: route.recipe, from, to }),
-  });
+  };
+  return withWarnings(slice, () => carriedWarnings(route, map, [from, to]));
 }

@@ -1,0 +1,39 @@
+import { checkNumber } from '../internal/checkNumber';
+import { checkOptions } from '../internal/checkOptions';
+import type { Route } from './Route';
+import { selfContacts } from './selfContacts';
+
+/** Options of {@link repeatedStretches}. */
+export interface RepeatedStretchesOptions {
+  /** Metres within which two stretches count as the same way. */
+  readonly within: number;
+}
+
+/** Two stretches of a route that run along each other. */
+export interface RepeatedStretch {
+  /** Metres along-track of the earlier stretch. */
+  readonly first: readonly [from: number, to: number];
+  /** Metres along-track of the later stretch, from the smaller to the larger. */
+  readonly second: readonly [from: number, to: number];
+  /** Whether it is run the same way as the first time, or the other way. */
+  readonly direction: 'same' | 'opposite';
+}
+
+/**
+ * The pairs of stretches where a route runs along itself, no further than `within` metres apart: laps, out-and-back, a
+ * street used twice. In order of the first stretch; three laps give three pairs, one for each two of them.
+ *
+ * Stretches count where their directions differ by less than 30° and they are at least 4 × `within` long: shorter ones are
+ * crossings.
+ *
+ * @example
+ * const route = routeBuilder().start([5, 60]).outAndBack((out) => out.lineBy({ azimuth: 0, distance: 500 })).build();
+ * repeatedStretches(route, { within: 5 }) // → [{ first: [0, 500.0], second: [500.0, 1000.0], direction: 'opposite' }]
+ *
+ * @throws {InputError} a distance not above 0
+ * @remarks Looked for at the route's vertices: ends are as close as its spacing. About 3 µs a vertex.
+ */
+export function repeatedStretches(route: Route, options: RepeatedStretchesOptions): RepeatedStretch[] {
+  checkOptions(options, { within: true });
+  return selfContacts(route, checkNumber(options?.within, 'options.within', { above: 0 })).repeats;
+}

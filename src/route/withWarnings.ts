@@ -1,0 +1,47 @@
+import { type AlongMap, mapStretches } from './mapAlong';
+import type { Route } from './Route';
+import type { RouteWarning, RouteWarningReason } from './RouteWarning';
+import { routeWarnings } from './routeWarnings';
+
+/** Whether a warning comes of how the line was drawn, and stays with it; the others are found anew on whatever is made of it. */
+const isDrawn: Record<RouteWarningReason, boolean> = {
+  'near-duplicate': true,
+  spike: true,
+  'long-leg': true,
+  'wide-offset': true,
+  'coarse-coordinates': true,
+  'swap-suspected': true,
+  'tight-corner': true,
+  'sharp-turn': true,
+  'open-lap': true,
+  'bridged-gap': true,
+  'overlapping-sections': false,
+  'empty-section': false,
+  'narrow-corridor': false,
+  'self-crossing': false,
+  'repeated-stretch': false,
+  'start-near-end': false,
+  'missing-uncertainty': false,
+  'mixed-frames': false,
+};
+
+/**
+ * The route with its warnings, worked out when they are first read: finding where a route meets itself takes as long as
+ * building it.
+ */
+export function withWarnings(route: Omit<Route, 'warnings'>, drawn: () => RouteWarning[]): Route {
+  let found: readonly RouteWarning[] | undefined;
+  return Object.freeze({
+    ...route,
+    get warnings() {
+      found ??= Object.freeze([...drawn(), ...routeWarnings(route)].sort((a, b) => a.from - b.from || a.to - b.to));
+      return found;
+    },
+  });
+}
+
+/** The warnings of a route that stay with a line made of it. */
+export function carriedWarnings(route: Route, map: AlongMap, kept: readonly [number, number]): RouteWarning[] {
+  const drawn = route.warnings.filter(({ reason }) => isDrawn[reason]);
+  return mapStretches(drawn, map, kept);
+}

@@ -1,0 +1,93 @@
+import { direct } from 'datumline/geodesy';
+import { repeatedStretches, routeBuilder, routeFromLine } from 'datumline/route';
+import { expect, test } from 'vitest';
+
+const SPACING = 5;
+
+/** Ends are found at vertices; the figures below are of the plane, centimetres off on the ellipsoid. */
+function expectPairs(
+  found: ReturnType<typeof repeatedStretches>,
+  expected: [number, number, number, number, string][],
+) {
+  expect(found.map(({ direction }) => direction)).toEqual(expected.map((pair) => pair[4]));
+  for (const [i, { first, second }] of found.entries()) {
+    for (const [k, end] of [...first, ...second].entries()) {
+      expect(Math.abs(end - (expected[i][k] as number)), `pair ${i}, end ${k}`).toBeLessThanOrEqual(SPACING + 0.05);
+    }
+  }
+}
+
+const lap = 2 * Math.PI * 60;
+
+test('laps are repeated in the same direction, every two of them', () => {
+  const route = routeBuilder()
+    .start([8, 60], { azimuth: 0 })
+    .laps(3, (l) => l.arc({ turn: 'left', radius: 60, sweep: 360 }))
+    .build();
+  expectPairs(repeatedStretches(route, { within: 2 }), [
+    [0, lap, lap, 2 * lap, 'same'],
+    [0, lap, 2 * lap, 3 * lap, 'same'],
+    [lap, 2 * lap, 2 * lap, 3 * lap, 'same'],
+  ]);
+});
+
+test('a way back on the same line is repeated in the opposite direction, across ±180° too', () => {
+  for (const lon of [8, 179.999]) {
+    const route = routeBuilder()
+      .start([lon, -45])
+      .lineBy({ azimuth: 0, distance: 200 })
+      .outAndBack((out) => out.lineBy({ azimuth: 90, distance: 400 }))
+      .build();
+    expectPairs(repeatedStretches(route, { within: 2 }), [[200, 600, 600, 1000, 'opposite']]);
+  }
+});
+
+test('a way back beside the way out counts only within reach', () => {
+  const route = routeBuilder()
+    .start([8, 60])
+    .outAndBack((out) => out.lineBy({ azimuth: 45, distance: 300 }), { returnBeside: { side: 'left', metres: 8 } })
+    .build();
+  expect(repeatedStretches(route, { within: 7.9 })).toEqual([]);
+  const turn = Math.PI * 4;
+  expectPairs(repeatedStretches(route, { within: 8.1 }), [[0, 300, 300 + turn, 600 + turn, 'opposite']]);
+});
+
+test('a street used twice with other ways between', () => {
+  const a = [8, 47];
+  const b = direct(a, 90, 400).position;
+  const c = direct(b, 0, 300).position;
+  const d = direct(a, 0, 300).position;
+  const route = routeFromLine([d, a, b, c, d, a, b]);
+  const found = repeatedStretches(route, { within: 3 });
+  expectPairs(found, [[0, 700, 1400, 2100, 'same']]);
+});
+
+test('a crossing is no repetition, nor is a hairpin wider than the reach', () => {
+  const crossing = routeFromLine([
+    [8, 47],
+    [8.01, 47.01],
+    [8.01, 47],
+    [8, 47.01],
+  ]);
+  expect(repeatedStretches(crossing, { within: 5 })).toEqual([]);
+  const hairpin = routeBuilder()
+    .start([8, 47])
+    .lineBy({ azimuth: 0, distance: 200 })
+    .uTurn({ side: 'left', width: 20 })
+    .lineBy({ azimuth: 180, distance: 200 })
+    .build();
+  expect(repeatedStretches(hairpin, { within: 15 })).toEqual([]);
+});
+
+test('a reach not above 0 is refused', () => {
+  const route = routeFromLine([
+    [8, 47],
+    [8.01, 47],
+  ]);
+  expect(() => repeatedStretches(route, { within: 0 })).toThrow(
+    expect.objectContaining({ reason: 'out-of-range', argument: 'options.within' }),
+  );
+  expect(() => repeatedStretches(route, {} as never)).toThrow(
+    expect.objectContaining({ reason: 'wrong-type', argument: 'options.within' }),
+  );
+});
