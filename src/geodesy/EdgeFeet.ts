@@ -164,7 +164,7 @@ export class EdgeFeet {
 
   #intercept(edge: number): number {
     const line = WGS84.InverseLine(this.#lat[edge], this.#lon[edge], this.#lat[edge + 1], this.#lon[edge + 1]);
-    const foot = footOnSegment(WGS84, line, this.#pointLon, this.#pointLat);
+    const foot = footOnSegment({ line, lon: this.#pointLon, lat: this.#pointLat });
     this.crossTrack = foot.crossTrack;
     this.distance = Math.abs(foot.crossTrack);
     this.fraction = line.s13 > 0 ? Math.min(foot.alongTrack / line.s13, 1) : 0;

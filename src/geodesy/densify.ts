@@ -1,10 +1,10 @@
 import type { Position } from 'geojson';
 import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
+import { checkFinite } from '../internal/checkFinite';
 import { checkOptions } from '../internal/checkOptions';
 import { checkPositions } from '../internal/checkPositions';
-import { wrapLongitude } from '../internal/longitude';
-import { Geodesic, WGS84 } from './ellipsoid';
+import { positionAlong } from './edgeLine';
+import { WGS84 } from './ellipsoid';
 
 /** Options of {@link densify}. */
 export interface DensifyOptions {
@@ -36,7 +36,11 @@ const ACCURACY = 15e-9;
 export function densify(positions: readonly Position[], options: DensifyOptions): Position[] {
   checkPositions(positions, 'positions');
   checkOptions(options, { maxSpacing: true });
-  const maxSpacing = checkNumber(options?.maxSpacing, 'options.maxSpacing', { above: 0 });
+  const argument = 'options.maxSpacing';
+  const maxSpacing = checkFinite(options?.maxSpacing, argument);
+  if (!(maxSpacing > 0)) {
+    throw new InputError({ reason: 'out-of-range', argument, rule: 'a number above 0', value: maxSpacing });
+  }
   const dense: Position[] = [];
   for (let i = 0; i < positions.length; i++) {
     if (i > 0) {
@@ -46,14 +50,13 @@ export function densify(positions: readonly Position[], options: DensifyOptions)
       if (pieces > MOST_PIECES) {
         throw new InputError({
           reason: 'too-large',
-          argument: 'options.maxSpacing',
+          argument,
           rule: `at least ${line.s13 / MOST_PIECES} for the edge to positions[${i}]`,
           value: maxSpacing,
         });
       }
       for (let k = 1; k < pieces; k++) {
-        const { lat2, lon2 } = line.Position((line.s13 * k) / pieces, Geodesic.LATITUDE | Geodesic.LONGITUDE);
-        dense.push([wrapLongitude(lon2!), lat2!]);
+        dense.push(positionAlong(line, (line.s13 * k) / pieces));
       }
     }
     dense.push([...positions[i]]);

@@ -1,9 +1,9 @@
 import type { Position } from 'geojson';
 import { wrapAzimuth } from '../internal/azimuth';
-import { checkNumber } from '../internal/checkNumber';
+import { checkFinite } from '../internal/checkFinite';
 import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
-import { Geodesic, WGS84 } from './ellipsoid';
+import { PLACE, WGS84 } from './ellipsoid';
 
 /** Where a geodesic arrives. */
 export interface DirectResult {
@@ -26,14 +26,8 @@ export interface DirectResult {
  */
 export function direct(from: Position, azimuth: number, distance: number): DirectResult {
   checkPosition(from, 'from');
-  checkNumber(azimuth, 'azimuth');
-  checkNumber(distance, 'distance');
-  const { lat2, lon2, azi2 } = WGS84.Direct(
-    from[1],
-    from[0],
-    azimuth,
-    distance,
-    Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH,
-  );
+  checkFinite(azimuth, 'azimuth');
+  checkFinite(distance, 'distance');
+  const { lat2, lon2, azi2 } = WGS84.Direct(from[1], from[0], azimuth, distance, PLACE);
   return { position: [wrapLongitude(lon2!), lat2!], finalAzimuth: wrapAzimuth(azi2!) };
 }

@@ -15,11 +15,14 @@ export const RADIAN = Math.PI / 180;
 // The package is CommonJS: plain Node sees only its default export.
 export const { Geodesic } = geographiclib;
 
+/** Asks geographiclib for latitude, longitude and azimuth. */
+export const PLACE = Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH;
+
+/** Asks geographiclib for distance and azimuths. */
+export const SIGHT = Geodesic.DISTANCE | Geodesic.AZIMUTH;
+
 /** Geodesics of WGS 84. Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z. */
 export const WGS84 = Geodesic.WGS84;
 
-/** The geodesics of one ellipsoid. */
-export type Geodesics = typeof WGS84;
-
 /** One geodesic, endless; `s13` holds the length of the edge it was made from. */
-export type GeodesicLine = ReturnType<Geodesics['InverseLine']>;
+export type GeodesicLine = ReturnType<typeof WGS84.InverseLine>;

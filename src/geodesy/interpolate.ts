@@ -1,8 +1,7 @@
 import type { Position } from 'geojson';
-import { checkNumber } from '../internal/checkNumber';
-import { checkPosition } from '../internal/checkPosition';
+import { checkFinite } from '../internal/checkFinite';
 import { wrapLongitude } from '../internal/longitude';
-import { Geodesic, WGS84 } from './ellipsoid';
+import { edgeLine, positionAlong } from './edgeLine';
 import { POINTLIKE } from './interception';
 
 /**
@@ -19,11 +18,7 @@ import { POINTLIKE } from './interception';
  * @remarks 15 nm; about 3 µs.
  */
 export function interpolate(from: Position, to: Position, distance: number): Position {
-  checkPosition(from, 'from');
-  checkPosition(to, 'to');
-  checkNumber(distance, 'distance');
-  const line = WGS84.InverseLine(from[1], from[0], to[1], to[0]);
-  if (!(line.s13 > POINTLIKE)) return [wrapLongitude(from[0]), from[1]];
-  const { lat2, lon2 } = line.Position(distance, Geodesic.LATITUDE | Geodesic.LONGITUDE);
-  return [wrapLongitude(lon2!), lat2!];
+  const line = edgeLine(from, to);
+  checkFinite(distance, 'distance');
+  return line.s13 > POINTLIKE ? positionAlong(line, distance) : [wrapLongitude(from[0]), from[1]];
 }

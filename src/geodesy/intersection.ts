@@ -1,7 +1,6 @@
 import type { Position } from 'geojson';
-import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
-import { Geodesic, type GeodesicLine, type Geodesics, RADIAN, WGS84 } from './ellipsoid';
+import { edgeLine, positionAlong } from './edgeLine';
+import { FLATTENING, type GeodesicLine, PLACE, RADIAN, SEMI_MAJOR, SIGHT, WGS84 } from './ellipsoid';
 import { footOnLine, POINTLIKE, SAME } from './interception';
 
 /** Where two geodesics cross. */
@@ -25,8 +24,6 @@ const SETTLED = 1e-4;
 /** Sine of the angle under which two lines must cross to be different ones without a closer look. */
 const CLEARLY_CROSSING = 1e-5;
 
-const PLACE = Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH;
-
 /**
  * The crossing of the endless geodesics `a`–`b` and `c`–`d` that is closest to both edges.
  *
@@ -46,26 +43,22 @@ const PLACE = Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH;
  * @see Baselga & Martínez-Llario, Stud. Geophys. Geod. 62 (2018), doi:10.1007/s11200-017-1020-z
  */
 export function intersection(a: Position, b: Position, c: Position, d: Position): Intersection | undefined {
-  checkPosition(a, 'a');
-  checkPosition(b, 'b');
-  checkPosition(c, 'c');
-  checkPosition(d, 'd');
-  const first = WGS84.InverseLine(a[1], a[0], b[1], b[0]);
-  const second = WGS84.InverseLine(c[1], c[0], d[1], d[0]);
+  const first = edgeLine(a, b, ['a', 'b']);
+  const second = edgeLine(c, d, ['c', 'd']);
   if (!(first.s13 > POINTLIKE && second.s13 > POINTLIKE)) return undefined;
-  const crossing = closestCrossing(WGS84, first, second);
+  const crossing = closestCrossing(first, second);
   if (!crossing) return undefined;
-  const { lat2, lon2 } = first.Position(crossing[0], PLACE);
-  return { position: [wrapLongitude(lon2!), lat2!], alongFirst: crossing[0], alongSecond: crossing[1] };
+  const [alongFirst, alongSecond] = crossing;
+  return { position: positionAlong(first, alongFirst), alongFirst, alongSecond };
 }
 
-/** As {@link intersection}, on any ellipsoid and for edges of some length. */
-export function closestCrossing(geodesics: Geodesics, first: GeodesicLine, second: GeodesicLine): Places | undefined {
+/** As {@link intersection}, in metres along the two, for edges of some length. */
+export function closestCrossing(first: GeodesicLine, second: GeodesicLine): Places | undefined {
   const middle: Places = [first.s13 / 2, second.s13 / 2];
   const far = (place: Places) => Math.abs(place[0] - middle[0]) + Math.abs(place[1] - middle[1]);
-  const quarter = (Math.PI / 2) * geodesics.a;
+  const quarter = (Math.PI / 2) * SEMI_MAJOR;
   // Crossings are at least half a turn apart in this sum: one nearer than that is the closest.
-  const halfTurn = Math.PI * geodesics.a * (1 - geodesics.f);
+  const halfTurn = Math.PI * SEMI_MAJOR * (1 - FLATTENING);
   let best: Places | undefined;
   for (const [x, y] of [
     [0, 0],
@@ -74,19 +67,19 @@ export function closestCrossing(geodesics: Geodesics, first: GeodesicLine, secon
     [0, quarter],
     [0, -quarter],
   ]) {
-    const found = converge(geodesics, first, second, [middle[0] + x, middle[1] + y]);
+    const found = converge(first, second, [middle[0] + x, middle[1] + y]);
     if (found && (!best || far(found) < far(best))) best = found;
     if (best && far(best) < halfTurn) break;
   }
-  return best && !sameGeodesic(geodesics, first, second, best) ? best : undefined;
+  return best && !sameGeodesic(first, second, best) ? best : undefined;
 }
 
 /** Follows both lines to a crossing, each round as if the ellipsoid were a sphere. */
-function converge(geodesics: Geodesics, first: GeodesicLine, second: GeodesicLine, [x, y]: Places): Places | undefined {
+function converge(first: GeodesicLine, second: GeodesicLine, [x, y]: Places): Places | undefined {
   for (let i = 0; i < STEPS; i++) {
     const p = first.Position(x, PLACE);
     const q = second.Position(y, PLACE);
-    const { s12, azi1, azi2 } = geodesics.Inverse(p.lat2!, p.lon2!, q.lat2!, q.lon2!, PLACE | Geodesic.DISTANCE);
+    const { s12, azi1, azi2 } = WGS84.Inverse(p.lat2!, p.lon2!, q.lat2!, q.lon2!, SIGHT);
     // the triangle of p, q and the crossing: the angle at p, the outer angle at q
     let atP = (azi1! - p.azi2!) * RADIAN;
     let atQ = (azi2! - q.azi2!) * RADIAN;
@@ -98,10 +91,10 @@ function converge(geodesics: Geodesics, first: GeodesicLine, second: GeodesicLin
     const cosP = Math.cos(atP);
     const sinQ = Math.sin(atQ);
     const cosQ = Math.cos(atQ);
-    const sin = Math.sin(s12! / geodesics.a);
-    const cos = Math.cos(s12! / geodesics.a);
-    const stepX = geodesics.a * Math.atan2(sinQ * sin, sinQ * cosP * cos - cosQ * sinP);
-    const stepY = geodesics.a * Math.atan2(sinP * sin, cosP * sinQ - sinP * cosQ * cos);
+    const sin = Math.sin(s12! / SEMI_MAJOR);
+    const cos = Math.cos(s12! / SEMI_MAJOR);
+    const stepX = SEMI_MAJOR * Math.atan2(sinQ * sin, sinQ * cosP * cos - cosQ * sinP);
+    const stepY = SEMI_MAJOR * Math.atan2(sinP * sin, cosP * sinQ - sinP * cosQ * cos);
     x += stepX;
     y += stepY;
     // lines that all but coincide never settle, but their places are as near each other as positions can tell
@@ -111,11 +104,11 @@ function converge(geodesics: Geodesics, first: GeodesicLine, second: GeodesicLin
 }
 
 /** Whether the second edge lies on the first line all along, as far as positions can tell. */
-function sameGeodesic(geodesics: Geodesics, first: GeodesicLine, second: GeodesicLine, crossing: Places): boolean {
+function sameGeodesic(first: GeodesicLine, second: GeodesicLine, crossing: Places): boolean {
   const turn = first.Position(crossing[0], PLACE).azi2! - second.Position(crossing[1], PLACE).azi2!;
   if (Math.abs(Math.sin(turn * RADIAN)) > CLEARLY_CROSSING) return false;
   return [0, second.s13 / 2, second.s13].every((along) => {
-    const { lat2, lon2 } = second.Position(along, PLACE);
-    return Math.abs(footOnLine(geodesics, first, lon2!, lat2!).crossTrack) < SAME;
+    const [lon, lat] = positionAlong(second, along);
+    return Math.abs(footOnLine({ line: first, lon, lat }).crossTrack) < SAME;
   });
 }

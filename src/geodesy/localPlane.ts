@@ -1,9 +1,9 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
+import { checkFinite } from '../internal/checkFinite';
 import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
-import { Geodesic, RADIAN, WGS84 } from './ellipsoid';
+import { direct } from './direct';
+import { RADIAN } from './ellipsoid';
+import { inverse } from './inverse';
 
 /** A plane touching the ellipsoid at its origin. */
 export interface LocalPlane {
@@ -31,29 +31,18 @@ export interface LocalPlane {
  */
 export function localPlane(origin: Position): LocalPlane {
   checkPosition(origin, 'origin');
-  const [lon, lat] = origin;
+  const center = [...origin]; // as it is now, whatever becomes of it
   return {
     toPlane(position) {
       checkPosition(position, 'position');
-      const { s12, azi1 } = WGS84.Inverse(lat, lon, position[1], position[0], Geodesic.DISTANCE | Geodesic.AZIMUTH);
-      const azimuth = azi1! * RADIAN;
-      return [s12! * Math.sin(azimuth) + 0, s12! * Math.cos(azimuth) + 0]; // never -0
+      const { distance, initialAzimuth } = inverse(center, position);
+      const azimuth = initialAzimuth * RADIAN;
+      return [distance * Math.sin(azimuth) + 0, distance * Math.cos(azimuth) + 0]; // never -0
     },
     toPosition(plane) {
-      if (!Array.isArray(plane)) {
-        throw new InputError({ reason: 'wrong-type', argument: 'plane', rule: '[east, north]', value: plane });
-      }
-      const [east, north] = plane;
-      checkNumber(east, 'plane[0]');
-      checkNumber(north, 'plane[1]');
-      const { lat2, lon2 } = WGS84.Direct(
-        lat,
-        lon,
-        Math.atan2(east, north) / RADIAN,
-        Math.hypot(east, north),
-        Geodesic.LATITUDE | Geodesic.LONGITUDE,
-      );
-      return [wrapLongitude(lon2!), lat2!];
+      const east = checkFinite(plane?.[0], 'plane[0]');
+      const north = checkFinite(plane?.[1], 'plane[1]');
+      return direct(center, Math.atan2(east, north) / RADIAN, Math.hypot(east, north)).position;
     },
   };
 }

@@ -1,7 +1,6 @@
 import type { Position } from 'geojson';
 import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
-import { Geodesic, WGS84 } from './ellipsoid';
+import { edgeLine, positionAlong } from './edgeLine';
 import { footOnLine } from './interception';
 
 /** A point seen from a geodesic. */
@@ -38,10 +37,7 @@ export interface PointToGeodesicResult {
  */
 export function pointToGeodesic(point: Position, from: Position, to: Position): PointToGeodesicResult {
   checkPosition(point, 'point');
-  checkPosition(from, 'from');
-  checkPosition(to, 'to');
-  const line = WGS84.InverseLine(from[1], from[0], to[1], to[0]);
-  const { alongTrack, crossTrack } = footOnLine(WGS84, line, point[0], point[1]);
-  const { lat2, lon2 } = line.Position(alongTrack, Geodesic.LATITUDE | Geodesic.LONGITUDE);
-  return { crossTrack, alongTrack, distance: Math.abs(crossTrack), foot: [wrapLongitude(lon2!), lat2!] };
+  const line = edgeLine(from, to);
+  const { alongTrack, crossTrack } = footOnLine({ line, lon: point[0], lat: point[1] });
+  return { crossTrack, alongTrack, distance: Math.abs(crossTrack), foot: positionAlong(line, alongTrack) };
 }

@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
 import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
-import { Geodesic, WGS84 } from './ellipsoid';
+import { edgeLine, positionAlong } from './edgeLine';
 import { footOnSegment } from './interception';
 import type { PointToGeodesicResult } from './pointToGeodesic';
 
@@ -29,15 +29,10 @@ export interface PointToSegmentResult extends PointToGeodesicResult {
  */
 export function pointToSegment(point: Position, from: Position, to: Position): PointToSegmentResult {
   checkPosition(point, 'point');
-  checkPosition(from, 'from');
-  checkPosition(to, 'to');
-  const line = WGS84.InverseLine(from[1], from[0], to[1], to[0]);
-  const { alongTrack, crossTrack, beyond } = footOnSegment(WGS84, line, point[0], point[1]);
-  const place = { crossTrack, alongTrack, distance: Math.abs(crossTrack) };
-  if (beyond) {
-    const [lon, lat] = beyond === 'start' ? from : to;
-    return { ...place, foot: [wrapLongitude(lon), lat], beyond };
-  }
-  const { lat2, lon2 } = line.Position(alongTrack, Geodesic.LATITUDE | Geodesic.LONGITUDE);
-  return { ...place, foot: [wrapLongitude(lon2!), lat2!] };
+  const line = edgeLine(from, to);
+  const { beyond, ...place } = footOnSegment({ line, lon: point[0], lat: point[1] });
+  const distance = Math.abs(place.crossTrack);
+  if (!beyond) return { ...place, distance, foot: positionAlong(line, place.alongTrack) };
+  const [lon, lat] = beyond === 'start' ? from : to;
+  return { ...place, distance, foot: [wrapLongitude(lon), lat], beyond };
 }

@@ -1,4 +1,5 @@
 import { InputError } from '../errors';
+import { checkFinite } from './checkFinite';
 
 /** Bounds for {@link checkNumber}; each is optional. */
 interface NumberRule {
@@ -15,14 +16,9 @@ interface NumberRule {
  * @throws {InputError} `wrong-type`, `not-finite` or `out-of-range`
  */
 export function checkNumber(value: unknown, argument: string, rule: NumberRule = {}): number {
-  if (typeof value !== 'number') {
-    throw new InputError({ reason: 'wrong-type', argument, rule: 'a number', value });
-  }
-  if (!Number.isFinite(value)) {
-    throw new InputError({ reason: 'not-finite', argument, rule: 'a finite number', value });
-  }
+  const number = checkFinite(value, argument);
   const { min = -Infinity, max = Infinity, above = -Infinity, integer = false } = rule;
-  if (!(value >= min && value <= max && value > above && (!integer || Number.isInteger(value)))) {
+  if (!(number >= min && number <= max && number > above && (!integer || Number.isInteger(number)))) {
     const parts = [
       integer ? 'a whole number' : 'a number',
       above > -Infinity ? `above ${above}` : min > -Infinity ? `of at least ${min}` : '',
@@ -30,5 +26,5 @@ export function checkNumber(value: unknown, argument: string, rule: NumberRule =
     ].filter(Boolean);
     throw new InputError({ reason: 'out-of-range', argument, rule: parts.join(' '), value });
   }
-  return value;
+  return number;
 }

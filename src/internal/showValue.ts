@@ -1,6 +1,6 @@
 /** A short, one-line picture of any value for an error message. Never throws. */
 export function showValue(value: unknown): string {
-  if (typeof value === 'string') return value.length > 40 ? `'${value.slice(0, 40)}…'` : `'${value}'`;
+  if (typeof value === 'string') return `'${value.slice(0, 40)}${value.length > 40 ? '…' : ''}'`;
   if (typeof value === 'function') return 'a function';
   if (Array.isArray(value)) {
     if (value.length === 0) return 'an empty array';

@@ -107,7 +107,7 @@ test.each([0, 1, 2, 3])('always found, and both lines are there: kind %d', (kind
   const draw = seeded(40 + kind);
   for (let k = 0; k < 2000; k++) {
     const [first, second] = twoLines(draw, kind);
-    const crossing = closestCrossing(WGS84, first, second);
+    const crossing = closestCrossing(first, second);
     expect(crossing, `round ${k}`).toBeDefined();
     const [p, q] = [first.Position(crossing![0]), second.Position(crossing![1])];
     expect(WGS84.Inverse(p.lat2!, p.lon2!, q.lat2!, q.lon2!).s12).toBeLessThan(3e-8);
@@ -118,7 +118,7 @@ test('no crossing is closer: signed cross-tracks of the second line, sampled two
   const draw = seeded(99);
   for (let k = 0; k < 12; k++) {
     const [first, second] = twoLines(draw, k % 2);
-    const [x, y] = closestCrossing(WGS84, first, second)!;
+    const [x, y] = closestCrossing(first, second)!;
     const far = (u: number, v: number) => Math.abs(u - first.s13 / 2) + Math.abs(v - second.s13 / 2);
     const start = [first.lon1, first.lat1];
     const ahead = direct(start, first.azi1, 1e6).position;
@@ -144,8 +144,8 @@ test('the order of the two geodesics changes nothing', () => {
   const draw = seeded(5);
   for (let k = 0; k < 200; k++) {
     const [first, second] = twoLines(draw, 0);
-    const there = closestCrossing(WGS84, first, second)!;
-    const back = closestCrossing(WGS84, second, first)!;
+    const there = closestCrossing(first, second)!;
+    const back = closestCrossing(second, first)!;
     const [p, q] = [first.Position(there[0]), first.Position(back[1])];
     const turn = Math.abs(Math.sin(((p.azi2! - second.Position(there[1]).azi2!) * Math.PI) / 180));
     expect(WGS84.Inverse(p.lat2!, p.lon2!, q.lat2!, q.lon2!).s12!).toBeLessThan(2e-8 / turn);

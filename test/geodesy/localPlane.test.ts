@@ -50,6 +50,6 @@ test('bad input is named', () => {
     expect.objectContaining({ reason: 'not-finite', argument: 'plane[1]' }),
   );
   expect(() => plane.toPosition({ east: 1 } as never)).toThrow(
-    expect.objectContaining({ reason: 'wrong-type', argument: 'plane' }),
+    expect.objectContaining({ reason: 'wrong-type', argument: 'plane[0]' }),
   );
 });

@@ -1,14 +1,11 @@
 import { alongTrackDistance, crossTrackDistance, direct, inverse, pointToGeodesic } from 'datumline/geodesy';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { Geodesic } from '../../src/geodesy/ellipsoid';
-import { footOnLine } from '../../src/geodesy/interception';
 import { feet } from '../published/baselgaMartinez2018';
 import { faaPointOnSegment } from '../published/faaPointOnSegment';
 import { faaPointToGeodesic } from '../published/faaPointToGeodesic';
 import { section8 } from '../published/karney2013';
 import { aviationFormulary, nVectorExample10 } from '../published/sphericalCrossTrack';
-import { vincenty1975 } from '../published/vincenty1975';
 import { bruteFoot } from '../support/bruteFoot';
 import { angleBetween, degrees, rowsOf } from '../support/printed';
 import { seeded } from '../support/randomLine';
@@ -141,15 +138,6 @@ describe('published', () => {
     expect(Math.abs(ours - 11130.2649752521)).toBeLessThan(1e-7);
     expect(ours / example.crossTrack - 1).toBeGreaterThan(0.0011);
     expect(ours / example.crossTrack - 1).toBeLessThan(0.0012);
-  });
-
-  test.each(vincenty1975)('Vincenty 1975, line $line on its ellipsoid: its own middle is its foot', (row) => {
-    const geodesics = new Geodesic.Geodesic(row.a, 1 / row.inverseFlattening);
-    const line = geodesics.InverseLine(row.lat1, 0, row.lat2, row.dlon);
-    const { lat2, lon2 } = line.Position(line.s13 / 2);
-    const { alongTrack, crossTrack } = footOnLine(geodesics, line, lon2!, lat2!);
-    expect(Math.abs(alongTrack - row.distance / 2)).toBeLessThan(1e-3);
-    expect(Math.abs(crossTrack)).toBeLessThan(2e-8);
   });
 });
 

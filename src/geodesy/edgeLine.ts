@@ -1,0 +1,21 @@
+import type { Position } from 'geojson';
+import { checkPosition } from '../internal/checkPosition';
+import { wrapLongitude } from '../internal/longitude';
+import { type GeodesicLine, PLACE, WGS84 } from './ellipsoid';
+
+/** The geodesic of an edge whose ends are called `names`. */
+export function edgeLine(
+  from: Position,
+  to: Position,
+  names: readonly [string, string] = ['from', 'to'],
+): GeodesicLine {
+  checkPosition(from, names[0]);
+  checkPosition(to, names[1]);
+  return WGS84.InverseLine(from[1], from[0], to[1], to[0]);
+}
+
+/** The position so many metres along it. */
+export function positionAlong(line: GeodesicLine, alongTrack: number): Position {
+  const { lat2, lon2 } = line.Position(alongTrack, PLACE);
+  return [wrapLongitude(lon2!), lat2!];
+}
