@@ -29,13 +29,14 @@ console.log(
 
 console.log('Run 1, section by section (metres; bias to the side named, in the direction of travel)\n');
 const titles = 'section,receiver,covered,mean,95 % of this run,median,p95,worst,bias,recorded,line'.split(',');
+const sections = assessments[0].route.sections.map(({ name }): string | null => name).concat(null);
 printTable(
   titles,
-  [...route.sections, null].flatMap((section) =>
+  sections.flatMap((section) =>
     assessments[0].rows
-      .filter((row) => row.section === (section?.name ?? null) && (section === null || row.from === section.from))
+      .filter((row) => row.section === section)
       .map((row) => [
-        row.section === null ? 'whole route' : `${row.section}${section?.lap ? `, lap ${section.lap}` : ''}`,
+        section ?? 'whole route',
         row.recording,
         share(row.coverage),
         metres(row.meanAbsolute),

@@ -28,6 +28,7 @@ import { isConfounded } from './isConfounded';
 import { judgePairs } from './judgePairs';
 import { lapRepeatability } from './lapRepeatability';
 import { measureRow, type Stretch, statedUncertainty } from './measureRow';
+import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
 import { PlacedRecording } from './PlacedRecording';
 import { RouteGrid } from './RouteGrid';
@@ -68,6 +69,8 @@ const optionKeys: OptionKeys<AssessOptions> = {
  * Judges recordings against the route truly travelled, section by section: how far off each was, to which side, how
  * steadily, how bad at worst, and whether two of them really differ. Lengths in metres.
  *
+ * Sections that share a name are told apart by their lap: `oval, lap 2`.
+ *
  * A recording that cannot be judged (too few fixes, elsewhere, over more than a day) is named in `warnings` and left out;
  * the rest stands.
  *
@@ -76,12 +79,13 @@ const optionKeys: OptionKeys<AssessOptions> = {
  * @throws {InputError} no recording at all, something that is no recording, or an option outside its range
  */
 export function assess(
-  route: Route,
+  authored: Route,
   recordings: readonly (Recording | CarriedRecording)[],
   options: AssessOptions = {},
 ): Assessment {
   checkOptions(options, optionKeys);
   const { centreline, decoy, exclude = [], equivalence = 1, leverArm = 0.5, defaultHalfWidth = 10 } = options;
+  const route = nameLaps(authored);
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
   checkNumber(defaultHalfWidth, 'options.defaultHalfWidth', { above: 0 });

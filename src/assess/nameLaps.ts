@@ -1,0 +1,21 @@
+import type { Route } from '../route';
+
+/** The route with sections that share a name told apart by their lap, or else by their turn: `oval, lap 2`. */
+export function nameLaps(route: Route): Route {
+  const times = new Map<string, number>();
+  for (const { name } of route.sections) times.set(name, (times.get(name) ?? 0) + 1);
+  if ([...times.values()].every((count) => count === 1)) return route;
+  const taken = new Set<string>();
+  const sections = route.sections.map((section) => {
+    const { name, lap } = section;
+    if (times.get(name) === 1 && !taken.has(name)) {
+      taken.add(name);
+      return section;
+    }
+    let label = lap === undefined ? name : `${name}, lap ${lap}`;
+    for (let turn = 2; taken.has(label); turn++) label = `${name}, ${turn}`;
+    taken.add(label);
+    return { ...section, name: label };
+  });
+  return { ...route, sections };
+}
