@@ -1,6 +1,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { assess, combine, readGpx, writeGpx } from 'datumline';
+import { reportHtml, toCsv, toGeoJson } from 'datumline/report';
 import { demoRoute } from './demoRoute';
 import { demoRuns, recordingFile } from './demoRuns';
 import { printTable } from './printTable';
@@ -71,6 +72,9 @@ mkdirSync(out, { recursive: true });
 const files: Record<string, string> = {
   'demo-route.gpx': writeGpx(route),
   'demo-route.json': JSON.stringify(route.recipe, null, 2),
+  'demo-report.html': reportHtml(assessments, { summary }),
+  'demo-figures.csv': toCsv(assessments),
+  'demo-places.geojson': JSON.stringify(toGeoJson(assessments)),
   'demo-summary.json': JSON.stringify(summary, null, 2),
 };
 assessments.forEach((assessment, i) => {
