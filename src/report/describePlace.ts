@@ -2,7 +2,7 @@ import type { Place } from './reportModel';
 import { showAlong, showDuration, showList, showMetres, showOffset, showStretch } from './showFigures';
 
 /** A place in one sentence: who strayed there, how far, to which side, for how long. */
-export function describePlace({ strayings: [worst, ...others] }: Place): string {
+export function describePlace({ worst: [worst, ...others] }: Place): string {
   const { excursion, strand } = worst;
   const where = excursion.section === null ? '' : ` in ${excursion.section}`;
   const lasting = [
@@ -12,7 +12,7 @@ export function describePlace({ strayings: [worst, ...others] }: Place): string 
   const also = others.map((other) => `${other.strand.label} ${showOffset(other.excursion.peak)}`);
   const shown = also.length > 4 ? [...also.slice(0, 3), `${also.length - 3} more`] : also;
   return (
-    `${strand.label} ${showOffset(excursion.peak)} at ${showAlong(excursion.peakAt)}${where} ` +
+    `${strand.label}: ${showOffset(excursion.peak)} at ${showAlong(excursion.peakAt)}${where} ` +
     `(${showStretch(excursion.from, excursion.to)}, ${lasting})` +
     `${shown.length > 0 ? `; also ${showList(shown)}` : ''}.`
   );

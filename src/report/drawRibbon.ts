@@ -1,4 +1,5 @@
 import { quantile } from 'd3-array';
+import { drawKey } from './drawKey';
 import { element } from './element';
 import { linePath } from './linePath';
 import { boxAround, mapFrame, roundBelow } from './mapFrame';
@@ -32,6 +33,7 @@ export function drawRibbon(
     readonly title: string;
     readonly receivers: readonly Receiver[];
     readonly exaggeration: number;
+    readonly key: 'below' | 'none';
   },
 ): Picture {
   const { route } = model;
@@ -44,10 +46,11 @@ export function drawRibbon(
   const all = ribbons.flatMap(({ pieces }) => pieces.flatMap(({ outer }) => outer));
   const frame = mapFrame(boxAround([...plane.line, ...all], 0), width, { least: 0.35 * width, most: 1.1 * width }, 14);
   const routeLine = linePath(plane.line.map(frame.toPixels));
-  const ten = 10 * exaggeration * frame.scale;
+  const key = view.key === 'below' ? drawKey(receivers, width - 16) : undefined;
+  const aside = Math.min(10, roundBelow(frame.height / 3 / exaggeration / frame.scale));
   return {
     width,
-    height: frame.height,
+    height: frame.height + (key ? key.height + 10 : 0),
     title,
     description:
       `North is up. Offsets of ${showList(receivers.map(({ label }) => label))} drawn ${exaggeration} times too wide, ` +
@@ -69,18 +72,19 @@ export function drawRibbon(
         }),
       ),
       frame.furniture,
+      ...(key ? [element('g', { transform: `translate(8,${frame.height + 8})` }, key.content)] : []),
       element(
         'g',
         { transform: `translate(${width - 24},${frame.height - 12})` },
         element('path', {
           class: 'dl-axis',
           'stroke-width': 1.5,
-          d: `M5,0h-5V${(-Math.min(ten, frame.height / 3)).toFixed(1)}h5`,
+          d: `M5,0h-5V${(-aside * exaggeration * frame.scale).toFixed(1)}h5`,
         }),
         element(
           'text',
           { class: 'dl-halo dl-small', x: -5, y: -2, 'text-anchor': 'end' },
-          `${showMetres(Math.min(ten, frame.height / 3) / exaggeration / frame.scale)} aside`,
+          `${showMetres(aside)} aside`,
         ),
       ),
     ],

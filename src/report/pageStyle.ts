@@ -5,6 +5,7 @@ export function pageStyle(): string {
   return `${pictureStyle(':root')}
 :root{color-scheme:light dark}
 *{box-sizing:border-box}
+[hidden]{display:none!important}
 html{scroll-padding-bottom:7rem}
 body{margin:0;background:var(--dl-paper);color:var(--dl-ink);font:16px/1.5 system-ui,sans-serif;overflow-wrap:anywhere}
 main,.top,footer{max-width:74rem;margin:0 auto;padding:0 clamp(.8rem,3vw,2rem)}
@@ -53,6 +54,7 @@ figure{margin:.6rem 0}
 figcaption{color:var(--dl-soft);font-size:.86rem}
 .cards,.ribbons{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,17.5rem),1fr));gap:1.2rem;padding:0;list-style:none;max-width:none}
 .card{min-width:0}
+button{font:inherit;font-size:.86rem;color:inherit;background:var(--dl-band);border:1px solid var(--dl-soft);border-radius:.3rem;padding:.2rem .6rem;margin-bottom:.4rem;cursor:pointer}
 .ribbons{grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr))}
 .plain{list-style:none;padding:0;font-size:.93rem}
 .badge{display:inline-block;min-width:1.6em;padding:0 .35em;text-align:center;border:2px solid currentColor;border-radius:1em;font-size:.9em}
@@ -81,7 +83,7 @@ footer{padding-bottom:1rem}
 @media (max-width:40rem){body{font-size:15px}section{margin-top:1.6rem}}
 @media print{
 body{font-size:10pt}
-.walk label,nav,.skip{display:none}
+.walk label,nav,.skip,button{display:none}
 .walk{position:static;border:0}
 section{break-inside:auto}
 .card,.stretch figure,tr,.care{break-inside:avoid}
@@ -89,6 +91,6 @@ h2,h3,h4{break-after:avoid}
 .scroll{overflow:visible}
 .wide .dl-picture{min-width:0}
 table{font-size:8.5pt}
-details>summary{list-style:none}
+details::details-content{content-visibility:visible;block-size:auto}
 }`;
 }

@@ -3,7 +3,7 @@ import { dataTable } from './dataTable';
 import { type Content, element } from './element';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
-import { showInterval, showMetres, showNumber } from './showFigures';
+import { showInterval, showMetres, showNumber, showSigned } from './showFigures';
 
 interface ShownPair {
   readonly title: string | null;
@@ -47,7 +47,7 @@ export function pairPart(model: ReportModel): Content {
           heading: [receiverName(first), ' against ', receiverName(second)],
           cells: [
             [title === null ? null : `${title}, `, section ?? 'whole route'],
-            signedDifference(difference),
+            showSigned(difference),
             showInterval(interval95),
             verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
             [more, ...limits].filter(Boolean).join(' '),
@@ -56,10 +56,6 @@ export function pairPart(model: ReportModel): Content {
       ),
     ),
   ];
-}
-
-function signedDifference(value: number | null): string {
-  return value === null ? 'no figure' : `${value > 0 ? '+' : ''}${showMetres(value)}`;
 }
 
 function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: string | null): Content {
@@ -84,7 +80,7 @@ function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: 
         const word = pair.verdict === 'closer' ? (pair.closer === line ? 'closer' : 'further') : pair.verdict;
         return [
           element('strong', { class: word === 'undecided' ? 'weak' : undefined }, word),
-          element('span', { class: 'under' }, `${signedDifference(difference)} (${showInterval(interval)})`),
+          element('span', { class: 'under' }, `${showSigned(difference)} (${showInterval(interval)})`),
         ];
       }),
     })),

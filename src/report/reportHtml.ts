@@ -160,7 +160,15 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
           return element(
             'figure',
             {},
-            embed(drawRibbon(model, plane, { width: 420, title: heading, receivers: [receiver], exaggeration })),
+            embed(
+              drawRibbon(model, plane, {
+                width: 420,
+                title: heading,
+                receivers: [receiver],
+                exaggeration,
+                key: 'none',
+              }),
+            ),
             element('figcaption', {}, receiverName(receiver)),
           );
         }),

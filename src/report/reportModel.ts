@@ -34,6 +34,8 @@ export interface Place {
   readonly number: number;
   /** Worst first. */
   readonly strayings: readonly Straying[];
+  /** The worst of each recording, worst first. */
+  readonly worst: readonly Straying[];
 }
 
 /** What all pictures and tables of one report share. */
@@ -156,5 +158,8 @@ function numberPlaces(strands: readonly Strand[]): Place[] {
     if (home) home.push(straying);
     else places.push([straying]);
   }
-  return places.map((strayed, i) => ({ number: i + 1, strayings: strayed }));
+  return places.map((strayings, i) => {
+    const worst = strayings.filter(({ strand }, k) => strayings.findIndex((other) => other.strand === strand) === k);
+    return { number: i + 1, strayings, worst };
+  });
 }

@@ -44,5 +44,7 @@ export function ribbonMap(assessments: Assessments, options: RibbonMapOptions = 
       ? ribbonExaggeration(model, plane)
       : checkNumber(options.exaggeration, 'options.exaggeration', { min: 1, max: 1000 });
   const title = `${model.route.name ?? 'The route'}, offsets drawn ${exaggeration} times too wide`;
-  return standaloneSvg(drawRibbon(model, plane, { width: checkWidth(width), title, receivers, exaggeration }));
+  return standaloneSvg(
+    drawRibbon(model, plane, { width: checkWidth(width), title, receivers, exaggeration, key: 'below' }),
+  );
 }

@@ -16,13 +16,14 @@ export function orderSentences(model: ReportModel, section: string | null): stri
   return orders.map(({ run, sentence }) => (orders.length > 1 && run !== null ? `${run}: ${sentence}` : sentence));
 }
 
-/** To which side each receiver lies, where the offset is more than the reference's own uncertainty. */
+/** To which side each receiver lies, where that is more than the reference's uncertainty and the lever arm together allow. */
 export function sideSentences(model: ReportModel, section: string | null): string[] {
+  const { leverArm } = model.assessments[0].method.options;
   const sided = model.receivers.flatMap((receiver) => {
     const { rows, bias } = receiverFigures(model, receiver, section);
     const sides = new Set(rows.map(({ row }) => row.biasSide));
     const [side] = sides;
-    return sides.size === 1 && side !== null && side !== undefined && bias !== null
+    return sides.size === 1 && side && bias !== null && Math.abs(bias) >= leverArm
       ? [{ label: receiver.label, side, bias }]
       : [];
   });

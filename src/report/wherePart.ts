@@ -51,7 +51,7 @@ export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture
 }
 
 function closeUp(model: ReportModel, plane: RoutePlane, place: Place): Content {
-  const [worst] = place.strayings;
+  const [worst] = place.worst;
   const picture = drawPlan(model, plane, {
     width: 280,
     title: `Place ${place.number}, close up`,
@@ -71,6 +71,11 @@ function closeUp(model: ReportModel, plane: RoutePlane, place: Place): Content {
       element('span', { class: 'badge' }, place.number),
       ` ${showAlong(excursion.peakAt)}${excursion.section === null ? '' : `, ${excursion.section}`}`,
     ),
+    element(
+      'button',
+      { type: 'button', hidden: true, 'data-point': place.number },
+      `Show place ${place.number} in all pictures`,
+    ),
     embeddedSvg({ ...picture, description: describePlace(place) }),
     element(
       'ul',
@@ -89,9 +94,7 @@ function closeUp(model: ReportModel, plane: RoutePlane, place: Place): Content {
           ),
         ),
     ),
-    place.strayings.length > 6
-      ? element('p', { class: 'note' }, `and ${place.strayings.length - 6} more recordings`)
-      : null,
+    place.worst.length > 6 ? element('p', { class: 'note' }, `and ${place.worst.length - 6} more recordings`) : null,
   );
 }
 

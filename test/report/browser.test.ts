@@ -1,0 +1,138 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { reportHtml } from 'datumline/report';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { inventedAssessment } from './invented';
+
+const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
+if (!executablePath) console.log('No Chromium here: the tests of the report in a browser are skipped.');
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** Names as a file could bring them. */
+const hostile = [
+  '</script><script>document.title="owned"</script>',
+  '"><img src=x onerror=\'document.title="owned"\'>',
+  '<!--\u202Eeman\u0000&amp;]]>',
+];
+
+describe.skipIf(!executablePath)('the report in a browser', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'datumline-report-'));
+  let browser: Browser;
+  const complaints: string[] = [];
+
+  beforeAll(async () => {
+    browser = await chromium.launch({
+      executablePath,
+      args: [
+        '--no-sandbox',
+        '--disable-gpu',
+        '--disable-quic',
+        '--no-first-run',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+      ],
+    });
+  });
+
+  afterAll(async () => {
+    await browser?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  async function opened(html: string, width: number, colorScheme: 'light' | 'dark'): Promise<Page> {
+    complaints.length = 0;
+    const file = join(folder, 'report.html');
+    writeFileSync(file, html);
+    const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
+    page.on('console', (message) => complaints.push(`console: ${message.text()}`));
+    page.on('pageerror', (error) => complaints.push(`error: ${error.message}`));
+    page.on('request', (request) => {
+      if (request.url() !== pathToFileURL(file).href) complaints.push(`request: ${request.url()}`);
+    });
+    await page.goto(pathToFileURL(file).href);
+    return page;
+  }
+
+  const html = reportHtml(inventedAssessment());
+
+  test.each([
+    [320, 'light'],
+    [320, 'dark'],
+    [768, 'light'],
+    [1400, 'light'],
+    [1400, 'dark'],
+  ] as const)(
+    'at %i px, %s: no complaint, no request, nothing wider than the screen, no serious barrier',
+    async (width, scheme) => {
+      const page = await opened(html, width, scheme);
+      expect(await page.evaluate('document.documentElement.dataset.linked')).toBe('yes');
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
+      // The page's own policy lets no script in from outside; the checker is handed over by the debugger.
+      const session = await page.context().newCDPSession(page);
+      await session.send('Runtime.evaluate', { expression: axe });
+      const found = await page.evaluate<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>(
+        'axe.run()',
+      );
+      const serious = found.violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+      expect(serious.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
+      expect(complaints).toEqual([]);
+      await page.close();
+    },
+  );
+
+  test('names from files are text and nothing else', async () => {
+    const page = await opened(
+      reportHtml(inventedAssessment(hostile, ['<b>west</b>', "'east'"]), { title: hostile[0] }),
+      1000,
+      'light',
+    );
+    expect(await page.title()).toBe(hostile[0]);
+    expect(await page.evaluate('document.images.length')).toBe(0);
+    expect(await page.evaluate('document.scripts.length')).toBe(2);
+    expect(await page.evaluate("document.querySelectorAll('section b').length")).toBe(0);
+    expect(await page.evaluate("document.querySelector('thead bdi').textContent")).toBe(hostile[0]);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  test('pointing at a place in one picture shows it in the others, by keyboard too', async () => {
+    const page = await opened(html, 1200, 'light');
+    const pictures = Number(await page.evaluate("document.querySelectorAll('svg[data-walk]').length"));
+    expect(pictures).toBeGreaterThan(4);
+    const slider = page.locator('#walk input');
+    await slider.focus();
+    await page.keyboard.press('End');
+    expect(await page.locator('#walk output').textContent()).toBe('600 m, east');
+    await page.keyboard.press('Home');
+    for (let i = 0; i < 5; i++) await page.keyboard.press('PageUp');
+    const value = Number(await slider.inputValue());
+    expect(value).toBeGreaterThan(100);
+    expect(await page.locator('#walk [data-values]').nth(1).textContent()).toBe('3.0 m left');
+    const marked = Number(
+      await page.evaluate("[...document.querySelectorAll('.dl-pointer')].filter((g) => g.childElementCount).length"),
+    );
+    expect(marked).toBeGreaterThan(3);
+    await page.locator('.card[data-place="1"]').hover();
+    expect(await page.locator('#walk output').textContent()).toBe('150 m, west');
+    expect(await page.locator('svg .dl-lit').count()).toBeGreaterThan(1);
+    await page.close();
+  });
+
+  test('everything can be read where no script runs', async () => {
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    const file = join(folder, 'still.html');
+    writeFileSync(file, html);
+    const page = await context.newPage();
+    await page.goto(pathToFileURL(file).href);
+    expect(await page.locator('#walk label').isVisible()).toBe(false);
+    expect(await page.locator('#walk li').count()).toBe(3);
+    expect(await page.locator('.worst li').first().textContent()).toMatch(/C: 19.8\sm\sright at 150\sm in west/);
+    await context.close();
+  });
+});
