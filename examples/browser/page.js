@@ -23,23 +23,23 @@ async function show(file) {
     const took = performance.now() - began;
     const on = snapped.state.filter((state) => state === 'on').length;
     said.textContent = `${file.name}: ${on} of ${snapped.state.length} fixes on the line, placed in ${took.toFixed(0)} ms.`;
-    if (on > 0) result.append(strip(snapped), table(snapped));
+    if (on > 0) result.append(strip(snapped, recording.gapBefore), table(snapped));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     said.textContent = `${file.name} cannot be read: ${error.message}`;
   }
 }
 
-/** Left and right of the line against metres along it; a break where it was not on the line. */
-function strip({ alongTrack, crossTrack }) {
-  const [width, height, left] = [900, 240, 60];
+/** Left and right of the line against metres along it; a break where it was not on the line, or nothing was recorded. */
+function strip({ alongTrack, crossTrack }, gapBefore) {
+  const [width, height, left] = [900, 240, 80];
   const reach = Math.max(1, ...crossTrack.filter((value) => !Number.isNaN(value)).map(Math.abs));
   const x = (s) => left + (s / route.length) * (width - left - 10);
   const y = (n) => height / 2 + (n / reach) * (height / 2 - 24);
   let path = '';
   alongTrack.forEach((s, i) => {
     if (Number.isNaN(s)) return;
-    path += `${i === 0 || Number.isNaN(alongTrack[i - 1]) ? 'M' : 'L'}${x(s).toFixed(1)},${y(crossTrack[i]).toFixed(1)}`;
+    path += `${gapBefore[i] || Number.isNaN(alongTrack[i - 1]) ? 'M' : 'L'}${x(s).toFixed(1)},${y(crossTrack[i]).toFixed(1)}`;
   });
   const svg = element('svg', {
     viewBox: `0 0 ${width} ${height}`,

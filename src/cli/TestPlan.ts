@@ -17,6 +17,7 @@ export interface PlannedRun {
 
 /** What `assess` is to do, whether it was said in words or in a test file. */
 export interface TestPlan {
+  readonly name?: string;
   readonly route: Route;
   readonly runs: readonly PlannedRun[];
 }

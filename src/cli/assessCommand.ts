@@ -1,6 +1,7 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { type Assessment, assess, type CarriedRecording, combine, type TestSummary } from '../assess';
+import { reportHtml, toCsv, toGeoJson } from '../report';
 import { answerLines } from './answerLines';
 import { CommandError, wrongUsage } from './CommandError';
 import { describeAssessment } from './describeAssessment';
@@ -54,7 +55,7 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
   if (assessments.length === 0) throw new CommandError('none of the recordings could be read', 1);
   const summary = assessments.length > 1 ? combine(assessments) : undefined;
   process.stdout.write(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
-  for (const [name, text] of outputs(assessments, summary)) {
+  for (const [name, text] of outputs(assessments, summary, plan.name)) {
     const file = join(out, name);
     try {
       await mkdir(out, { recursive: true });
@@ -97,11 +98,21 @@ function judge({ route }: TestPlan, { name, options }: PlannedRun, entries: read
 }
 
 /** What is written, by the file's name. */
-function outputs(assessments: readonly Assessment[], summary: TestSummary | undefined): [name: string, text: string][] {
+function outputs(
+  assessments: readonly Assessment[],
+  summary: TestSummary | undefined,
+  title: string | undefined,
+): [name: string, text: string][] {
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
   const each = assessments.map((assessment, i): [string, string] => [
     summary ? `assessment-${i + 1}.json` : 'assessment.json',
     json(assessment),
   ]);
-  return summary ? [...each, ['summary.json', json(summary)]] : each;
+  return [
+    ['report.html', reportHtml(assessments, { title, summary })],
+    ...each,
+    ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
+    ['rows.csv', toCsv(assessments)],
+    ['places.geojson', json(toGeoJson(assessments))],
+  ];
 }

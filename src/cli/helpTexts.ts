@@ -24,8 +24,11 @@ datumline assess --ndjson < LINES
 
 Places every recording on the route and writes into DIR (made where missing):
 
+  report.html       one page for people: verdicts, table, map, strip charts; opens from disk
   assessment.json   every figure, its method and its inputs' hashes; numbered where there are several runs
   summary.json      with several runs: what they say together, the run as the unit
+  rows.csv          the figures as a table
+  places.geojson    the route, its sections and the numbered worst places, for a map
 
 A recording that cannot be read or placed is named on standard error and left out; the others stand.
 

@@ -5,7 +5,7 @@ import { explain } from './explain';
 import { readTracks, type TrackFile } from './readTracks';
 
 /** A recording read from a file and placed on the route. */
-export interface PlacedTrack {
+interface PlacedTrack {
   readonly recording: Recording;
   readonly snapped: Snapped;
 }

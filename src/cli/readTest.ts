@@ -23,6 +23,7 @@ export async function readTest(document: unknown, file: string): Promise<TestPla
     ...(test.centreline === undefined ? {} : { centreline: await readLine(beside(test.centreline)) }),
   };
   return {
+    name: test.name,
     route: await readRoute(beside(test.route)),
     runs: test.runs.map(({ name, recordings, exclusions = [] }) => ({
       name,

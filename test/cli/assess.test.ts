@@ -71,6 +71,9 @@ test('assess prints how far off each was and to which side, and writes the asses
   // the first metres behind the corner are nearer to the other leg, or have no fix beside them
   expect(bias['three right']).toBeCloseTo(3, 1);
   expect(bias['one left']).toBeCloseTo(-1, 1);
+  expect(read('a new/folder/report.html')).toMatch(/^<!doctype html>/i);
+  expect(read('a new/folder/rows.csv').split('\r\n').length).toBeGreaterThan(10);
+  expect(JSON.parse(read('a new/folder/places.geojson')).type).toBe('FeatureCollection');
   const written = [...stdout.matchAll(/^written: (.+)$/gm)].map(([, file]) => file);
   expect(written.map((file) => file.replace('a new/folder/', '')).sort()).toEqual(
     readdirSync(join(folder, 'a new/folder')).sort(),
@@ -127,6 +130,7 @@ test('an output folder that is a file is named', async () => {
 
 const plan: TestFile = {
   version: 1,
+  name: 'spring <test>',
   route: '../my route.json',
   runs: [
     {
@@ -151,6 +155,7 @@ test('a test file makes a test of several runs one command, from any folder', as
   expect(stderr).toMatch(/^datumline: left out: [^\n]*broken\.gpx: [^\n]+\n$/);
   expect(stdout).toMatch(/^section +receiver +runs +off by +95 % over runs +morning +evening$/m);
   expect(JSON.parse(read('spring/summary.json')).receivers).toEqual(['A']);
+  expect(read('spring/report.html')).toContain('spring &lt;test&gt;');
   const morning = JSON.parse(read('spring/assessment-1.json'));
   expect(
     morning.recordings.map(({ name, receiver, placement, run }: Record<string, string>) => [
