@@ -37,7 +37,8 @@ function routeFromOneLine(data: string | Uint8Array, file: string): Route {
 }
 
 function oneLine(data: string | Uint8Array, file: string) {
-  const lines = readLines(data);
+  // the edges of a corridor as `route --out` writes them beside the line
+  const lines = readLines(data).filter(({ name }) => !/, (left|right) edge$/.test(name));
   if (lines.length === 1) return lines[0];
   const names = lines.slice(0, 5).map(({ name }) => `"${name}"`);
   const rest = lines.length > 5 ? ` and ${lines.length - 5} more` : '';
