@@ -23,7 +23,7 @@ export function findOffRoute(grid: RouteGrid, placed: PlacedRecording): Omit<Off
     if (!away(i)) continue;
     let end = i;
     let off = false;
-    while (end < last && away(end)) off ||= state[end++] === 'off';
+    for (; end < last && away(end); end++) off ||= state[end] === 'off';
     const seconds = recording.time ? (recording.time[end] - recording.time[i - 1]) / 1000 : Number.NaN;
     const from = lastOn(alongTrack, i - 1, -1);
     const to = lastOn(alongTrack, end, 1);
