@@ -37,6 +37,8 @@ export function answerPart(model: ReportModel): Content {
     warnings(
       assessments
         .flatMap(({ warnings }) => warnings)
+        // Over several runs the summary itself says whether there were enough and whether receivers were swapped.
+        .filter(({ reason }) => summary === null || (reason !== 'one-run' && reason !== 'unbalanced'))
         .concat(
           (summary?.warnings ?? []).map((w) => ({
             ...w,
