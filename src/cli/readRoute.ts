@@ -1,12 +1,12 @@
 import { readFile } from 'node:fs/promises';
-import type { LineString } from 'geojson';
+import type { FeatureCollection, LineString } from 'geojson';
 import { readLines } from '../formats';
-import { type Route, type RouteRecipe, routeFromLine, routeFromRecipe } from '../route';
+import { type Route, type RouteRecipe, routeFromGeoJson, routeFromLine, routeFromRecipe } from '../route';
 import { cannot } from './CommandError';
 import { explain } from './explain';
 import { looksLikeJson, readJson } from './readJson';
 
-/** The route in a file: a recipe, GeoJSON, or the one line of a GPX or KML file. */
+/** The route in a file: a recipe, legs drawn as GeoJSON, or the one line of a GPX or KML file. */
 export async function readRoute(file: string): Promise<Route> {
   try {
     const data = await readFile(file);
@@ -16,6 +16,7 @@ export async function readRoute(file: string): Promise<Route> {
     if (Array.isArray(document.steps)) return routeFromRecipe(document as unknown as RouteRecipe);
     if (Array.isArray(document.runs)) throw cannot(file, 'a test file, where a route is needed');
     if (typeof document.type !== 'string') throw cannot(file, 'neither a recipe (it has no "steps") nor GeoJSON');
+    if (document.type === 'FeatureCollection') return routeFromGeoJson(document as unknown as FeatureCollection);
     return routeFromOneLine(text, file);
   } catch (error) {
     throw explain(error, file);

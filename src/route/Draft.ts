@@ -1,6 +1,6 @@
 import type { Position } from 'geojson';
 import type { Piece } from './Piece';
-import type { Provenance, SectionOptions } from './RouteRecipe';
+import type { MarkOptions, Provenance, SectionOptions } from './RouteRecipe';
 import type { RouteWarningReason } from './RouteWarning';
 
 /** A section while the line is drawn: nodes are the ends of pieces, counted from 0 at the start. */
@@ -14,10 +14,9 @@ export interface DraftSection extends SectionOptions {
   readonly lap?: number;
 }
 
-export interface DraftMark {
+export interface DraftMark extends MarkOptions {
   readonly name: string;
   readonly node: number;
-  readonly time?: number;
   readonly lap?: number;
 }
 

@@ -54,6 +54,14 @@ export interface SectionOptions {
   readonly inside?: Polygon | MultiPolygon;
 }
 
+/** Options of a mark. */
+export interface MarkOptions {
+  /** When it was passed, milliseconds since the Unix epoch. */
+  readonly time?: number;
+  /** The mark is the place of the whole route nearest to this position, wherever the call stands. */
+  readonly near?: Position;
+}
+
 /** Where a leg came from, and how good it is. */
 export interface Provenance {
   /** Lateral uncertainty (95 %) in metres. */
@@ -88,7 +96,8 @@ export type RecipeStep =
   | ({ readonly call: 'moveOver'; readonly over: number } & Beside)
   | { readonly call: 'uTurn'; readonly side: Side; readonly width: number }
   | ({ readonly call: 'section'; readonly name: string } & SectionOptions)
-  | { readonly call: 'mark'; readonly name: string; readonly time?: number }
+  | { readonly call: 'endSection' }
+  | ({ readonly call: 'mark'; readonly name: string } & MarkOptions)
   | { readonly call: 'laps'; readonly count: number; readonly steps: readonly RecipeStep[] }
   | { readonly call: 'outAndBack'; readonly steps: readonly RecipeStep[]; readonly returnBeside?: Beside }
   | ({ readonly call: 'provenance' } & Provenance)

@@ -34,6 +34,8 @@ export type RouteWarningReason =
   | 'sharp-turn'
   /** a lap that ends elsewhere than it began */
   | 'open-lap'
+  /** a mark far from the route */
+  | 'far-mark'
   /** two lines joined by a straight line across a gap */
   | 'bridged-gap';
 

@@ -7,6 +7,7 @@ import { drawSteps } from './drawSteps';
 import { joinRoutes } from './joinRoutes';
 import { layVertices } from './layVertices';
 import { offsetRoute } from './offsetRoute';
+import { placeMarks } from './placeMarks';
 import { placeSections } from './placeSections';
 import type { Route } from './Route';
 import type { RecipeStep, RouteOptions, RouteRecipe } from './RouteRecipe';
@@ -68,9 +69,7 @@ export function compileRecipe(recipe: RouteRecipe): Route {
   const rounded = roundCorners(draft.pieces, cornerRadius);
   const laid = layVertices(rounded, draft, { maxSpacing, maxSagitta, lateral95 });
   const sections = placeSections(draft, laid, halfWidth);
-  const marks = draft.marks
-    .map(({ node, name: markName, ...mark }) => ({ name: markName, alongTrack: laid.alongNode[node], ...mark }))
-    .sort((a, b) => a.alongTrack - b.alongTrack);
+  const marks = placeMarks(draft, laid);
   return withWarnings({ ...(name === undefined ? {} : { name }), ...laid.columns, sections, marks, recipe }, () =>
     drawnWarnings(draft, rounded, laid.alongNode),
   );

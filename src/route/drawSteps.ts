@@ -27,11 +27,18 @@ const stepKeys: { [C in DrawnCall]: OptionKeys<StepOf<C>> } = {
   moveOver: { call: true, side: true, metres: true, over: true },
   uTurn: { call: true, side: true, width: true },
   section: { call: true, name: true, halfWidth: true, environment: true, from: true, to: true, inside: true },
-  mark: { call: true, name: true, time: true },
+  endSection: { call: true },
+  mark: { call: true, name: true, time: true, near: true },
   laps: { call: true, count: true, steps: true },
   outAndBack: { call: true, steps: true, returnBeside: true },
   provenance: { call: true, lateral95: true, source: true, date: true, licence: true, frame: true, epoch: true },
 };
+
+/** Metres: a straight line longer than this to a line that is followed, besides crossing from side to side, may be a leg forgotten. */
+const BRIDGE = 10;
+
+/** Metres: ends of two legs drawn this near to each other were meant to meet; 6 decimals are 0.11 m. */
+const NEARLY_MET = 0.1;
 
 /** A lap that ends further than this from where it began, in metres, is warned of: the next one runs elsewhere. */
 const OPEN_LAP = 1;
@@ -117,10 +124,15 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
     case 'follow': {
       const { vertices, smooth, warnings } = followedLine(step, call);
       const from = draft.pieces.length;
+      const reached = penOf(draft);
+      const gap = reached === undefined ? 0 : linePiece(reached, vertices[0], false, -1).length;
       vertices.forEach((position, i) => {
         const pen = penOf(draft);
         if (pen === undefined) draft.start = position;
-        else drawLine(draft, position, pen, !smooth[i]);
+        // The end of the leg before stands for a beginning that nearly meets it.
+        else if (i > 0 || gap > NEARLY_MET) drawLine(draft, position, pen, !smooth[i]);
+        if (i > 0 || gap <= BRIDGE + 2 * (step.metres ?? 0)) return;
+        warnOf(draft, 'bridged-gap', from, `A straight line of ${gap.toFixed(1)} m leads to the line followed.`);
       });
       const coarse = step.line.filter(isCoarse).length > step.line.length / 2;
       draft.authored.push({ node: from, coarse }, { node: draft.pieces.length, coarse });
@@ -130,16 +142,18 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
     case 'section':
       addSection(draft, step, call, lap);
       break;
-    case 'mark':
-      checkName(step.name, call);
-      if (step.time !== undefined) checkNumber(step.time, `${call} time`);
-      draft.marks.push({
-        name: step.name,
-        node: draft.pieces.length,
-        ...(step.time === undefined ? {} : { time: step.time }),
-        ...(lap === undefined ? {} : { lap }),
-      });
+    case 'endSection':
+      if (!draft.sections.some(({ toNode }) => toNode === undefined)) refuseMisplaced(call, 'after section', step.call);
+      closeSections(draft, 0);
       break;
+    case 'mark': {
+      checkName(step.name, call);
+      const { call: _, ...mark } = step;
+      if (step.time !== undefined) checkNumber(step.time, `${call} time`);
+      if (step.near !== undefined) checkPosition(step.near, `${call} near`);
+      draft.marks.push({ ...mark, node: draft.pieces.length, ...(lap === undefined ? {} : { lap }) });
+      break;
+    }
     case 'laps': {
       checkNumber(step.count, `${call} count`, { min: 1, integer: true });
       for (let k = 1; k <= step.count; k++) {
@@ -206,9 +220,7 @@ function addSection(draft: Draft, step: StepOf<'section'>, call: string, lap: nu
     refuseMisplaced(`${call} name`, 'one not used before', step.name);
   }
   const node = draft.pieces.length;
-  if (!placed) {
-    for (const other of draft.sections) other.toNode ??= node;
-  }
+  if (!placed) closeSections(draft, 0);
   draft.sections.push({
     ...section,
     call,

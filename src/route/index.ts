@@ -7,6 +7,7 @@ export type {
   ArcOptions,
   Beside,
   FollowOptions,
+  MarkOptions,
   OffsetJoin,
   Provenance,
   RecipeStep,
@@ -20,6 +21,7 @@ export { recipeSchema } from './recipeSchema';
 export { type RepeatedStretch, type RepeatedStretchesOptions, repeatedStretches } from './repeatedStretches';
 export { reverseRoute } from './reverseRoute';
 export { type LegBuilder, type RouteBuilder, routeBuilder } from './routeBuilder';
+export { routeFromGeoJson } from './routeFromGeoJson';
 export { routeFromLine } from './routeFromLine';
 export { routeFromRecipe } from './routeFromRecipe';
 export { sliceRoute } from './sliceRoute';

@@ -22,7 +22,12 @@ export function placeSections(
       ...(environment === undefined ? {} : { environment }),
     };
     if (section.inside !== undefined) {
-      return stretchesInside(columns, section.inside).map(([from, to]) => {
+      const stretches = stretchesInside(columns, section.inside);
+      if (stretches.length === 0) {
+        const message = `The route never enters the area of section '${name}'.`;
+        draft.warnings.push({ reason: 'empty-section', fromNode: 0, toNode: 0, message });
+      }
+      return stretches.map(([from, to]) => {
         const middle = (from + to) / 2;
         const around = draft.laps.filter(
           ({ fromNode, toNode }) => alongNode[fromNode] <= middle && middle < alongNode[toNode],

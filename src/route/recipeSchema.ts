@@ -43,7 +43,11 @@ const calls: Record<string, { needs: readonly string[]; members: Record<string, 
       },
     },
   },
-  mark: { needs: ['name'], members: { name: { type: 'string', minLength: 1 }, time: { type: 'number' } } },
+  endSection: { needs: [], members: {} },
+  mark: {
+    needs: ['name'],
+    members: { name: { type: 'string', minLength: 1 }, time: { type: 'number' }, near: position },
+  },
   laps: { needs: ['count', 'steps'], members: { count: { type: 'integer', minimum: 1 }, steps } },
   outAndBack: {
     needs: ['steps'],

@@ -7,6 +7,7 @@ import type {
   ArcOptions,
   Beside,
   FollowOptions,
+  MarkOptions,
   Provenance,
   RecipeStep,
   RouteOptions,
@@ -35,8 +36,10 @@ export interface LegBuilder {
    * the section is that stretch, or what lies in that area, and opens nothing.
    */
   section(name: string, options?: SectionOptions): this;
-  /** Names the present place. */
-  mark(name: string, options?: { readonly time?: number }): this;
+  /** Closes the open section; what follows belongs to none. */
+  endSection(): this;
+  /** Names the present place, or the one nearest to a position. */
+  mark(name: string, options?: MarkOptions): this;
   /** The same calls so many times over; sections and marks get their `lap`. */
   laps(count: number, build: (lap: LegBuilder) => unknown): this;
   /**
@@ -102,6 +105,9 @@ function recorder(steps: RecipeStep[]): LegBuilder {
     },
     section(name, options) {
       return add.call(this, 'section', options, { name });
+    },
+    endSection() {
+      return add.call(this, 'endSection');
     },
     mark(name, options) {
       return add.call(this, 'mark', options, { name });

@@ -15,6 +15,7 @@ const isDrawn: Record<RouteWarningReason, boolean> = {
   'sharp-turn': true,
   'open-lap': true,
   'bridged-gap': true,
+  'far-mark': true,
   'overlapping-sections': false,
   'empty-section': false,
   'narrow-corridor': false,
