@@ -3,7 +3,7 @@ import { wrapAzimuth } from '../internal/azimuth';
 import { checkFinite } from '../internal/checkFinite';
 import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
-import { PLACE, WGS84 } from './ellipsoid';
+import { WGS84 } from './ellipsoid';
 
 /** Where a geodesic arrives. */
 export interface DirectResult {
@@ -28,6 +28,6 @@ export function direct(from: Position, azimuth: number, distance: number): Direc
   checkPosition(from, 'from');
   checkFinite(azimuth, 'azimuth');
   checkFinite(distance, 'distance');
-  const { lat2, lon2, azi2 } = WGS84.Direct(from[1], from[0], azimuth, distance, PLACE);
+  const { lat2, lon2, azi2 } = WGS84.Direct(from[1], from[0], azimuth, distance);
   return { position: [wrapLongitude(lon2!), lat2!], finalAzimuth: wrapAzimuth(azi2!) };
 }

@@ -15,12 +15,6 @@ export const RADIAN = Math.PI / 180;
 // The package is CommonJS: plain Node sees only its default export.
 export const { Geodesic } = geographiclib;
 
-/** Asks geographiclib for latitude, longitude and azimuth. */
-export const PLACE = Geodesic.LATITUDE | Geodesic.LONGITUDE | Geodesic.AZIMUTH;
-
-/** Asks geographiclib for distance and azimuths. */
-export const SIGHT = Geodesic.DISTANCE | Geodesic.AZIMUTH;
-
 /** Geodesics of WGS 84. Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z. */
 export const WGS84 = Geodesic.WGS84;
 

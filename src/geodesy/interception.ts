@@ -1,4 +1,4 @@
-import { FLATTENING, Geodesic, type GeodesicLine, PLACE, RADIAN, SEMI_MAJOR, SIGHT, WGS84 } from './ellipsoid';
+import { FLATTENING, Geodesic, type GeodesicLine, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
 
 /** Where a point drops on a geodesic. */
 export interface Interception {
@@ -17,7 +17,7 @@ interface View {
   readonly lat: number;
 }
 
-const PERPENDICULAR = SIGHT | Geodesic.REDUCEDLENGTH | Geodesic.GEODESICSCALE;
+const PERPENDICULAR = Geodesic.STANDARD | Geodesic.REDUCEDLENGTH | Geodesic.GEODESICSCALE;
 
 /** What a step leaves may be up to this, in metres. */
 const CONVERGED = 5e-10;
@@ -52,7 +52,7 @@ const HALF_TURN = Math.PI * SEMI_MAJOR;
  * there to the foot: that of a sphere whose curvature is the mean one along the way to the point, m/M for R tan s/R.
  */
 function look({ line, lon, lat }: View, alongTrack: number) {
-  const { lat2, lon2, azi2 } = line.Position(alongTrack, PLACE);
+  const { lat2, lon2, azi2 } = line.Position(alongTrack);
   const { s12, azi1, m12, M12 } = WGS84.Inverse(lat2!, lon2!, lat, lon, PERPENDICULAR);
   const angle = (azi1! - azi2!) * RADIAN;
   const ahead = Math.cos(angle);
@@ -155,8 +155,13 @@ export function footOnSegment(view: View): Interception {
   const length = view.line.s13;
   if (!(length > POINTLIKE)) return pointFoot(view);
   const foot = plainFoot(view);
-  if (foot && foot.alongTrack >= -SAME && foot.alongTrack <= length + SAME) {
-    return { alongTrack: Math.min(Math.max(foot.alongTrack, 0), length), crossTrack: foot.crossTrack };
+  if (foot) {
+    const nearer = Math.min(Math.max(foot.alongTrack, 0), length);
+    if (Math.abs(foot.alongTrack - nearer) <= SAME) return { alongTrack: nearer, crossTrack: foot.crossTrack };
+    // away from the foot the distance grows for half a turn: past that the other end could be the nearer one
+    if (Math.abs(foot.alongTrack - (length - nearer)) < HALF_TURN - STRIDE) {
+      return footAt(view, nearer, nearer ? 'end' : 'start');
+    }
   }
   const between = foot ? [] : feetBetween(view, 0, length);
   return nearest([footAt(view, 0, 'start'), ...between, footAt(view, length, 'end')]);

@@ -1,6 +1,6 @@
 import type { Position } from 'geojson';
 import { edgeLine, positionAlong } from './edgeLine';
-import { FLATTENING, type GeodesicLine, PLACE, RADIAN, SEMI_MAJOR, SIGHT, WGS84 } from './ellipsoid';
+import { FLATTENING, type GeodesicLine, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
 import { footOnLine, POINTLIKE, SAME } from './interception';
 
 /** Where two geodesics cross. */
@@ -77,9 +77,9 @@ export function closestCrossing(first: GeodesicLine, second: GeodesicLine): Plac
 /** Follows both lines to a crossing, each round as if the ellipsoid were a sphere. */
 function converge(first: GeodesicLine, second: GeodesicLine, [x, y]: Places): Places | undefined {
   for (let i = 0; i < STEPS; i++) {
-    const p = first.Position(x, PLACE);
-    const q = second.Position(y, PLACE);
-    const { s12, azi1, azi2 } = WGS84.Inverse(p.lat2!, p.lon2!, q.lat2!, q.lon2!, SIGHT);
+    const p = first.Position(x);
+    const q = second.Position(y);
+    const { s12, azi1, azi2 } = WGS84.Inverse(p.lat2!, p.lon2!, q.lat2!, q.lon2!);
     // the triangle of p, q and the crossing: the angle at p, the outer angle at q
     let atP = (azi1! - p.azi2!) * RADIAN;
     let atQ = (azi2! - q.azi2!) * RADIAN;
@@ -105,7 +105,7 @@ function converge(first: GeodesicLine, second: GeodesicLine, [x, y]: Places): Pl
 
 /** Whether the second edge lies on the first line all along, as far as positions can tell. */
 function sameGeodesic(first: GeodesicLine, second: GeodesicLine, crossing: Places): boolean {
-  const turn = first.Position(crossing[0], PLACE).azi2! - second.Position(crossing[1], PLACE).azi2!;
+  const turn = first.Position(crossing[0]).azi2! - second.Position(crossing[1]).azi2!;
   if (Math.abs(Math.sin(turn * RADIAN)) > CLEARLY_CROSSING) return false;
   return [0, second.s13 / 2, second.s13].every((along) => {
     const [lon, lat] = positionAlong(second, along);

@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
 import { wrapAzimuth } from '../internal/azimuth';
 import { checkPosition } from '../internal/checkPosition';
-import { SIGHT, WGS84 } from './ellipsoid';
+import { WGS84 } from './ellipsoid';
 
 /** The geodesic between two positions. */
 export interface InverseResult {
@@ -29,6 +29,6 @@ export interface InverseResult {
 export function inverse(from: Position, to: Position): InverseResult {
   checkPosition(from, 'from');
   checkPosition(to, 'to');
-  const { s12, azi1, azi2 } = WGS84.Inverse(from[1], from[0], to[1], to[0], SIGHT);
+  const { s12, azi1, azi2 } = WGS84.Inverse(from[1], from[0], to[1], to[0]);
   return { distance: s12!, initialAzimuth: wrapAzimuth(azi1!), finalAzimuth: wrapAzimuth(azi2!) };
 }

@@ -30,9 +30,9 @@ export interface PointToSegmentResult extends PointToGeodesicResult {
 export function pointToSegment(point: Position, from: Position, to: Position): PointToSegmentResult {
   checkPosition(point, 'point');
   const line = edgeLine(from, to);
-  const { beyond, ...place } = footOnSegment({ line, lon: point[0], lat: point[1] });
-  const distance = Math.abs(place.crossTrack);
-  if (!beyond) return { ...place, distance, foot: positionAlong(line, place.alongTrack) };
+  const { alongTrack, crossTrack, beyond } = footOnSegment({ line, lon: point[0], lat: point[1] });
+  const distance = Math.abs(crossTrack);
+  if (!beyond) return { crossTrack, alongTrack, distance, foot: positionAlong(line, alongTrack) };
   const [lon, lat] = beyond === 'start' ? from : to;
-  return { ...place, distance, foot: [wrapLongitude(lon), lat], beyond };
+  return { crossTrack, alongTrack, distance, foot: [wrapLongitude(lon), lat], beyond };
 }
