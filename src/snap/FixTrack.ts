@@ -16,11 +16,11 @@ export class FixTrack {
   readonly z: Float64Array;
   /** Seconds since the first fix; where no time is known, what the way to the next fix takes at a run. */
   readonly clock: Float64Array;
-  /** Whether any time is known. */
-  readonly timed: boolean;
+  /** 1 where the recording was interrupted before a fix. */
+  readonly gapBefore: ArrayLike<number>;
 
   constructor(recording: Recording) {
-    const { lon, lat, time } = recording;
+    const { lon, lat, time, gapBefore } = recording;
     const n = lon.length;
     if (lat.length !== n || (time !== undefined && time.length !== n)) {
       throw new InputError({
@@ -33,18 +33,17 @@ export class FixTrack {
     this.count = n;
     this.lon = lon;
     this.lat = lat;
+    this.gapBefore = gapBefore;
     this.x = new Float64Array(n);
     this.y = new Float64Array(n);
     this.z = new Float64Array(n);
     this.clock = new Float64Array(n);
-    let timed = false;
     let lastTimed = -1;
     for (let i = 0; i < n; i++) {
       checkCoordinates(lon[i], lat[i], `recording fixes[${i}]`);
       [this.x[i], this.y[i], this.z[i]] = earthCentred(lon[i], lat[i]);
       if (i > 0) this.clock[i] = this.clock[i - 1] + this.moved(i - 1, i) / WALK;
       if (time === undefined || !Number.isFinite(time[i])) continue;
-      timed = true;
       if (lastTimed >= 0) {
         // fixes without a time between two with one share the time between them by the way they moved
         const from = this.clock[lastTimed];
@@ -57,7 +56,6 @@ export class FixTrack {
       }
       lastTimed = i;
     }
-    this.timed = timed;
   }
 
   /** Metres between two fixes. */

@@ -19,13 +19,18 @@ export interface AmbiguousStretch {
 
 /** A recording placed on a route: one entry for each fix. */
 export interface Snapped {
-  /** Metres along the route; NaN where the fix is not on it. */
+  /**
+   * Metres along the route where the body was at the fix: the foot, kept to where the motion of the whole recording can
+   * have been (within half a standard deviation of the receiver, 4 m at least); NaN where the fix is not on the route.
+   */
   readonly alongTrack: Float64Array;
   /** Metres from the route, right positive, left negative; NaN where the fix is not on it. */
   readonly crossTrack: Float64Array;
   /** Metres from the route, unsigned; NaN where the fix is not on it. */
   readonly distance: Float64Array;
-  /** Index of the route's segment; -1 where the fix is not on it. */
+  /** Metres along the route of the foot itself, the place nearest to the fix on the matched stretch; NaN likewise. */
+  readonly foot: Float64Array;
+  /** Index of the route's segment that holds the foot; -1 where the fix is not on it. */
   readonly segment: Int32Array;
   readonly state: readonly FixState[];
   /** 0–1: how sure it is that the fix lies on this part of the route. */

@@ -8,18 +8,17 @@ const CLOSE = 15;
 /** What each fix is to the route, from where its foot lies. */
 export function fixStates(
   route: Route,
-  { alongTrack, distance }: { readonly alongTrack: Float64Array; readonly distance: Float64Array },
+  { foot, distance }: { readonly foot: Float64Array; readonly distance: Float64Array },
   sigma: Float64Array,
   spacing: number,
   reach: number,
 ): FixState[] {
-  const n = alongTrack.length;
+  const n = foot.length;
   const state: FixState[] = new Array(n).fill('on');
-  const closeTo = (i: number) =>
-    Math.min(Math.max(CLOSE_SIGMAS * sigma[Math.round(alongTrack[i] / spacing)], CLOSE), reach);
+  const closeTo = (i: number) => Math.min(Math.max(CLOSE_SIGMAS * sigma[Math.round(foot[i] / spacing)], CLOSE), reach);
   // far: surely not on the route; at the very ends, clearly before its start or past its end is enough
   const far = (i: number) =>
-    distance[i] > reach || ((alongTrack[i] === 0 || alongTrack[i] === route.length) && distance[i] > closeTo(i));
+    distance[i] > reach || ((foot[i] === 0 || foot[i] === route.length) && distance[i] > closeTo(i));
   const leaves = (i: number) => far(i) || distance[i] > closeTo(i);
   for (let i = 0; i < n; i++) {
     if (!(distance[i] > reach)) continue;
@@ -28,11 +27,11 @@ export function fixStates(
     for (; i + 1 < n && leaves(i + 1); i++) state[i + 1] = 'off';
   }
   let before = 0;
-  for (let i = 0; i < n && (state[i] === 'off' || alongTrack[i] === 0); i++) {
+  for (let i = 0; i < n && (state[i] === 'off' || foot[i] === 0); i++) {
     if (state[i] === 'off' || far(i)) before = i + 1;
   }
   let after = n;
-  for (let i = n - 1; i >= before && (state[i] === 'off' || alongTrack[i] === route.length); i--) {
+  for (let i = n - 1; i >= before && (state[i] === 'off' || foot[i] === route.length); i--) {
     if (state[i] === 'off' || far(i)) after = i;
   }
   return state.fill('before', 0, before).fill('after', after);

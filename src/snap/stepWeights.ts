@@ -23,6 +23,9 @@ const WANDER = 2.5;
 /** Seconds in which the error of a receiver is taken to forget itself. */
 const CORRELATION = 20;
 
+/** An interruption may hide this many seconds, even where the clock shows none: it may have stood still. */
+const BREAK = 60;
+
 /** A step counts in full against the pace from this many seconds on: before, the displacement says more. */
 const PACE_COUNTS = 30;
 
@@ -45,9 +48,13 @@ export function stepWeights(
 ): (knot: number, sigma: number) => StepWeights {
   const elapsed = new Float64Array(knots.length);
   const speed = new Float64Array(knots.length).fill(Number.NaN);
+  const broken = new Uint8Array(knots.length);
   for (let knot = 1; knot < knots.length; knot++) {
     elapsed[knot] = Math.max(track.clock[knots[knot]] - track.clock[knots[knot - 1]], 1);
-    speed[knot] = track.moved(knots[knot - 1], knots[knot]) / elapsed[knot];
+    const moved = track.moved(knots[knot - 1], knots[knot]);
+    speed[knot] = moved / elapsed[knot];
+    if (moved > FASTEST * elapsed[knot] + 10) broken[knot] = 1;
+    for (let i = knots[knot - 1] + 1; i <= knots[knot]; i++) if (track.gapBefore[i] === 1) broken[knot] = 1;
   }
   const overall = median(speed.filter((value) => value > STANDING));
   return (knot, sigma) => {
@@ -61,16 +68,19 @@ export function stepWeights(
       if (around.length > 2) pace = median(Float64Array.from(around));
     }
     const expected = pace * seconds;
-    const lowest = -Math.min(Math.ceil(Math.min(1.5 * expected + 10, BACKWARDS) / spacing), count);
-    const highest = Math.min(Math.ceil((Math.max(2.5 * pace, FASTEST) * seconds + 10) / spacing), count);
+    // whatever the clock says, a body that is elsewhere has moved
+    const seen = 1.5 * speed[knot] * seconds + 10;
+    const lowest = -Math.min(Math.ceil(Math.min(1.5 * expected + seen, BACKWARDS) / spacing), count);
+    const highest = Math.min(Math.ceil((Math.max(2.5 * pace, FASTEST) * seconds + seen) / spacing), count);
     const counts = Math.min(seconds / PACE_COUNTS, 1) / (0.5 * expected + 10);
     const weights = new Float64Array(highest - lowest + 1);
     for (let k = 0; k < weights.length; k++) {
       const moved = (lowest + k) * spacing;
       weights[k] = Math.exp(-counts * Math.abs(moved - expected) - (moved < 0 ? -BACK_PRICE * moved : 0));
     }
+    const unseen = broken[knot] === 1 ? Math.max(seconds, BREAK) : seconds;
     const variance =
-      WANDER * WANDER * seconds + 2 * sigma * sigma * (1 - Math.exp(-seconds / CORRELATION)) + (spacing * spacing) / 6;
+      WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (spacing * spacing) / 6;
     return { lowest, weights, spread: 1 / (4 * variance) };
   };
 }
