@@ -5,6 +5,9 @@ import { latitudeReach } from './latitudeReach';
 
 const HALF_RADIAN = Math.PI / 360;
 
+/** Numbers a box: middle and half width in longitude, southern and northern latitude, least cosine of latitude. */
+const BOX = 5;
+
 /** Consecutive segments share one box: neighbours lie together anyway, and the tree is an eighth of the size. */
 const GROUP = 8;
 
@@ -49,12 +52,8 @@ export class SegmentTree {
   readonly #lon: Float64Array;
   readonly #lat: ArrayLike<number>;
   readonly #feet: EdgeFeet;
-  // one entry a box, children of a node side by side; half angles in radians
-  readonly #middle: Float64Array;
-  readonly #halfWidth: Float64Array;
-  readonly #south: Float64Array;
-  readonly #north: Float64Array;
-  readonly #cosine: Float64Array;
+  // one entry a box, children of a node side by side: BOX numbers each, half angles in radians
+  readonly #boxes: Float64Array;
   readonly #first: Int32Array;
   readonly #last: Int32Array;
   /** First child of an entry; leaves hold -1. */
@@ -67,6 +66,7 @@ export class SegmentTree {
   // the position asked for, degrees
   #x = 0;
   #y = 0;
+  // segments as near as the nearest so far; arrays that only grow, their length held apart
   readonly #tied: number[] = [];
   readonly #tiedDistance: number[] = [];
 
@@ -86,11 +86,8 @@ export class SegmentTree {
       if ('children' in node) queue.push(...node.children);
     }
     const n = queue.length;
-    this.#middle = new Float64Array(n);
-    this.#halfWidth = new Float64Array(n);
-    this.#south = new Float64Array(n);
-    this.#north = new Float64Array(n);
-    this.#cosine = new Float64Array(n);
+    const boxes = new Float64Array(BOX * n);
+    this.#boxes = boxes;
     this.#first = new Int32Array(n);
     this.#last = new Int32Array(n);
     this.#child = new Int32Array(n).fill(-1);
@@ -98,11 +95,12 @@ export class SegmentTree {
     let next = 1;
     for (let k = 0; k < n; k++) {
       const node = queue[k];
-      this.#middle[k] = ((node.minX + node.maxX) / 2) * HALF_RADIAN;
-      this.#halfWidth[k] = ((node.maxX - node.minX) / 2) * HALF_RADIAN;
-      this.#south[k] = node.minY * HALF_RADIAN;
-      this.#north[k] = node.maxY * HALF_RADIAN;
-      this.#cosine[k] = Math.max(Math.min(Math.cos(2 * this.#south[k]), Math.cos(2 * this.#north[k])), 0);
+      const box = BOX * k;
+      boxes[box] = ((node.minX + node.maxX) / 2) * HALF_RADIAN;
+      boxes[box + 1] = ((node.maxX - node.minX) / 2) * HALF_RADIAN;
+      boxes[box + 2] = node.minY * HALF_RADIAN;
+      boxes[box + 3] = node.maxY * HALF_RADIAN;
+      boxes[box + 4] = Math.max(Math.min(Math.cos(2 * boxes[box + 2]), Math.cos(2 * boxes[box + 3])), 0);
       if ('children' in node) {
         this.#child[k] = next;
         this.#childEnd[k] = next += node.children.length;
@@ -134,9 +132,12 @@ export class SegmentTree {
     const feet = this.#feet;
     const first = this.#first;
     const last = this.#last;
+    const boxes = this.#boxes;
+    const children = this.#child;
+    const childEnds = this.#childEnd;
     const tied = this.#tied;
     const tiedDistance = this.#tiedDistance;
-    tied.length = tiedDistance.length = 0;
+    let ties = 0;
     if (this.size === 0) return -1;
     this.moveTo(lon, lat);
     const x = lon * HALF_RADIAN;
@@ -149,29 +150,31 @@ export class SegmentTree {
     while (this.#queued > 0) {
       if (this.#keys[0] > limit) break;
       const entry = this.#pop();
-      const child = this.#child[entry];
+      const child = children[entry];
       if (child < 0) {
         const end = Math.min(last[entry] + 1, to);
         for (let segment = Math.max(first[entry], from); segment < end; segment++) {
           const distance = feet.measure(segment);
           if (distance > best + TIE || distance > maxDistance) continue;
           if (distance < best) {
+            if (distance < best - TIE) ties = 0;
             best = distance;
             limit = reach(best);
           }
-          tied.push(segment);
-          tiedDistance.push(distance);
+          tied[ties] = segment;
+          tiedDistance[ties++] = distance;
         }
         continue;
       }
-      for (let c = child; c < this.#childEnd[entry]; c++) {
+      const childEnd = childEnds[entry];
+      for (let c = child; c < childEnd; c++) {
         if (last[c] < from || first[c] >= to) continue;
-        const key = this.#bound(c, x, y, cosine);
+        const key = bound(boxes, BOX * c, x, y, cosine);
         if (key <= limit) this.#push(key, c);
       }
     }
     let found = -1;
-    for (let i = 0; i < tied.length; i++) {
+    for (let i = 0; i < ties; i++) {
       if (tiedDistance[i] <= best + TIE && (found < 0 || tied[i] < found)) found = tied[i];
     }
     return found < 0 ? -1 : this.settle(found, to);
@@ -182,6 +185,7 @@ export class SegmentTree {
     const found: number[] = [];
     if (this.size === 0) return found;
     const feet = this.#feet;
+    const boxes = this.#boxes;
     this.moveTo(lon, lat);
     const x = lon * HALF_RADIAN;
     const y = lat * HALF_RADIAN;
@@ -197,7 +201,7 @@ export class SegmentTree {
         continue;
       }
       for (let c = child; c < this.#childEnd[entry]; c++) {
-        if (this.#bound(c, x, y, cosine) <= limit) open.push(c);
+        if (bound(boxes, BOX * c, x, y, cosine) <= limit) open.push(c);
       }
     }
     return found.sort((a, b) => a - b);
@@ -271,17 +275,6 @@ export class SegmentTree {
     return { minX, minY, maxX, maxY, group: from };
   }
 
-  /** Squared sine of half the angle that a position is at least away from a box. */
-  #bound(entry: number, x: number, y: number, cosine: number): number {
-    let dx = x - this.#middle[entry];
-    dx = Math.abs(dx - Math.PI * Math.round(dx / Math.PI)) - this.#halfWidth[entry];
-    const dy = Math.max(this.#south[entry] - y, y - this.#north[entry]);
-    // sin t ≥ t − t³/6
-    const sx = dx > 0 ? dx - (dx * dx * dx) / 6 : 0;
-    const sy = dy > 0 ? dy - (dy * dy * dy) / 6 : 0;
-    return sy * sy + cosine * this.#cosine[entry] * sx * sx;
-  }
-
   #push(key: number, entry: number): void {
     if (this.#queued === this.#keys.length) {
       const keys = new Float64Array(2 * this.#queued);
@@ -334,4 +327,19 @@ function reach(distance: number): number {
   if (half >= Math.PI / 2) return 2;
   const sine = Math.sin(half);
   return sine * sine;
+}
+
+/** Squared sine of half the angle that a position, half angles in radians, is at least away from a box. */
+function bound(boxes: Float64Array, box: number, x: number, y: number, cosine: number): number {
+  let dx = Math.abs(x - boxes[box]);
+  if (dx > Math.PI / 2) dx = Math.abs(dx - Math.PI * Math.round(dx / Math.PI));
+  dx -= boxes[box + 1];
+  const south = boxes[box + 2] - y;
+  const north = y - boxes[box + 3];
+  const dy = south > north ? south : north;
+  // sin t ≥ t − t³/6
+  const sy = dy > 0 ? dy - (dy * dy * dy) / 6 : 0;
+  if (!(dx > 0)) return sy * sy;
+  const sx = dx - (dx * dx * dx) / 6;
+  return sy * sy + cosine * boxes[box + 4] * sx * sx;
 }

@@ -21,7 +21,7 @@ export interface AmbiguousStretch {
 export interface Snapped {
   /**
    * Metres along the route where the body was at the fix: the foot, kept to where the motion of the whole recording can
-   * have been (within half a standard deviation of the receiver, 4 m at least); NaN where the fix is not on the route.
+   * have been (within 0.4 standard deviations of the receiver, 4 m at least); NaN where the fix is not on the route.
    */
   readonly alongTrack: Float64Array;
   /** Metres from the route, right positive, left negative; NaN where the fix is not on it. */

@@ -1,10 +1,13 @@
 /**
- * Speed returns to the pace within about this many seconds, and strays from it by this share. Less would see the places
- * of a steady run better and lose those around a stop (measured on both, sigma 5 and 10 m).
+ * Speed returns to the pace within about this many seconds, and strays from it by this share: more would follow the
+ * errors of the receiver, and lose a tenth of what their persistence gives away (measured at sigma 10 m).
  */
 const PACE_TIME = 30;
-const PACE_SHARE = 0.3;
-const SLOWEST_STRAY = 0.5;
+const PACE_SHARE = 0.15;
+const SLOWEST_STRAY = 0.3;
+
+/** Seconds to either side of a step whose places say how fast it was: errors of 10 m blur that by a tenth of a run. */
+const AROUND = 12;
 
 /** Seconds in which the error of a receiver forgets itself. */
 const CORRELATION = 25;
@@ -36,15 +39,34 @@ export function bodyMotion(clock: Float64Array, along: Float64Array, sigma: Floa
   const stray = Math.max(PACE_SHARE * pace, SLOWEST_STRAY);
   for (let from = 0; from < n; ) {
     let to = from + 1;
-    while (to < n && explained(clock[to] - clock[to - 1], along[to] - along[to - 1], pace, stray, sigma[to])) to++;
-    smooth(body, from, to, clock, along, sigma, pace, stray);
+    while (to < n && explained(clock[to] - clock[to - 1], along[to] - along[to - 1], pace, sigma[to])) to++;
+    const paces = pacesOf(from, to, clock, along, pace);
+    smooth(body, from, to, clock, along, sigma, paces, stray);
     from = to;
   }
   return body;
 }
 
-function explained(seconds: number, moved: number, pace: number, stray: number, sigma: number): boolean {
-  return Math.abs(moved - pace * seconds) <= 4 * (stray * seconds + sigma + ROUGH);
+/**
+ * The speed to be expected of each step: the pace of the whole, or what the places around it say where that is far from
+ * it: a stop, a way back.
+ */
+function pacesOf(from: number, to: number, clock: Float64Array, along: Float64Array, pace: number): Float64Array {
+  const paces = new Float64Array(to - from);
+  let a = from;
+  let b = from;
+  for (let k = from + 1; k < to; k++) {
+    while (a < k - 1 && clock[a] < clock[k - 1] - AROUND) a++;
+    while (b < to - 1 && (b < k || clock[b + 1] <= clock[k] + AROUND)) b++;
+    const seconds = clock[b] - clock[a];
+    const seen = seconds > 0 ? (along[b] - along[a]) / seconds : pace;
+    paces[k - from] = seconds < AROUND || Math.abs(seen - pace) <= pace / 2 ? pace : seen;
+  }
+  return paces;
+}
+
+function explained(seconds: number, moved: number, pace: number, sigma: number): boolean {
+  return Math.abs(moved - pace * seconds) <= 2 * pace * seconds + 4 * (sigma + ROUGH);
 }
 
 function smooth(
@@ -54,7 +76,7 @@ function smooth(
   clock: Float64Array,
   along: Float64Array,
   sigma: Float64Array,
-  pace: number,
+  paces: Float64Array,
   stray: number,
 ): void {
   const size = to - from;
@@ -75,7 +97,7 @@ function smooth(
       const { keep, forget, reach } = transition(F, seconds);
       const q = 12 * (k - 1);
       multiplyState(F, filtered, q, predicted, p);
-      predicted[p] += pace * seconds;
+      predicted[p] += paces[k] * seconds;
       const noise = stray * stray * (1 - keep * keep);
       // the wander of the speed within the step, carried into the place: the integral of an Ornstein–Uhlenbeck process
       predicted[p + 3] += 2 * stray * stray * PACE_TIME * (seconds - reach) - stray * stray * reach * reach;

@@ -22,16 +22,42 @@ export interface SnapOptions {
 
 const optionKeys: OptionKeys<SnapOptions> = { sigma: true, reach: true };
 
+/** Refuses options that {@link snap} doesn't have. */
+export function checkSnapOptions(options: SnapOptions): void {
+  checkOptions(options, optionKeys);
+  if (options.sigma !== undefined) checkNumber(options.sigma, 'options.sigma', { above: 0 });
+  if (options.reach !== undefined) checkNumber(options.reach, 'options.reach', { above: 0 });
+}
+
 /**
- * Places a whole recording on a route: metres along it and from it for each fix.
+ * Places a whole recording on a route: for each fix how many metres along it and from it, to which side, and how sure
+ * that is.
  *
- * @throws {InputError} an unknown option
+ * The whole sequence decides, never a fix alone: order, time, direction of motion and the recorded displacement tell
+ * laps, the way out and the way back, crossings and parallel streets apart, through stops, gaps, sparse fixes and steps
+ * back. Without times order alone decides. Where two passes of the route can't be told apart — a lap is missing and no
+ * clock shows it — the likelier is given and `ambiguous` says so. A mark of the route with a time pins the place at that
+ * time.
+ *
+ * - `crossTrack` and `distance` belong to the foot: the place nearest to the fix on the matched stretch, never on another.
+ * - `state` tells fixes before the route was joined, after it was left, and in between away from it from those on it; a
+ *   large error of the receiver alone leaves a fix on the route unless it exceeds `reach`.
+ * - A recording that is nowhere near the route is `unplaced` as a whole; one without fixes has empty columns.
+ *
+ * @example
+ * const route = routeFromLine([[5, 60], [5.01, 60], [5, 60]])
+ * const there = [5.001, 5.003, 5.005, 5.007, 5.009]
+ * const lines = [...there, 5.01, ...there.reverse()].map((lon) => lon + ',60.00005')
+ * const { crossTrack } = snap(route, readCsv(['lon,lat', ...lines].join('\n'))[0])
+ * Array.from(crossTrack.slice(0, 3)) // → [-5.57…, -5.57…, -5.57…]
+ * Array.from(crossTrack.slice(8)) // → [5.57…, 5.57…, 5.57…]
+ *
+ * @throws {InputError} an unknown option, columns of different lengths, or a fix not on the globe
+ * @remarks Feet to 1e-5 m. Time and memory grow with the number of fixes: about 5 µs and 200 bytes each, and 2 µs for each
+ * 5 m of the route.
  */
 export function snap(route: Route, recording: Recording, options: SnapOptions = {}): Snapped {
-  checkOptions(options, optionKeys);
-  const { sigma, reach } = options;
-  if (sigma !== undefined) checkNumber(sigma, 'options.sigma', { above: 0 });
-  if (reach !== undefined) checkNumber(reach, 'options.reach', { above: 0 });
+  checkSnapOptions(options);
   const track = new FixTrack(recording);
   const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };
   return snapTrack(prepared, track, markPins(route, recording), options);

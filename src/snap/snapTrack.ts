@@ -27,7 +27,7 @@ const REACH_SIGMAS = 6;
  * beyond that the foot tells more of the receiver than of the body.
  */
 const LEASH = 4;
-const LEASH_SIGMAS = 0.5;
+const LEASH_SIGMAS = 0.4;
 
 /** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
 export function snapTrack(

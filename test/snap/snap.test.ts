@@ -1,10 +1,17 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import simplify from '@turf/simplify';
 import { describe, expect, test } from 'vitest';
-import type { Route } from '../../src/route';
-import { type Snapped, snap } from '../../src/snap';
-import { lapsThenOutAndBack } from '../support/planeRoute';
+import { readGpx } from '../../src/formats';
+import { inverse, pointToSegment } from '../../src/geodesy';
+import { type Route, reverseRoute, routeFromLine } from '../../src/route';
+import { indexRoute, type Snapped, snap } from '../../src/snap';
+import { figureOfEight, lapsThenOutAndBack, parallelStreets, planeRoute } from '../support/planeRoute';
 import { type RunOptions, type SimulatedRecording, simulateRun } from '../support/simulateRun';
 
 const seeds = [1, 2, 3, 4, 5, 6, 7, 8];
+const laps = lapsThenOutAndBack([5, 52]);
 
 function shareRight({ alongTrack }: Snapped, truth: Float64Array): number {
   return alongTrack.filter((s, i) => Math.abs(s - truth[i]) <= 30).length / truth.length;
@@ -17,14 +24,259 @@ function runs(route: Route, options: Omit<RunOptions, 'seed'>): { run: Simulated
   });
 }
 
-const laps = lapsThenOutAndBack([5, 52]);
+const mean = (values: ArrayLike<number>) => Array.from(values).reduce((a, b) => a + b, 0) / values.length;
 
 describe('fixes within 30 m of the true place along the route, 8 seeds', () => {
+  const stop = [{ at: 700, seconds: 60 }];
+  const gaps = [{ from: 200, to: 320 }];
   test.each<[string, Route, Omit<RunOptions, 'seed'>]>([
-    ['3 laps, out and back on one line, sigma 5', laps, { receivers: [{ sigma: 5 }] }],
+    ['sigma 5', laps, { receivers: [{ sigma: 5 }] }],
+    ['sigma 10', laps, { receivers: [{ sigma: 10 }] }],
+    ['sigma 10, the way back 8 m aside', lapsThenOutAndBack([5, 52], { beside: 8 }), { receivers: [{ sigma: 10 }] }],
+    ['sigma 5, a stop of 60 s', laps, { receivers: [{ sigma: 5 }], stops: stop }],
+    ['sigma 10, a stop of 60 s', laps, { receivers: [{ sigma: 10 }], stops: stop }],
+    ['sigma 5, late start', laps, { receivers: [{ sigma: 5 }], from: 150 }],
+    ['sigma 10, late start', laps, { receivers: [{ sigma: 10 }], from: 150 }],
+    ['sigma 5, stop, late start, early end', laps, { receivers: [{ sigma: 5 }], stops: stop, from: 60, to: 2500 }],
+    ['sigma 10, stop, late start, early end', laps, { receivers: [{ sigma: 10 }], stops: stop, from: 60, to: 2500 }],
+    ['sigma 5, a gap of 120 s', laps, { receivers: [{ sigma: 5, gaps }] }],
+    ['sigma 10, a gap of 120 s', laps, { receivers: [{ sigma: 10, gaps }] }],
+    ['sigma 5, a fix every 10 s', laps, { receivers: [{ sigma: 5, interval: 10 }] }],
+    ['sigma 10, a fix every 10 s', laps, { receivers: [{ sigma: 10, interval: 10 }] }],
+    ['sigma 5, a fix every 30 s', laps, { receivers: [{ sigma: 5, interval: 30 }] }],
+    ['sigma 8, no times', laps, { receivers: [{ sigma: 8, clock: 'none' }] }],
+    ['sigma 8, a lap missing, clock kept', laps, { receivers: [{ sigma: 8, gaps: [{ from: 234, to: 402 }] }] }],
+    [
+      'sigma 5, going back twice',
+      laps,
+      { receivers: [{}], backtracks: [60, 80].map((metres) => ({ at: 20 * metres, metres })) },
+    ],
+    ['sigma 8, three times as fast', laps, { speed: 9, receivers: [{ sigma: 8 }] }],
+    ['figure of eight, sigma 5', figureOfEight([5, 52]), { receivers: [{ sigma: 5 }] }],
+    ['streets 30 m apart, start = finish, sigma 5', parallelStreets([5, 52]), { receivers: [{ sigma: 5 }] }],
+    ['over ±180°, sigma 10', lapsThenOutAndBack([180, -17]), { receivers: [{ sigma: 10 }] }],
+    ['at 80° N, sigma 10', lapsThenOutAndBack([20, 80]), { receivers: [{ sigma: 10 }] }],
   ])('%s', (_, route, options) => {
     const shares = runs(route, options).map(({ run, snapped }) => shareRight(snapped, run.alongTrack));
-    expect(shares.reduce((a, b) => a + b) / shares.length).toBeGreaterThanOrEqual(0.998);
+    expect(mean(shares)).toBeGreaterThanOrEqual(0.998);
     expect(Math.min(...shares)).toBeGreaterThanOrEqual(0.995);
   });
+});
+
+describe('offset and side', () => {
+  /** The foot of each fix on the stretch where the body truly was. */
+  function trueCrossTrack(route: Route, { recording, alongTrack }: SimulatedRecording): Float64Array {
+    const index = indexRoute(route);
+    return alongTrack.map((s, i) => {
+      const between = [Math.max(s - 25, 0), Math.min(s + 25, route.length)] as const;
+      return index.nearest([recording.lon[i], recording.lat[i]], { between })!.crossTrack;
+    });
+  }
+
+  test.each([5, 10])('a bias of 5 m to the right comes back, sigma %d', (sigma) => {
+    const all = runs(laps, { receivers: [{ sigma, bias: 5 }] });
+    for (const { run, snapped } of all) {
+      expect(Math.abs(mean(snapped.crossTrack) - mean(trueCrossTrack(laps, run)))).toBeLessThanOrEqual(0.3);
+    }
+  });
+
+  test('the true bias itself, where the noise is small', () => {
+    const all = runs(laps, { receivers: [{ sigma: 1, bias: 5 }], correlation: 10 });
+    for (const { snapped } of all) expect(Math.abs(mean(snapped.crossTrack) - 5)).toBeLessThanOrEqual(0.3);
+  });
+
+  test.each([
+    ['right', 1],
+    ['left', -1],
+  ])('%s is told from the other side where the offset exceeds 2 sigma', (_, side) => {
+    const sides = runs(laps, { receivers: [{ sigma: 3, bias: 7 * side }] }).flatMap(({ snapped }) =>
+      Array.from(snapped.crossTrack, (offset) => Math.sign(offset) === side),
+    );
+    // the noise itself crosses the line in 1 % of fixes at 7/3 sigma
+    expect(mean(sides.map(Number))).toBeGreaterThanOrEqual(0.985);
+    for (const { run, snapped } of runs(laps, { receivers: [{ sigma: 5, bias: 12 * side }] })) {
+      const truth = trueCrossTrack(laps, run);
+      const clear = Array.from(truth, (offset, i) =>
+        Math.abs(offset) > 10 ? [Math.sign(offset) === Math.sign(snapped.crossTrack[i])] : [],
+      ).flat();
+      expect(mean(clear.map(Number))).toBeGreaterThanOrEqual(0.99);
+    }
+  });
+
+  test('distance, side and foot agree with the exact foot on the segment to 1e-5 m', () => {
+    for (const route of [laps, lapsThenOutAndBack([180, -17]), figureOfEight([20, 80])]) {
+      const [{ recording }] = simulateRun(route, { seed: 4 });
+      const { crossTrack, distance, foot, segment } = snap(route, recording);
+      const vertex = (i: number) => [route.lon[i], route.lat[i]];
+      segment.forEach((at, i) => {
+        const exact = pointToSegment([recording.lon[i], recording.lat[i]], vertex(at), vertex(at + 1));
+        expect(Math.abs(exact.distance - distance[i])).toBeLessThanOrEqual(1e-5);
+        expect(Math.abs(Math.abs(crossTrack[i]) - distance[i])).toBe(0);
+        expect(Math.abs(route.alongTrack[at] + exact.alongTrack - foot[i])).toBeLessThanOrEqual(1e-5);
+        if (!exact.beyond && exact.distance > 1e-6) expect(Math.sign(exact.crossTrack)).toBe(Math.sign(crossTrack[i]));
+      });
+    }
+  });
+
+  test('without noise every fix lies where the body was', () => {
+    const [run] = simulateRun(laps, { seed: 1, receivers: [{ sigma: 0, bias: 3 }] });
+    const { alongTrack, crossTrack, distance } = snap(laps, run.recording);
+    alongTrack.forEach((s, i) => {
+      const tip = Math.abs(run.alongTrack[i] - (laps.length - 450)) < 6;
+      if (!tip) expect(Math.abs(s - run.alongTrack[i])).toBeLessThan(4);
+      expect(distance[i]).toBeLessThanOrEqual(3 + 1e-6);
+      if (!tip) expect(Math.abs(crossTrack[i] - 3)).toBeLessThan(0.5);
+    });
+  });
+});
+
+describe('what can not be told is said', () => {
+  test.each(seeds)('a lap missing while the clock stood still is ambiguous, seed %d', (seed) => {
+    const gaps = [{ from: 234, to: 402 }];
+    const [run] = simulateRun(laps, { seed, receivers: [{ sigma: 8, clock: 'collapsed', gaps }] });
+    const { alongTrack, ambiguous, confidence } = snap(laps, run.recording);
+    const gap = run.recording.gapBefore.indexOf(1, 1);
+    const around = ambiguous.find(({ from, to }) => from < gap && to >= gap);
+    expect(around?.reason).toContain('passes here more than once');
+    expect(Math.abs(Math.abs(around!.shift) - 503)).toBeLessThan(40);
+    for (let i = 0; i < alongTrack.length; i++) {
+      if (Math.abs(alongTrack[i] - run.alongTrack[i]) > 60) expect(confidence[i]).toBeLessThan(0.9);
+    }
+  });
+
+  test('nothing is ambiguous while the clock is kept', () => {
+    const gaps = [{ from: 234, to: 402 }];
+    for (const { snapped } of runs(laps, { receivers: [{ sigma: 8, gaps }] })) {
+      expect(snapped.ambiguous).toEqual([]);
+      expect(Math.min(...snapped.confidence)).toBeGreaterThan(0.9);
+    }
+  });
+
+  test('a mark with a time pins the place: the lap after it is no longer open', () => {
+    const gaps = [{ from: 234, to: 402 }];
+    const [run] = simulateRun(laps, { seed: 5, receivers: [{ sigma: 8, clock: 'collapsed', gaps }] });
+    const marks = [{ name: 'press', alongTrack: run.alongTrack[240], time: run.recording.time![240] }];
+    const [open, pinned] = [laps, { ...laps, marks }].map((route) => snap(route, run.recording));
+    expect(shareRight(open, run.alongTrack)).toBeLessThan(0.9);
+    for (let i = 240; i < run.alongTrack.length; i++) {
+      expect(Math.abs(pinned.alongTrack[i] - run.alongTrack[i])).toBeLessThan(30);
+      expect(pinned.confidence[i]).toBeGreaterThan(0.9);
+    }
+  });
+});
+
+describe('fixes away from the route', () => {
+  test('a detour travelled is off, the route before and after it on', () => {
+    for (const { run, snapped } of runs(laps, { detours: [{ from: 1750, to: 2000, metres: 150 }] })) {
+      run.crossTrack.forEach((aside, i) => {
+        if (aside > 80) expect(snapped.state[i]).toBe('off');
+        if (aside === 0 && Math.abs(run.alongTrack[i] - 1875) > 140) expect(snapped.state[i]).toBe('on');
+      });
+      expect(snapped.alongTrack.filter((s, i) => snapped.state[i] === 'off' && !Number.isNaN(s)).length).toBe(0);
+      const on = snapped.alongTrack.filter((_, i) => snapped.state[i] === 'on');
+      const truth = run.alongTrack.filter((_, i) => snapped.state[i] === 'on');
+      expect(mean(on.map((s, i) => (Math.abs(s - truth[i]) <= 30 ? 1 : 0)))).toBeGreaterThan(0.99);
+    }
+  });
+
+  test('the way to the start is before, the way from the end after', () => {
+    const part = planeRoute(
+      [5, 52],
+      [
+        [0, 0],
+        [600, 0],
+      ],
+    );
+    const whole = planeRoute(
+      [5, 52],
+      [
+        [-300, 0],
+        [900, 0],
+      ],
+    );
+    const [run] = simulateRun(whole, { seed: 3 });
+    const { state, alongTrack } = snap(part, run.recording);
+    run.alongTrack.forEach((s, i) => {
+      if (s < 270) expect(state[i]).toBe('before');
+      if (s > 330 && s < 870) expect(state[i]).toBe('on');
+      if (s > 930) expect(state[i]).toBe('after');
+      expect(Number.isNaN(alongTrack[i])).toBe(state[i] !== 'on');
+    });
+  });
+
+  test('a recording from somewhere else is unplaced, one without fixes empty', () => {
+    const [{ recording }] = simulateRun(lapsThenOutAndBack([6, 52]), { seed: 1 });
+    const elsewhere = snap(laps, recording);
+    expect(new Set(elsewhere.state)).toEqual(new Set(['unplaced']));
+    expect(elsewhere.segment.every((segment) => segment === -1)).toBe(true);
+    const none = {
+      ...recording,
+      lon: new Float64Array(),
+      lat: new Float64Array(),
+      time: undefined,
+      gapBefore: new Uint8Array(),
+    };
+    expect(snap(laps, none).state).toEqual([]);
+  });
+});
+
+test('reversing route and recording mirrors the places', () => {
+  const [{ recording }] = simulateRun(laps, { seed: 6 });
+  const there = snap(laps, recording);
+  const back = snap(reverseRoute(laps), {
+    ...recording,
+    lon: recording.lon.slice().reverse(),
+    lat: recording.lat.slice().reverse(),
+    time: recording.time!.map((time) => -time).reverse(),
+  });
+  const n = recording.lon.length;
+  const same = there.foot.filter((s, i) => Math.abs(s + back.foot[n - 1 - i] - laps.length) < 1e-3).length;
+  expect(same / n).toBeGreaterThan(0.97); // the turning point and the corners leave a choice
+});
+
+test.each([
+  [{ sigma: 0 }, 'out-of-range', 'options.sigma must be'],
+  [{ reach: Number.NaN }, 'not-finite', 'options.reach must be'],
+  [{ sigm: 4 } as object, 'unknown-key', 'options.sigm must be'],
+])('options %o are refused', (options, reason, message) => {
+  const [{ recording }] = simulateRun(laps, { seed: 1, to: 50 });
+  expect(() => snap(laps, recording, options)).toThrow(
+    expect.objectContaining({ reason, message: expect.stringContaining(message) }),
+  );
+});
+
+test('a fix that is not on the globe is refused by its number', () => {
+  const [{ recording }] = simulateRun(laps, { seed: 1, to: 50 });
+  const lat = recording.lat.slice();
+  lat[3] = Number.NaN;
+  expect(() => snap(laps, { ...recording, lat })).toThrow(
+    expect.objectContaining({ reason: 'not-finite', argument: 'recording fixes[3] latitude' }),
+  );
+});
+
+// npm gpx-parse 0.10.4, tests/integration/data/route-1.1.gpx, MIT: a real recording of 7 745 fixes; no place of it is shown.
+test('a real recording moves on along its own thinned line and never jumps where it did not', () => {
+  const folder = dirname(createRequire(import.meta.url).resolve('gpx-parse/package.json'));
+  const [recording] = readGpx(readFileSync(join(folder, 'tests/integration/data/route-1.1.gpx'), 'utf8'), {
+    name: 'real',
+  });
+  const coordinates = Array.from(recording.lon, (lon, i) => [lon, recording.lat[i]]);
+  const line = simplify({ type: 'LineString', coordinates }, { tolerance: 10 / 111_195, highQuality: true });
+  const route = routeFromLine(line);
+  const { alongTrack, state } = snap(route, recording);
+  expect(state.filter((word) => word === 'on').length / state.length).toBeGreaterThan(0.999);
+  let back = 0;
+  let last = -1;
+  for (let i = 0; i < alongTrack.length; i++) {
+    if (state[i] !== 'on') continue;
+    if (last >= 0) {
+      const moved = alongTrack[i] - alongTrack[last];
+      const recorded = inverse(coordinates[last], coordinates[i]).distance;
+      if (moved < 0) back -= moved;
+      expect(Math.abs(moved)).toBeLessThan(recorded + 100);
+    }
+    last = i;
+  }
+  expect(back / route.length).toBeLessThan(0.01);
+  expect(alongTrack[last]).toBeGreaterThan(0.99 * route.length);
 });

@@ -1,0 +1,106 @@
+import { InputError } from '../errors';
+import type { Recording } from '../formats/Recording';
+import type { Route } from '../route/Route';
+import { SegmentTree } from '../route/SegmentTree';
+import { Bins } from './Bins';
+import { clockOffsets } from './clockOffsets';
+import { FixTrack } from './FixTrack';
+import { markPins } from './markPins';
+import type { Snapped } from './Snapped';
+import { type SharedPace, sharedPace } from './sharedPace';
+import { checkSnapOptions, type SnapOptions } from './snap';
+import { snapTrack } from './snapTrack';
+
+/** A recording placed on a route beside others of the same body. */
+export interface SnappedBeside extends Snapped {
+  /** Seconds that this receiver's clock is ahead of the shared one, the median of all. */
+  readonly clockOffset: number;
+  /** Metres that each foot lies ahead of where the body was then; NaN where fewer than two receivers say where that is. */
+  readonly alongTrackError: Float64Array;
+}
+
+/** Recordings of one body placed on a route together. */
+export interface SnappedTogether {
+  /** In the order given. */
+  readonly recordings: readonly SnappedBeside[];
+  readonly pace: SharedPace;
+}
+
+/** A fix further than this, in metres, from where the others saw the body was matched to another pass of the route. */
+const ELSEWHERE = 50;
+
+/** Seconds between the fixes pinned where the others saw the body, and the standard deviation of that, metres. */
+const PIN_EVERY = 30;
+const PIN_SD = 30;
+
+/**
+ * Places several recordings of one body on a route: one pace for all, and for each receiver the offset of its clock and
+ * its error along the route.
+ *
+ * A receiver aligned alone hides its error along the route: wherever it says the body was counts as right. Receivers on
+ * one body share its pace, and stray from it each on its own. What another receiver saw also decides where a recording
+ * alone could not tell one pass of the route from the other, and bridges its gaps; positions are never taken over.
+ *
+ * The shared pace is the median over the receivers that are sure of their place, so each has a part in what it is held
+ * against: of two, each shows half of their difference. A lag or an error common to all does not show.
+ *
+ * @example
+ * const route = routeFromLine([[5, 60], [5.01, 60]])
+ * const record = (lag) => readCsv('time,lon,lat\n' + Array.from({ length: 150 }, (_, i) =>
+ *   [new Date(Date.UTC(2031, 0, 1) + 1000 * (i + lag)).toISOString(), 5 + i / 15000, 60].join()).join('\n'))[0]
+ * const { recordings } = snapTogether(route, [record(0), record(0), record(7)])
+ * recordings.map(({ clockOffset }) => Math.round(clockOffset)) // → [0, 0, 7]
+ *
+ * @param recordings - At least 2, each with times.
+ * @throws {InputError} `too-few` recordings, or one without times (`missing`)
+ */
+export function snapTogether(
+  route: Route,
+  recordings: readonly Recording[],
+  options: SnapOptions = {},
+): SnappedTogether {
+  checkSnapOptions(options);
+  if (recordings.length < 2) {
+    throw new InputError({ reason: 'too-few', argument: 'recordings', rule: 'at least 2', value: recordings });
+  }
+  const times = recordings.map(({ time }, i) => {
+    if (time === undefined) {
+      throw new InputError({ reason: 'missing', argument: `recordings[${i}].time`, rule: 'given', value: time });
+    }
+    return time;
+  });
+  const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };
+  const tracks = recordings.map((recording) => new FixTrack(recording));
+  const pins = recordings.map((recording) => markPins(route, recording));
+  let snapped = tracks.map((track, i) => snapTrack(prepared, track, pins[i], options));
+  let offsets = clockOffsets(route.length, times, snapped);
+  let pace = sharedPace(times, snapped, offsets);
+  const differs = snapped.map(({ alongTrack, ambiguous }, i) => {
+    const body = times[i].map((time) => pace.at(time - 1000 * offsets[i]));
+    return ambiguous.length > 0 || alongTrack.some((s, k) => Math.abs(s - body[k]) > ELSEWHERE);
+  });
+  if (differs.includes(true)) {
+    snapped = snapped.map((alone, i) => {
+      if (!differs[i]) return alone;
+      const shared = [...pins[i]];
+      let last = -Infinity;
+      for (let fix = 0; fix < times[i].length; fix++) {
+        const alongTrack = pace.at(times[i][fix] - 1000 * offsets[i]);
+        if (Number.isNaN(alongTrack) || times[i][fix] - last < 1000 * PIN_EVERY) continue;
+        last = times[i][fix];
+        shared.push({ fix, alongTrack, sd: PIN_SD });
+      }
+      return snapTrack(prepared, tracks[i], shared, options);
+    });
+    offsets = clockOffsets(route.length, times, snapped);
+    pace = sharedPace(times, snapped, offsets);
+  }
+  return {
+    recordings: snapped.map((one, i) => ({
+      ...one,
+      clockOffset: offsets[i],
+      alongTrackError: one.foot.map((foot, k) => foot - pace.at(times[i][k] - 1000 * offsets[i])),
+    })),
+    pace: pace.shared,
+  };
+}
