@@ -336,7 +336,7 @@ function bound(boxes: Float64Array, box: number, x: number, y: number, cosine: n
   dx -= boxes[box + 1];
   const south = boxes[box + 2] - y;
   const north = y - boxes[box + 3];
-  const dy = south > north ? south : north;
+  const dy = Math.max(south, north);
   // sin t ≥ t − t³/6
   const sy = dy > 0 ? dy - (dy * dy * dy) / 6 : 0;
   if (!(dx > 0)) return sy * sy;

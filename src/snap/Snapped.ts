@@ -28,8 +28,8 @@ export interface Snapped {
   readonly crossTrack: Float64Array;
   /** Metres from the route, unsigned; NaN where the fix is not on it. */
   readonly distance: Float64Array;
-  /** Metres along the route of the foot itself, the place nearest to the fix on the matched stretch; NaN likewise. */
-  readonly foot: Float64Array;
+  /** Metres along the route of the foot itself, the place nearest to the fix on the matched stretch; NaN likewise. Set by `snap`. */
+  readonly foot?: Float64Array;
   /** Index of the route's segment that holds the foot; -1 where the fix is not on it. */
   readonly segment: Int32Array;
   readonly state: readonly FixState[];

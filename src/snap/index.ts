@@ -5,3 +5,4 @@ export type { AmbiguousStretch, FixState, Snapped } from './Snapped';
 export type { SharedPace } from './sharedPace';
 export { type SnapOptions, snap } from './snap';
 export { type SnappedBeside, type SnappedTogether, snapTogether } from './snapTogether';
+export type { Placed } from './snapTrack';

@@ -6,8 +6,7 @@ import { SegmentTree } from '../route/SegmentTree';
 import { Bins } from './Bins';
 import { FixTrack } from './FixTrack';
 import { markPins } from './markPins';
-import type { Snapped } from './Snapped';
-import { snapTrack } from './snapTrack';
+import { type Placed, snapTrack } from './snapTrack';
 
 /** Options of {@link snap}. */
 export interface SnapOptions {
@@ -56,7 +55,7 @@ export function checkSnapOptions(options: SnapOptions): void {
  * @remarks Feet to 1e-5 m. Time and memory grow with the number of fixes: about 5 µs and 200 bytes each, and 2 µs for each
  * 5 m of the route.
  */
-export function snap(route: Route, recording: Recording, options: SnapOptions = {}): Snapped {
+export function snap(route: Route, recording: Recording, options: SnapOptions = {}): Placed {
   checkSnapOptions(options);
   const track = new FixTrack(recording);
   const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };

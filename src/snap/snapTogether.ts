@@ -6,13 +6,12 @@ import { Bins } from './Bins';
 import { clockOffsets } from './clockOffsets';
 import { FixTrack } from './FixTrack';
 import { markPins } from './markPins';
-import type { Snapped } from './Snapped';
 import { type SharedPace, sharedPace } from './sharedPace';
 import { checkSnapOptions, type SnapOptions } from './snap';
-import { snapTrack } from './snapTrack';
+import { type Placed, snapTrack } from './snapTrack';
 
 /** A recording placed on a route beside others of the same body. */
-export interface SnappedBeside extends Snapped {
+export interface SnappedBeside extends Placed {
   /** Seconds that this receiver's clock is ahead of the shared one, the median of all. */
   readonly clockOffset: number;
   /** Metres that each foot lies ahead of where the body was then; NaN where fewer than two receivers say where that is. */

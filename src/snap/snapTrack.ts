@@ -18,6 +18,11 @@ export interface PreparedRoute {
   readonly bins: Bins;
 }
 
+/** As {@link Snapped}, the feet always there. */
+export interface Placed extends Snapped {
+  readonly foot: Float64Array;
+}
+
 /** Fixes at least so far away are not on the route, in metres and in standard deviations. */
 const REACH = 60;
 const REACH_SIGMAS = 6;
@@ -35,7 +40,7 @@ export function snapTrack(
   track: FixTrack,
   pins: readonly Pin[],
   options: { readonly sigma?: number; readonly reach?: number },
-): Snapped {
+): Placed {
   const n = track.count;
   const alongTrack = new Float64Array(n).fill(Number.NaN);
   const crossTrack = new Float64Array(n).fill(Number.NaN);
