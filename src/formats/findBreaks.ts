@@ -4,6 +4,8 @@ import type { IssueLog } from './IssueLog';
 const LEAST_GAP = 10;
 /** Metres a second that a runner does not reach; faster travellers raise it by their own pace. */
 const LEAST_JUMP = 12;
+/** 1 000 knots: the speed above which receivers sold to the public stop working. Common practice, no source. */
+const FASTEST = 515;
 /** A gap is so many usual intervals, a jump so many usual speeds. */
 const TIMES_USUAL = 5;
 /** Below this many metres a second a receiver stands. */
@@ -13,7 +15,7 @@ const FROZEN = 10;
 
 /**
  * Marks in `gapBefore` where a recording with times breaks off: no fix for longer than 10 s and 5 usual intervals, or a
- * jump faster than 12 m/s and 5 usual speeds. Usual is the median over the whole recording, breaks or not, so that a
+ * jump faster than 12 m/s and 5 usual speeds, or than 515 m/s at all. Usual is the median over the whole recording, breaks or not, so that a
  * recording written out and read back breaks at the same places.
  *
  * @remarks Distances on a sphere: 0.6 % is nothing to a factor of 5.
@@ -37,7 +39,7 @@ export function findBreaks(
     else if (frozen > FROZEN) issues.note('frozen-position', () => '', 1);
   }
   const longest = Math.max(LEAST_GAP, TIMES_USUAL * medianAbove(interval, 0));
-  const fastest = Math.max(LEAST_JUMP, TIMES_USUAL * medianAbove(speed, STANDING));
+  const fastest = Math.min(FASTEST, Math.max(LEAST_JUMP, TIMES_USUAL * medianAbove(speed, STANDING)));
   for (let i = 1; i < n; i++) {
     const late = interval[i] > longest;
     const far = speed[i] > fastest;
@@ -52,7 +54,8 @@ export function findBreaks(
 /** 0 when none lies above. */
 function medianAbove(values: Float64Array, least: number): number {
   const above = values.filter((value) => value > least).sort();
-  return above.length === 0 ? 0 : above[above.length >> 1];
+  // the lower of two middle ones: one fix out of place makes two steps of it
+  return above.length === 0 ? 0 : above[(above.length - 1) >> 1];
 }
 
 function sphereDistance(lon1: number, lat1: number, lon2: number, lat2: number): number {

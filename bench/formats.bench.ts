@@ -1,0 +1,89 @@
+import { gpx as gpxToGeoJson } from '@tmcw/togeojson';
+import { readGpx, writeGpx } from 'datumline';
+import { XMLParser, XMLValidator } from 'fast-xml-parser';
+import { JSDOM } from 'jsdom';
+import { seeded } from '../test/support/randomLine';
+import type { Bench } from './support/Bench';
+import { medianTime } from './support/medianTime';
+import { showTime } from './support/showTime';
+
+/** A GPX file as receivers write them, about 200 bytes a point: a wandering line with heights, times and extensions. */
+function makeGpx(points: number): Uint8Array {
+  const random = seeded(1);
+  const lines: string[] = [];
+  let [lon, lat, height] = [5, 60, 10];
+  for (let i = 0; i < points; i++) {
+    lon += (random() - 0.3) * 4e-5;
+    lat += (random() - 0.5) * 2e-5;
+    height += random() - 0.5;
+    lines.push(
+      `   <trkpt lat="${lat.toFixed(9)}" lon="${lon.toFixed(9)}">\n    <ele>${height.toFixed(3)}</ele>\n` +
+        `    <time>${new Date(1.7e12 + i * 1000).toISOString()}</time>\n    <extensions><x:b>12</x:b></extensions>\n   </trkpt>\n`,
+    );
+  }
+  return new TextEncoder().encode(
+    `<?xml version="1.0" encoding="UTF-8"?>\n<gpx version="1.1" creator="bench" xmlns="http://www.topografix.com/GPX/1/1" xmlns:x="urn:x">\n <trk>\n  <trkseg>\n${lines.join('')}  </trkseg>\n </trk>\n</gpx>\n`,
+  );
+}
+
+/** How much more memory the process holds at the highest while `read` runs, its garbage included. */
+function memoryOf(read: () => unknown): number {
+  globalThis.gc?.();
+  const before = process.memoryUsage();
+  const result = read();
+  const after = process.memoryUsage();
+  if (result === undefined) throw new Error('nothing was read');
+  return after.heapUsed + after.arrayBuffers - before.heapUsed - before.arrayBuffers;
+}
+
+export const run: Bench = ({ smoke }) => {
+  const points = smoke ? 2_000 : 100_000;
+  const bytes = makeGpx(points);
+  const size = bytes.length;
+  const text = new TextDecoder().decode(bytes);
+  const parser = new XMLParser({
+    ignoreAttributes: false,
+    removeNSPrefix: true,
+    parseTagValue: false,
+    processEntities: false,
+  });
+  // a DOM of the whole takes minutes and gigabytes: the converter is timed on a tenth
+  const tenth = new TextDecoder().decode(makeGpx(points / 10));
+  const { DOMParser } = new JSDOM('').window;
+  const times = medianTime(
+    {
+      ours: () => readGpx(bytes)[0].lon.length,
+      parser: () => (XMLValidator.validate(text) === true ? Object.keys(parser.parse(text)).length : 0),
+    },
+    smoke ? 1 : 5,
+  );
+  const converter = medianTime(
+    { converter: () => gpxToGeoJson(new DOMParser().parseFromString(tenth, 'application/xml')).features.length },
+    1,
+  ).converter;
+  const [recording] = readGpx(bytes);
+  const whole = recording.lon.length === points && recording.time!.every(Number.isFinite);
+  const growth = memoryOf(() => readGpx(bytes)) / size;
+  const writing = medianTime({ write: () => writeGpx(recording).length }, smoke ? 1 : 5).write;
+  const what = `${(size / 1e6).toFixed(1)} MB of GPX, ${points} points`;
+  return [
+    {
+      what: `read ${what}`,
+      ours: showTime(times.ours),
+      promise: '≤ 2.5 s',
+      held: smoke ? undefined : times.ours <= 2500,
+      error: whole ? 'every point' : 'POINTS LOST',
+      peers: [
+        { name: 'fast-xml-parser, validated, objects only', time: showTime(times.parser) },
+        { name: 'DOM and togeojson, a tenth of it', time: showTime(converter) },
+      ],
+    },
+    {
+      what: `memory while reading ${what}`,
+      ours: `${growth.toFixed(1)} × the file`,
+      promise: '≤ 10 × the file',
+      held: smoke ? undefined : growth <= 10,
+    },
+    { what: `write ${points} points as GPX`, ours: showTime(writing) },
+  ];
+};

@@ -1,0 +1,23 @@
+/**
+ * Content models of OGC KML 2.2 (07-147r2; schema http://schemas.opengis.net/kml/2.2.0/ogckml22.xsd) for the elements that
+ * are written: what may stand in each, in order, `*` any number of times. Transcribed from memory, so that the schema need
+ * not be shipped; a feature's other elements, which are not written, are left out.
+ */
+export const kml22Schema = {
+  namespace: 'http://www.opengis.net/kml/2.2',
+  content: {
+    kml: ['Document'],
+    Document: ['name', 'ExtendedData', 'Schema*', 'Placemark*'],
+    Placemark: ['name', 'description', 'ExtendedData', 'LineString|MultiGeometry'],
+    ExtendedData: ['Data*', 'SchemaData*'],
+    Data: ['displayName', 'value'],
+    MultiGeometry: ['LineString*'],
+    LineString: ['extrude', 'tessellate', 'altitudeMode', 'coordinates'],
+  },
+  attributes: { Data: ['name'] },
+  leaves: {
+    altitudeMode: /^(clampToGround|relativeToGround|absolute)$/,
+    // tuples of two or three numbers parted by commas, two tuples at least, parted by blanks
+    coordinates: /^(-?\d+(\.\d+)?,-?\d+(\.\d+)?(,-?\d+(\.\d+)?)?)( -?\d+(\.\d+)?,-?\d+(\.\d+)?(,-?\d+(\.\d+)?)?)+$/,
+  },
+} as const;
