@@ -108,7 +108,8 @@ function panel(model: ReportModel, view: StripView, row: StripRow, inner: number
     width: Math.max(0, x(Math.min(to, row.to)) - x(Math.max(from, row.from))).toFixed(1),
   });
   const sections = model.sections.filter(({ from, to }) => from < row.to && to > row.from);
-  const ticks = y.ticks(4).filter((tick) => Math.abs(tick) <= reach);
+  const ticks = y.ticks(rowHeight < 90 ? 3 : 4).filter((tick) => Math.abs(tick) <= reach);
+  const marks = edgeMarks(row, x, reach);
   const single = new Set(row.strands.map(({ receiver }) => receiver)).size === 1;
   return [
     single ? receiverMarker(row.strands[0].receiver, LEFT_MARGIN + 6, 8) : null,
@@ -149,8 +150,8 @@ function panel(model: ReportModel, view: StripView, row: StripRow, inner: number
       model.route.excluded
         .filter(({ from, to }) => from < row.to && to > row.from)
         .map(({ from, to }) => element('rect', { class: 'dl-out', y: 0, height: rowHeight, ...between(from, to) })),
-      beyond(row, x, reach, rowHeight),
-      badges(view, row, x, y, inner),
+      drawEdgeMarks(marks, rowHeight),
+      badges(view, row, x, y, inner, marks),
     ),
     ticks.map((tick) => [
       element('path', { class: 'dl-axis', d: `M${LEFT_MARGIN - 4},${(ROW_TITLE + y(tick)).toFixed(1)}h4` }),
@@ -228,45 +229,65 @@ function companion(
   return element('path', { class: 'dl-aside', d: pieces.map((piece) => linePath(piece)).join('') });
 }
 
-/** Arrow heads with the figure where an offset is further off than the panel shows. */
-function beyond(row: StripRow, x: Scale, reach: number, rowHeight: number): Content {
-  const marks: { s: number; n: number }[] = [];
+interface EdgeMark {
+  readonly x: number;
+  readonly offset: number;
+  /** Side of the arrow head its figure is written on. */
+  readonly writes: 'after' | 'before';
+}
+
+/** Where an offset is further off than the panel shows: the worst of each run of such offsets, none closer than 50 px. */
+function edgeMarks(row: StripRow, x: Scale, reach: number): EdgeMark[] {
+  const marks: OffsetAt[] = [];
   for (const strand of row.strands) {
     for (const run of offsetRuns(strand, row.from, row.to)) {
       let worst: OffsetAt | undefined;
       for (const at of [...run, [Infinity, 0] as const]) {
         if (Math.abs(at[1]) > reach) worst = worst && Math.abs(worst[1]) >= Math.abs(at[1]) ? worst : at;
         else if (worst) {
-          marks.push({ s: worst[0], n: worst[1] });
+          marks.push(worst);
           worst = undefined;
         }
       }
     }
   }
-  marks.sort((a, b) => Math.abs(b.n) - Math.abs(a.n));
-  const kept: typeof marks = [];
-  for (const mark of marks) if (kept.every(({ s }) => Math.abs(x(s) - x(mark.s)) > 50)) kept.push(mark);
-  return kept.map(({ s, n }) => {
-    const right = x(s) < x(row.to) - 60;
-    const at = n < 0 ? 2 : rowHeight - 2;
-    const head = n < 0 ? 'l-4,7h8z' : 'l-4,-7h8z';
-    return [
-      element('path', { class: 'dl-solid', d: `M${x(s).toFixed(1)},${at}${head}` }),
-      element(
-        'text',
-        {
-          class: 'dl-halo dl-small',
-          x: (x(s) + (right ? 7 : -7)).toFixed(1),
-          y: n < 0 ? 10 : rowHeight - 4,
-          'text-anchor': right ? 'start' : 'end',
-        },
-        `to ${showMetres(Math.abs(n))}`,
-      ),
-    ];
-  });
+  marks.sort((a, b) => Math.abs(b[1]) - Math.abs(a[1]));
+  const kept: EdgeMark[] = [];
+  for (const [s, offset] of marks) {
+    if (kept.some((mark) => Math.abs(mark.x - x(s)) < 50)) continue;
+    kept.push({ x: x(s), offset, writes: x(s) < x(row.to) - 70 ? 'after' : 'before' });
+  }
+  return kept;
 }
 
-function badges({ places, rowHeight }: StripView, row: StripRow, x: Scale, y: Scale, inner: number): Content {
+/** Arrow heads at the edge with the figures that don't fit. */
+function drawEdgeMarks(marks: readonly EdgeMark[], rowHeight: number): Content {
+  return marks.map(({ x, offset, writes }) => [
+    element('path', {
+      class: 'dl-solid',
+      d: offset < 0 ? `M${x.toFixed(1)},2l-4,7h8z` : `M${x.toFixed(1)},${rowHeight - 2}l-4,-7h8z`,
+    }),
+    element(
+      'text',
+      {
+        class: 'dl-halo dl-small',
+        x: (x + (writes === 'after' ? 7 : -7)).toFixed(1),
+        y: offset < 0 ? 10 : rowHeight - 4,
+        'text-anchor': writes === 'after' ? 'start' : 'end',
+      },
+      `to ${showMetres(Math.abs(offset))}`,
+    ),
+  ]);
+}
+
+function badges(
+  { places, rowHeight }: StripView,
+  row: StripRow,
+  x: Scale,
+  y: Scale,
+  inner: number,
+  marks: readonly EdgeMark[],
+): Content {
   const here = places.flatMap(({ number, strayings }) => {
     const mine = strayings.find(
       ({ strand, excursion }) =>
@@ -283,7 +304,12 @@ function badges({ places, rowHeight }: StripView, row: StripRow, x: Scale, y: Sc
     })),
     { width: inner, height: rowHeight },
     [],
-    [],
+    marks.map(({ x: at, offset, writes }) => ({
+      left: writes === 'after' ? at - 5 : at - 75,
+      right: writes === 'after' ? at + 75 : at + 5,
+      top: offset < 0 ? 0 : rowHeight - 14,
+      bottom: offset < 0 ? 14 : rowHeight,
+    })),
     'set anyhow',
   );
   return here.map(({ number }, i) => spots[i] && drawBadge(number, spots[i][0], spots[i][1]));

@@ -3,7 +3,7 @@ import { dataTable } from './dataTable';
 import { type Content, element } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
-import { showAlong, showDuration, showNumber, showShare } from './showFigures';
+import { showAlong, showDuration, showMetres, showShare } from './showFigures';
 
 /** What was recorded: how often, what is missing and why, what was left out. */
 export function recordingPart(model: ReportModel): Content {
@@ -30,7 +30,7 @@ export function recordingPart(model: ReportModel): Content {
         : recording.stops
             .map(
               (stop) =>
-                `${showDuration(stop.seconds)} at ${showAlong(stop.alongTrack)}, fixes within ${showNumber(stop.r95, 1)} m`,
+                `${showDuration(stop.seconds)} at ${showAlong(stop.alongTrack)}, fixes within ${showMetres(stop.r95)}`,
             )
             .join('; '),
       recording.confidence ? showShare(recording.confidence.mean) : '–',

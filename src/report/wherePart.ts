@@ -80,7 +80,7 @@ function closeUp(model: ReportModel, plane: RoutePlane, place: Place): Content {
     element(
       'ul',
       { class: 'plain' },
-      place.strayings
+      place.worst
         .slice(0, 6)
         .map(({ strand, excursion: { peak, metres, seconds } }) =>
           element(
