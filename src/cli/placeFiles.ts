@@ -6,8 +6,8 @@ import { type PlacedFile, placeTracks } from './placeTracks';
 import type { TrackFile } from './readTracks';
 
 /**
- * Files of so many bytes in all take about as long to read and place as worker threads take to start; fewer than 5 are
- * not worth threads either.
+ * Bytes from which threads pay. Reading and placing takes about 0.23 s of processor a megabyte of GPX; a thread costs 0.45 s to
+ * load and warm up (36 recordings of 900 fixes, Node 20, one thread 1.6 s, two 2.6 s in all): two are even at 4 MB.
  */
 const WORTH_THREADS = 4e6;
 

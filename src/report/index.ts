@@ -5,4 +5,4 @@ export type { Assessments } from './reportModel';
 export { type RibbonMapOptions, ribbonMap } from './ribbonMap';
 export { type StripChartOptions, stripChart } from './stripChart';
 export { toCsv } from './toCsv';
-export { toGeoJson } from './toGeoJson';
+export { type ReportGeometry, toGeoJson } from './toGeoJson';

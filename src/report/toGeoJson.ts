@@ -15,7 +15,7 @@ import { type Assessments, type ReportModel, reportModel, type Straying } from '
 import { strandPieces } from './strandPieces';
 
 /** A feature's geometry: lines cut at the ±180° meridian become MultiLineStrings. */
-type ReportGeometry = LineString | MultiLineString | PointGeometry;
+export type ReportGeometry = LineString | MultiLineString | PointGeometry;
 
 /**
  * What a map program needs to show where who strayed: a GeoJSON FeatureCollection, each feature with its `kind`.
