@@ -1,4 +1,4 @@
-import nearestPointOnLine from '@turf/nearest-point-on-line';
+import { nearestPointOnLine } from '@turf/turf';
 import Flatbush from 'flatbush';
 import RBush from 'rbush';
 import knn from 'rbush-knn';
