@@ -34,7 +34,7 @@ const wearing: Record<string, number> = { handlebar: 1, chest: 1.2, helmet: 0.9 
 const MEMORY = 25;
 
 /**
- * One ride with several receivers on one body, one fix a second: a common error that all share, one of each receiver's own,
+ * One round by several receivers on one body, one fix a second: a common error that all share, one of each receiver's own,
  * a pull away from the cliff, no fixes in the tunnel and a bad half minute after it, a stop in the lanes.
  */
 export function simulateRide(route: Route, worn: Readonly<Record<string, string>>, start: number, seed: number) {

@@ -123,7 +123,7 @@ describe('published', () => {
     expect(Math.abs(found[0] - degrees(foot[1])) * 3600).toBeLessThan(3e-5);
   });
 
-  test('a sphere bounds it: Los Angeles to New York, n-vector example 10', () => {
+  test('a sphere bounds it: LAX to JFK, n-vector example 10', () => {
     const { from, to, point, crossTrack, alongTrack } = aviationFormulary;
     const found = pointToGeodesic(point, from, to);
     // the ellipsoid turns the two directions against each other by 0.001 rad: 1.2 % of so small a cross-track, and a

@@ -1,7 +1,7 @@
 /**
  * Worked examples of cross-track on a sphere: a bound for the ellipsoid, no oracle.
  *
- * - Williams, Aviation Formulary V1.47, some worked examples: Los Angeles to New York, a point right of it; nautical miles of
+ * - Williams, Aviation Formulary V1.47, some worked examples: LAX to JFK, a point right of it; nautical miles of
  *   1 minute of arc, from rounded intermediates, hence good to 0.0012 NM.
  * - Gade, The n-vector page, example 10, radius 6371 km, printed to 0.1 m.
  *
