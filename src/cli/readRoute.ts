@@ -16,7 +16,7 @@ export async function readRoute(file: string): Promise<Route> {
     if (Array.isArray(document.steps)) return routeFromRecipe(document as unknown as RouteRecipe);
     if (Array.isArray(document.runs)) throw cannot(file, 'a test file, where a route is needed');
     if (typeof document.type !== 'string') throw cannot(file, 'neither a recipe (it has no "steps") nor GeoJSON');
-    if (document.type === 'FeatureCollection') return routeFromGeoJson(document as unknown as FeatureCollection);
+    if (document.type === 'FeatureCollection') return routeFromDrawing(document as unknown as FeatureCollection);
     return routeFromOneLine(text, file);
   } catch (error) {
     throw explain(error, file);
@@ -44,4 +44,17 @@ function oneLine(data: string | Uint8Array, file: string) {
   const names = lines.slice(0, 5).map(({ name }) => `"${name}"`);
   const rest = lines.length > 5 ? ` and ${lines.length - 5} more` : '';
   throw cannot(file, `one line is needed, and it has ${lines.length}: ${names.join(', ')}${rest}`);
+}
+
+/** Our own writers add the corridor's edges beside the line; a line alone gives the route its name. */
+function routeFromDrawing(collection: FeatureCollection): Route {
+  if (!Array.isArray(collection.features)) return routeFromGeoJson(collection);
+  const isEdge = (name: unknown) => typeof name === 'string' && /, (left|right) edge$/.test(name);
+  const features = collection.features.filter((feature) => !isEdge(feature?.properties?.name));
+  const route = routeFromGeoJson({ ...collection, features });
+  const lines = features.filter((feature) => feature?.geometry?.type === 'LineString');
+  const name: unknown = lines[0]?.properties?.name;
+  return route.name === undefined && lines.length === 1 && typeof name === 'string'
+    ? routeFromGeoJson({ ...collection, features }, { name })
+    : route;
 }
