@@ -41,6 +41,15 @@ interface Run {
  * @throws {InputError} no assessment, something that is none, or assessments of different routes
  *
  * @see ISO 5725 for trueness and for precision within and between runs
+ *
+ * @example
+ * const quay = routeFromLine([[2.1, 61.4], [2.11, 61.4]])
+ * const north = (metres) => [2.1, 2.102, 2.104, 2.106, 2.108, 2.11].map((lon) => direct([lon, 61.4], 0, metres).position)
+ * const recorded = (name, metres) => readGeoJson(JSON.stringify({ type: 'LineString', coordinates: north(metres) }), { name })
+ * const day = (a, b) => assess(quay, [...recorded('A', a), ...recorded('B', b)])
+ * combine([day(2, 6), day(3, 6), day(2, 7)]).pairs[0] // → { runs: 3, difference: -4.0…, verdict: 'closer', closer: 'A', signFlipPValue: 0.25 }
+ * combine([day(2, 6)]).pairs[0].verdict // → 'undecided'
+ * combine([]) // throws too-few: assessments must be at least 1 assessment
  */
 export function combine(assessments: readonly Assessment[]): TestSummary {
   checkAssessments(assessments);

@@ -1,3 +1,4 @@
+import { version } from '../../package.json';
 import type { Route } from '../route';
 import type { AssessmentMethod } from './Assessment';
 import { hashNumbers } from './hashNumbers';
@@ -38,7 +39,7 @@ export function describeMethod(
   const { leverArm, equivalence, defaultHalfWidth, exclude } = options;
   return {
     library: 'datumline',
-    version: '0.1.0',
+    version,
     binLength: 1,
     weighting: WEIGHTING,
     interval: INTERVAL,

@@ -162,7 +162,7 @@ export function statedUncertainty(grid: RouteGrid, first: number, end: number): 
 }
 
 /** "2.1 m left". */
-export function sideInWords(offset: number): string {
+function sideInWords(offset: number): string {
   const size = Math.abs(offset).toFixed(1);
   return size === '0.0' ? 'on the line' : `${size} m ${offset < 0 ? 'left' : 'right'}`;
 }
