@@ -1,41 +1,39 @@
-import { InputError } from '../errors';
 import type { Recording } from '../formats';
 import { checkNumber } from '../internal/checkNumber';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import type { Route, routeFromLine } from '../route';
-import { snap } from '../snap';
 import type {
   AssessedRecording,
-  AssessedRoute,
   Assessment,
   AssessmentRow,
   AssessmentWarning,
   Exclusion,
-  OffRouteEpisode,
   Pair,
   SectionOrder,
 } from './Assessment';
-import { assessmentWarnings, placementsOf } from './assessmentWarnings';
+import { assessmentWarnings } from './assessmentWarnings';
+import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
-import { type Companion, companionOffsets } from './companionOffsets';
-import { type Comparison, comparePair, metresApart, type NamedPlaced } from './comparePair';
+import { companionOffsets } from './companionOffsets';
+import { comparePair, metresApart, type NamedPlaced } from './comparePair';
 import { describeMethod } from './describeMethod';
 import { describeRecording } from './describeRecording';
-import { drawnLine, round } from './drawnLine';
+import { describeRoute } from './describeRoute';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
-import { isConfounded } from './isConfounded';
 import { judgePairs } from './judgePairs';
 import { lapRepeatability } from './lapRepeatability';
 import { measureRow, type Stretch, statedUncertainty } from './measureRow';
 import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
-import { PlacedRecording } from './PlacedRecording';
+import { placeEntry } from './placeEntry';
 import { RouteGrid } from './RouteGrid';
 import { referenceDoubt } from './referenceDoubt';
-import { lagsOf, shownDistances } from './shownDistances';
+import { shareAcross } from './shareAcross';
+import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
+import { verdictCap } from './verdictCap';
 
 /** A line beside the route, in any form {@link routeFromLine} takes. */
 export type CompanionLine = Parameters<typeof routeFromLine>[0];
@@ -141,7 +139,7 @@ export function assess(
 
   const pairs: Pair[] = [];
   const order: SectionOrder[] = [];
-  const cap = capOn(told, measured);
+  const cap = verdictCap(told, measured);
   for (const { run, members } of runs) {
     const couples = members.flatMap((first, i) =>
       members.slice(i + 1).map((second) => ({ first, second, apart: metresApart(first.placed, second.placed) })),
@@ -193,124 +191,6 @@ export function assess(
   };
 }
 
-interface RunMembers {
-  readonly run: string | null;
-  readonly members: readonly (NamedPlaced & { readonly entry: Entry })[];
-}
-
-/** What only the recordings of a run together can tell of each: who else was away there, and by how much it is late. */
-function shareAcross(
-  grid: RouteGrid,
-  described: readonly AssessedRecording[],
-  runs: readonly RunMembers[],
-): AssessedRecording[] {
-  const lags = new Map<string, AssessedRecording['lag']>();
-  for (const { members } of runs) {
-    lagsOf(grid, members).forEach((lag, i) => {
-      lags.set(members[i].name, lag);
-    });
-  }
-  return described.map((one) => {
-    const others = described.filter((other) => other !== one && other.included && other.run === one.run);
-    const alsoAway = ({ from, to }: OffRouteEpisode) =>
-      others
-        .filter(({ offRoute }) => offRoute.some((episode) => episode.from <= to && episode.to >= from))
-        .map(({ name }) => name);
-    return {
-      ...one,
-      lag: lags.get(one.name) ?? null,
-      offRoute: one.offRoute.map((episode) => ({ ...episode, alsoAway: alsoAway(episode) })),
-    };
-  });
-}
-
-/** Share of a stretch by which the closer one may have been away from the route more than the other. */
-const MORE_AWAY = 0.02;
-
-/** Why a pair may not be called closer, whatever its figures. */
-function capOn(recordings: readonly AssessedRecording[], rows: readonly Omit<AssessmentRow, 'verdictLimit'>[]) {
-  const byName = new Map(recordings.map((recording) => [recording.name, recording]));
-  const offRoute = new Map(
-    rows.map((row) => [`${row.section ?? ''} ${row.recording}`, row.offRoute / row.referenceLength]),
-  );
-  return ({ first, second, section, difference }: Comparison): string | undefined => {
-    const [closer, other] = difference! < 0 ? [first, second] : [second, first];
-    const away = (name: string) => offRoute.get(`${section ?? ''} ${name}`) ?? 0;
-    // What was off the route has no offset and would drop out of the very figure it should spoil.
-    if (away(closer) - away(other) > MORE_AWAY) return `“${closer}” spent more of it off the route`;
-    const receiver = (name: string) => byName.get(name)!.receiver ?? name;
-    const placements = placementsOf(recordings, receiver(first), receiver(second));
-    return placements.length > 1 && isConfounded(placements)
-      ? 'the two were never swapped between places: it may be the place'
-      : undefined;
-  };
-}
-
-function checkExclusions(exclude: readonly Exclusion[], route: Route): Exclusion[] {
-  if (!Array.isArray(exclude)) {
-    throw new InputError({ reason: 'wrong-type', argument: 'options.exclude', rule: 'an array', value: exclude });
-  }
-  return exclude.map((stretch, i) => {
-    const argument = `options.exclude[${i}]`;
-    checkOptions<Exclusion>(stretch, { from: true, to: true, reason: true }, argument);
-    const from = checkNumber(stretch.from, `${argument}.from`, { min: 0, max: route.length });
-    const to = checkNumber(stretch.to, `${argument}.to`, { min: from, max: route.length });
-    if (typeof stretch.reason !== 'string' || stretch.reason.trim() === '') {
-      throw new InputError({
-        reason: 'missing',
-        argument: `${argument}.reason`,
-        rule: 'stated in words',
-        value: stretch.reason,
-      });
-    }
-    return { from, to, reason: stretch.reason };
-  });
-}
-
-interface Refusal {
-  readonly reason: AssessmentWarning['reason'];
-  readonly message: string;
-}
-
-const DAY = 24 * 3600 * 1000;
-
-function placeEntry(
-  grid: RouteGrid,
-  route: Route,
-  { recording, snapped }: Entry,
-): { placed?: PlacedRecording; refusal?: Refusal } {
-  const finite = recording.lon.reduce((n, lon, i) => n + (Number.isFinite(lon + recording.lat[i]) ? 1 : 0), 0);
-  if (finite < 2) {
-    return { refusal: { reason: 'too-few-fixes', message: `It has ${finite} usable fixes: a line needs 2.` } };
-  }
-  let placed: PlacedRecording;
-  try {
-    placed = new PlacedRecording(grid, recording, snapped ?? snap(route, recording));
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return { refusal: { reason: 'unreadable', message: `It could not be placed: ${error.message}.` } };
-  }
-  if (placed.offset.every(Number.isNaN)) {
-    return {
-      refusal: { reason: 'off-the-route', message: 'It never follows the route: another place, or another route?' },
-    };
-  }
-  const times = recording.time?.filter(Number.isFinite);
-  if (times && times.length > 0) {
-    let low = times[0];
-    let high = times[0];
-    for (const time of times) {
-      low = Math.min(low, time);
-      high = Math.max(high, time);
-    }
-    if (high - low > DAY) {
-      const days = ((high - low) / DAY).toFixed(1);
-      return { placed, refusal: { reason: 'spans-days', message: `Its times span ${days} days: no single run.` } };
-    }
-  }
-  return { placed };
-}
-
 /** Mean of the sections' means, each section counting the same; null unless every section was covered. */
 function balancedMean(
   rows: readonly Pick<AssessmentRow, 'recording' | 'section' | 'meanAbsolute'>[],
@@ -319,73 +199,4 @@ function balancedMean(
   const mine = rows.filter((row) => row.recording === recording && row.section !== null);
   if (mine.length === 0 || mine.some((row) => row.meanAbsolute === null)) return null;
   return mine.reduce((sum, row) => sum + row.meanAbsolute!, 0) / mine.length;
-}
-
-function describeRoute(
-  grid: RouteGrid,
-  excluded: readonly Exclusion[],
-  decoy: Companion | undefined,
-  centreline: Companion | undefined,
-): AssessedRoute {
-  const { route } = grid;
-  return {
-    name: route.name ?? null,
-    length: route.length,
-    sections: route.sections.map((section) => {
-      const { first, end } = grid.range(section.from, section.to);
-      return {
-        name: section.name,
-        from: section.from,
-        to: section.to,
-        halfWidth: section.halfWidth ?? null,
-        environment: section.environment ?? null,
-        lap: section.lap ?? null,
-        lateral95: statedUncertainty(grid, first, end),
-      };
-    }),
-    marks: route.marks.map(({ name, alongTrack }) => ({ name, alongTrack })),
-    bins: Array.from(grid.edges),
-    line: drawnLine(route, 0.05),
-    corridor: route.sections.flatMap(({ name, halfWidth, from, to }) =>
-      halfWidth === undefined
-        ? []
-        : [
-            {
-              section: name,
-              halfWidth,
-              left: besideRoute(grid, from, to, -halfWidth),
-              right: besideRoute(grid, from, to, halfWidth),
-            },
-          ],
-    ),
-    decoy: decoy ? drawnLine(decoy.line, 0.2) : null,
-    centreline: centreline ? drawnLine(centreline.line, 0.2) : null,
-    decoyOffsets: decoy ? toPlain(decoy.offset) : null,
-    centrelineOffsets: centreline ? toPlain(centreline.offset) : null,
-    excluded,
-  };
-}
-
-/** To the millimetre, null for NaN. */
-function toPlain(column: Float64Array): (number | null)[] {
-  return Array.from(column, (value) => (Number.isNaN(value) ? null : round(value, 3)));
-}
-
-const METRES_PER_DEGREE = 111_320;
-
-/** The line so many metres right of a stretch, for drawing. */
-function besideRoute(grid: RouteGrid, from: number, to: number, right: number) {
-  const { first, end } = grid.range(from, to);
-  const bins = Array.from({ length: end - first }, (_, i) => first + i);
-  return drawnLine(
-    {
-      lon: bins.map(
-        (k) =>
-          grid.lon[k] + (right * grid.rightEast[k]) / (METRES_PER_DEGREE * Math.cos((grid.lat[k] * Math.PI) / 180)),
-      ),
-      lat: bins.map((k) => grid.lat[k] + (right * grid.rightNorth[k]) / METRES_PER_DEGREE),
-      alongTrack: bins.map((k) => grid.middle[k]),
-    },
-    0.05,
-  );
 }

@@ -25,3 +25,6 @@ export function overRuns(values: readonly number[]): RunSpread | undefined {
     pValue: error > 0 ? 1 - studentWithin(mean / error, n - 1) : mean === 0 ? 1 : 0,
   };
 }
+
+/** Those of the runs' values that are known. */
+export const known = (values: readonly (number | null)[]) => values.filter((value): value is number => value !== null);

@@ -1,0 +1,52 @@
+import { InputError } from '../errors';
+import type { Route } from '../route';
+import { snap } from '../snap';
+import type { AssessmentWarning } from './Assessment';
+import { PlacedRecording } from './PlacedRecording';
+import type { RouteGrid } from './RouteGrid';
+import type { Entry } from './testEntries';
+
+interface Refusal {
+  readonly reason: AssessmentWarning['reason'];
+  readonly message: string;
+}
+
+const DAY = 24 * 3600 * 1000;
+
+/** A recording on the route, and why it stands in no comparison if it doesn't. */
+export function placeEntry(
+  grid: RouteGrid,
+  route: Route,
+  { recording, snapped }: Entry,
+): { placed?: PlacedRecording; refusal?: Refusal } {
+  const finite = recording.lon.reduce((n, lon, i) => n + (Number.isFinite(lon + recording.lat[i]) ? 1 : 0), 0);
+  if (finite < 2) {
+    return { refusal: { reason: 'too-few-fixes', message: `It has ${finite} usable fixes: a line needs 2.` } };
+  }
+  let placed: PlacedRecording;
+  try {
+    placed = new PlacedRecording(grid, recording, snapped ?? snap(route, recording));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { refusal: { reason: 'unreadable', message: `It could not be placed: ${error.message}.` } };
+  }
+  if (placed.offset.every(Number.isNaN)) {
+    return {
+      refusal: { reason: 'off-the-route', message: 'It never follows the route: another place, or another route?' },
+    };
+  }
+  const times = recording.time?.filter(Number.isFinite);
+  if (times && times.length > 0) {
+    let low = times[0];
+    let high = times[0];
+    for (const time of times) {
+      low = Math.min(low, time);
+      high = Math.max(high, time);
+    }
+    if (high - low > DAY) {
+      const days = ((high - low) / DAY).toFixed(1);
+      return { placed, refusal: { reason: 'spans-days', message: `Its times span ${days} days: no single run.` } };
+    }
+  }
+  return { placed };
+}
