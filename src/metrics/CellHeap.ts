@@ -11,7 +11,9 @@ export class CellHeap {
 
   push(key: number, row: number, column: number): void {
     if (this.size === this.#keys.length) this.#grow();
-    const [keys, rows, columns] = [this.#keys, this.#rows, this.#columns];
+    const keys = this.#keys;
+    const rows = this.#rows;
+    const columns = this.#columns;
     let at = this.size++;
     while (at > 0) {
       const parent = (at - 1) >> 1;
@@ -28,7 +30,9 @@ export class CellHeap {
 
   /** Takes the cell of least key out, into the fields. The heap must not be empty. */
   pop(): void {
-    const [keys, rows, columns] = [this.#keys, this.#rows, this.#columns];
+    const keys = this.#keys;
+    const rows = this.#rows;
+    const columns = this.#columns;
     this.key = keys[0];
     this.row = rows[0];
     this.column = columns[0];

@@ -101,7 +101,9 @@ export class EdgeBoxes {
       } else {
         const end = Math.min(this.endEdge(node), count);
         for (; at < end; at++) {
-          const [dx, dy, dz] = [x[at] - px, y[at] - py, z[at] - pz];
+          const dx = x[at] - px;
+          const dy = y[at] - py;
+          const dz = z[at] - pz;
           if (dx * dx + dy * dy + dz * dz > chord2) return at;
         }
       }

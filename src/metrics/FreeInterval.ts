@@ -5,6 +5,9 @@ import type { Vertices } from './Vertices';
 
 const RADIUS = 6_371_000;
 
+// the normal of the ellipsoid is (x, y, z / (1 − e²)), scaled
+const STEEPER = 1 / (1 - ECCENTRICITY2);
+
 // Up to 1 km the curvature of a mean sphere turns a distance into an offset in the tangent plane: 0.04 µm.
 const NEAR = 1000;
 
@@ -13,8 +16,8 @@ const NEAR = 1000;
  * there is none. Answers are left in the fields, so that a hot loop allocates nothing.
  */
 export class FreeInterval {
-  low = 1;
-  high = 0;
+  low = Number.NaN;
+  high = Number.NaN;
 
   readonly #distance: number;
   readonly #near: boolean;
@@ -49,7 +52,7 @@ export class FreeInterval {
     let ey = y[edge + 1] - y[edge];
     let ez = z[edge + 1] - z[edge];
     // into the plane that touches the ellipsoid at the point
-    const steep = pz / (1 - ECCENTRICITY2);
+    const steep = pz * STEEPER;
     const scale = 1 / (px * px + py * py + steep * steep);
     const up = (ax * px + ay * py + az * steep) * scale;
     ax -= up * px;
@@ -60,14 +63,14 @@ export class FreeInterval {
     ey -= rise * py;
     ez -= rise * steep;
     const length2 = ex * ex + ey * ey + ez * ez;
-    const foot = length2 > 0 ? -(ax * ex + ay * ey + az * ez) / length2 : 0;
+    const shrink = length2 > 0 ? 1 / length2 : 0;
+    const foot = -(ax * ex + ay * ey + az * ez) * shrink;
     ax += foot * ex;
     ay += foot * ey;
     az += foot * ez;
     const room = this.#offset2 - (ax * ax + ay * ay + az * az);
     if (room < 0) return;
-    const half = length2 > 0 ? Math.sqrt(room / length2) : Infinity;
-    this.#clip(foot, half);
+    this.#clip(foot, length2 > 0 ? Math.sqrt(room * shrink) : Infinity);
   }
 
   #measureFar(line: Vertices, edge: number, px: number, py: number, pz: number): void {

@@ -131,7 +131,8 @@ export class NearestEdge {
 
   /** Looks through the whole line for anything nearer than what was found; may stop once it is within `enough`. */
   search(enough: number): void {
-    const [nodes, bounds] = [this.#nodes, this.#bounds];
+    const nodes = this.#nodes;
+    const bounds = this.#bounds;
     const { edges } = this.curve;
     let top = 0;
     nodes[0] = 1;

@@ -2,6 +2,7 @@ import { InputError } from '../errors';
 import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
 import { checkCoordinates, checkPosition } from '../internal/checkPosition';
 import type { Line, LineColumns } from './Line';
+import { surfaceDistance } from './surfaceDistance';
 
 const RADIAN = Math.PI / 180;
 const RADIUS = 6_371_000;
@@ -26,6 +27,11 @@ export class Vertices {
     this.x[i] = normal * cosine * Math.cos(longitude * RADIAN);
     this.y[i] = normal * cosine * Math.sin(longitude * RADIAN);
     this.z[i] = normal * (1 - ECCENTRICITY2) * sine;
+  }
+
+  /** Metres along the surface to vertex `j` of others. */
+  distance(i: number, others: Vertices, j: number): number {
+    return surfaceDistance(this.x[i], this.y[i], this.z[i], others.x[j], others.y[j], others.z[j]);
   }
 
   /** Sets one vertex to vertex `j` of others. */

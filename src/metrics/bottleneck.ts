@@ -1,6 +1,6 @@
 import { CellHeap } from './CellHeap';
 import { CellSet } from './CellSet';
-import { surfaceDistance } from './surfaceDistance';
+import { greedyWalk } from './greedyWalk';
 import type { Vertices } from './Vertices';
 
 // Up to 1 km the curvature of a mean sphere turns a chord into a distance as well as the ellipsoid's: 0.02 µm.
@@ -19,6 +19,8 @@ export function bottleneck(a: Vertices, b: Vertices): number {
   const [rows, columns] = [a.count, b.count];
   const reached = new CellSet(columns);
   const waiting = new CellHeap();
+  // the walk measures on the ellipsoid, near pairs here on a mean sphere
+  const enough = (greedyWalk(a, b) * (1 + 1e-9) + 1e-6) ** 2;
   // pairs under the level, not yet expanded
   let stack = new Int32Array(512);
   let top = 0;
@@ -49,8 +51,10 @@ export function bottleneck(a: Vertices, b: Vertices): number {
       const toColumn = step === 1 ? column : column + 1;
       if (toRow === rows || toColumn === columns || !reached.add(toRow, toColumn)) continue;
       const key = squaredDistance(a, toRow, b, toColumn);
-      if (key > level) waiting.push(key, toRow, toColumn);
-      else {
+      if (key > level) {
+        // a pair over what the greedy walk needs is never on the way
+        if (key <= enough) waiting.push(key, toRow, toColumn);
+      } else {
         stack[top++] = toRow;
         stack[top++] = toColumn;
       }
@@ -81,5 +85,5 @@ function squaredDistance(a: Vertices, i: number, b: Vertices, j: number): number
   const dz = b.z[j] - a.z[i];
   const chord2 = dx * dx + dy * dy + dz * dz;
   if (chord2 < NEAR2) return chord2 * (1 + chord2 * CURVATURE2_12);
-  return surfaceDistance(a.x[i], a.y[i], a.z[i], b.x[j], b.y[j], b.z[j]) ** 2;
+  return a.distance(i, b, j) ** 2;
 }

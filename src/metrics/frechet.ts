@@ -1,12 +1,12 @@
-import { type Curve, curveOf } from './Curve';
+import { curveOf } from './Curve';
+import { FreeSpace } from './FreeSpace';
 import { farthest } from './farthest';
-import { freeSpacePath } from './freeSpacePath';
+import { greedyWalk } from './greedyWalk';
 import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';
-import { surfaceDistance } from './surfaceDistance';
 
 // Width of the last bracket in metres.
-const TOLERANCE = 2e-7;
+const TOLERANCE = 4e-7;
 
 /**
  * Fréchet distance in metres: the shortest leash with which two walkers can go along `a` and `b`, each at its own pace,
@@ -27,8 +27,8 @@ const TOLERANCE = 2e-7;
  * @throws {InputError} no position, one that is not on the globe, or a line of over 500 000 km
  * @remarks 1e-6 m while the lines are within 10 000 km of each other; {@link withinFrechet} accepts the value returned.
  * The distance of the ends and the Hausdorff distance bound it from below: where they decide, near-linear. Else it is
- * bisected between them and a greedy walk; each decision follows the outline of the reachable free space, not its area, so
- * that a backtrack or a repeated stretch costs no more than its length. Edges over 100 m are cut along their geodesic
+ * sought between them and a greedy walk: first around the place where the last decision got stuck, then proven by two whole
+ * decisions, and by halving where that fails. A decision follows the outline of the reachable free space, not its area. Edges over 100 m are cut along their geodesic
  * first; some 60 bytes a vertex.
  * @see Alt, Godau, Computing the Fréchet distance between two polygonal curves, IJCGA 5 (1995),
  * doi:10.1142/S0218195995000064
@@ -37,37 +37,32 @@ const TOLERANCE = 2e-7;
 export function frechet(a: Line, b: Line): number {
   const curveA = curveOf(a, 'a', 'joined');
   const curveB = curveOf(b, 'b', 'joined');
-  let low = Math.max(vertexDistance(curveA, 0, curveB, 0), vertexDistance(curveA, curveA.edges, curveB, curveB.edges));
+  const [first, second] = [curveA.vertices, curveB.vertices];
+  let low = Math.max(first.distance(0, second, 0), first.distance(curveA.edges, second, curveB.edges));
   low = farthest(curveA, new NearestEdge(curveB), low)?.distance ?? low;
   low = farthest(curveB, new NearestEdge(curveA), low)?.distance ?? low;
-  if (freeSpacePath(curveA, curveB, low)) return low;
-  let high = greedyWalk(curveA, curveB);
+  const space = new FreeSpace(curveA, curveB);
+  if (space.crosses(low)) return low;
+  let high = greedyWalk(first, second);
   while (high - low > TOLERANCE) {
-    const middle = (low + high) / 2;
-    if (!(middle > low && middle < high)) break;
-    if (freeSpacePath(curveA, curveB, middle)) high = middle;
-    else low = middle;
+    const [bracket, stuck] = [high - low, space.stuck];
+    const guess = space.passes(low, high, TOLERANCE / 4);
+    if (guess < high) {
+      if (space.crosses(guess)) {
+        high = guess;
+        // most often the guess is the answer: then nothing shorter does
+        const shorter = Math.max(low, guess - TOLERANCE);
+        if (space.crosses(shorter)) high = shorter;
+        else low = shorter;
+      } else low = guess;
+    }
+    // where guessing neither halves the bracket nor leads well on, halve it
+    if (high - low > TOLERANCE && high - low > bracket / 2 && space.stuck < stuck + curveA.edges / 16) {
+      const middle = (low + high) / 2;
+      if (!(middle > low && middle < high)) break;
+      if (space.crosses(middle)) high = middle;
+      else low = middle;
+    }
   }
   return high;
-}
-
-/** The longest leash of two walkers who hop from vertex to vertex, always the shortest way: an upper bound. */
-function greedyWalk(a: Curve, b: Curve): number {
-  let [i, j] = [0, 0];
-  let longest = vertexDistance(a, 0, b, 0);
-  while (i < a.edges || j < b.edges) {
-    const both = i < a.edges && j < b.edges ? vertexDistance(a, i + 1, b, j + 1) : Infinity;
-    const first = i < a.edges ? vertexDistance(a, i + 1, b, j) : Infinity;
-    const second = j < b.edges ? vertexDistance(a, i, b, j + 1) : Infinity;
-    const least = Math.min(both, first, second);
-    if (least === both || least === first) i++;
-    if (least === both || least !== first) j++;
-    longest = Math.max(longest, least);
-  }
-  return longest;
-}
-
-function vertexDistance(a: Curve, i: number, b: Curve, j: number): number {
-  const [p, q] = [a.vertices, b.vertices];
-  return surfaceDistance(p.x[i], p.y[i], p.z[i], q.x[j], q.y[j], q.z[j]);
 }

@@ -1,6 +1,6 @@
 import { checkNumber } from '../internal/checkNumber';
 import { curveOf } from './Curve';
-import { freeSpacePath } from './freeSpacePath';
+import { FreeSpace } from './FreeSpace';
 import type { Line } from './Line';
 
 /**
@@ -19,5 +19,5 @@ import type { Line } from './Line';
  */
 export function withinFrechet(a: Line, b: Line, distance: number): boolean {
   checkNumber(distance, 'distance', { min: 0 });
-  return freeSpacePath(curveOf(a, 'a', 'joined'), curveOf(b, 'b', 'joined'), distance);
+  return new FreeSpace(curveOf(a, 'a', 'joined'), curveOf(b, 'b', 'joined')).crosses(distance);
 }

@@ -1,0 +1,192 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
+import { frechetDistance } from 'curve-matcher';
+import { discreteFrechet, frechet, hausdorff, type LineColumns, withinFrechet } from 'datumline/metrics';
+import DiscreteHausdorffDistance from 'jsts/org/locationtech/jts/algorithm/distance/DiscreteHausdorffDistance.js';
+import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
+import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
+import { feature } from 'topojson-client';
+import { seeded } from '../test/support/randomLine';
+import type { Bench, BenchRow } from './support/Bench';
+import { medianTime } from './support/medianTime';
+import { showTime } from './support/showTime';
+
+interface Pair {
+  readonly route: LineColumns;
+  readonly recording: LineColumns;
+}
+
+// Degrees of a metre at 48° north: only shapes matter here.
+const [EAST, NORTH] = [1 / 74_600, 1 / 111_200];
+
+/** A slowly turning route of 5 m edges, and a recording of it with an error of 5 m that persists for 30 fixes. */
+function pairOf(count: number): Pair {
+  const random = seeded(1);
+  const normal = () => Array.from({ length: 12 }, random).reduce((sum, value) => sum + value, -6);
+  const keep = Math.exp(-1 / 30);
+  const columns = Array.from({ length: 4 }, () => new Float64Array(count));
+  let [azimuth, x, y, errorX, errorY] = [0.7, 0, 0, 0, 0];
+  for (let i = 0; i < count; i++) {
+    azimuth += normal() * 0.05;
+    x += 5 * Math.sin(azimuth);
+    y += 5 * Math.cos(azimuth);
+    errorX = keep * errorX + 5 * Math.sqrt(1 - keep * keep) * normal();
+    errorY = keep * errorY + 5 * Math.sqrt(1 - keep * keep) * normal();
+    columns[0][i] = 11 + x * EAST;
+    columns[1][i] = 48 + y * NORTH;
+    columns[2][i] = 11 + (x + errorX) * EAST;
+    columns[3][i] = 48 + (y + errorY) * NORTH;
+  }
+  return { route: { lon: columns[0], lat: columns[1] }, recording: { lon: columns[2], lat: columns[3] } };
+}
+
+/** The line with a walk back over so many edges, and forth again, at each of some vertices. */
+function withBacktracks({ lon, lat }: LineColumns, at: readonly number[], edges: number): LineColumns {
+  const order: number[] = [];
+  for (let i = 0; i < lon.length; i++) {
+    order.push(i);
+    if (!at.includes(i)) continue;
+    for (let k = 1; k <= edges; k++) order.push(i - k);
+    for (let k = edges - 1; k >= 0; k--) order.push(i - k);
+  }
+  return { lon: Float64Array.from(order, (i) => lon[i]), lat: Float64Array.from(order, (i) => lat[i]) };
+}
+
+const planeOf = ({ lon, lat }: LineColumns) =>
+  Array.from(lon, (longitude, i) => ({ x: (longitude - 11) / EAST, y: (lat[i] - 48) / NORTH }));
+
+/** The textbook table, one row kept, in a plane: what a peer without pruning does at best. */
+function plainTable(a: readonly { x: number; y: number }[], b: readonly { x: number; y: number }[]): number {
+  const row = new Float64Array(b.length).fill(Infinity);
+  for (const [i, p] of a.entries()) {
+    let [left, diagonal] = i === 0 ? [-Infinity, -Infinity] : [Infinity, Infinity];
+    for (let j = 0; j < b.length; j++) {
+      const above = row[j];
+      const before = Math.min(left, above);
+      const least = Math.min(before, diagonal);
+      const square = (p.x - b[j].x) ** 2 + (p.y - b[j].y) ** 2;
+      left = Math.max(least, square);
+      diagonal = above;
+      row[j] = left;
+    }
+  }
+  return Math.sqrt(row[b.length - 1]);
+}
+
+function lineString(points: readonly { x: number; y: number }[]) {
+  return new GeometryFactory().createLineString(points.map(({ x, y }) => new Coordinate(x, y)));
+}
+
+/** The longest ring of a map of the continents. */
+function coast(): number[][] {
+  const path = createRequire(import.meta.url).resolve('world-atlas/land-50m.json');
+  const land = feature(JSON.parse(readFileSync(path, 'utf8')), 'land') as unknown as {
+    features: { geometry: { coordinates: number[][][][] } }[];
+  };
+  const rings = land.features.flatMap(({ geometry }) => geometry.coordinates.flat());
+  return rings.reduce((a, b) => (b.length > a.length ? b : a));
+}
+
+/** Bytes of typed arrays that a call asks for, all told: no less than it holds at once. */
+function bytesOf(call: () => unknown): number {
+  setFlagsFromString('--expose-gc');
+  runInNewContext('gc')();
+  const before = process.memoryUsage().arrayBuffers;
+  call();
+  return process.memoryUsage().arrayBuffers - before;
+}
+
+/** The measures of lines, on a recording of 10 000 and 100 000 fixes against its route. */
+export const run: Bench = ({ smoke }) => {
+  const small = smoke ? 500 : 10_000;
+  const large = smoke ? 1000 : 100_000;
+  const rounds = smoke ? 1 : 9;
+  const { route, recording } = pairOf(small);
+  const long = pairOf(large);
+  const backtracks = withBacktracks(
+    recording,
+    [0.2, 0.5, 0.8].map((share) => Math.floor(small * share)),
+    30,
+  );
+  const twice = withBacktracks(recording, [Math.floor(small / 2)], smoke ? 100 : 400);
+  const plain = [planeOf(recording), planeOf(route)];
+  const world = coast().slice(0, smoke ? 20 : undefined);
+  const coarse = world.filter((_, i) => i % 5 === 0 || i === world.length - 1);
+
+  const time = medianTime(
+    {
+      hausdorff: () => hausdorff(recording, route).distance,
+      discrete: () => discreteFrechet(recording, route),
+      frechet: () => frechet(recording, route),
+      within: () => (withinFrechet(recording, route, 25) ? 1 : 0),
+      backtracks: () => frechet(backtracks, route),
+      twice: () => frechet(twice, route),
+      large: () => frechet(long.recording, long.route),
+      largeHausdorff: () => hausdorff(long.recording, long.route).distance,
+      largeDiscrete: () => discreteFrechet(long.recording, long.route),
+    },
+    rounds,
+  );
+  const lines = plain.map(lineString);
+  const peers = medianTime(
+    {
+      jsts: () => DiscreteHausdorffDistance.distance(lines[0], lines[1]),
+      matcher: () => frechetDistance(plain[0], plain[1]),
+      table: () => plainTable(plain[0], plain[1]),
+      coast: () => hausdorff(world, coarse).distance,
+    },
+    1,
+  );
+  const tableError = Math.abs(plainTable(plain[0], plain[1]) - discreteFrechet(recording, route));
+  const perVertex = (call: () => unknown) => bytesOf(call) / (2 * large);
+
+  const size = (count: number) =>
+    `${count.toLocaleString('en').replace(',', ' ')} × ${count.toLocaleString('en').replace(',', ' ')}`;
+  const row = (what: string, milliseconds: number, most: number, more: Partial<BenchRow> = {}): BenchRow => ({
+    what,
+    ours: showTime(milliseconds),
+    promise: `≤ ${showTime(most)}`,
+    ...(smoke ? {} : { held: milliseconds <= most }),
+    ...more,
+  });
+  const tablePeers = [
+    { name: 'curve-matcher', time: showTime(peers.matcher) },
+    { name: 'plain table in a plane', time: showTime(peers.table) },
+  ];
+  const memory = [
+    ['hausdorff', () => hausdorff(long.recording, long.route)],
+    ['discreteFrechet', () => discreteFrechet(long.recording, long.route)],
+    ['frechet', () => frechet(long.recording, long.route)],
+  ] as const;
+  return [
+    row(`hausdorff, ${size(small)}`, time.hausdorff, 15, {
+      peers: [{ name: 'jsts, vertices only', time: showTime(peers.jsts) }],
+    }),
+    row(`discreteFrechet, ${size(small)}`, time.discrete, 10, {
+      peers: tablePeers,
+      error: `${tableError.toPrecision(1)} m from the table, whose plane is that rough`,
+    }),
+    row(`frechet, ${size(small)}`, time.frechet, 10, { peers: tablePeers }),
+    { what: `withinFrechet, ${size(small)}`, ours: showTime(time.within) },
+    row(`frechet, three backtracks of 150 m, ${size(small)}`, time.backtracks, 150),
+    row(`frechet, back over 2 km and forth again, ${size(small)}`, time.twice, 1000),
+    row(`frechet, ${size(large)}`, time.large, 100),
+    { what: `hausdorff, ${size(large)}`, ours: showTime(time.largeHausdorff) },
+    { what: `discreteFrechet, ${size(large)}`, ours: showTime(time.largeDiscrete) },
+    {
+      what: `hausdorff, longest coast of world-atlas, ${world.length} vertices cut every 100 m, against a fifth of them`,
+      ours: showTime(peers.coast),
+    },
+    ...memory.map(([name, call]): BenchRow => {
+      const bytes = perVertex(call);
+      return {
+        what: `${name}, typed arrays asked for, ${size(large)}`,
+        ours: `${Math.round(bytes)} bytes a vertex`,
+        promise: '≤ 100 bytes',
+        ...(smoke ? {} : { held: bytes <= 100 }),
+      };
+    }),
+  ];
+};
