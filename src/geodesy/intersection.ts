@@ -38,7 +38,7 @@ const CLEARLY_CROSSING = 1e-5;
  *
  * @throws {InputError} a position not on the globe
  * @remarks Converged to 1e-9 m; where lines cross at a small angle the crossing is known as much worse across them as the
- * angle is small. About 15 µs.
+ * angle is small.
  * @see Karney, Geodesic intersections, J. Surv. Eng. 150 (2024), arXiv:2308.00495
  * @see Baselga & Martínez-Llario, Stud. Geophys. Geod. 62 (2018), doi:10.1007/s11200-017-1020-z
  */

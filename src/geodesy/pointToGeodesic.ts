@@ -30,7 +30,8 @@ export interface PointToGeodesicResult {
  * @throws {InputError} a position not on the globe
  * @remarks Newton on reduced length and geodesic scale, 1–3 rounds; converged to 1e-9 m of along-track, for edges and
  * distances up to 10 000 km. Where the point lies near a pole of the geodesic, over 9 500 km away, a bracketed search
- * all round replaces it. About 5 µs, the search some 300 µs.
+ * all round replaces it. Costs about four of geographiclib's
+ * distance solutions (bench/geodesy.bench.ts), the search many more.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z
  * @see Baselga & Martínez-Llario, Intersection and point-to-line solutions for geodesics on the ellipsoid, Stud.
  * Geophys. Geod. 62 (2018), doi:10.1007/s11200-017-1020-z

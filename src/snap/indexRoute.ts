@@ -50,7 +50,7 @@ const candidatesKeys: OptionKeys<CandidatesOptions> = { within: true };
  * index.nearest([5.003, 60.0001]) // → { alongTrack: 167.40…, crossTrack: -11.14…, segment: 33 }
  * index.candidates([5.003, 60.0001], { within: 30 }).map((place) => place.crossTrack) // → [-11.14…, 11.14…]
  *
- * @remarks Under 1 µs a question on thousands of segments, growing with their logarithm; 1 µs a segment to build.
+ * @remarks A question costs time with the logarithm of the number of segments, building with the number.
  */
 export function indexRoute(route: Route): RouteIndex {
   const tree = new SegmentTree(route.lon, route.lat);
