@@ -4,7 +4,7 @@ import { seeded, wanderingLine } from '../test/support/randomLine';
 import { simulateRun } from '../test/support/simulateRun';
 import type { Bench, BenchRow } from './support/Bench';
 import { medianTime } from './support/medianTime';
-import { showTime } from './support/showTime';
+import { promised } from './support/promised';
 
 /** A whole recording placed on its route: fixes each second or so, errors of 5 m that persist for 30 s. */
 export const run: Bench = ({ smoke }) => {
@@ -29,9 +29,7 @@ export const run: Bench = ({ smoke }) => {
     const n = job.alongTrack.length;
     return {
       what: `snap, ${n} fixes on ${(job.route.length / 1000).toFixed(1)} km`,
-      ours: showTime(time),
-      promise: `≤ ${limit} ms`,
-      held: time <= limit,
+      ...promised(time, limit),
       error: `${((100 * right) / n).toFixed(2)} % within 30 m of the truth`,
     };
   };

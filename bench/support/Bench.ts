@@ -6,8 +6,11 @@ export interface BenchRow {
   readonly ours: string;
   /** What is promised, as a plain sentence part: `≤ 1 µs`. */
   readonly promise?: string;
-  /** Whether the promise held in this run. */
-  readonly held?: boolean;
+  /**
+   * Whether the promise held in this run; `as a ratio` when this machine is slower than the one the promise was made on,
+   * and ours beside a peer's time is what it was to be there.
+   */
+  readonly held?: boolean | 'as a ratio';
   /** The same work by peers in the same run. */
   readonly peers?: readonly { readonly name: string; readonly time: string; readonly error?: string }[];
   /** Largest error of ours against the exact value, beside the time. */

@@ -8,7 +8,7 @@ export function speedTable(rows: readonly BenchRow[]): string {
     '| --- | ---: | --- | --- | --- | --- |',
     ...rows.map(({ what, ours, promise = '', held, error = '', peers = [] }) => {
       const beside = peers.map((peer) => `${peer.name} ${peer.time}${peer.error ? ` (${peer.error})` : ''}`).join(', ');
-      return line([what, ours, promise, held === undefined ? '' : held ? 'yes' : 'NO', error, beside]);
+      return line([what, ours, promise, held === undefined ? '' : held === true ? 'yes' : held || 'NO', error, beside]);
     }),
   ].join('\n');
 }
