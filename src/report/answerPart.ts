@@ -1,22 +1,41 @@
+import type { Assessment, AssessmentWarning } from '../assess';
 import { describePlace } from './describePlace';
 import { type Content, element } from './element';
 import type { ReportModel } from './reportModel';
 import { orderSentences, sectionFindings } from './sectionFindings';
 import { showList } from './showFigures';
+import { strayingPart } from './strayingPart';
 
-/** The findings before anything else, in words: who strayed, where worst, and whether differences are shown at all. */
+/** The findings before anything else, in words: who strayed, where, and whether differences are shown at all. */
 export function answerPart(model: ReportModel): Content {
-  const { places, assessments, summary } = model;
-  const refused = model.sections.filter(({ name }) => {
-    const sentences = orderSentences(model, name);
-    return sentences.length > 0 && !differenceShown(model, name);
-  });
+  const { places, receivers, sections } = model;
+  const judged = sections.filter(({ name }) => orderSentences(model, name).length > 0);
+  const [shown, refused] = [true, false].map((told) =>
+    judged.filter(({ name }) => differenceShown(model, name) === told),
+  );
   return [
     element(
       'ul',
       { class: 'findings' },
       sectionFindings(model, null).map((sentence) => element('li', {}, sentence)),
+      receivers.length === 1 && element('li', {}, 'One receiver: there is nothing to compare it with.'),
     ),
+    shown.length > 0 && [
+      element('p', {}, element('strong', {}, 'A difference is shown:')),
+      element(
+        'ul',
+        { class: 'shown' },
+        shown.flatMap(({ name }) => orderSentences(model, name)).map((sentence) => element('li', {}, sentence)),
+      ),
+    ],
+    refused.length > 0 &&
+      element(
+        'p',
+        {},
+        element('strong', {}, 'No difference shown'),
+        ` between any two receivers in ${showList(refused.map(({ name }) => name))}.`,
+      ),
+    strayingPart(model),
     places.length > 0
       ? [
           element('p', {}, element('strong', {}, 'Furthest off:')),
@@ -27,29 +46,7 @@ export function answerPart(model: ReportModel): Content {
           ),
         ]
       : element('p', {}, 'No recording strayed further than the corridor allows, where one is stated.'),
-    refused.length > 0 &&
-      element(
-        'p',
-        {},
-        element('strong', {}, 'No difference shown'),
-        ` between any two receivers in ${showList(refused.map(({ name }) => name))}.`,
-      ),
-    warnings(
-      assessments
-        .flatMap(({ warnings }) => warnings)
-        // Over several runs the summary itself says whether there were enough and whether receivers were swapped.
-        .filter(({ reason }) => summary === null || (reason !== 'one-run' && reason !== 'unbalanced'))
-        .concat(
-          (summary?.warnings ?? []).map((w) => ({
-            ...w,
-            reason: 'one-run',
-            recording: w.receiver,
-            section: null,
-            from: null,
-            to: null,
-          })),
-        ),
-    ),
+    warnings(model),
   ];
 }
 
@@ -59,17 +56,19 @@ function differenceShown({ assessments, summary }: ReportModel, section: string)
   return pairs.some((pair) => pair.section === section && pair.verdict === 'closer');
 }
 
-function warnings(
-  list: readonly { readonly recording: string | null; readonly section: string | null; readonly message: string }[],
-): Content {
-  const lines = [
-    ...new Set(
-      list.map(
-        ({ recording, section, message }) =>
-          `${[recording, section].filter(Boolean).join(', ')}${recording || section ? ': ' : ''}${message}`,
-      ),
-    ),
-  ];
+function warnings({ assessments, summary, strands }: ReportModel): Content {
+  // Over several runs the summary itself says whether there were enough and whether receivers were swapped.
+  const listed = ({ warnings }: Assessment) =>
+    warnings.filter(({ reason }) => summary === null || (reason !== 'one-run' && reason !== 'unbalanced'));
+  const own = assessments.map((assessment) => listed(assessment).map((warning) => warningLine(warning, null)));
+  const shared = own[0].filter((line) => own.every((lines) => lines.includes(line)));
+  const ofRuns = assessments.flatMap((assessment) => {
+    const run = strands.find((strand) => strand.assessment === assessment)?.run ?? null;
+    return listed(assessment)
+      .filter((warning) => !shared.includes(warningLine(warning, null)))
+      .map((warning) => warningLine(warning, assessments.length > 1 ? run : null));
+  });
+  const lines = [...new Set([...shared, ...(summary?.warnings ?? []).map(({ message }) => message), ...ofRuns])];
   if (lines.length === 0) return null;
   return element(
     'aside',
@@ -81,4 +80,9 @@ function warnings(
       lines.map((line) => element('li', {}, line)),
     ),
   );
+}
+
+function warningLine({ recording, section, message }: AssessmentWarning, run: string | null): string {
+  const about = [run, recording, section].filter(Boolean).join(', ');
+  return about ? `${about}: ${message}` : message;
 }

@@ -47,9 +47,9 @@ export function cornerPart(model: ReportModel): Content {
 function passage(passages: readonly CornerPassage[]): Content {
   const outcomes = passages.flatMap(({ outcome }) => outcome ?? []);
   if (outcomes.length === 0) return element('span', { class: 'under' }, 'not covered');
-  const counts = [...new Set(outcomes)].map((outcome) => {
+  const counts = (['cut inside', 'kept', 'overshot outside'] as const).flatMap((outcome) => {
     const n = outcomes.filter((o) => o === outcome).length;
-    return outcomes.length > 1 ? `${outcome} ${n} of ${outcomes.length}` : outcome;
+    return n === 0 ? [] : outcomes.length > 1 ? `${outcome} ${n} of ${outcomes.length}` : outcome;
   });
   return [showSigned(mean(passages.map((p) => p.mean))), element('span', { class: 'under' }, counts.join(', '))];
 }

@@ -1,12 +1,12 @@
 import type { Place } from './reportModel';
-import { showAlong, showDuration, showList, showMetres, showOffset, showStretch } from './showFigures';
+import { showAlong, showDuration, showList, showOffset, showStretch } from './showFigures';
 
 /** A place in one sentence: who strayed there, how far, to which side, for how long. */
 export function describePlace({ worst: [worst, ...others] }: Place): string {
   const { excursion, strand } = worst;
   const where = excursion.section === null ? '' : ` in ${excursion.section}`;
   const lasting = [
-    `outside for ${showMetres(excursion.metres)}`,
+    `outside for ${showAlong(excursion.metres)}`,
     ...(excursion.seconds === null ? [] : [showDuration(excursion.seconds)]),
   ].join(', ');
   const also = others.map((other) => `${other.strand.label} ${showOffset(other.excursion.peak)}`);

@@ -1,3 +1,5 @@
+import type { ReferenceDoubt } from '../assess';
+import { dataTable } from './dataTable';
 import { type Content, element } from './element';
 import type { ReportModel } from './reportModel';
 import { showMetres, showNumber } from './showFigures';
@@ -6,6 +8,7 @@ import { showMetres, showNumber } from './showFigures';
 export function doubtPart({ assessments, runs, sections }: ReportModel): Content {
   const stated =
     sections.some(({ lateral95 }) => lateral95 !== null) || assessments.some(({ referenceDoubt }) => referenceDoubt);
+  const named = (i: number) => (assessments.length > 1 ? `${runs[i] ?? `assessment ${i + 1}`}: ` : '');
   return [
     !stated &&
       element(
@@ -17,16 +20,13 @@ export function doubtPart({ assessments, runs, sections }: ReportModel): Content
       'ul',
       {},
       assessments.map(({ referenceDoubt, commonShift }, i) => {
-        const of = assessments.length > 1 ? `${runs[i] ?? `assessment ${i + 1}`}: ` : '';
+        const of = named(i);
         return [
           referenceDoubt &&
             element(
               'li',
               {},
-              `${of}Moved by its stated uncertainty of ${showMetres(referenceDoubt.shift)} in ten directions, the reference changes the order on the whole route at most ${times(referenceDoubt.orderChanges)} and turns at most ${referenceDoubt.verdictChanges} ${referenceDoubt.verdictChanges === 1 ? 'verdict' : 'verdicts'} “closer”.`.replace(
-                'in ten directions',
-                `in ${referenceDoubt.trials.length} directions`,
-              ),
+              `${of}Moved by its stated uncertainty of ${showMetres(referenceDoubt.shift)} in each of ${referenceDoubt.trials.length} directions, the reference ${changes(referenceDoubt)}.`,
             ),
           commonShift &&
             element(
@@ -37,9 +37,45 @@ export function doubtPart({ assessments, runs, sections }: ReportModel): Content
         ];
       }),
     ),
+    trials(assessments.flatMap(({ referenceDoubt: doubt }, i) => (doubt ? [{ of: named(i), doubt }] : []))),
   ];
 }
 
-function times(count: number): string {
-  return count === 0 ? 'never' : count === 1 ? 'once' : `${count} times`;
+/** What moving the reference changes, in words. */
+function changes({ orderChanges, verdictChanges }: ReferenceDoubt): string {
+  const pairs = (n: number) => (n === 1 ? 'one pair' : `${n} pairs`);
+  const order =
+    orderChanges === 0
+      ? 'leaves the order on the whole route as it is'
+      : `makes ${pairs(orderChanges)} at most change places in the order on the whole route`;
+  const verdicts =
+    verdictChanges === 0
+      ? 'turns no verdict “closer” round'
+      : `turns the verdict “closer” of ${pairs(verdictChanges)} at most round`;
+  return `${order} and ${verdicts}`;
+}
+
+/** Every direction by itself. */
+function trials(doubts: readonly { readonly of: string; readonly doubt: ReferenceDoubt }[]): Content {
+  if (doubts.length === 0) return null;
+  return element(
+    'details',
+    {},
+    element('summary', {}, 'What changes when the reference is moved, direction by direction'),
+    dataTable(
+      'The reference moved by its uncertainty',
+      [
+        'Moved',
+        'pairs that change places on the whole route',
+        'pairs whose sign changes on any stretch',
+        'of these called “closer”',
+      ],
+      doubts.flatMap(({ of, doubt }) =>
+        doubt.trials.map(({ direction, orderChanges, signChanges, verdictChanges }) => ({
+          heading: `${of}${direction}`,
+          cells: [orderChanges, signChanges, verdictChanges],
+        })),
+      ),
+    ),
+  );
 }

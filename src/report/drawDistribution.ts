@@ -5,9 +5,10 @@ import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
 import { placeLabels } from './placeLabels';
-import { receiverLooks, receiverMarker } from './receiverLooks';
+import { receiverMarker, strandLooks } from './receiverLooks';
 import type { ReportModel } from './reportModel';
 import type { Point } from './routePlane';
+import { runTags } from './runTags';
 import { showMetres, showNumber, showShare } from './showFigures';
 
 /** What of a distribution to draw. */
@@ -47,12 +48,22 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
   const curves = columns
     .filter(({ sizes }) => sizes.length > 0)
     .map((column) => ({ ...column, points: cumulative(column.sizes, x, y, end) }));
+  const tags = runTags(model);
   const markers = curves.map(({ strand, sizes }, i) => {
     const share = 0.5 + (0.4 * (i + 0.5)) / curves.length;
     const size = sizes[Math.floor(share * sizes.length)];
-    return size > end ? null : receiverMarker(strand.receiver, x(size), y(share), 8);
+    if (size > end) return null;
+    return [
+      receiverMarker(strand.receiver, x(size), y(share), 8),
+      model.runs.length > 1 &&
+        element(
+          'text',
+          { class: 'dl-halo dl-run', x: (x(size) + 6).toFixed(1), y: y(share).toFixed(1), dy: '.35em' },
+          tags.get(strand.run),
+        ),
+    ];
   });
-  const key = view.key === 'below' ? drawKey(model.receivers, inner) : undefined;
+  const key = view.key === 'below' ? drawKey(model, model.receivers, inner) : undefined;
   const spot =
     corridor === null
       ? undefined
@@ -85,9 +96,7 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
           ),
         ]),
         corridor === null ? null : element('path', { class: 'dl-edge', d: `M${x(corridor).toFixed(1)},0V${depth}` }),
-        curves.map(({ strand, points }) =>
-          element('path', { ...receiverLooks(strand.receiver).line, d: linePath(points) }),
-        ),
+        curves.map(({ strand, points }) => element('path', { ...strandLooks(model, strand), d: linePath(points) })),
         markers,
         spot &&
           element(

@@ -1,31 +1,47 @@
 import { element } from './element';
 import type { Markup } from './Markup';
-import { receiverLooks, receiverMarker } from './receiverLooks';
-import type { Receiver } from './reportModel';
+import { receiverLooks, receiverMarker, runWidth } from './receiverLooks';
+import type { Receiver, ReportModel } from './reportModel';
+import { runLabel } from './runKey';
+import { runTags } from './runTags';
 import { shortened, textWidth } from './textWidth';
 
 /** Height of a line of the key. */
 const LINE = 20;
 
-/** Which receiver is which: samples of their lines with their names, in as many lines as the width needs. */
+/** Which receiver and which run is which: samples of their lines with their names, in as many lines as the width needs. */
 export function drawKey(
+  model: ReportModel,
   receivers: readonly Receiver[],
   width: number,
 ): { readonly height: number; readonly content: Markup } {
+  const tags = runTags(model);
+  const entries = [
+    ...receivers.map((receiver) => ({
+      name: receiver.label,
+      sample: [
+        element('path', { ...receiverLooks(receiver).line, 'stroke-width': 2, d: 'M0,0H28' }),
+        receiverMarker(receiver, 14, 0),
+      ],
+    })),
+    ...(model.runs.length < 2 ? [] : model.runs).map((run) => ({
+      name: runLabel(run, tags),
+      sample: [element('path', { class: 'dl-line dl-ink', 'stroke-width': runWidth(model, run), d: 'M0,0H28' })],
+    })),
+  ];
   let [x, line] = [0, 0];
-  const items = receivers.map((receiver) => {
-    const label = shortened(receiver.label, width - 60);
+  const items = entries.map(({ name, sample }) => {
+    const label = shortened(name, width - 60);
     const needed = 36 + textWidth(label) + 16;
     if (x > 0 && x + needed > width) [x, line] = [0, line + 1];
     const item = element(
       'g',
       { transform: `translate(${x.toFixed(1)},${line * LINE + LINE / 2})` },
-      element('path', { ...receiverLooks(receiver).line, 'stroke-width': 2, d: 'M0,0H28' }),
-      receiverMarker(receiver, 14, 0),
+      sample,
       element('text', { x: 34, dy: '.35em' }, label),
     );
     x += needed;
     return item;
   });
-  return { height: receivers.length === 0 ? 0 : (line + 1) * LINE, content: element('g', {}, items) };
+  return { height: entries.length === 0 ? 0 : (line + 1) * LINE, content: element('g', {}, items) };
 }

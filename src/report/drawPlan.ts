@@ -6,7 +6,7 @@ import { linePath } from './linePath';
 import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
 import type { Picture } from './Picture';
 import { placeLabels, type WantedLabel } from './placeLabels';
-import { receiverLooks } from './receiverLooks';
+import { strandLooks } from './receiverLooks';
 import type { Place, ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
@@ -52,10 +52,10 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, view: PlanView):
     }),
     asides.map((line) => element('path', { class: 'dl-aside', d: pathThrough([line], frame, inside) })),
     element('path', { class: 'dl-casing', d: routeLine }),
-    element('path', { class: 'dl-reference', d: routeLine }),
+    element('path', { class: 'dl-reference', 'stroke-width': 2, d: routeLine }),
     strands.map((strand) =>
       element('path', {
-        ...receiverLooks(strand.receiver).line,
+        ...strandLooks(model, strand),
         d: pathThrough(strandPieces(strand.recording).map(plane.lineToPlane), frame, inside),
       }),
     ),
@@ -63,7 +63,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, view: PlanView):
     annotations(model, plane, view, frame, walk),
     frame.furniture,
   );
-  const key = view.key === 'below' ? drawKey(model.receivers, width - 16) : undefined;
+  const key = view.key === 'below' ? drawKey(model, model.receivers, width - 16) : undefined;
   return {
     width,
     height: frame.height + (key ? key.height + 10 : 0),

@@ -5,7 +5,7 @@ import { linePath } from './linePath';
 import { boxAround, mapFrame, roundBelow } from './mapFrame';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
-import { receiverLooks } from './receiverLooks';
+import { receiverLooks, strandLooks } from './receiverLooks';
 import type { Receiver, ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
@@ -46,7 +46,7 @@ export function drawRibbon(
   const all = ribbons.flatMap(({ pieces }) => pieces.flatMap(({ outer }) => outer));
   const frame = mapFrame(boxAround([...plane.line, ...all], 0), width, { least: 0.35 * width, most: 1.1 * width }, 14);
   const routeLine = linePath(plane.line.map(frame.toPixels));
-  const key = view.key === 'below' ? drawKey(receivers, width - 16) : undefined;
+  const key = view.key === 'below' ? drawKey(model, receivers, width - 16) : undefined;
   const aside = Math.min(10, roundBelow(frame.height / 3 / exaggeration / frame.scale));
   return {
     width,
@@ -67,7 +67,7 @@ export function drawRibbon(
       element('path', { class: 'dl-reference', 'stroke-width': 1.4, d: routeLine }),
       ...ribbons.map(({ strand, pieces }) =>
         element('path', {
-          ...receiverLooks(strand.receiver).line,
+          ...strandLooks(model, strand),
           d: pieces.map(({ outer }) => linePath(outer.map(frame.toPixels))).join(''),
         }),
       ),

@@ -8,9 +8,10 @@ import type { Markup } from './Markup';
 import { type OffsetAt, offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
 import { placeLabels } from './placeLabels';
-import { receiverLooks, receiverMarker } from './receiverLooks';
+import { receiverMarker, strandLooks } from './receiverLooks';
 import type { Place, ReportModel, Strand } from './reportModel';
 import type { Point } from './routePlane';
+import { runLabels } from './runLabels';
 import { showAlong, showMetres, showNumber, showStretch } from './showFigures';
 import { shortened, textWidth } from './textWidth';
 
@@ -63,7 +64,7 @@ export function drawStrip(model: ReportModel, view: StripView): Picture {
   const receivers = model.receivers.filter((receiver) =>
     rows.some(({ strands }) => strands.some((s) => s.receiver === receiver)),
   );
-  const key = view.key === 'below' ? drawKey(receivers, inner) : undefined;
+  const key = view.key === 'below' ? drawKey(model, receivers, inner) : undefined;
   const keyTop = top + 36;
   return {
     width,
@@ -110,6 +111,7 @@ function panel(model: ReportModel, view: StripView, row: StripRow, inner: number
   const sections = model.sections.filter(({ from, to }) => from < row.to && to > row.from);
   const ticks = y.ticks(rowHeight < 90 ? 3 : 4).filter((tick) => Math.abs(tick) <= reach);
   const marks = edgeMarks(row, x, reach);
+  const written = numbersAndRuns(model, view, row, x, y, inner, marks);
   const single = new Set(row.strands.map(({ receiver }) => receiver)).size === 1;
   return [
     single ? receiverMarker(row.strands[0].receiver, LEFT_MARGIN + 6, 8) : null,
@@ -146,12 +148,13 @@ function panel(model: ReportModel, view: StripView, row: StripRow, inner: number
       ]),
       element('path', { class: 'dl-axis', d: `M0,${y(0)}H${inner}` }),
       model.route.decoyOffsets && companion(model, model.route.decoyOffsets, row, x, y),
-      row.strands.map((strand) => strandLine(strand, row, x, y, inner)),
+      row.strands.map((strand) => strandLine(model, strand, row, x, y, inner)),
       model.route.excluded
         .filter(({ from, to }) => from < row.to && to > row.from)
         .map(({ from, to }) => element('rect', { class: 'dl-out', y: 0, height: rowHeight, ...between(from, to) })),
       drawEdgeMarks(marks, rowHeight),
-      badges(view, row, x, y, inner, marks),
+      written.badges,
+      written.runs,
     ),
     ticks.map((tick) => [
       element('path', { class: 'dl-axis', d: `M${LEFT_MARGIN - 4},${(ROW_TITLE + y(tick)).toFixed(1)}h4` }),
@@ -189,7 +192,14 @@ function panel(model: ReportModel, view: StripView, row: StripRow, inner: number
 type Scale = (value: number) => number;
 
 /** The highest and lowest offset of each pixel: no peak is lost however long the route is. */
-function strandLine(strand: Strand, { from, to }: StripRow, x: Scale, y: Scale, inner: number): Markup {
+function strandLine(
+  model: ReportModel,
+  strand: Strand,
+  { from, to }: StripRow,
+  x: Scale,
+  y: Scale,
+  inner: number,
+): Markup {
   const step = (to - from) / Math.max(1, inner * 1.5);
   const d = offsetRuns(strand, from, to)
     .map((run) => {
@@ -208,7 +218,7 @@ function strandLine(strand: Strand, { from, to }: StripRow, x: Scale, y: Scale, 
       return linePath(points);
     })
     .join('');
-  return element('path', { ...receiverLooks(strand.receiver).line, d });
+  return element('path', { ...strandLooks(model, strand), d });
 }
 
 function companion(
@@ -280,14 +290,16 @@ function drawEdgeMarks(marks: readonly EdgeMark[], rowHeight: number): Content {
   ]);
 }
 
-function badges(
+/** Numbers of the worst places, and the names of the runs where they leave room. */
+function numbersAndRuns(
+  model: ReportModel,
   { places, rowHeight }: StripView,
   row: StripRow,
   x: Scale,
   y: Scale,
   inner: number,
   marks: readonly EdgeMark[],
-): Content {
+): { readonly badges: Content; readonly runs: Content } {
   const here = places.flatMap(({ number, strayings }) => {
     const mine = strayings.find(
       ({ strand, excursion }) =>
@@ -295,6 +307,13 @@ function badges(
     );
     return mine ? [{ number, excursion: mine.excursion }] : [];
   });
+  const room = { width: inner, height: rowHeight };
+  const figures = marks.map(({ x: at, offset, writes }) => ({
+    left: writes === 'after' ? at - 5 : at - 75,
+    right: writes === 'after' ? at + 75 : at + 5,
+    top: offset < 0 ? 0 : rowHeight - 14,
+    bottom: offset < 0 ? 14 : rowHeight,
+  }));
   const spots = placeLabels(
     here.map(({ excursion: { peakAt, peak } }) => ({
       at: [x(peakAt), Math.min(rowHeight - 12, Math.max(12, y(peak)))] as Point,
@@ -302,17 +321,18 @@ function badges(
       height: 18,
       towards: [0, peak < 0 ? -1 : 1] as Point,
     })),
-    { width: inner, height: rowHeight },
+    room,
     [],
-    marks.map(({ x: at, offset, writes }) => ({
-      left: writes === 'after' ? at - 5 : at - 75,
-      right: writes === 'after' ? at + 75 : at + 5,
-      top: offset < 0 ? 0 : rowHeight - 14,
-      bottom: offset < 0 ? 14 : rowHeight,
-    })),
+    figures,
     'set anyhow',
   );
-  return here.map(({ number }, i) => spots[i] && drawBadge(number, spots[i][0], spots[i][1]));
+  const rings = spots.flatMap((spot) =>
+    spot ? [{ left: spot[0] - 9, right: spot[0] + 9, top: spot[1] - 9, bottom: spot[1] + 9 }] : [],
+  );
+  return {
+    badges: here.map(({ number }, i) => spots[i] && drawBadge(number, spots[i][0], spots[i][1])),
+    runs: runLabels(model, row.strands, row, x, y, room, [...figures, ...rings]),
+  };
 }
 
 /** Names over their bands, in as many lines as they need; a name that would need a fifth line is left out. */
@@ -371,7 +391,7 @@ function alongAxis({ count }: StripView, { from, to }: StripRow, inner: number):
   ];
 }
 
-function describe({ sections }: ReportModel, { rows, places }: StripView, reach: number): string {
+function describe({ sections, runs }: ReportModel, { rows, places }: StripView, reach: number): string {
   const corridor = sections.some(({ halfWidth }) => halfWidth !== null);
   const doubt = sections.some(({ lateral95 }) => lateral95 !== null);
   const [{ from, to }] = rows;
@@ -381,6 +401,7 @@ function describe({ sections }: ReportModel, { rows, places }: StripView, reach:
     corridor ? 'The wide band is the corridor.' : '',
     doubt ? 'The narrow band is the uncertainty of the reference itself.' : '',
     'Where a line is broken there was no usable fix.',
+    runs.length > 1 ? 'Runs are drawn from thin to thick, their names on their lines.' : '',
     places.length > 0 ? 'Numbers are the worst places.' : '',
   ]
     .filter(Boolean)

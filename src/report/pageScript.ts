@@ -107,5 +107,6 @@ for (const row of document.querySelectorAll('tr[data-from]')) {
 slider.addEventListener('input', () => show(Number(slider.value)));
 bar.querySelector('label').hidden = false;
 show(0);
+for (const { group } of pictures) group.replaceChildren();
 document.documentElement.dataset.linked = 'yes';
 })();`;

@@ -22,10 +22,13 @@ a{color:inherit;text-underline-offset:.2em}
 .skip:focus{left:1rem;top:1rem;background:var(--dl-paper);padding:.5rem 1rem;z-index:3}
 .under,.note{color:var(--dl-soft);font-size:.86rem}
 td .under,th .under,.figure .under{display:block;font-weight:400}
+table .under,.figure .interval{font-size:.92em}
 .lead{color:var(--dl-soft);margin:.2rem 0}
+nav{margin-top:1.4rem}
 nav ul{display:flex;flex-wrap:wrap;gap:.2rem 1.1rem;list-style:none;padding:0;font-size:.92rem}
 nav a{display:inline-block;padding:.25rem 0}
-.findings{font-size:1.12rem;padding-left:1.2rem}
+.findings{font-size:1.12rem}
+.findings,.shown,.worst{padding-left:1.4rem}
 .care{border-left:4px solid #D55E00;background:var(--dl-band);padding:.6rem 1rem;margin:1.2rem 0}
 .care h3{margin:0 0 .3rem}
 .care ul{margin:0;padding-left:1.1rem;font-size:.94rem}
@@ -36,12 +39,13 @@ th,td{text-align:left;vertical-align:top;padding:.45rem .9rem .45rem .2rem;borde
 thead th{border-bottom:2px solid var(--dl-ink);vertical-align:bottom}
 td:last-child,th:last-child{padding-right:.2rem}
 tbody th{font-weight:600;min-width:7.5rem}
+tbody th,thead th:first-child{position:sticky;left:0;z-index:1;background:var(--dl-paper)}
 tr.total>*{border-top:2px solid var(--dl-ink)}
 tr[data-from]:hover>*{background:var(--dl-band)}
 .words p{margin:0 0 .4rem}
 td .words{min-width:15rem}
 .figure{min-width:8.2rem}
-.figure .interval{color:var(--dl-soft);font-size:.86rem}
+.figure .interval{color:var(--dl-soft)}
 .figure sup{font-style:italic;margin-left:.15rem}
 .weak,.weak strong{color:var(--dl-soft);font-weight:400}
 .receiver{white-space:nowrap}
@@ -50,6 +54,8 @@ td .words{min-width:15rem}
 .receiver .dl-picture{display:inline-block}
 .range{margin:.1rem 0}
 .wide .dl-picture{min-width:720px;width:100%}
+.plan .dl-picture{min-width:560px}
+.walk .dl-picture{display:inline-block}
 figure{margin:.6rem 0}
 figcaption{color:var(--dl-soft);font-size:.86rem}
 .cards,.ribbons{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,17.5rem),1fr));gap:1.2rem;padding:0;list-style:none;max-width:none}
@@ -59,8 +65,8 @@ button{font:inherit;font-size:.86rem;color:inherit;background:var(--dl-band);bor
 .plain{list-style:none;padding:0;font-size:.93rem}
 .badge{display:inline-block;min-width:1.6em;padding:0 .35em;text-align:center;border:2px solid currentColor;border-radius:1em;font-size:.9em}
 .stretch{border-top:1px solid var(--dl-rule);padding:.4rem 0 1rem}
-.pictures{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,20rem),1fr));gap:0 1.6rem;align-items:start}
-.pictures figure{max-width:30rem}
+.pictures{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,20rem),1fr));gap:0 1.6rem;align-items:start}
+.pictures figure{max-width:26rem}
 .pictures .dl-picture{width:100%}
 details{margin:.6rem 0}
 summary{cursor:pointer;padding:.25rem 0}
@@ -82,15 +88,24 @@ footer{padding-bottom:1rem}
 .walk output{min-width:5.5em;text-align:right}
 @media (max-width:40rem){body{font-size:15px}section{margin-top:1.6rem}}
 @media print{
-body{font-size:10pt}
-.walk label,nav,.skip,button{display:none}
-.walk{position:static;border:0}
-section{break-inside:auto}
+html{font-size:9pt}
+body{font-size:1rem;line-height:1.35}
+main,.top{padding:0}
+.walk,nav,.skip,button,.dl-pointer{display:none}
+section{break-inside:auto;margin-top:1.2rem;padding-top:.6rem}
 .card,.stretch figure,tr,.care{break-inside:avoid}
 h2,h3,h4{break-after:avoid}
 .scroll{overflow:visible}
+.shown,.findings,.worst{orphans:3;widows:3}
 .wide .dl-picture{min-width:0}
-table{font-size:8.5pt}
+table{font-size:.88rem}
+th,td{padding:.25rem .5rem .25rem .1rem}
+tbody th,td .words,.figure{min-width:0}
+tbody th,thead th:first-child{position:static}
+thead{display:table-header-group}
+.range{width:84px}
+.cards,.ribbons,.pictures{grid-template-columns:repeat(3,minmax(0,1fr));gap:.8rem}
+.plan .dl-picture{min-width:0;max-height:19cm;margin:0 auto}
 details::details-content{content-visibility:visible;block-size:auto}
 }`;
 }

@@ -50,12 +50,18 @@ export function pairPart(model: ReportModel): Content {
             showSigned(difference),
             showInterval(interval95),
             verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
-            [more, ...limits].filter(Boolean).join(' '),
+            [...limits.map(asSentence), more].filter(Boolean).join(' '),
           ],
         })),
       ),
     ),
   ];
+}
+
+/** Words that stand alone: a capital first, a full stop last. */
+function asSentence(words: string): string {
+  const text = words.trim();
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
 }
 
 function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: string | null): Content {

@@ -1,7 +1,7 @@
 import { symbol, symbolsFill } from 'd3-shape';
 import { element } from './element';
 import type { Markup } from './Markup';
-import type { Receiver } from './reportModel';
+import type { Receiver, ReportModel, Strand } from './reportModel';
 
 /**
  * Colours of the set by Okabe and Ito, "Color Universal Design" (2002), in an order that keeps neighbours apart; its
@@ -16,7 +16,23 @@ const dashes = [undefined, '7 2.5', '2.2 2', '9 2.5 2 2.5', '14 3', '4 2 1.5 2 1
 export function receiverLooks({ index }: Receiver) {
   const colour = index % receiverColours.length;
   const dash = dashes[(index + Math.floor(index / receiverColours.length)) % dashes.length];
-  return { colour, line: { class: `dl-line dl-r${colour}`, 'stroke-dasharray': dash } };
+  return { colour, line: { class: `dl-line dl-r${colour}`, 'stroke-dasharray': dash, 'stroke-width': LINE } };
+}
+
+/** Pixels of a line where there is one run; of several the first is drawn thinnest and the last thickest. */
+const LINE = 1.4;
+const THIN = 0.9;
+const THICK = 2.1;
+
+/** Width of the lines of a run, in pixels. */
+export function runWidth({ runs }: Pick<ReportModel, 'runs'>, run: string | null): number {
+  if (runs.length < 2) return LINE;
+  return Number((THIN + ((THICK - THIN) * runs.indexOf(run)) / (runs.length - 1)).toFixed(2));
+}
+
+/** Attributes of a recording's line: colour and dash are its receiver's, the width its run's. */
+export function strandLooks(model: Pick<ReportModel, 'runs'>, { receiver, run }: Strand) {
+  return { ...receiverLooks(receiver).line, 'stroke-width': runWidth(model, run) };
 }
 
 /** A receiver's marker, centred, about `size` wide. */

@@ -21,6 +21,7 @@ import { receiverName } from './receiverName';
 import { recordingPart } from './recordingPart';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { routePlane } from './routePlane';
+import { runKey } from './runKey';
 import { showAlong } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { stretchPart } from './stretchPart';
@@ -89,18 +90,20 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
       'body',
       {},
       element('a', { class: 'skip', href: '#findings' }, 'To the findings'),
-      element('header', { class: 'top' }, element('h1', {}, title), about(model), navigation(parts)),
+      element('header', { class: 'top' }, element('h1', {}, title), about(model)),
       element(
         'main',
         {},
-        parts.map(({ id, heading, content }) =>
+        parts.map(({ id, heading, content }, i) => [
           element(
             'section',
             { id, 'aria-labelledby': `${id}-heading` },
             element('h2', { id: `${id}-heading` }, heading),
             content,
           ),
-        ),
+          // The findings first: what else there is to read comes after them.
+          i === 0 && navigation(parts.slice(1)),
+        ]),
       ),
       walkBar(model),
       walk.toMarkup(model),
@@ -146,6 +149,7 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
           'p',
           { class: 'note' },
           'Seen by the traveller: left of the line is above, right below. The wide tint is the corridor, the narrow one the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.',
+          model.runs.length > 1 ? ' Runs are drawn from thin to thick, each named on its line.' : null,
         ),
       ],
     },
@@ -230,7 +234,8 @@ function navigation(parts: readonly Part[]): Content {
 }
 
 /** The key, always in sight, and the slider that walks along the route in all pictures. */
-function walkBar({ route, receivers }: ReportModel): Content {
+function walkBar(model: ReportModel): Content {
+  const { route, receivers, runs } = model;
   return element(
     'footer',
     { id: 'walk', class: 'walk', 'aria-label': 'Key and walk along the route' },
@@ -250,6 +255,7 @@ function walkBar({ route, receivers }: ReportModel): Content {
         receivers.map((receiver) =>
           element('li', {}, receiverName(receiver), ' ', element('span', { 'data-values': true }, '')),
         ),
+        runs.length > 1 && element('li', {}, 'Runs, in this order, thin to thick:', runKey(model)),
       ),
     ),
   );

@@ -63,11 +63,17 @@ export function reportModel(given: Assessments, summary: TestSummary | null = nu
   const assessments = checkedAssessments(given);
   const route = assessments[0].route;
   const several = assessments.length > 1;
+  const runName = (stated: string | null, i: number) => {
+    if (!several) return stated;
+    // two assessments that call their run alike are still two runs
+    const before = assessments.slice(0, i).filter(({ recordings }) => recordings.some(({ run }) => run === stated));
+    return stated === null ? `run ${i + 1}` : before.length > 0 ? `${stated} (${before.length + 1})` : stated;
+  };
   const placed = assessments.flatMap((assessment, i) =>
     assessment.recordings.flatMap((recording) => {
       const rows = assessment.rows.filter((row) => row.recording === recording.name);
       if (rows.length === 0) return [];
-      const run = recording.run ?? (several ? `run ${i + 1}` : null);
+      const run = runName(recording.run, i);
       return [{ assessment, recording, run, rows: new Map(rows.map((row) => [row.section, row] as const)) }];
     }),
   );
@@ -76,7 +82,7 @@ export function reportModel(given: Assessments, summary: TestSummary | null = nu
   const runs = [...new Set(placed.map(({ run }) => run))];
   const strands = placed.map((strand, i): Strand => {
     const receiver = receivers.find(({ label }) => label === keys[i])!;
-    const label = strand.run === null || runs.length < 2 ? receiver.label : `${receiver.label}, ${strand.run}`;
+    const label = strand.run === null || runs.length < 2 ? receiver.label : `${receiver.label} (${strand.run})`;
     return { ...strand, receiver, label };
   });
   const unplaced = assessments.flatMap(({ recordings, rows }) =>

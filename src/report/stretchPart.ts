@@ -8,7 +8,7 @@ import { receiverFigures } from './receiverFigures';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { sectionFindings } from './sectionFindings';
-import { showMetres, showNumber, showOffset, showShare, showStretch } from './showFigures';
+import { showList, showMetres, showNumber, showOffset, showShare, showStretch } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { lapBase, lapRows, receiverRows } from './stripRows';
 
@@ -129,7 +129,6 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
         showShare(row.insideCorridor),
         showShare(row.coverage),
         showNumber(row.effectiveSamples, 0),
-        row.limits.join(' '),
       ],
       stretch: [from, to] as const,
     })),
@@ -151,9 +150,24 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
         'in corridor',
         'covered',
         'independent samples',
-        'read with care',
       ],
       rows,
     ),
+    care(model, name),
   );
+}
+
+/** What a reader must bear in mind of the figures, each sentence once with the recordings it is about. */
+function care(model: ReportModel, section: string): Content {
+  const about = new Map<string, string[]>();
+  for (const strand of model.strands) {
+    for (const limit of strand.rows.get(section)?.limits ?? []) {
+      about.set(limit, [...(about.get(limit) ?? []), strand.label]);
+    }
+  }
+  if (about.size === 0) return null;
+  const lines = [...about].map(([limit, labels]) =>
+    element('li', {}, `${labels.length === model.strands.length ? 'All' : showList(labels)}: ${limit}`),
+  );
+  return [element('p', { class: 'note' }, 'Read with care:'), element('ul', { class: 'note' }, lines)];
 }

@@ -7,7 +7,8 @@ import type { Picture } from './Picture';
 import { receiverName } from './receiverName';
 import type { Place, ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
-import { showAlong, showDuration, showMetres, showOffset } from './showFigures';
+import { runKey } from './runKey';
+import { showAlong, showDuration, showOffset } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 
 /** The plan of the whole route, and a close-up of each numbered place with who strayed there. */
@@ -24,7 +25,11 @@ export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture
     element(
       'figure',
       {},
-      element('div', { class: 'scroll', role: 'region', tabindex: 0, 'aria-label': 'Plan of the route' }, embed(plan)),
+      element(
+        'div',
+        { class: 'scroll plan', role: 'region', tabindex: 0, 'aria-label': 'Plan of the route' },
+        embed(plan),
+      ),
     ),
     element(
       'p',
@@ -32,6 +37,13 @@ export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture
       'North is up; black is the reference line with arrow heads in the direction of travel, the tinted band its corridor',
       model.route.decoy || model.route.centreline ? ', dotted lines are the lines given to compare with' : null,
       '. Recordings are drawn from joining the route to leaving it.',
+    ),
+    element(
+      'p',
+      { class: 'note' },
+      'Key:',
+      model.receivers.map((receiver) => [' ', receiverName(receiver)]),
+      model.runs.length > 1 && ['; runs, thin to thick:', runKey(model)],
     ),
     places.length > 0 && [
       element('h3', {}, 'The worst places, close up'),
@@ -90,7 +102,7 @@ function closeUp(model: ReportModel, plane: RoutePlane, place: Place): Content {
             strand.run !== null && model.runs.length > 1 ? [' ', element('bdi', {}, strand.run)] : null,
             ': ',
             element('strong', {}, showOffset(peak)),
-            ` at most, outside for ${showMetres(metres)}${seconds === null ? '' : ` or ${showDuration(seconds)}`}`,
+            ` at most, outside for ${showAlong(metres)}${seconds === null ? '' : `, ${showDuration(seconds)}`}`,
           ),
         ),
     ),
