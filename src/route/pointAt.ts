@@ -38,9 +38,9 @@ export interface PlaceOnRoute {
  * @remarks A micrometre for edges up to 100 m at any latitude below 89°; longer ones and the poles by exact geodesics.
  */
 export function pointAt(route: Route, alongTrack: number, options?: PointAtOptions): PlaceOnRoute {
-  checkNumber(alongTrack, 'alongTrack');
   let at = alongTrack;
   if (!(at >= 0 && at <= route.length)) {
+    checkNumber(alongTrack, 'alongTrack');
     checkOptions(options, { outside: true });
     if (options?.outside !== 'clamp') {
       throw new InputError({
@@ -60,10 +60,19 @@ export function pointAt(route: Route, alongTrack: number, options?: PointAtOptio
   return { position: [wrapLongitude(place.lon), place.lat], azimuth: place.azimuth, segment, fraction };
 }
 
-/** The last segment that starts at or before a place. */
+/** The last segment that starts at or before a place: guessed from even spacing, then bracketed and halved. */
 export function segmentAt(alongTrack: Float64Array, at: number): number {
-  let low = 0;
-  let high = alongTrack.length - 1;
+  const end = alongTrack.length - 1;
+  let low = Math.min(Math.max(Math.floor((at / alongTrack[end]) * end), 0), end - 1);
+  let high = low + 1;
+  for (let stride = 1; low > 0 && alongTrack[low] > at; stride *= 2) {
+    high = low;
+    low = Math.max(low - stride, 0);
+  }
+  for (let stride = 1; high < end && alongTrack[high] <= at; stride *= 2) {
+    low = high;
+    high = Math.min(high + stride, end);
+  }
   while (high - low > 1) {
     const middle = (low + high) >> 1;
     if (alongTrack[middle] <= at) low = middle;
