@@ -51,8 +51,9 @@ function drawBeside(draft: Draft, out: readonly Draft['pieces'][number][], { sid
     origins.push(...vertices.map(() => piece.origin));
     vertexOf.push(line.length - 1);
   }
-  const { vertices, source, smooth, wide, metres: kept } = offsetLine(line, side, metres);
   const last = out[out.length - 1];
+  const ends = [out[0].startAzimuth, last.endAzimuth] as const;
+  const { vertices, source, smooth, wide, metres: kept } = offsetLine(line, side, metres, { ends });
   const turn = arcPiece(last.to, last.endAzimuth, { turn: side, radius: metres / 2, sweep: 180 }, last.origin);
   draft.pieces.push(turn);
   const nodes: number[] = [];

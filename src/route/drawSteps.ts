@@ -130,7 +130,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
         const pen = penOf(draft);
         if (pen === undefined) draft.start = position;
         // The end of the leg before stands for a beginning that nearly meets it.
-        else if (i > 0 || gap > NEARLY_MET) drawLine(draft, position, pen, !smooth[i]);
+        else if (i > 0 || gap > NEARLY_MET) drawLine(draft, position, pen, i === 0 || !smooth[i - 1]);
         if (i > 0 || gap <= BRIDGE + 2 * (step.metres ?? 0)) return;
         warnOf(draft, 'bridged-gap', from, `A straight line of ${gap.toFixed(1)} m leads to the line followed.`);
       });

@@ -37,8 +37,9 @@ export function drawnWarnings(
     const message = `Legs are too short for the corner radius; corners are rounded with as little as ${radius.toFixed(2)} m.`;
     warnings.push(stretch('tight-corner', first, last, message));
   }
-  for (const node of sharp) {
-    const message = 'The turn is sharper than 150° and is not rounded; a U-turn makes a semicircle.';
+  for (const { node, radius } of sharp) {
+    const rounded = radius > 0 ? `rounded with as little as ${radius.toFixed(2)} m` : 'not rounded';
+    const message = `The turn is sharper than 150° and is ${rounded}; a U-turn makes a semicircle.`;
     warnings.push(stretch('sharp-turn', node, node, message));
   }
   const close: number[] = [];

@@ -20,6 +20,12 @@ export interface OffsetLine {
 
 type Beside = Omit<OffsetLine, 'metres'>;
 
+interface OffsetLineOptions {
+  readonly join?: OffsetJoin;
+  /** Azimuths at the ends of a line that is not a ring though it may be closed, where its edges stand for arcs. */
+  readonly ends?: readonly [first: number, last: number];
+}
+
 /** Degrees: a turn at least this sharp is a U-turn, gone round at its tip on either side. */
 const U_TURN = 179;
 
@@ -65,7 +71,7 @@ export function offsetLine(
   line: readonly Position[],
   side: Side,
   metres: number,
-  join: OffsetJoin = 'round',
+  { join = 'round', ends }: OffsetLineOptions = {},
 ): OffsetLine {
   const right = side === 'right' ? 1 : -1;
   const edges: LinePiece[] = [];
@@ -84,7 +90,11 @@ export function offsetLine(
     const edge = Math.min(Math.floor(at), edges.length);
     return edge === at ? index[edge] : index[edge] + (at - edge) * (index[edge + 1] - index[edge]);
   };
-  const offset = isClosed(edges) ? offsetRing : offsetOpen;
+  if (ends !== undefined) {
+    edges[0] = { ...edges[0], startAzimuth: ends[0] };
+    edges[edges.length - 1] = { ...edges[edges.length - 1], endAzimuth: ends[1] };
+  }
+  const offset = ends === undefined && isClosed(edges) ? offsetRing : offsetOpen;
   for (let distance = metres; ; distance /= 2) {
     const beside = offset(edges, right, distance, join);
     // A line without bends always leaves one, and so does any line near enough to it.

@@ -49,7 +49,7 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
     throw new InputError({ reason: 'wrong-type', argument: 'options.join', rule, value: join });
   }
   const line = Array.from(route.lon, (lon, i) => [wrapLongitude(lon), route.lat[i]]);
-  const { vertices, source, wide, metres: kept } = offsetLine(line, side, metres, join);
+  const { vertices, source, wide, metres: kept } = offsetLine(line, side, metres, { join });
   const columns = measureVertices(vertices);
   const sourceAt = (alongTrack: number) => {
     const segment = segmentAt(route.alongTrack, alongTrack);

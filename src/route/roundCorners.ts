@@ -1,12 +1,15 @@
 import { turnBetween } from '../internal/azimuth';
-import { arcPiece, type LinePiece, type Piece, partOfArc, partOfLine, SAME_POINT, step } from './Piece';
+import { type Corner, type Fillet, fitFillet } from './fitFillet';
+import { arcPiece, type Piece, partOfArc, partOfLine, SAME_POINT, step } from './Piece';
 
-/** Degrees: a bend below this is the rounding of a straight line. */
+const RADIAN = Math.PI / 180;
+
+/** Degrees: a bend below this is the rounding of a straight line, and a turn so near to 180° has no width for an arc. */
 const STRAIGHT = 1e-3;
 
 /**
  * Degrees: sharper than this, the points of tangency run away from the corner (at 150° nearly 4 radii), so that rounding
- * would cut off the leg. Such a turn is left as it is; `uTurn` makes a semicircle.
+ * would cut off the leg.
  */
 const SHARP = 150;
 
@@ -17,58 +20,85 @@ export interface RoundedLine {
   readonly piecesBefore: number[];
   /** Nodes rounded with less than the radius asked for, and how much. */
   readonly tight: { readonly node: number; readonly radius: number }[];
-  /** Nodes too sharp to be rounded. */
-  readonly sharp: number[];
+  /** Nodes with a turn too sharp for the radius, and what they are rounded with. */
+  readonly sharp: { readonly node: number; readonly radius: number }[];
 }
 
 /**
- * The line with an arc of `radius` metres in every corner between two straight legs; a node that was a corner lies
- * halfway along its arc. Where legs are too short for the radius, they are shared in proportion and the arc is tighter.
+ * The line with an arc of `radius` metres in every corner, be its sides straight or arcs; a node that was a corner lies
+ * halfway along its arc. Where pieces are too short for the radius, their corners share them in proportion to what each
+ * would take, and the arcs are tighter. A turn over 150° is rounded no further back than `radius`: a near semicircle,
+ * as wide as its legs are apart there.
  */
 export function roundCorners(pieces: readonly Piece[], radius: number): RoundedLine {
-  const bends = pieces.map((piece, i) =>
-    i > 0 && piece.corner && piece.kind === 'line' && pieces[i - 1].kind === 'line'
-      ? turnBetween(pieces[i - 1].endAzimuth, piece.startAzimuth)
-      : 0,
-  );
-  const sharp = radius > 0 ? bends.flatMap((bend, i) => (Math.abs(bend) > SHARP ? [i] : [])) : [];
-  const tangents = bends.map((bend) =>
-    Math.abs(bend) < STRAIGHT || Math.abs(bend) > SHARP ? 0 : radius * Math.tan((Math.abs(bend) * Math.PI) / 360),
-  );
+  const bends = pieces.map((piece, i) => {
+    if (!(i > 0 && radius > 0 && piece.corner)) return 0;
+    const bend = turnBetween(pieces[i - 1].endAzimuth, piece.startAzimuth);
+    return Math.abs(bend) < STRAIGHT ? 0 : bend;
+  });
+  const isSharp = (i: number) => Math.abs(bends[i]) > SHARP;
+  const wanted = pieces.map((piece, i) => {
+    if (bends[i] === 0 || Math.abs(bends[i]) > 180 - STRAIGHT) return undefined;
+    const most = isSharp(i) ? radius : Number.POSITIVE_INFINITY;
+    const room = [Math.min(pieces[i - 1].length, most), Math.min(piece.length, most)] as const;
+    return fitFillet(cornerOf(pieces[i - 1], piece, bends[i]), radius, room);
+  });
   /** How much of the tangents at its two ends each piece has room for. */
-  const shares = pieces.map((piece, i) => Math.min(1, piece.length / (tangents[i] + (tangents[i + 1] ?? 0) || 1e-300)));
+  const shares = pieces.map((piece, i) => {
+    const taken = (wanted[i]?.tangent[1] ?? 0) + (wanted[i + 1]?.tangent[0] ?? 0);
+    return taken > piece.length ? piece.length / taken : 1;
+  });
+  const fillets = wanted.map((fillet, i) => {
+    const [before, after] = [shares[i - 1], shares[i]];
+    if (fillet === undefined || (before === 1 && after === 1)) return fillet;
+    const room = [fillet.tangent[0] * before, fillet.tangent[1] * after] as const;
+    return fitFillet(cornerOf(pieces[i - 1], pieces[i], bends[i]), fillet.radius, room);
+  });
   const out: Piece[] = [];
   const piecesBefore = [0];
   const tight: RoundedLine['tight'] = [];
-  const fitted = tangents.map((tangent, i) => (i === 0 ? 0 : tangent * Math.min(shares[i - 1], shares[i])));
+  const sharp: RoundedLine['sharp'] = [];
   pieces.forEach((piece, i) => {
-    const [begin, end] = [fitted[i], piece.length - (fitted[i + 1] ?? 0)];
-    if (begin > 0) {
-      const scale = fitted[i] / tangents[i];
-      const arc = filletArc(pieces[i - 1] as LinePiece, fitted[i], bends[i], radius * scale, piece.origin);
+    const fillet = fillets[i];
+    if (fillet !== undefined) {
+      const arc = filletArc(pieces[i - 1], fillet, bends[i], piece.origin);
       out.push(partOfArc(arc, 0, arc.sweep / 2));
       piecesBefore[i] = out.length;
       out.push(partOfArc(arc, arc.sweep / 2, arc.sweep));
-      if (scale < 0.99) tight.push({ node: i, radius: radius * scale });
     }
-    if (piece.kind === 'arc') out.push(piece);
+    if (isSharp(i)) sharp.push({ node: i, radius: fillet?.radius ?? 0 });
+    else if (fillet !== undefined && fillet.radius < 0.99 * radius) tight.push({ node: i, radius: fillet.radius });
+    const [begin, end] = [fillet?.tangent[1] ?? 0, piece.length - (fillets[i + 1]?.tangent[0] ?? 0)];
+    if (begin === 0 && end === piece.length) out.push(piece);
     else if (end - begin > SAME_POINT) {
-      const previous = out[out.length - 1];
-      const part = begin === 0 && end === piece.length ? piece : partOfLine(piece, begin, end);
+      const part = partOf(piece, begin, end);
       // The arc before ends here to a rounding of the geodesic; one position must serve both.
-      out.push(begin > 0 ? { ...part, from: previous.to } : part);
+      out.push(begin > 0 ? { ...part, from: out[out.length - 1].to } : part);
     }
     piecesBefore.push(out.length);
   });
   return { pieces: out, piecesBefore, tight, sharp };
 }
 
-function filletArc(before: LinePiece, tangent: number, bend: number, radius: number, origin: number) {
-  const start = step(before.to, before.endAzimuth, -tangent);
-  return arcPiece(
-    start.to,
-    start.azimuth,
-    { turn: bend > 0 ? 'right' : 'left', radius, sweep: Math.abs(bend) },
-    origin,
-  );
+function cornerOf(before: Piece, after: Piece, bend: number): Corner {
+  const turn = bend > 0 ? 'right' : 'left';
+  const curvature = (piece: Piece) => (piece.kind === 'line' ? 0 : (piece.turn === turn ? 1 : -1) / piece.radius);
+  return { bend: Math.abs(bend) * RADIAN, curvature: [curvature(before), curvature(after)] };
+}
+
+function filletArc(before: Piece, { radius, sweep, tangent }: Fillet, bend: number, origin: number) {
+  const from = before.length - tangent[0];
+  const start =
+    before.kind === 'line'
+      ? step(before.to, before.endAzimuth, -tangent[0])
+      : { to: partOf(before, 0, from).to, azimuth: partOf(before, 0, from).endAzimuth };
+  const turn = bend > 0 ? 'right' : 'left';
+  return arcPiece(start.to, start.azimuth, { turn, radius, sweep: sweep / RADIAN }, origin);
+}
+
+/** The part of a piece between two distances from its start, metres. */
+function partOf(piece: Piece, from: number, to: number): Piece {
+  if (piece.kind === 'line') return partOfLine(piece, from, to);
+  const sweep = piece.sweep / piece.length;
+  return partOfArc(piece, from * sweep, to === piece.length ? piece.sweep : to * sweep);
 }

@@ -97,7 +97,13 @@ const cases: [RouteWarningReason, Route, from: number, to: number][] = [
     Number.NaN,
     Number.NaN,
   ],
-  ['sharp-turn', clean((b) => b.lineTo(at(10, 800)).lineTo(at(11, 100)), { ...stated, cornerRadius: 3 }), 800, 800],
+  [
+    'sharp-turn',
+    clean((b) => b.lineTo(at(10, 800)).lineTo(at(20, 300)), { ...stated, cornerRadius: 3 }),
+    Number.NaN,
+    Number.NaN,
+  ],
+  ['sharp-turn', clean((b) => b.lineTo(at(10, 800)).lineTo(at(10, 100)), { ...stated, cornerRadius: 3 }), 800, 800],
   ['open-lap', clean((b) => b.laps(2, (lap) => lap.lineBy({ azimuth: 10, distance: 100 }))), 0, 100],
 ];
 
