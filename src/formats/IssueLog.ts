@@ -2,7 +2,8 @@ import type { ReadIssue } from './Recording';
 
 /** What a reader drops or mends, each kind with its sentence. Sentences quote nothing from the file. */
 const sentences = {
-  'missing-position': 'Points without a position were dropped; the line is broken there',
+  'missing-position':
+    'Points without a position were dropped; the line is broken there unless the times beside show no gap',
   'zero-position': 'Points at 0, 0, which receivers write when they have no fix, were dropped',
   'invalid-position': "Points at a receiver's mark for no position were dropped",
   'no-fix': 'Points that say themselves they had no fix were dropped',
@@ -10,6 +11,7 @@ const sentences = {
   'missing-time': 'Some points have no time; it stays unknown',
   'unreadable-time': 'Times that could not be read stay unknown',
   'unreadable-height': 'Heights that could not be read stay unknown',
+  'unreadable-quality': 'Dilutions, accuracies and numbers of satellites that could not be read stay unknown',
   'invalid-height': "Heights at a receiver's mark for no height stay unknown",
   'repeated-fix': 'Points that repeat the one before, time and position, were dropped',
   'repeated-time': 'Points share the time of the one before; all were kept',
@@ -22,6 +24,7 @@ const sentences = {
   'ground-height': 'Heights of 0 on a line laid on the ground say nothing and were left out',
   'unmatched-time': 'Points and times differ in number; those without a partner have no time or were dropped',
   'network-link': 'Links to other documents were not followed',
+  'other-document': 'Documents of the archive beside its main one were not read',
   'extra-numbers': 'Positions hold more than longitude, latitude and height; the rest was left out',
   'unmatched-column': 'Values beside the positions differ from them in number, so that none can be matched; left out',
   'not-a-sentence': 'Lines that are no whole sentence were left out',
@@ -55,6 +58,17 @@ export class IssueLog {
     const entry = this.#entries.get(reason);
     if (entry) entry.count += count;
     else this.#entries.set(reason, { count, place: place() });
+  }
+
+  /** Adds what another log counts: of a part that is left out itself. */
+  take(other: IssueLog): void {
+    for (const [reason, { count, place }] of other.#entries) this.note(reason, () => place, count);
+  }
+
+  /** All of it in one sentence, for a refusal; nothing when there is none. */
+  sentence(): string {
+    const entries = [...this.#entries].map(([reason, { count, place }]) => `${reason}: ${count}, first at ${place}`);
+    return entries.length === 0 ? '' : `Dropped or mended ${entries.join('; ')}`;
   }
 
   list(): ReadIssue[] {

@@ -1,7 +1,10 @@
 /** The formats a recording can come from. */
 export type RecordingFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea' | 'csv' | 'fit';
 
-/** One kind of thing dropped or mended while reading, with how often and where first. */
+/**
+ * One kind of thing dropped or mended while reading, with how often and where first. Measures that a `Recording` has no
+ * column for (heart rate, cadence, temperature) are never read, and not counted.
+ */
 export interface ReadIssue {
   /** A short, stable word: `missing-position`, `zone-less-time`, … */
   readonly reason: string;

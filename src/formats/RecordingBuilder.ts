@@ -39,6 +39,7 @@ export class RecordingBuilder {
   readonly #accuracy = new FixColumn();
   readonly #gaps: number[] = [];
   #broken = true;
+  #unplaced = false;
   #missingTimes = 0;
   #firstMissingTime = '';
   readonly #place: () => string;
@@ -53,10 +54,14 @@ export class RecordingBuilder {
     this.#broken = true;
   }
 
-  /** A fix that can't be used. */
+  /**
+   * A fix that can't be used. One that says it was none breaks the line. One without any position may be no more than the
+   * entry of another sensor: where the times beside it are known, only the time that passed tells whether there was a gap.
+   */
   drop(reason: 'missing-position' | 'no-fix' | 'zero-position' | 'invalid-position' | 'entered-position'): void {
     this.issues.note(reason, this.#place);
-    this.#broken = true;
+    if (reason === 'missing-position') this.#unplaced = true;
+    else this.#broken = true;
   }
 
   /**
@@ -98,6 +103,8 @@ export class RecordingBuilder {
         this.#broken = true;
       }
     }
+    if (this.#unplaced && i > 0 && Number.isNaN(time - this.#time.get(i - 1))) this.#broken = true;
+    this.#unplaced = false;
     if (Number.isNaN(time) && this.#missingTimes++ === 0) this.#firstMissingTime = this.#place();
     if (this.#broken) this.#gaps.push(i);
     this.#broken = false;

@@ -57,7 +57,11 @@ export function csvTracks(data: string | Uint8Array, local: LocalTime): ReadFile
     fix.height = number(height) * (usesFeet ? FOOT : 1);
     if (Number.isNaN(fix.height) && height !== '') builder.issues.note('unreadable-height', place);
     else if (usesFeet && height !== '') builder.issues.note('converted-feet', place);
-    for (const field of ['hdop', 'satellites', 'accuracy'] as const) fix[field] = number(cellOf(row, field));
+    for (const field of ['hdop', 'satellites', 'accuracy'] as const) {
+      const quality = cellOf(row, field);
+      fix[field] = number(quality);
+      if (Number.isNaN(fix[field]) && quality !== '') builder.issues.note('unreadable-quality', place);
+    }
     const [lon, lat] = [cellOf(row, 'lon'), cellOf(row, 'lat')];
     if (lon === '' || lat === '') builder.drop('missing-position');
     else {

@@ -1,6 +1,6 @@
 import { InputError } from '../errors';
 import type { IssueLog } from './IssueLog';
-import type { ReadIssue, Recording } from './Recording';
+import type { Recording } from './Recording';
 import type { RecordingBuilder } from './RecordingBuilder';
 
 /** One track of a file as a reader leaves it. */
@@ -29,22 +29,20 @@ export interface ReadFile {
  */
 export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: string): Recording[] {
   const whole: ReadTrack[] = [];
-  const lost: ReadIssue[] = [];
   tracks.forEach((track, i) => {
     if (track.builder.count >= 2) whole.push(track);
     else {
-      lost.push(...track.builder.issues.list());
+      fileIssues.take(track.builder.issues);
       fileIssues.note('too-short', () => `track ${i + 1}`);
     }
   });
   if (whole.length === 0) {
-    const dropped = lost.map(({ reason, count, place }) => `${reason}: ${count}, first at ${place}`).join('; ');
     throw new InputError({
       reason: 'too-few',
       argument: 'data',
       rule: 'a recording of at least 2 points with a position',
       value: tracks.reduce((sum, track) => sum + track.builder.count, 0),
-      hint: [dropped && `Dropped ${dropped}`, hint].filter(Boolean).join('. ') || undefined,
+      hint: [fileIssues.sentence(), hint].filter(Boolean).join('. ') || undefined,
     });
   }
   const shared = fileIssues.list();

@@ -106,7 +106,7 @@ function readLine(
     if (counts[part] === 1 && positions.length === 2 && samePlace(positions[0], positions[1])) to = 1;
     for (point = from; point < to; point++) {
       const time = beside.times?.[part]?.[point];
-      const side = (column: Column) => numberOr(beside[column]?.[part]?.[point]);
+      const side = (column: Column) => beside[column]?.[part]?.[point];
       addPosition(builder, positions[point], time, local, where, side);
     }
   }
@@ -119,8 +119,13 @@ function readPoints(points: readonly { position: unknown; properties: Json }[], 
   const builder = new RecordingBuilder(where);
   for (point = 0; point < points.length; point++) {
     const { position, properties } = points[point];
-    addPosition(builder, position, properties.time ?? properties.timestamp, local, where, (column) =>
-      numberOr(properties[column]),
+    addPosition(
+      builder,
+      position,
+      properties.time ?? properties.timestamp,
+      local,
+      where,
+      (column) => properties[column],
     );
   }
   return { builder, source, attributes: {} };
@@ -132,7 +137,7 @@ function addPosition(
   time: unknown,
   local: LocalTime,
   where: () => string,
-  side: (column: Column) => number,
+  side: (column: Column) => unknown,
 ): void {
   const fix = blankFix();
   if (typeof time === 'string' && time !== '') fix.time = parseTime(time, local);
@@ -153,12 +158,16 @@ function addPosition(
   }
   fix.lon = coordinate(lon, `${where()} longitude`);
   fix.lat = coordinate(lat, `${where()} latitude`);
-  fix.height = numberOr(height);
-  if (Number.isNaN(fix.height) && height !== undefined && height !== null) {
-    builder.issues.note('unreadable-height', where);
-  }
+  const known = (value: unknown, reason: 'unreadable-height' | 'unreadable-quality') => {
+    if (typeof value === 'number' && Number.isFinite(value)) return value;
+    if (value !== undefined && value !== null) builder.issues.note(reason, where);
+    return Number.NaN;
+  };
+  fix.height = known(height, 'unreadable-height');
   if (position.length > 3) builder.issues.note('extra-numbers', where);
-  for (const column of ['hdop', 'satellites', 'accuracy'] as const) fix[column] = side(column);
+  for (const column of ['hdop', 'satellites', 'accuracy'] as const) {
+    fix[column] = known(side(column), 'unreadable-quality');
+  }
   builder.add(fix);
 }
 
@@ -187,8 +196,6 @@ function sideColumns(
 
 const samePlace = (a: unknown, b: unknown) =>
   Array.isArray(a) && Array.isArray(b) && a.length === b.length && a.every((value, i) => value === b[i]);
-
-const numberOr = (value: unknown) => (typeof value === 'number' && Number.isFinite(value) ? value : Number.NaN);
 
 const nameOf = ({ name }: Json) => (typeof name === 'string' && name !== '' ? name : undefined);
 

@@ -3,7 +3,7 @@ import { IssueLog } from './IssueLog';
 import type { LocalTime } from './localTime';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
-import { parseFinite } from './parseDecimal';
+import { parseNoted } from './parseNoted';
 import { parseTime } from './parseTime';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { typedValue } from './typedValue';
@@ -56,6 +56,7 @@ function readTrack(
           readPoint(xml, builder, place, local);
         });
         break;
+      case 'trkpt': // against the schema, which has points in segments only
       case 'rtept':
         point++;
         readPoint(xml, builder, place, local);
@@ -89,6 +90,7 @@ function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => stri
   const lat = xml.attribute('lat');
   const lon = xml.attribute('lon');
   let fixed = true;
+  const quality = () => parseNoted(xml.content(), 'unreadable-quality', builder.issues, place);
   xml.eachChild((child) => {
     switch (child) {
       case 'time': {
@@ -97,24 +99,21 @@ function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => stri
         if (Number.isNaN(fix.time) && text.trim() !== '') builder.issues.note('unreadable-time', place);
         break;
       }
-      case 'ele': {
-        const text = xml.content();
-        fix.height = parseFinite(text);
-        if (Number.isNaN(fix.height) && text.trim() !== '') builder.issues.note('unreadable-height', place);
+      case 'ele':
+        fix.height = parseNoted(xml.content(), 'unreadable-height', builder.issues, place);
         break;
-      }
       case 'fix':
         fixed = xml.content().trim() !== 'none';
         break;
       case 'hdop':
-        fix.hdop = parseFinite(xml.content());
+        fix.hdop = quality();
         break;
       case 'sat':
-        fix.satellites = parseFinite(xml.content());
+        fix.satellites = quality();
         break;
       case 'extensions':
         xml.eachChild((inner) => {
-          if (inner === 'accuracy') fix.accuracy = parseFinite(xml.content());
+          if (inner === 'accuracy') fix.accuracy = quality();
         });
         break;
     }

@@ -1,92 +1,69 @@
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
+import { type ExtraColumns, kmlPlacemark, type RawLine } from './kmlPlacemark';
 import type { LocalTime } from './localTime';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
-import { parseFinite } from './parseDecimal';
+import { parseNoted } from './parseNoted';
 import { parseTime } from './parseTime';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
-import { typedValue } from './typedValue';
 import { isZip, unpackKmz } from './unpack';
-import type { XmlScanner } from './XmlScanner';
 
-/** Columns beside the coordinates that `writeKml` leaves in `ExtendedData`. */
-type ExtraColumns = Partial<Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count', string[]>>;
-
-/** A line of a placemark before its times are known: they may stand after it. */
-interface RawLine {
-  /** Words of one point each: longitude, latitude, height. */
-  readonly points: readonly (readonly string[])[];
-  readonly times?: readonly string[];
-  readonly clamped: boolean;
-  readonly name?: string;
+/** A point with a time stamp, and the number of its placemark. */
+interface StampedPoint {
+  readonly line: RawLine;
+  readonly placemark: number;
 }
 
-/** The placemarks of a KML document or KMZ archive that hold a line or track. */
-export function kmlTracks(data: string | Uint8Array, local: LocalTime): ReadFile {
-  const packed = data instanceof Uint8Array && isZip(data);
-  const { xml, finish } = openXml(packed ? unpackKmz(data) : data, 'kml', 'KML');
+/**
+ * The placemarks of a KML document or KMZ archive that hold a line or track. Where no line has times, points that each have
+ * a time stamp come as one more, in order.
+ */
+export function kmlTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+  const packed = data instanceof Uint8Array && isZip(data) ? unpackKmz(data) : undefined;
+  const { xml, finish } = openXml(packed?.data ?? data, 'kml', 'KML');
   const source = { format: packed ? 'kmz' : 'kml' } as const;
   const tracks: ReadTrack[] = [];
+  const stamped: StampedPoint[] = [];
   const fileIssues = new IssueLog();
+  if (packed && packed.others > 0) fileIssues.note('other-document', () => 'the archive', packed.others);
+  let placemarks = 0;
+  let timed = false;
   const visit = (child: string) => {
     if (child === 'Placemark') {
-      const track = readPlacemark(xml, tracks.length + 1, local, fileIssues);
-      if (track) tracks.push({ ...track, source });
+      const number = ++placemarks;
+      const place = () => `placemark ${number}`;
+      const { lines, points, extra, attributes, name } = kmlPlacemark(xml, fileIssues, place);
+      if (lines.length > 0) {
+        timed ||= extra.time !== undefined || lines.some(({ times }) => times !== undefined);
+        tracks.push({ builder: buildLines(lines, extra, number, local), source, attributes, name });
+      }
+      for (const line of points) {
+        if (wanted === 'recordings' && line.times) {
+          stamped.push({ line, placemark: number });
+        } else fileIssues.note('not-a-line', place);
+      }
     } else if (child === 'NetworkLink') fileIssues.note('network-link', () => xml.place());
     else if (child === 'Document' || child === 'Folder') xml.eachChild(visit);
   };
   xml.eachChild(visit);
+  // beside lines with times, stamped points are marks on them or the same fixes once more
+  if (stamped.length > 0 && timed)
+    fileIssues.note('not-recorded', () => `placemark ${stamped[0].placemark}`, stamped.length);
+  else if (stamped.length > 0) tracks.push({ builder: buildPoints(stamped, local), source, attributes: {} });
   finish(fileIssues);
   return { tracks, fileIssues };
 }
 
-function readPlacemark(
-  xml: XmlScanner,
-  number: number,
+function buildLines(
+  lines: readonly RawLine[],
+  extra: ExtraColumns,
+  placemark: number,
   local: LocalTime,
-  fileIssues: IssueLog,
-): Omit<ReadTrack, 'source'> | undefined {
-  const lines: RawLine[] = [];
-  const extra: ExtraColumns = {};
-  const attributes: Record<string, string | number | boolean> = {};
-  let name: string | undefined;
-  const visit = (child: string) => {
-    switch (child) {
-      case 'LineString':
-        lines.push(readLineString(xml));
-        break;
-      case 'Track':
-        lines.push(readTrack(xml));
-        break;
-      case 'MultiGeometry':
-      case 'MultiTrack':
-        xml.eachChild(visit);
-        break;
-      case 'Point':
-      case 'Polygon':
-      case 'LinearRing':
-      case 'Model':
-        fileIssues.note('not-a-line', () => xml.place());
-        break;
-      case 'name':
-        name ??= xml.content();
-        break;
-      case 'description':
-        attributes.description = xml.content();
-        break;
-      case 'ExtendedData':
-        xml.eachChild((inner) => {
-          if (inner === 'Data') readData(xml, extra, attributes);
-        });
-        break;
-    }
-  };
-  xml.eachChild(visit);
-  if (lines.length === 0) return undefined;
+): RecordingBuilder {
   let line = 0;
   let point = 0;
-  const place = () => `placemark ${number}, line ${line}, point ${point}`;
+  const place = () => `placemark ${placemark}, line ${line}, point ${point}`;
   const builder = new RecordingBuilder(place);
   let row = 0;
   for (const { points: written, times, clamped } of lines) {
@@ -95,8 +72,7 @@ function readPlacemark(
     line++;
     point = 0;
     builder.breakLine();
-    // a height of 0 on a line that is laid on the ground says nothing
-    const flat = clamped && points.every(([, , height]) => height === undefined || Number(height) === 0);
+    const flat = clamped && sayNothing(points);
     if (flat && points.some(([, , height]) => height !== undefined)) builder.issues.note('ground-height', place);
     if (times && times.length !== points.length) {
       builder.issues.note('unmatched-time', place, Math.abs(times.length - points.length));
@@ -105,68 +81,57 @@ function readPlacemark(
       const time = times?.[point] ?? extra.time?.[row] ?? '';
       point++;
       const fix = blankFix();
-      for (const key of ['hdop', 'satellites', 'accuracy'] as const) fix[key] = parseFinite(extra[key]?.[row] ?? '');
+      for (const key of ['hdop', 'satellites', 'accuracy'] as const) {
+        const word = extra[key]?.[row] ?? '-';
+        if (word !== '-') fix[key] = parseNoted(word, 'unreadable-quality', builder.issues, place);
+      }
       row++;
-      fix.time = parseTime(time, local);
-      if (Number.isNaN(fix.time) && time !== '' && time !== '-') builder.issues.note('unreadable-time', place);
-      addPoint(builder, fix, words, flat, place);
+      addPoint(builder, fix, words, time, flat, local, place);
     }
   }
-  return { builder, attributes, name };
+  for (const key of ['time', 'hdop', 'satellites', 'accuracy'] as const) {
+    if (extra[key] && extra[key].length !== row) builder.issues.note('unmatched-column', place);
+  }
+  return builder;
 }
+
+function buildPoints(stamped: readonly StampedPoint[], local: LocalTime): RecordingBuilder {
+  let at = 0;
+  const place = () => `placemark ${stamped[at].placemark}`;
+  const builder = new RecordingBuilder(place);
+  const flat = stamped.every(({ line }) => line.clamped && sayNothing(line.points));
+  if (flat && stamped.some(({ line }) => line.points[0]?.[2] !== undefined))
+    builder.issues.note('ground-height', place);
+  for (at = 0; at < stamped.length; at++) {
+    const { points, times } = stamped[at].line;
+    addPoint(builder, blankFix(), points[0] ?? [], times![0], flat, local, place);
+  }
+  return builder;
+}
+
+/** A height of 0 on what is laid on the ground says nothing. */
+const sayNothing = (points: RawLine['points']) =>
+  points.every(([, , height]) => height === undefined || Number(height) === 0);
 
 function addPoint(
   builder: RecordingBuilder,
   fix: RawFix,
   words: readonly string[],
+  time: string,
   flat: boolean,
+  local: LocalTime,
   place: () => string,
-) {
+): void {
+  fix.time = parseTime(time, local);
+  if (Number.isNaN(fix.time) && time !== '' && time !== '-') builder.issues.note('unreadable-time', place);
   const [lon, lat, height] = words;
-  if (!lon || !lat) return builder.drop('missing-position');
+  if (!lon || !lat) {
+    builder.drop('missing-position');
+    return;
+  }
   fix.lon = parseAngle(lon, 'longitude', place);
   fix.lat = parseAngle(lat, 'latitude', place);
-  if (height !== undefined && !flat) {
-    fix.height = parseFinite(height);
-    if (Number.isNaN(fix.height) && height !== '') builder.issues.note('unreadable-height', place);
-  }
+  if (height !== undefined && !flat) fix.height = parseNoted(height, 'unreadable-height', builder.issues, place);
+  if (words.length > 3) builder.issues.note('extra-numbers', place);
   builder.add(fix);
-}
-
-function readLineString(xml: XmlScanner): RawLine {
-  let text = '';
-  let clamped = true;
-  xml.eachChild((child) => {
-    if (child === 'coordinates') text = xml.content().trim();
-    else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
-  });
-  return { points: text === '' ? [] : text.split(/\s+/).map((tuple) => tuple.split(',')), clamped };
-}
-
-/** `when` and `coord` are parallel: the first of each belong together, wherever they stand. */
-function readTrack(xml: XmlScanner): RawLine {
-  const times: string[] = [];
-  const points: string[][] = [];
-  let clamped = true;
-  xml.eachChild((child) => {
-    if (child === 'when') times.push(xml.content().trim());
-    else if (child === 'coord') {
-      const text = xml.content().trim();
-      points.push(text === '' ? [] : text.split(/[\s,]+/));
-    } else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
-  });
-  return { points, ...(times.length > 0 ? { times } : {}), clamped };
-}
-
-function readData(xml: XmlScanner, extra: ExtraColumns, attributes: Record<string, string | number | boolean>): void {
-  const key = xml.attribute('name') ?? '';
-  let text = '';
-  xml.eachChild((child) => {
-    if (child === 'value') text = xml.content();
-  });
-  const column = /^fix (time|hdop|satellites|accuracy|count)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
-  const own = /^attribute (string|number|boolean) (.*)$/s.exec(key);
-  if (column) extra[column] = text.split(' ');
-  else if (own) attributes[own[2]] = typedValue(text, own[1]);
-  else if (key !== '') attributes[key] = text;
 }

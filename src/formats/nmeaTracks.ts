@@ -2,7 +2,7 @@ import { InputError } from '../errors';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { nmeaChecksum } from './nmeaChecksum';
-import { parseFinite } from './parseDecimal';
+import { parseNoted } from './parseNoted';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
 import { gunzip, isGzip, MAX_BYTES } from './unpack';
 
@@ -59,7 +59,7 @@ export function nmeaTracks(data: string | Uint8Array): ReadFile {
     if (checksum === undefined) fileIssues.note('unchecked', place);
     else checked = true;
     sentences++;
-    readSentence(talker + kind, rest.split(','), epochs, line);
+    readSentence(talker + kind, rest.split(','), epochs, line, fileIssues);
   }
   if (sentences === 0) {
     throw new InputError({
@@ -105,7 +105,7 @@ function latinText(data: string | Uint8Array): string {
   throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a document that is not empty', value: data });
 }
 
-function readSentence(address: string, f: readonly string[], epochs: Epoch[], line: number): void {
+function readSentence(address: string, f: readonly string[], epochs: Epoch[], line: number, issues: IssueLog): void {
   switch (address.slice(2)) {
     case 'RMC': {
       const epoch = epochAt(f[0], address, epochs, line);
@@ -118,7 +118,7 @@ function readSentence(address: string, f: readonly string[], epochs: Epoch[], li
       const epoch = epochAt(f[0], address, epochs, line);
       place(epoch, 3, f[1], f[2], f[3], f[4]);
       judge(epoch, ({ '0': 'N', '6': 'E', '7': 'M', '8': 'S' } as Record<string, string>)[f[5]]);
-      measures(epoch, f[6], f[7], f[8]);
+      measures(epoch, issues, f[6], f[7], f[8]);
       break;
     }
     case 'GNS': {
@@ -126,7 +126,7 @@ function readSentence(address: string, f: readonly string[], epochs: Epoch[], li
       place(epoch, 2, f[1], f[2], f[3], f[4]);
       // one letter a system; N only where none of them has a fix
       judge(epoch, /^N+$/.test(f[5] ?? '') ? 'N' : f[5]?.replace(/N/g, '')[0]);
-      measures(epoch, f[6], f[7], f[8]);
+      measures(epoch, issues, f[6], f[7], f[8]);
       break;
     }
     case 'GLL': {
@@ -185,10 +185,11 @@ function judge(epoch: Epoch, mode: string | undefined): void {
   if (order.indexOf(said) > order.indexOf(epoch.state)) epoch.state = said;
 }
 
-function measures(epoch: Epoch, satellites = '', hdop = '', height = ''): void {
-  epoch.fix.satellites = parseFinite(satellites);
-  epoch.fix.hdop = parseFinite(hdop);
-  epoch.fix.height = parseFinite(height);
+function measures(epoch: Epoch, issues: IssueLog, satellites = '', hdop = '', height = ''): void {
+  const where = () => `line ${epoch.line}`;
+  epoch.fix.satellites = parseNoted(satellites, 'unreadable-quality', issues, where);
+  epoch.fix.hdop = parseNoted(hdop, 'unreadable-quality', issues, where);
+  epoch.fix.height = parseNoted(height, 'unreadable-height', issues, where);
 }
 
 /** `ddmm.mmmm` with its hemisphere, in degrees. */
@@ -227,6 +228,15 @@ function datesOf(epochs: readonly Epoch[], builder: RecordingBuilder): number[] 
       dates[i] += ROLLOVER_DAYS * DAY;
     }
     known = dates[i];
+  }
+  // a counter mended on the way: what stands before it is as early as the week that ran over
+  for (let i = dates.length - 1, next = Number.NaN; i >= 0; i--) {
+    if (Number.isNaN(dates[i])) continue;
+    if (next - dates[i] === ROLLOVER_DAYS * DAY || next - dates[i] === (ROLLOVER_DAYS + 1) * DAY) {
+      builder.issues.note('week-rollover', () => `line ${epochs[i].line}`);
+      dates[i] += ROLLOVER_DAYS * DAY;
+    }
+    next = dates[i];
   }
   const first = dates.findIndex((date) => !Number.isNaN(date));
   if (first < 0) {

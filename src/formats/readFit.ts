@@ -8,8 +8,8 @@ import type { Recording } from './Recording';
  * Every session of a FIT file, or of several chained, as a recording. The package `fit-file-parser`, which is not
  * installed with this one, is loaded when first needed.
  *
- * Each event of the timer begins a new stretch; a record without position is dropped and leaves a gap. Positions are
- * semicircles of 180/2³¹ degrees, times count from 1989-12-31T00:00Z. A file that was cut off keeps the whole messages
+ * Each event of the timer begins a new stretch; a record without position is dropped, and only the time that passed makes
+ * a gap of it. Positions are semicircles of 180/2³¹ degrees, times count from 1989-12-31T00:00Z. A file that was cut off keeps the whole messages
  * before, one whose checksum fails is read nevertheless; both are said in `issues`.
  *
  * @example

@@ -7,9 +7,10 @@ import type { Recording } from './Recording';
 /**
  * Every track of a GPX document (1.0 or 1.1) as a recording, its segments kept apart by `gapBefore`.
  *
- * Elements are known by their local names, so that prefixes and extensions do no harm. Points without position, at 0, 0, or
- * with `fix` `none` are dropped, points without time or height kept; each kind is one entry of `issues`. Routes and
- * waypoints are not recordings and are left out, said so in `issues`.
+ * Elements are known by their local names, so that prefixes and extensions do no harm. Points at 0, 0 or with `fix` `none`
+ * are dropped and leave a gap; so do points without position, unless the times beside them show that there was none. Points
+ * without time or height are kept. Each kind is one entry of `issues`. Routes and waypoints are not recordings and are left
+ * out, said so in `issues`.
  *
  * @example
  * const point = (lon, time) => `<trkpt lat="60" lon="${lon}"><time>2026-05-01T08:00:0${time}Z</time></trkpt>`;

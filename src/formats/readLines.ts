@@ -60,6 +60,7 @@ export function readLines(data: string | Uint8Array, options: ReadLinesOptions =
     const { builder } = track;
     if (builder.count < 2) {
       single++;
+      fileIssues.take(builder.issues);
       return;
     }
     const { lon, lat, height, gapBefore, issues } = builder.build({ name: '', source: track.source, attributes: {} });
@@ -80,7 +81,13 @@ export function readLines(data: string | Uint8Array, options: ReadLinesOptions =
   if (single > 0) fileIssues.note('single-point', () => 'data', single);
   const shared = fileIssues.list();
   if (lines.length === 0) {
-    throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a line of at least 2 points', value: single });
+    throw new InputError({
+      reason: 'too-few',
+      argument: 'data',
+      rule: 'a line of at least 2 points',
+      value: single,
+      hint: fileIssues.sentence() || undefined,
+    });
   }
   return shared.length === 0 ? lines : lines.map((line) => ({ ...line, issues: [...line.issues, ...shared] }));
 }
@@ -95,7 +102,7 @@ function readFile(data: string | Uint8Array, format: LineFormat): ReadFile {
       return tcxTracks(data, local, 'lines');
     case 'kml':
     case 'kmz':
-      return kmlTracks(data, local);
+      return kmlTracks(data, local, 'lines');
     case 'geojson':
       return geoJsonTracks(data, local, 'lines');
     case 'nmea':

@@ -60,7 +60,7 @@ function readFile({ data, format }: Detected, zone: string | undefined): ReadFil
       return tcxTracks(data, local, 'recordings');
     case 'kml':
     case 'kmz':
-      return kmlTracks(data, local);
+      return kmlTracks(data, local, 'recordings');
     case 'geojson':
       return geoJsonTracks(data, local, 'recordings');
     case 'nmea':

@@ -8,8 +8,10 @@ import { tcxTracks } from './tcxTracks';
  * Every activity of a training document (TCX: `Activity`, `Lap`, `Track`, `Trackpoint`) as a recording, its laps joined.
  *
  * A second track within a lap is a pause and a gap; a new lap is not, and the fix that both laps hold is taken once.
- * Points without position are dropped and leave a gap. Elements are known by their local names. Distances that the
- * receiver states are summed into `attributes.DistanceMeters`; courses are not recordings: `readLines` reads them.
+ * Points without position, which sensors write between fixes, are dropped; only the time that passed makes a gap of them.
+ * Elements are known by their local names. Distances that the receiver states are summed into
+ * `attributes.DistanceMeters`; courses are not recordings: `readLines` reads them. The `Id` of an activity, which is the
+ * time it began, is an attribute and not its name.
  *
  * @example
  * const point = (second, lon) => `<Trackpoint><Time>2026-05-01T08:00:0${second}Z</Time><Position><LatitudeDegrees>60` +

@@ -4,6 +4,7 @@ import type { LocalTime } from './localTime';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
+import { parseNoted } from './parseNoted';
 import { parseTime } from './parseTime';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import type { XmlScanner } from './XmlScanner';
@@ -76,7 +77,8 @@ function readActivity(xml: XmlScanner, number: number, local: LocalTime): ReadTr
         break;
     }
   });
-  const name = (attributes.Name ?? attributes.Id) as string | undefined;
+  // the Id of an activity is the time it began, which a name would carry into what is published
+  const name = attributes.Name as string | undefined;
   return { builder, source, attributes, name };
 }
 
@@ -95,9 +97,7 @@ function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => stri
         else if (inner === 'LongitudeDegrees') lon = xml.content().trim();
       });
     } else if (child === 'AltitudeMeters') {
-      const text = xml.content();
-      fix.height = parseFinite(text);
-      if (Number.isNaN(fix.height) && text.trim() !== '') builder.issues.note('unreadable-height', place);
+      fix.height = parseNoted(xml.content(), 'unreadable-height', builder.issues, place);
     }
   });
   if (lat === '' || lon === '') builder.drop('missing-position');

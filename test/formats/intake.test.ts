@@ -16,15 +16,14 @@ const seconds = (from: number, to: number) => Array.from({ length: to - from }, 
 const P3 = 'track 1, segment 1, point 3';
 
 test.each<[string, string, string, number[]]>([
-  ['no latitude', '<trkpt lon="5"><time/></trkpt>', `missing-position 1 ${P3}`, [1, 0, 1, 0]],
-  ['an empty latitude', '<trkpt lat="" lon="5"/>', `missing-position 1 ${P3}`, [1, 0, 1, 0]],
+  ['no latitude', '<trkpt lon="5"><time/></trkpt>', `missing-position 1 ${P3}`, [1, 0, 0, 0]],
+  ['an empty latitude', '<trkpt lat="" lon="5"/>', `missing-position 1 ${P3}`, [1, 0, 0, 0]],
   ['0, 0', point(0, 0), `zero-position 1 ${P3}`, [1, 0, 1, 0]],
   ['0x7FFFFFFF semicircles', point(179.99999991618097, 179.99999991618097), `invalid-position 1 ${P3}`, [1, 0, 1, 0]],
   ['180, 180', point(180, 180), `invalid-position 1 ${P3}`, [1, 0, 1, 0]],
   ['fix none', at(2, '<fix>none</fix>'), `no-fix 1 ${P3}`, [1, 0, 1, 0]],
   ['the fix before again', at(1), `repeated-fix 1 ${P3}`, [1, 0, 0, 0]],
-])('%s: dropped, told, and the line broken unless nothing is lost', (_, odd, issue, expected) => {
-  expect(told(seconds(0, 2), odd, '')).toBeDefined();
+])('%s: dropped, told, and the line broken where the receiver had no fix', (_, odd, issue, expected) => {
   expect(told(`${seconds(0, 2)}${odd}${seconds(3, 5)}`)).toEqual([issue]);
   expect(gaps(`${seconds(0, 2)}${odd}${seconds(3, 5)}`)).toEqual(expected);
 });
@@ -43,6 +42,7 @@ test.each<[string, string, string[], number[]]>([
     [`unreadable-time 1 ${P3}`, `missing-time 1 ${P3}`],
     [1, 0, 0, 0, 0],
   ],
+  ['a dilution that is none', at(2, '<hdop>good</hdop>'), [`unreadable-quality 1 ${P3}`], [1, 0, 0, 0, 0]],
   ['a height that is none', at(2, '<ele>high</ele>'), [`unreadable-height 1 ${P3}`], [1, 0, 0, 0, 0]],
   ['the void of elevation models', at(2, '<ele>-32768</ele>'), [`invalid-height 1 ${P3}`], [1, 0, 0, 0, 0]],
   [
@@ -63,6 +63,39 @@ test.each<[string, string, string[], number[]]>([
 test('a new segment is a gap, and needs no telling; an empty one is none', () => {
   expect(gaps(seconds(0, 2), seconds(2, 3), '', seconds(3, 5))).toEqual([1, 0, 1, 1, 0]);
   expect(told(seconds(0, 2), '', seconds(2, 4))).toEqual([]);
+});
+
+test('a point without position is a gap where no time beside it tells how long it lasted', () => {
+  const nowhere = '<trkpt lon="5"/>';
+  const bare = (lon: number) => point(lon, 60);
+  expect(gaps(bare(5) + nowhere + bare(5.1) + bare(5.2))).toEqual([1, 1, 0]);
+  expect(gaps(at(0) + nowhere + bare(5.00002) + at(2))).toEqual([1, 1, 0]);
+  // every other one without: a sensor's entries between the fixes
+  const alternating = [0, 2, 4, 6].map((second) => at(second) + nowhere).join('');
+  expect(gaps(alternating)).toEqual([1, 0, 0, 0]);
+  expect(told(alternating)).toEqual(['missing-position 4 track 1, segment 1, point 2']);
+  // for longer than usual
+  expect(gaps(seconds(0, 5) + nowhere.repeat(11) + at(16))).toEqual([1, 0, 0, 0, 0, 1]);
+  expect(gaps(seconds(0, 2) + nowhere, seconds(2, 4))).toEqual([1, 0, 1, 0]);
+});
+
+test('points that stand in a track without a segment are read', () => {
+  const [recording] = readGpx(`<gpx><trk>${seconds(0, 3)}</trk></gpx>`);
+  expect(recording.lon.length).toBe(3);
+});
+
+test('what was dropped of a track that is left out is told too', () => {
+  const recordings = readGpx(
+    `<gpx><trk><trkseg>${seconds(0, 2)}</trkseg></trk><trk><trkseg>${point(0, 0)}${at(0)}</trkseg></trk></gpx>`,
+  );
+  expect(recordings.length).toBe(1);
+  expect(recordings[0].issues.map(({ reason, count, place }) => `${reason} ${count} ${place}`)).toEqual([
+    'zero-position 1 track 2, segment 1, point 1',
+    'too-short 1 track 2',
+  ]);
+  expect(() => readGpx(`<gpx><trk><trkseg>${point(0, 0)}${at(0)}</trkseg></trk></gpx>`)).toThrow(
+    'Dropped or mended zero-position: 1, first at track 1, segment 1, point 1; too-short: 1, first at track 1',
+  );
 });
 
 test('more than 10 s and 5 usual intervals without a fix is a gap', () => {
@@ -180,8 +213,10 @@ test('TCX: laps joined, pauses kept, positions lost dropped, distances stated su
      <Courses><Course><Name>c</Name></Course></Courses></TrainingCenterDatabase>`,
   );
   expect([...recording.time!].map((time) => (time - Date.parse(iso(0))) / 1000)).toEqual([0, 1, 2, 3, 4, 6]);
-  expect([...recording.gapBefore]).toEqual([1, 0, 1, 0, 0, 1]);
+  expect([...recording.gapBefore]).toEqual([1, 0, 1, 0, 0, 0]);
   expect(recording.attributes).toEqual({ Sport: 'Biking', Id: 'x', DistanceMeters: 3.5 });
+  // the Id is the time it began, which a name would give away
+  expect(recording.name).toBe('track 1');
   expect(recording.source).toEqual({ format: 'tcx', creator: 'r' });
   expect(second.attributes).toEqual({ Sport: 'Running', DistanceMeters: 1 });
   expect(recording.issues.map(({ reason, count }) => `${reason} ${count}`)).toEqual([

@@ -39,14 +39,57 @@ test.each([12, 14] as const)('a header of %i bytes, either byte order', async (h
   }
 });
 
-test('the mark for no position drops the record and breaks the line', async () => {
+test('the mark for no position drops the record; it is a gap when it lasts', async () => {
   const file = new FitFile();
   file.message(20, recordFields(begin, 60, 5)).message(20, recordFields(begin + 1));
   file.message(20, recordFields(begin + 2, 60.00001, 5)).message(20, recordFields(begin + 3, 60.00002, 5));
   const [recording] = await readFit(file.bytes());
-  expect(Array.from(recording.gapBefore)).toEqual([1, 1, 0]);
+  expect(Array.from(recording.gapBefore)).toEqual([1, 0, 0]);
   expect(recording.issues).toMatchObject([{ reason: 'missing-position', count: 1, place: 'part 1, record 2' }]);
   expect(recording.height).toBeUndefined();
+  const long = five();
+  for (let i = 5; i < 16; i++) long.message(20, recordFields(begin + i));
+  const [later] = await readFit(long.message(20, recordFields(begin + 16, 60.0001, -5, 10)).bytes());
+  expect(Array.from(later.gapBefore)).toEqual([1, 0, 0, 0, 0, 1]);
+  expect(later.issues.map(({ reason, count }) => `${reason} ${count}`)).toEqual(['missing-position 11', 'time-gap 1']);
+});
+
+test('each mark for no value is none: position halves, heights of either field, accuracy, time', async () => {
+  const record = (fields: Partial<Record<'time' | 'lat' | 'lon' | 'height' | 'enhanced' | 'accuracy', number>>) =>
+    new FitFile()
+      .message(20, recordFields(begin, 60, -5, 10))
+      .message(20, recordFields(begin + 1, 60.00001, -5, 11))
+      .message(
+        20,
+        [
+          { number: 253, type: 'uint32', value: fields.time },
+          { number: 0, type: 'sint32', value: fields.lat },
+          { number: 1, type: 'sint32', value: fields.lon },
+          { number: 2, type: 'uint16', value: fields.height },
+          { number: 78, type: 'uint32', value: fields.enhanced },
+          { number: 31, type: 'uint8', value: fields.accuracy },
+        ],
+        1,
+      )
+      .bytes();
+  const time = begin + 2 - FIT_EPOCH;
+  const [lat, lon] = [semicircles(60.00002), semicircles(-5)];
+  // heights count fifths of a metre from 500 m below
+  const all = { time, lat, lon, height: (13 + 500) * 5, enhanced: (12 + 500) * 5, accuracy: 4 };
+  const third = async (fields: Parameters<typeof record>[0]) => {
+    const [{ time: times, height, accuracy, lon: lons }] = await readFit(record(fields));
+    return [lons.length, times![2], height![2], accuracy![2]];
+  };
+  const at = (begin + 2) * 1000;
+  expect(await third(all)).toEqual([3, at, 12, 4]);
+  expect(await third({ ...all, enhanced: undefined })).toEqual([3, at, 13, 4]);
+  expect(await third({ ...all, enhanced: undefined, height: undefined })).toEqual([3, at, Number.NaN, 4]);
+  expect(await third({ ...all, accuracy: undefined })).toEqual([3, at, 12, Number.NaN]);
+  expect(await third({ ...all, time: undefined })).toEqual([3, Number.NaN, 12, 4]);
+  for (const half of ['lat', 'lon'] as const) {
+    const [{ lon: lons, issues }] = await readFit(record({ ...all, [half]: undefined }));
+    expect([lons.length, issues[0].reason]).toEqual([2, 'missing-position']);
+  }
 });
 
 test('compressed timestamps count on from the last whole one, over their 32 seconds', async () => {

@@ -1,4 +1,4 @@
-import { readKml } from 'datumline';
+import { readKml, readLines } from 'datumline';
 import { zipSync } from 'fflate';
 import { expect, test } from 'vitest';
 
@@ -52,6 +52,61 @@ test('the lines of a MultiGeometry and the tracks of a MultiTrack are kept apart
   ]);
 });
 
+const stamp = (second: number, lon: number, inner = `<coordinates>${lon},60,0</coordinates>`) =>
+  `<Placemark><name>${second}</name><TimeStamp><when>2026-05-01T08:00:0${second}Z</when></TimeStamp><Point>${inner}</Point></Placemark>`;
+const mark = '<Placemark><name>bench</name><Point><coordinates>5,60</coordinates></Point></Placemark>';
+
+test('points that each have a time stamp are a recording, in order', () => {
+  const [recording, ...others] = readKml(
+    kml(
+      `${mark}<Folder>${stamp(0, 5)}${stamp(1, 5.00001)}${stamp(2, 0, '<coordinates/>')}${stamp(3, 5.00003)}</Folder>`,
+    ),
+  );
+  expect(others).toEqual([]);
+  expect([...recording.lon]).toEqual([5, 5.00001, 5.00003]);
+  expect([...recording.time!].map((at) => at % 60000)).toEqual([0, 1000, 3000]);
+  expect(recording.height).toBeUndefined();
+  expect(recording.issues.map(({ reason, count, place }) => `${reason} ${count} ${place}`)).toEqual([
+    'ground-height 1 placemark 2',
+    'missing-position 1 placemark 4',
+    'not-a-line 1 placemark 1',
+  ]);
+  const high = '<altitudeMode>absolute</altitudeMode><coordinates>5,60,0</coordinates>';
+  expect([...readKml(kml(stamp(0, 5, high) + stamp(1, 5.1)))[0].height!]).toEqual([0, 0]);
+});
+
+test('beside a line with times stamped points are marks, beside one without a recording more; told either way', () => {
+  const points = stamp(0, 5) + stamp(1, 5.00001);
+  const line = '<Placemark><LineString><coordinates>5,60 6,60</coordinates></LineString></Placemark>';
+  expect(readKml(kml(line + points)).map(({ lon, time }) => [lon.length, time?.length])).toEqual([
+    [2, undefined],
+    [2, 2],
+  ]);
+  const track =
+    '<Placemark><Track><when>2026-05-01T08:00:00Z</when><coord>5 60</coord><when>2026-05-01T08:00:01Z</when><coord>5 60</coord></Track></Placemark>';
+  const [recording, ...others] = readKml(kml(track + points));
+  expect(others).toEqual([]);
+  expect(recording.issues.map(({ reason, count, place }) => `${reason} ${count} ${place}`)).toEqual([
+    'not-recorded 2 placemark 2',
+  ]);
+  // no line to author from either way
+  expect(readLines(kml(line + points))[0].issues.map(({ reason, count }) => `${reason} ${count}`)).toEqual([
+    'not-a-line 2',
+  ]);
+  expect(() => readKml(kml(mark + mark))).toThrow('Dropped or mended not-a-line: 2');
+});
+
+test('numbers beyond the height, and columns of another length, are told', () => {
+  expect(issues('<LineString><coordinates>5,60,1,9 6,60,1</coordinates></LineString>')).toEqual([
+    'extra-numbers 1 placemark 1, line 1, point 1',
+  ]);
+  const data = (words: string) => `<ExtendedData><Data name="fix hdop"><value>${words}</value></Data></ExtendedData>`;
+  const line = '<LineString><coordinates>5,60 6,60</coordinates></LineString>';
+  expect(issues(data('1 - 3') + line)).toEqual(['unmatched-column 1 placemark 1, line 1, point 2']);
+  expect(issues(data('1 good') + line)).toEqual(['unreadable-quality 1 placemark 1, line 1, point 2']);
+  expect(issues(data('1 -') + line)).toEqual([]);
+});
+
 test('heights of nothing but 0 on a line laid on the ground are none', () => {
   const line = (mode: string, height: number) =>
     `<LineString>${mode}<coordinates>5,60,${height} 6,60,0</coordinates></LineString>`;
@@ -80,6 +135,9 @@ test('of an archive the main document is read: doc.kml, the first at the top, th
       placemark(`<name>${name}</name><LineString><coordinates>5,60 6,60</coordinates></LineString>`),
     );
   const read = (files: string[]) => readKml(zipSync(Object.fromEntries(files.map((name) => [name, document(name)]))));
+  expect(read(['a/x.kml', 'b.kml', 'doc.kml'])[0].issues).toMatchObject([
+    { reason: 'other-document', count: 2, place: 'the archive' },
+  ]);
   expect(read(['a/x.kml', 'b.kml', 'doc.kml'])[0]).toMatchObject({ name: 'doc.kml', source: { format: 'kmz' } });
   expect(read(['a/x.kml', 'b.kml', 'c.KML'])[0].name).toBe('b.kml');
   expect(read(['picture.png', 'a/x.kml'])[0].name).toBe('a/x.kml');

@@ -89,6 +89,24 @@ test('a week counter run over is mended where the neighbours know better', () =>
   expect(reasons(lines)).toEqual(['week-rollover 1 line 2']);
 });
 
+test('a week counter mended on the way mends what stands before, over midnight too', () => {
+  const lines = [
+    rmc('235959', '140906'),
+    rmc('000000', '150906', '6000.001'),
+    rmc('000001', '010526', '6000.002'),
+    rmc('000002', '010526', '6000.003'),
+  ];
+  expect(times(lines)).toEqual([
+    '2026-04-30T23:59:59.000Z',
+    '2026-05-01T00:00:00.000Z',
+    '2026-05-01T00:00:01.000Z',
+    '2026-05-01T00:00:02.000Z',
+  ]);
+  expect(readNmea(lines.join('\n'))[0].issues.map(({ reason, count }) => `${reason} ${count}`)).toEqual([
+    'week-rollover 2',
+  ]);
+});
+
 test.each([
   ['status V', rmc('120001', '010526', '6000.001', ',,,A', 'V'), 'no-fix 1 line 2'],
   ['mode N', rmc('120001', '010526', '6000.001', ',,,N'), 'no-fix 1 line 2'],
@@ -108,8 +126,8 @@ test.each([
   const [recording] = readNmea(lines.join('\n'));
   const estimated = issue.startsWith('estimated');
   expect(recording.lat.length).toBe(estimated ? 4 : 3);
-  // where a fix was dropped the line is broken; a lost line is not known to have been one
-  const dropped = /^(no-fix|entered|missing)/.test(issue);
+  // where the receiver had no fix the line is broken; a lost line is not known to have been one, nor an empty position
+  const dropped = /^(no-fix|entered)/.test(issue);
   expect(Array.from(recording.gapBefore)).toEqual(estimated ? [1, 0, 0, 0] : [1, dropped ? 1 : 0, 0]);
 });
 

@@ -65,6 +65,7 @@ test('the check of the schema finds what is wrong', () => {
   expect(wrong('<trk><trkseg/><name>a</name></trk>')).toEqual(['name out of place in trk']);
   expect(wrong('<trk><name/><name/></trk>')).toEqual(['name twice in trk']);
   expect(wrong('<trk><trkseg><trkpt lat="1"/></trkseg></trk>')).toEqual(['trkpt has attributes lat']);
+  expect(wrong('<trk><trkseg><trkpt lat="1e-7" lon="5"/></trkseg></trk>')).toEqual(['trkpt lat: 1e-7']);
   expect(wrong('<trk><number>1e3</number></trk>')).toEqual(['number: 1e3']);
   expect(wrong('<trk xmlns="u"/>')).toEqual(['trk is of u']);
 });

@@ -1,7 +1,8 @@
 /**
- * Content models of the GPX 1.1 schema, http://www.topografix.com/GPX/1/1, for the elements that are written: what may
- * stand in each, in order, `*` any number of times. The schema itself may not be shipped with this project for certain, so
- * that written files are held against this transcription (from memory, checked against published descriptions of it).
+ * Content models of the GPX 1.1 schema, http://www.topografix.com/GPX/1/1 (gpx.xsd), for the elements that are written: what
+ * may stand in each, in order, `*` any number of times. The schema states no licence, so that it is not shipped and written
+ * files are not validated against it: this is a structural check against a transcription, compared element by element with
+ * the schema's text.
  */
 export const gpx11Schema = {
   namespace: 'http://www.topografix.com/GPX/1/1',
@@ -15,6 +16,8 @@ export const gpx11Schema = {
     ],
   },
   attributes: { gpx: ['version', 'creator'], trkpt: ['lat', 'lon'] },
+  /** What attributes may hold: `latitudeType` and `longitudeType` are decimals. */
+  values: { 'gpx version': /^1\.1$/, 'trkpt lat': /^[+-]?(\d+(\.\d*)?|\.\d+)$/, 'trkpt lon': /^[+-]?(\d+(\.\d*)?|\.\d+)$/ },
   /** XML Schema types of the leaves, as patterns. */
   leaves: {
     ele: /^[+-]?(\d+(\.\d*)?|\.\d+)$/,

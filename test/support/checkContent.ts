@@ -3,6 +3,8 @@ export interface ContentModel {
   readonly namespace: string;
   readonly content: Readonly<Record<string, readonly string[]>>;
   readonly attributes: Readonly<Record<string, readonly string[]>>;
+  /** By element and attribute, a blank between. */
+  readonly values?: Readonly<Record<string, RegExp>>;
   readonly leaves: Readonly<Record<string, RegExp>>;
 }
 
@@ -26,6 +28,10 @@ export function checkContent(root: Element, model: ContentModel): string[] {
     const expected = model.attributes[name] ?? [];
     if ([...attributes].sort().join() !== [...expected].sort().join())
       wrong.push(`${name} has attributes ${attributes}`);
+    for (const key of attributes) {
+      const value = element.getAttribute(key) ?? '';
+      if (model.values?.[`${name} ${key}`]?.test(value) === false) wrong.push(`${name} ${key}: ${value}`);
+    }
     const order = model.content[name];
     if (order === undefined) {
       if (element.children.length > 0) wrong.push(`${name} holds elements`);

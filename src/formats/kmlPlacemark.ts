@@ -1,0 +1,114 @@
+import type { IssueLog } from './IssueLog';
+import { typedValue } from './typedValue';
+import type { XmlScanner } from './XmlScanner';
+
+/** Columns beside the coordinates that `writeKml` leaves in `ExtendedData`. */
+export type ExtraColumns = Partial<Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count', readonly string[]>>;
+
+/** A line of a placemark before its times are known: they may stand after it. */
+export interface RawLine {
+  /** Words of one point each: longitude, latitude, height. */
+  readonly points: readonly (readonly string[])[];
+  readonly times?: readonly string[];
+  /** Laid on the ground, whatever its heights. */
+  readonly clamped: boolean;
+}
+
+/** What a placemark holds. */
+export interface KmlPlacemark {
+  readonly lines: RawLine[];
+  /** Its points, as lines of one point, each with the time stamp of the placemark. */
+  readonly points: RawLine[];
+  readonly extra: ExtraColumns;
+  readonly attributes: Readonly<Record<string, string | number | boolean>>;
+  readonly name?: string;
+}
+
+/** The placemark just opened; areas and models are noted and left out. */
+export function kmlPlacemark(xml: XmlScanner, fileIssues: IssueLog, place: () => string): KmlPlacemark {
+  const lines: RawLine[] = [];
+  const points: RawLine[] = [];
+  const extra: ExtraColumns = {};
+  const attributes: Record<string, string | number | boolean> = {};
+  let name: string | undefined;
+  let stamp = '';
+  const visit = (child: string) => {
+    switch (child) {
+      case 'LineString':
+        lines.push(readCoordinates(xml));
+        break;
+      case 'Track':
+        lines.push(readTrack(xml));
+        break;
+      case 'Point':
+        points.push(readCoordinates(xml));
+        break;
+      case 'MultiGeometry':
+      case 'MultiTrack':
+        xml.eachChild(visit);
+        break;
+      case 'Polygon':
+      case 'LinearRing':
+      case 'Model':
+        fileIssues.note('not-a-line', place);
+        break;
+      case 'TimeStamp':
+        xml.eachChild((inner) => {
+          if (inner === 'when') stamp = xml.content().trim();
+        });
+        break;
+      case 'name':
+        name ??= xml.content();
+        break;
+      case 'description':
+        attributes.description = xml.content();
+        break;
+      case 'ExtendedData':
+        xml.eachChild((inner) => {
+          if (inner === 'Data') readData(xml, extra, attributes);
+        });
+        break;
+    }
+  };
+  xml.eachChild(visit);
+  const stamped = points.map((point) => ({ ...point, ...(stamp === '' ? {} : { times: [stamp] }) }));
+  return { lines, points: stamped, extra, attributes, ...(name === undefined ? {} : { name }) };
+}
+
+function readCoordinates(xml: XmlScanner): RawLine {
+  let text = '';
+  let clamped = true;
+  xml.eachChild((child) => {
+    if (child === 'coordinates') text = xml.content().trim();
+    else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
+  });
+  return { points: text === '' ? [] : text.split(/\s+/).map((tuple) => tuple.split(',')), clamped };
+}
+
+/** `when` and `coord` are parallel: the first of each belong together, wherever they stand. */
+function readTrack(xml: XmlScanner): RawLine {
+  const times: string[] = [];
+  const points: string[][] = [];
+  let clamped = true;
+  xml.eachChild((child) => {
+    if (child === 'when') times.push(xml.content().trim());
+    else if (child === 'coord') {
+      const text = xml.content().trim();
+      points.push(text === '' ? [] : text.split(/[\s,]+/));
+    } else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
+  });
+  return { points, ...(times.length > 0 ? { times } : {}), clamped };
+}
+
+function readData(xml: XmlScanner, extra: ExtraColumns, attributes: Record<string, string | number | boolean>): void {
+  const key = xml.attribute('name') ?? '';
+  let text = '';
+  xml.eachChild((child) => {
+    if (child === 'value') text = xml.content();
+  });
+  const column = /^fix (time|hdop|satellites|accuracy|count)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
+  const own = /^attribute (string|number|boolean) (.*)$/s.exec(key);
+  if (column) extra[column] = text.split(' ');
+  else if (own) attributes[own[2]] = typedValue(text, own[1]);
+  else if (key !== '') attributes[key] = text;
+}
