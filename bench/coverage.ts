@@ -1,7 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { version } from '../package.json';
 import { studentQuantile } from '../src/assess/studentT';
-import { intervalTrial, pairTrial, winnerTrial } from './support/coverageTrials';
+import { noiseModels } from '../test/support/noiseModels';
+import { intervalTrial, modelTrial, winnerTrial } from './support/coverageTrials';
+import { wholeTrial } from './support/wholeTrials';
 import { writeBetween } from './support/writeBetween';
 
 /**
@@ -14,16 +16,25 @@ const flags = process.argv.slice(2);
 const trials = 4000;
 const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
 
-const cells = [120, 300, 900].flatMap((seconds) =>
-  [10, 30, 60].map((correlation) => {
-    const seed = seconds * 100 + correlation;
-    const { ours, naive } = intervalTrial({ seed, seconds, correlation, trials });
-    const identical = winnerTrial({ seed: seed + 1, seconds, correlation, trials });
-    return `| ${seconds} s | ${correlation} s | ${percent(ours)} | ${percent(naive)} | ${percent(identical.ours)} | ${percent(identical.naive)} |`;
-  }),
-);
-const found = pairTrial({ seed: 77, seconds: 900, correlation: 30, difference: 4, runs: 3, trials: 1000 });
-const falsely = pairTrial({ seed: 78, seconds: 900, correlation: 30, difference: 0, runs: 3, trials: 1000 });
+const cellsOf = [120, 300, 900].flatMap((seconds) => [10, 30, 60].map((correlation) => ({ seconds, correlation })));
+const cells = cellsOf.map(({ seconds, correlation }) => {
+  const seed = seconds * 100 + correlation;
+  const { ours, naive } = intervalTrial({ seed, seconds, correlation, trials });
+  const same = winnerTrial({ seed: seed + 1, seconds, correlation, trials });
+  return `| ${seconds} s | ${correlation} s | ${percent(ours)} | ${percent(naive)} | ${percent(same.ours)} | ${percent(same.naive)} |`;
+});
+const others = noiseModels.map((model) => {
+  const shares = cellsOf.map(({ seconds, correlation }) =>
+    percent(modelTrial({ seed: seconds * 100 + correlation + 7, seconds, correlation, trials: trials / 2 }, model)),
+  );
+  return `| ${model.what} | ${shares.join(' | ')} |`;
+});
+const whole = { trials: 200, difference: 4 };
+const further = wholeTrial({ ...whole, seed: 77, worse: 'further' });
+const scatter = wholeTrial({ ...whole, seed: 80, worse: 'scatter' });
+const aside = wholeTrial({ ...whole, seed: 81, worse: 'aside' });
+const asideFour = wholeTrial({ ...whole, seed: 82, worse: 'aside', runs: 4 });
+const identical = wholeTrial({ ...whole, seed: 78, worse: 'further', difference: 0 });
 
 const text = `Version ${version}, ${trials} simulated sections a line, offsets of σ 5 m, one a second, 95 % intervals:
 
@@ -31,7 +42,13 @@ const text = `Version ${version}, ${trials} simulated sections a line, offsets o
 | ---: | ---: | ---: | ---: | ---: | ---: |
 ${cells.join('\n')}
 
-Three runs of 900 s combined, correlation 30 s: a true difference of 4 m in the mean distance is found ${percent(found)} of the time, identical receivers are called different ${percent(falsely)} of the time. Student’s t for three runs is ${studentQuantile(0.95, 2).toFixed(3)}: three are few.`;
+The same share with errors of other kinds, ${trials / 2} sections a figure, by section and correlation time:
+
+| errors | ${cellsOf.map(({ seconds, correlation }) => `${seconds} s, ${correlation} s`).join(' | ')} |
+| --- | ${cellsOf.map(() => '---:').join(' | ')} |
+${others.join('\n')}
+
+Three runs of 900 s, each placed, assessed and combined, σ 5 m, correlation 30 s, ${whole.trials} tests a figure. A true difference of 4 m in the mean distance is found ${percent(further.found)} of the time when the worse receiver errs like the better and lies 4 m further off everywhere; ${percent(scatter.found)} when its errors are twice as great; ${percent(aside.found)} when it lies steadily to one side, which spreads its runs most (${percent(asideFour.found)} with four runs). Identical receivers are called different ${percent(identical.found + identical.wrong)} of the time. Student’s t for three runs is ${studentQuantile(0.95, 2).toFixed(3)}: three are few.`;
 
 console.log(text);
 const readme = new URL('../README.md', import.meta.url);

@@ -1,7 +1,8 @@
 import { judgePairs } from '../../src/assess/judgePairs';
 import { meanInterval } from '../../src/assess/meanInterval';
-import { overRuns } from '../../src/assess/overRuns';
 import { correlatedOffsets, meanAbsoluteOf, normals } from '../../test/support/correlatedOffsets';
+import type { NoiseModel } from '../../test/support/noiseModels';
+import { seeded } from '../../test/support/randomLine';
 
 interface Cell {
   readonly seed: number;
@@ -27,6 +28,18 @@ export function intervalTrial({ seed, seconds, correlation, trials }: Cell): { o
     if (Math.abs(mean - truth) <= half) naive++;
   }
   return { ours: ours / trials, naive: naive / trials };
+}
+
+/** Share of sections simulated another way whose interval holds the true mean distance. */
+export function modelTrial({ seed, seconds, correlation, trials }: Cell, model: NoiseModel): number {
+  const draw = { normal: normals(seed), uniform: seeded(seed + 1) };
+  const weights = new Float64Array(seconds).fill(1);
+  let held = 0;
+  for (let trial = 0; trial < trials; trial++) {
+    const interval = meanInterval(model.offsets(draw, seconds, correlation).map(Math.abs), weights);
+    if (interval && interval.low <= model.meanAbsolute && model.meanAbsolute <= interval.high) held++;
+  }
+  return held / trials;
 }
 
 /** Share of simulated sections on which two identical receivers are called different. */
@@ -67,31 +80,6 @@ export function winnerTrial({ seed, seconds, correlation, trials }: Cell): { our
     if (Math.abs(mean) > half) naive++;
   }
   return { ours: ours / trials, naive: naive / trials };
-}
-
-/** Share of tests of several runs in which the mean distances come out different, the truth being `difference`. */
-export function pairTrial(cell: Cell & { readonly difference: number; readonly runs: number }): number {
-  const { seed, seconds, correlation, difference, runs, trials } = cell;
-  const normal = normals(seed);
-  // a bias that makes the mean distance so much greater: found by halving
-  let low = 0;
-  let high = 50;
-  for (let i = 0; i < 50; i++) {
-    const middle = (low + high) / 2;
-    if (meanAbsoluteOf(middle, SIGMA) - meanAbsoluteOf(0, SIGMA) < difference) low = middle;
-    else high = middle;
-  }
-  let found = 0;
-  for (let trial = 0; trial < trials; trial++) {
-    const byRun = Array.from({ length: runs }, () => {
-      const a = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA });
-      const b = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA, bias: low });
-      return a.reduce((sum, value, i) => sum + (Math.abs(value) - Math.abs(b[i])) / seconds, 0);
-    });
-    const { mean, interval95 } = overRuns(byRun)!;
-    if (interval95![0] * interval95![1] > 0 && Math.abs(mean) > 0.5) found++;
-  }
-  return found / trials;
 }
 
 /** The interval of somebody who takes neighbours for independent. */

@@ -293,10 +293,13 @@ export interface AssessmentRow {
   readonly remainder: number | null;
   /** High-pass spread of the offset over 10 m, sign changes a kilometre: jittery or over-smooth. */
   readonly roughness: { readonly sd10: number; readonly crossings: number } | null;
-  /** Length over which the offset keeps 1/e of its correlation, metres, and the same in seconds of travel. */
+  /**
+   * Length over which the offset keeps 1/e of its correlation, metres, and the same in seconds at the median pace; null when
+   * it keeps it for a third of the stretch or more. Sections of a few such lengths make it come out too short.
+   */
   readonly correlationLength: number | null;
   readonly correlationTime: number | null;
-  /** As many independent samples hold as much about the mean. */
+  /** As many independent samples hold as much about `meanAbsolute`. */
   readonly effectiveSamples: number | null;
   /** Median seconds between fixes in it. */
   readonly fixInterval: number | null;
@@ -307,7 +310,7 @@ export interface AssessmentRow {
   readonly offRoute: number;
   /** Share of its metres that could lie on another part of the route as well. */
   readonly ambiguousShare: number;
-  /** Seconds from its start to its end; null where either is not covered. */
+  /** Seconds from its start to its end, without those of stretches left out; null where one of the ends is not covered. */
   readonly seconds: number | null;
   /** Metres a second along the route: 5th, 50th, 95th percentile. */
   readonly pace: { readonly p5: number; readonly median: number; readonly p95: number } | null;
@@ -405,6 +408,14 @@ export interface MarkDistance {
   readonly late: number | null;
 }
 
+/**
+ * - `closer`: one lay closer, beyond chance and beyond what the reference and the lever arm leave open
+ * - `equivalent`: the difference surely lies within the margin
+ * - `undecided`: neither is shown
+ *
+ * In an assessment it speaks of two recordings of one run. Over several runs, there and in a summary, it speaks of receivers:
+ * two that were never swapped between the places they are worn at stay undecided.
+ */
 export type Verdict = 'closer' | 'equivalent' | 'undecided';
 
 /** Two recordings of one run on the metres both cover. */
@@ -421,7 +432,7 @@ export interface Pair {
   readonly closer?: string;
   /** Share of the section that both cover. */
   readonly commonShare: number;
-  /** Metres a difference must exceed: the lever arm, or what moving the reference by its uncertainty changes. */
+  /** Metres a difference must exceed: the lever arm, or the most that moving the reference by its uncertainty changes. */
   readonly floor: number;
   /** Two-sided, before and after Holm's correction over the section's pairs. */
   readonly pValue: number | null;
@@ -431,7 +442,7 @@ export interface Pair {
   readonly correlation: number | null;
   /** Share of the variance that both have in common. */
   readonly commonModeShare: number | null;
-  /** Metres between the two at the same instant. */
+  /** Metres between the two at the same instant of their clocks. */
   readonly apart: { readonly median: number; readonly p95: number } | null;
   /** Area between the two recordings ÷ length, metres, beside the difference of their lengths: equal totals, other roads. */
   readonly between: number | null;

@@ -40,6 +40,7 @@ export class RouteGrid {
   readonly section: Int32Array;
   /** 1 where every figure leaves the bin out. */
   readonly excluded: Uint8Array;
+  readonly #anyExcluded: boolean;
 
   constructor(route: Route, exclude: readonly Exclusion[]) {
     this.route = route;
@@ -57,6 +58,7 @@ export class RouteGrid {
     this.lateral95 = column();
     this.section = new Int32Array(count).fill(-1);
     this.excluded = new Uint8Array(count);
+    this.#anyExcluded = exclude.length > 0;
 
     const { lon, lat, alongTrack } = route;
     this.turn = new Float64Array(lon.length);
@@ -104,6 +106,23 @@ export class RouteGrid {
   /** Bins between two places that are edges of the grid. */
   range(from: number, to: number): BinRange {
     return { first: this.edgeAt(from), end: this.edgeAt(to) };
+  }
+
+  /** What is left out of a stretch, in order, each metre once. */
+  excludedStretches(from: number, to: number): [from: number, to: number][] {
+    const found: [number, number][] = [];
+    if (!this.#anyExcluded) return found;
+    const first = this.binAt(from);
+    const last = this.binAt(to);
+    for (let k = first; k <= last; k++) {
+      if (this.excluded[k] === 0) continue;
+      const begin = Math.max(from, this.edges[k]);
+      const end = Math.min(to, this.edges[k + 1]);
+      const before = found[found.length - 1];
+      if (before && before[1] === begin) before[1] = end;
+      else if (end > begin) found.push([begin, end]);
+    }
+    return found;
   }
 
   /** The bin that holds a place; the last one for the end. */

@@ -20,7 +20,7 @@ export interface TestSummary {
   readonly order: readonly SummaryOrder[];
   /** Sections in which the order of two receivers is the reverse of the whole route's. */
   readonly flips: readonly { readonly section: string; readonly first: string; readonly second: string }[];
-  /** What being worn at one place rather than another changes, over receivers that were swapped; empty where none was. */
+  /** What being worn at one place rather than another changes; empty where receivers were not swapped. */
   readonly placementEffects: readonly PlacementEffect[];
   /** Which receiver was worn where in which run. */
   readonly design: readonly { readonly receiver: string; readonly placement: string | null; readonly runs: number }[];
@@ -52,8 +52,10 @@ export interface SummaryRow {
   readonly betweenRunSd: number | null;
   /** What blocks within the runs lead to expect of that spread. */
   readonly withinRunSd: number | null;
+  /** Mean over the runs of each run's mean offset, right positive, and of its coverage. */
   readonly bias: number | null;
   readonly coverage: number;
+  /** Mean distance of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
 }
 
@@ -71,6 +73,7 @@ export interface SummaryPair {
   readonly verdict: Verdict;
   /** The closer one, where the verdict is `closer`. */
   readonly closer?: string;
+  /** Metres a difference must exceed: the greatest of the runs' floors. */
   readonly floor: number;
   /** Paired t, two-sided. */
   readonly pValue: number | null;
@@ -84,6 +87,7 @@ export interface SummaryPair {
   readonly detectable: number | null;
   /** How many more runs would let a true difference as large as the one seen be found four times in five; 0 if enough, null if over 200 or unknown. */
   readonly moreRuns: number | null;
+  /** Difference of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
   /** What held the verdict back, in words. */
   readonly limits: readonly string[];
@@ -94,6 +98,8 @@ export interface SummaryOrder {
   readonly entries: readonly {
     readonly receiver: string;
     readonly meanAbsolute: number;
+    /** Mean over the sections, each counting the same; whole route only, null unless every section has a figure. */
+    readonly balancedMean: number | null;
     /** Two receivers that share a letter were not told apart. */
     readonly ties: string;
     readonly place: readonly [best: number, worst: number];
@@ -101,14 +107,17 @@ export interface SummaryOrder {
   readonly sentence: string;
 }
 
-/** Mean distance at one place minus that at another, the receiver the same, on the whole route. */
+/**
+ * Mean distance at one place minus that at another on the whole route, free of what receivers and runs change. Only where
+ * the design can tell: receivers swapped between the places, not all of them in the same runs.
+ */
 export interface PlacementEffect {
   readonly first: string;
   readonly second: string;
-  /** Receivers worn at both. */
+  /** Receivers that say something of it. */
   readonly receivers: number;
   readonly difference: number;
-  /** Over the receivers; null with one. */
+  /** 95 %, from what receivers, runs and the place leave over; null where nothing is. */
   readonly interval95: Interval | null;
 }
 

@@ -12,6 +12,7 @@ import type {
   SectionOrder,
 } from './Assessment';
 import { assessmentWarnings } from './assessmentWarnings';
+import { balancedMean } from './balancedMean';
 import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
@@ -29,6 +30,7 @@ import { orderRecordings } from './orderRecordings';
 import { placeEntry } from './placeEntry';
 import { RouteGrid } from './RouteGrid';
 import { referenceDoubt } from './referenceDoubt';
+import { referenceShifts } from './referenceShifts';
 import { shareAcross } from './shareAcross';
 import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
@@ -140,13 +142,14 @@ export function assess(
   const pairs: Pair[] = [];
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
+  const shifts = referenceShifts(grid);
   for (const { run, members } of runs) {
     const couples = members.flatMap((first, i) =>
       members.slice(i + 1).map((second) => ({ first, second, apart: metresApart(first.placed, second.placed) })),
     );
     for (const stretch of stretches) {
       const comparisons = couples.map(({ first, second, apart }) =>
-        comparePair(grid, first, second, stretch, apart, leverArm),
+        comparePair(grid, first, second, stretch, apart, leverArm, shifts),
       );
       const verdicts = judgePairs(comparisons, equivalence, cap);
       pairs.push(...verdicts);
@@ -154,7 +157,9 @@ export function assess(
         (row) => row.section === stretch.section && members.some(({ name }) => name === row.recording),
       );
       order.push(
-        orderRecordings(mine, verdicts, stretch.section, run, (recording) => balancedMean(measured, recording)),
+        orderRecordings(mine, verdicts, stretch.section, run, (recording) =>
+          balancedMean(measured.filter((row) => row.recording === recording)),
+        ),
       );
     }
   }
@@ -164,7 +169,7 @@ export function assess(
       .map(({ floor }) => floor);
     return { ...row, verdictLimit: Math.max(leverArm, ...floors) };
   });
-  const doubt = referenceDoubt(grid, included, pairs, stretches);
+  const doubt = referenceDoubt(grid, included, pairs, stretches, shifts);
   const shift = commonShift(grid, included);
   const lateral95 = statedUncertainty(grid, 0, grid.count);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));
@@ -186,17 +191,12 @@ export function assess(
     totals: totalLengths(rows),
     referenceDoubt: doubt,
     commonShift: shift,
-    method: describeMethod(route, entries, { leverArm, equivalence, defaultHalfWidth, exclude: excluded }),
+    method: describeMethod(
+      route,
+      entries,
+      { decoy: lure, centreline: centre },
+      { leverArm, equivalence, defaultHalfWidth, exclude: excluded },
+    ),
     warnings,
   };
-}
-
-/** Mean of the sections' means, each section counting the same; null unless every section was covered. */
-function balancedMean(
-  rows: readonly Pick<AssessmentRow, 'recording' | 'section' | 'meanAbsolute'>[],
-  recording: string,
-): number | null {
-  const mine = rows.filter((row) => row.recording === recording && row.section !== null);
-  if (mine.length === 0 || mine.some((row) => row.meanAbsolute === null)) return null;
-  return mine.reduce((sum, row) => sum + row.meanAbsolute!, 0) / mine.length;
 }

@@ -1,25 +1,20 @@
-type Schema = { readonly [key: string]: unknown };
-
-const text: Schema = { type: 'string' };
-const flag: Schema = { type: 'boolean' };
-const number: Schema = { type: 'number' };
-const count: Schema = { type: 'integer', minimum: 0 };
-const size: Schema = { type: 'number', minimum: 0 };
-const share: Schema = { type: 'number', minimum: 0, maximum: 1 };
-const side: Schema = { enum: ['left', 'right'] };
-const position: Schema = { type: 'array', items: number, minItems: 2, maxItems: 3 };
-const interval: Schema = { type: 'array', items: number, minItems: 2, maxItems: 2 };
-const places: Schema = { type: 'array', items: { type: 'integer', minimum: 1 }, minItems: 2, maxItems: 2 };
-const or = (schema: Schema): Schema => ({ anyOf: [schema, { type: 'null' }] });
-const list = (items: Schema): Schema => ({ type: 'array', items });
-/** An object that has exactly these keys; those in `optional` may be absent. */
-const object = (properties: Record<string, Schema>, ...optional: string[]): Schema => ({
-  type: 'object',
-  properties,
-  required: Object.keys(properties).filter((key) => !optional.includes(key)),
-  additionalProperties: false,
-});
-const ref = (name: string): Schema => ({ $ref: `#/$defs/${name}` });
+import {
+  count,
+  flag,
+  interval,
+  list,
+  number,
+  object,
+  or,
+  places,
+  position,
+  ref,
+  share,
+  side,
+  size,
+  text,
+  verdict,
+} from './schemaParts';
 
 const line = object({ lon: list(number), lat: list(number), alongTrack: list(or(number)) });
 const exclusion = object({ from: number, to: number, reason: text });
@@ -221,7 +216,7 @@ const pair = object(
     section: or(text),
     difference: or(number),
     interval95: or(ref('interval')),
-    verdict: { enum: ['closer', 'equivalent', 'undecided'] },
+    verdict,
     closer: text,
     commonShare: share,
     floor: size,

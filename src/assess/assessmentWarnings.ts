@@ -43,6 +43,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     for (const { from, to, alsoAway } of offRoute) {
       const run = included.filter((other) => other.run === included.find((one) => one.name === name)!.run);
       if (alsoAway.length === 0 || alsoAway.length !== run.length - 1 || run[0].name !== name) continue;
+      if (excluded.some((stretch) => stretch.from <= from && stretch.to >= to)) continue;
       warn('shared-detour', 'Every recording of the run left the route here: if it was really travelled, exclude it.', {
         from,
         to,

@@ -1,4 +1,5 @@
 import type { Assessment, AssessmentMethod } from './Assessment';
+import { balancedMean } from './balancedMean';
 import { hashNumbers } from './hashNumbers';
 import { isConfounded } from './isConfounded';
 import { placementEffects } from './placementEffects';
@@ -46,6 +47,7 @@ export function combine(assessments: readonly Assessment[]): TestSummary {
       rows.filter((row) => row.section === section),
       pairs.filter((pair) => pair.section === section),
       runs.length,
+      (receiver) => balancedMean(rows.filter((row) => row.receiver === receiver)),
     ),
   );
   if (runs.length === 1) warn('one-run', 'One run ranks nothing: every verdict stays undecided.');
@@ -109,6 +111,8 @@ function describe(assessments: readonly Assessment[], runs: number): TestSummary
     sentences: [
       `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
       'Intervals and verdicts over runs: paired t on each run’s mean difference over what both covered, Holm’s correction over the pairs of a section; the exact sign-flip test beside it.',
+      'Of lever arms the longest, of margins of equivalence the narrowest counts. Two receivers never swapped between the places they are worn at stay undecided.',
+      'Place effects: least squares with a term for each receiver, each run and the place.',
       'Detectable: the true difference that as many runs would find four times in five.',
       // each once: what was left out differs from run to run
       ...new Set(assessments.flatMap(({ method }) => method.sentences)),

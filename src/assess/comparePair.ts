@@ -4,6 +4,7 @@ import { meanInterval } from './meanInterval';
 import type { Stretch } from './measureRow';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
+import { movedDifference, type ReferenceShift } from './referenceShifts';
 
 /** A recording under its name, placed. */
 export interface NamedPlaced {
@@ -25,6 +26,7 @@ export function comparePair(
   stretch: Stretch,
   apart: Float64Array,
   leverArm: number,
+  shifts: readonly ReferenceShift[],
 ): Comparison {
   const range = grid.range(stretch.from, stretch.to);
   const a = first.placed.offset;
@@ -34,9 +36,7 @@ export function comparePair(
   let length = 0;
   let common = 0;
   let between = 0;
-  let moved = 0;
-  let movedLeft = 0;
-  let movedRight = 0;
+  let sum = 0;
   const lengths = [0, 0];
   const moments = { a: 0, b: 0, aa: 0, bb: 0, ab: 0 };
   for (let k = range.first; k < range.end; k++) {
@@ -54,24 +54,23 @@ export function comparePair(
     moments.aa += width * a[k] * a[k];
     moments.bb += width * b[k] * b[k];
     moments.ab += width * a[k] * b[k];
-    const u = Number.isNaN(grid.lateral95[k]) ? 0 : grid.lateral95[k];
-    moved += width * difference[k - range.first];
-    movedLeft += width * (Math.abs(a[k] + u) - Math.abs(b[k] + u));
-    movedRight += width * (Math.abs(a[k] - u) - Math.abs(b[k] - u));
+    sum += width * difference[k - range.first];
   }
   const interval = meanInterval(difference, grid.width.subarray(range.first, range.end));
   const some = common > 0;
-  const doubt = some ? Math.max(Math.abs(movedLeft - moved), Math.abs(movedRight - moved)) / common : 0;
+  const doubt = some
+    ? Math.max(0, ...shifts.map(({ right }) => Math.abs(movedDifference(grid, a, b, right, range) - sum) / common))
+    : 0;
   const varianceA = moments.aa / common - (moments.a / common) ** 2;
   const varianceB = moments.bb / common - (moments.b / common) ** 2;
   const covariance = moments.ab / common - (moments.a * moments.b) / common ** 2;
   const spread = some && varianceA > 1e-12 && varianceB > 1e-12;
-  const distances = instants(first.placed, stretch, apart);
+  const distances = instants(grid, first.placed, stretch, apart);
   return {
     first: first.name,
     second: second.name,
     section: stretch.section,
-    difference: some ? moved / common : null,
+    difference: some ? sum / common : null,
     interval95: interval ? ([interval.low, interval.high] satisfies Interval) : null,
     commonShare: length > 0 ? common / length : 0,
     floor: Math.max(leverArm, doubt),
@@ -87,11 +86,12 @@ export function comparePair(
   };
 }
 
-function instants(placed: PlacedRecording, stretch: Stretch, apart: Float64Array): number[] {
+function instants(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch, apart: Float64Array): number[] {
   const distances: number[] = [];
   const { alongTrack } = placed.snapped;
   for (let i = 0; i < apart.length; i++) {
-    if (apart[i] >= 0 && alongTrack[i] >= stretch.from && alongTrack[i] <= stretch.to) distances.push(apart[i]);
+    if (!(apart[i] >= 0 && alongTrack[i] >= stretch.from && alongTrack[i] <= stretch.to)) continue;
+    if (grid.excluded[grid.binAt(alongTrack[i])] === 0) distances.push(apart[i]);
   }
   return distances.sort((x, y) => x - y);
 }

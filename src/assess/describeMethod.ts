@@ -1,15 +1,21 @@
 import { version } from '../../package.json';
 import type { Route } from '../route';
 import type { AssessmentMethod } from './Assessment';
+import type { Companion } from './companionOffsets';
+import { SETTLED_RULE } from './describeRecording';
+import { CORNER_RULE } from './findCorners';
+import { EXCURSION_RULE } from './findExcursions';
+import { OFF_ROUTE_RULE } from './findOffRoute';
+import { STOP_RULE } from './findStops';
 import { hashNumbers } from './hashNumbers';
+import { ATTRACTION_RULE } from './mapAttraction';
+import { INTERVAL_RULE } from './meanInterval';
 import type { Entry } from './testEntries';
+import { CAP_RULE } from './verdictCap';
+import { VERDICT_RULE } from './verdictOf';
 
 const WEIGHTING =
   'Each metre of the route counts once: bins of at most a metre, in each the mean over the time spent in it. Figures that count each second instead are named time-weighted.';
-const INTERVAL =
-  '95 % intervals come from the means of a few contiguous blocks with Student’s t; they speak of this run only.';
-const VERDICT =
-  'Closer: the interval of the paired difference excludes 0, also after Holm’s correction over the pairs, and the difference exceeds the floor. Equivalent: the whole interval lies within the margin. Otherwise undecided.';
 const GAP_RULE =
   'Fixes are joined unless the file breaks between them, more than 10 s and five usual intervals pass, or they lie further apart than anyone travels.';
 const LENGTH_RULE =
@@ -27,14 +33,24 @@ const CAUTIONS = [
 export function describeMethod(
   route: Route,
   entries: readonly Entry[],
+  companions: { readonly decoy?: Companion; readonly centreline?: Companion },
   options: AssessmentMethod['options'],
 ): AssessmentMethod {
+  const { lon, lat, alongTrack, lateral95, sections, marks } = route;
+  const given = Object.entries(companions).filter(([, companion]) => companion !== undefined);
   const inputs = [
-    { name: 'route', hash: hashNumbers([route.lon, route.lat]) },
-    ...entries.map(({ name, recording }) => ({
+    { name: 'route', hash: hashNumbers([lon, lat, alongTrack, lateral95, JSON.stringify([sections, marks])]) },
+    ...entries.map(({ name, recording, receiver, placement, run }) => ({
       name,
-      hash: hashNumbers([recording.lon, recording.lat, recording.time ?? []]),
+      hash: hashNumbers([
+        recording.lon,
+        recording.lat,
+        recording.time ?? [],
+        recording.gapBefore,
+        JSON.stringify([receiver, placement, run]),
+      ]),
     })),
+    ...given.map(([name, companion]) => ({ name, hash: hashNumbers([companion!.line.lon, companion!.line.lat]) })),
   ];
   const { leverArm, equivalence, defaultHalfWidth, exclude } = options;
   return {
@@ -42,8 +58,8 @@ export function describeMethod(
     version,
     binLength: 1,
     weighting: WEIGHTING,
-    interval: INTERVAL,
-    verdict: VERDICT,
+    interval: INTERVAL_RULE,
+    verdict: VERDICT_RULE,
     gapRule: GAP_RULE,
     lengthRule: LENGTH_RULE,
     options,
@@ -51,12 +67,22 @@ export function describeMethod(
     inputs,
     sentences: [
       WEIGHTING,
-      INTERVAL,
-      VERDICT,
+      INTERVAL_RULE,
+      VERDICT_RULE,
+      CAP_RULE,
       `The floor is ${leverArm} m for the distance between receiver and body, or what moving the reference by its stated uncertainty changes, whichever is more; the margin of equivalence is ${equivalence} m.`,
-      `Where the route states no corridor, an offset beyond ${defaultHalfWidth} m is an excursion.`,
+      `Where the route states no corridor, an offset beyond ${defaultHalfWidth} m is an excursion. The reference’s uncertainty is not added to the corridor.`,
+      EXCURSION_RULE,
       GAP_RULE,
       LENGTH_RULE,
+      CORNER_RULE,
+      OFF_ROUTE_RULE,
+      STOP_RULE,
+      SETTLED_RULE,
+      ...(companions.centreline
+        ? ['Side of the street: that of the reference; within the reference’s uncertainty of the centreline undecided.']
+        : []),
+      ...(companions.decoy ? [ATTRACTION_RULE] : []),
       ...exclude.map(
         ({ from, to, reason }) =>
           `Left out for all recordings: ${from.toFixed(0)} m to ${to.toFixed(0)} m (${reason}).`,

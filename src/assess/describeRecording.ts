@@ -1,7 +1,6 @@
 import { quantileSorted } from 'simple-statistics';
 import type { FixState } from '../snap';
 import type { AssessedRecording, DataQuality, DrawnLine, FixInterval, LapCount, OutsideStretch } from './Assessment';
-
 import { drawnLine, round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
@@ -13,6 +12,10 @@ import type { Entry } from './testEntries';
 const SURE = 0.9;
 /** Seconds within the corridor after which a receiver counts as settled. */
 const SETTLED = 60;
+/** Share of a lap that must be covered, and surely so, for the lap to count as seen. */
+const LAP_SEEN = 0.8;
+
+export const SETTLED_RULE = `Settled: the first ${SETTLED} s in a row within the corridor. A lap is seen when ${100 * LAP_SEEN} % of it is covered with a confidence of ${SURE}.`;
 
 /** What a recording is as a whole, where it runs and where its faults lie. */
 export function describeRecording(
@@ -115,7 +118,8 @@ function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: n
     const halfWidth = Number.isNaN(alongTrack[i]) ? Number.NaN : grid.halfWidth[grid.binAt(alongTrack[i])];
     const inside = Math.abs(crossTrack[i]) <= (Number.isNaN(halfWidth) ? defaultHalfWidth : halfWidth);
     if (!inside || !Number.isFinite(time[i])) since = -1;
-    else if (since < 0) since = i;
+    // nobody knows where it was in a gap
+    else if (since < 0 || placed.joined[i] !== 1) since = i;
     if (since >= 0 && (time[i] - time[since]) / 1000 >= SETTLED) {
       const begun = time.find((instant) => Number.isFinite(instant))!;
       return { alongTrack: alongTrack[since], seconds: (time[since] - begun) / 1000 };
@@ -152,7 +156,7 @@ function lapsOf(grid: RouteGrid, placed: PlacedRecording): LapCount | null {
       const seconds = (placed.passing(end)?.seconds ?? Number.NaN) - (placed.passing(begin)?.seconds ?? Number.NaN);
       return { lap, coverage: length > 0 ? covered / length : 0, seconds: Number.isFinite(seconds) ? seconds : null };
     });
-  return { planned: laps.length, seen: laps.filter(({ coverage }) => coverage >= 0.8).length, laps };
+  return { planned: laps.length, seen: laps.filter(({ coverage }) => coverage >= LAP_SEEN).length, laps };
 }
 
 function backwardsOf(placed: PlacedRecording): AssessedRecording['backwards'] {

@@ -6,6 +6,10 @@ import type { RouteGrid } from './RouteGrid';
 /** A corner turns more than this many degrees within so many metres: common practice, no source. */
 const LEAST_TURN = 30;
 const WITHIN = 30;
+/** A sharp corner is judged over the metres just before and after it too: that is where it is cut or overshot. */
+const BESIDE = 10;
+
+export const CORNER_RULE = `A corner turns ${LEAST_TURN}° or more within ${WITHIN} m; it is judged over itself and ${BESIDE} m on both sides, offsets outside of the turn positive. Within the lever arm, at least 1 m, it counts as kept.`;
 
 type Place = Omit<Corner, 'passages'> & { readonly first: number; readonly end: number };
 
@@ -76,9 +80,6 @@ function place(grid: RouteGrid, from: number, to: number, sign: number, number: 
     end,
   };
 }
-
-/** A sharp corner is judged over the metres just before and after it too: that is where it is cut or overshot. */
-const BESIDE = 10;
 
 function passage(
   grid: RouteGrid,

@@ -6,6 +6,8 @@ import type { RouteGrid } from './RouteGrid';
 /** Runs out of the corridor closer together than this are one. */
 const MERGED_WITHIN = 5;
 
+export const EXCURSION_RULE = `Runs out of the corridor with less than ${MERGED_WITHIN} m between them are one excursion.`;
+
 /**
  * The stretches on which a recording lies further from the route than the corridor allows, in order along the route.
  *

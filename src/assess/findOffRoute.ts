@@ -7,6 +7,8 @@ import type { RouteGrid } from './RouteGrid';
 const FAR = 30;
 const LEAST_SECONDS = 15;
 
+export const OFF_ROUTE_RULE = `Off the route: placed so, or further from it than ${FAR} m and three half widths for ${LEAST_SECONDS} s.`;
+
 /** The times a recording spent away from the route between joining and leaving it, in order. */
 export function findOffRoute(grid: RouteGrid, placed: PlacedRecording): Omit<OffRouteEpisode, 'alsoAway'>[] {
   const { recording, snapped, first, last } = placed;

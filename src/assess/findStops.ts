@@ -10,6 +10,8 @@ const STANDING = 0.25;
 /** Metres the fixes may scatter about where the stop began. */
 const SCATTER = 15;
 
+export const STOP_RULE = `A stop: ${LEAST_SECONDS} s or more of less than ${STANDING} m a second of progress, within ${SCATTER} m.`;
+
 /** The times spent standing on the route, in order. Needs times. */
 export function findStops(placed: PlacedRecording): Stop[] {
   const { recording, snapped, first, last } = placed;

@@ -6,3 +6,4 @@ export type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } fro
 export type * from './TestSummary';
 export type { CarriedRecording } from './testEntries';
 export { testFileSchema } from './testFileSchema';
+export { testSummarySchema } from './testSummarySchema';

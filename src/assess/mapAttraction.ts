@@ -7,6 +7,13 @@ const BLOCKS = 5;
 const LEAST_SPREAD = 1;
 /** A decoy on the reference itself draws nowhere. */
 const LEAST_OFFSET = 2;
+/** Half an interval of more than this says nothing. */
+const WIDEST = 0.5;
+/** Attracted when surely above the first, not attracted when surely below the second. */
+const ATTRACTED = 0.1;
+const CLEAR = 0.4;
+
+export const ATTRACTION_RULE = `Map attraction: the slope of the offsets on the decoy’s, its interval from leaving out each of ${BLOCKS} blocks in turn; attracted when the interval lies above ${ATTRACTED}, not attracted when below ${CLEAR}. It cannot be told where the decoy is never ${LEAST_OFFSET} m away or its distance varies by less than ${LEAST_SPREAD} m, nor with an interval of ± ${WIDEST} or more.`;
 
 /**
  * Whether offsets follow those of a decoy line: the slope of one on the other, 0 for not at all, 1 for lying on it, with a
@@ -59,10 +66,10 @@ export function mapAttraction(
   if (!Number.isFinite(half)) return cannot('the decoy’s distance varies in one place only');
   const clamp = (value: number) => Math.min(1, Math.max(0, value));
   const [low, high] = [whole.slope - half, whole.slope + half];
-  if (half > 0.5) {
+  if (half > WIDEST) {
     return { ...cannot('the offsets vary too much of themselves'), interval95: [clamp(low), clamp(high)] };
   }
-  const verdict = low > 0.1 ? 'attracted' : high < 0.4 ? 'not attracted' : 'cannot tell';
+  const verdict = low > ATTRACTED ? 'attracted' : high < CLEAR ? 'not attracted' : 'cannot tell';
   return {
     index: clamp(whole.slope),
     interval95: [clamp(low), clamp(high)],

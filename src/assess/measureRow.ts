@@ -1,6 +1,7 @@
 import { quantileSorted } from 'simple-statistics';
 import { offsetStatistics } from '../metrics';
 import type { AssessmentRow } from './Assessment';
+import { correlationOf } from './correlationOf';
 import { mapAttraction } from './mapAttraction';
 import { meanInterval } from './meanInterval';
 import { medianOf, type PlacedRecording } from './PlacedRecording';
@@ -71,11 +72,11 @@ export function measureRow(
   const timed = placed.recording.time !== undefined && time.seconds > 0;
   const lengthError = some ? sum.recorded - sum.length : null;
   const coverage = sum.length > 0 ? sum.covered / sum.length : 0;
-  const pace = paceOf(placed, stretch);
-  const seconds = secondsBetween(placed, stretch);
+  const pace = paceOf(grid, placed, stretch);
+  const seconds = secondsBetween(grid, placed, stretch);
   const binLength = some ? sum.covered / values.length : 1;
-  const correlationLength =
-    interval && interval.correlationLength !== null ? interval.correlationLength * binLength : null;
+  const remembered = interval && correlationOf(placed.offset.subarray(first, end))?.length;
+  const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
   const ambiguousShare = ambiguousShareOf(grid, placed, range, sum.length);
   const attraction = companions.decoy && mapAttraction(placed.offset, companions.decoy, grid.width, first, end);
@@ -125,10 +126,10 @@ export function measureRow(
     correlationLength,
     correlationTime: correlationLength !== null && pace && pace.median > 0 ? correlationLength / pace.median : null,
     effectiveSamples: interval?.effectiveSamples ?? null,
-    fixInterval: fixIntervalIn(placed, stretch),
+    fixInterval: fixIntervalIn(grid, placed, stretch),
     gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, stretch)).length,
     missing: sum.length - sum.covered,
-    offRoute: offRouteIn(placed, stretch),
+    offRoute: offRouteIn(grid, placed, stretch),
     ambiguousShare,
     seconds,
     pace,
@@ -171,17 +172,22 @@ function touches(from: number | null, to: number | null, stretch: Stretch): bool
   return from !== null && to !== null && Math.max(from, to) > stretch.from && Math.min(from, to) < stretch.to;
 }
 
-/** Steps of trusted line whose end lies in the stretch, forward ones and others. */
-function* stepsIn({ snapped, joined, first, last }: PlacedRecording, { from, to }: Stretch): Generator<number> {
+/** Steps of trusted line whose end lies in the stretch and is not left out, forward ones and others. */
+function* stepsIn(
+  grid: RouteGrid,
+  { snapped, joined, first, last }: PlacedRecording,
+  { from, to }: Stretch,
+): Generator<number> {
   for (let i = first + 1; first >= 0 && i <= last; i++) {
-    if (joined[i] === 1 && snapped.alongTrack[i] >= from && snapped.alongTrack[i] <= to) yield i;
+    const at = snapped.alongTrack[i];
+    if (joined[i] === 1 && at >= from && at <= to && grid.excluded[grid.binAt(at)] === 0) yield i;
   }
 }
 
-function paceOf(placed: PlacedRecording, stretch: Stretch): AssessmentRow['pace'] {
+function paceOf(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): AssessmentRow['pace'] {
   const { alongTrack } = placed.snapped;
   const paces: number[] = [];
-  for (const i of stepsIn(placed, stretch)) {
+  for (const i of stepsIn(grid, placed, stretch)) {
     const pace = (alongTrack[i] - alongTrack[i - 1]) / placed.wait[i];
     if (Number.isFinite(pace)) paces.push(pace);
   }
@@ -190,19 +196,23 @@ function paceOf(placed: PlacedRecording, stretch: Stretch): AssessmentRow['pace'
   return { p5: quantileSorted(paces, 0.05), median: quantileSorted(paces, 0.5), p95: quantileSorted(paces, 0.95) };
 }
 
-function fixIntervalIn(placed: PlacedRecording, stretch: Stretch): number | null {
+function fixIntervalIn(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): number | null {
   const waits: number[] = [];
-  for (const i of stepsIn(placed, stretch)) if (placed.wait[i] > 0) waits.push(placed.wait[i]);
+  for (const i of stepsIn(grid, placed, stretch)) if (placed.wait[i] > 0) waits.push(placed.wait[i]);
   return waits.length === 0 ? null : medianOf(waits);
 }
 
-function secondsBetween(placed: PlacedRecording, { from, to }: Stretch): number | null {
-  const seconds = (placed.passing(to)?.seconds ?? Number.NaN) - (placed.passing(from)?.seconds ?? Number.NaN);
+/** Seconds from end to end of a stretch, but for what is left out of it. */
+function secondsBetween(grid: RouteGrid, placed: PlacedRecording, { from, to }: Stretch): number | null {
+  const between = (a: number, b: number) =>
+    (placed.passing(b)?.seconds ?? Number.NaN) - (placed.passing(a)?.seconds ?? Number.NaN);
+  let seconds = between(from, to);
+  for (const [a, b] of grid.excludedStretches(from, to)) seconds -= between(a, b);
   return Number.isFinite(seconds) ? seconds : null;
 }
 
-/** Metres of the stretch skipped while away from the route. */
-function offRouteIn({ snapped, first, last }: PlacedRecording, { from, to }: Stretch): number {
+/** Metres of the stretch skipped while away from the route, but for those left out. */
+function offRouteIn(grid: RouteGrid, { snapped, first, last }: PlacedRecording, { from, to }: Stretch): number {
   let metres = 0;
   let before = Number.NaN;
   let away = false;
@@ -210,7 +220,11 @@ function offRouteIn({ snapped, first, last }: PlacedRecording, { from, to }: Str
     if (snapped.state[i] === 'off') away = true;
     const here = snapped.alongTrack[i];
     if (!Number.isFinite(here)) continue;
-    if (away && here > before) metres += Math.max(0, Math.min(here, to) - Math.max(before, from));
+    const [begin, end] = [Math.max(before, from), Math.min(here, to)];
+    if (away && end > begin) {
+      metres += end - begin;
+      for (const [a, b] of grid.excludedStretches(begin, end)) metres -= b - a;
+    }
     before = here;
     away = false;
   }

@@ -2,17 +2,7 @@ import type { Pair, ReferenceDoubt } from './Assessment';
 import type { NamedPlaced } from './comparePair';
 import type { Stretch } from './measureRow';
 import type { RouteGrid } from './RouteGrid';
-
-const DIRECTIONS: readonly (readonly [name: string, east: number, north: number])[] = [
-  'north',
-  'north-east',
-  'east',
-  'south-east',
-  'south',
-  'south-west',
-  'west',
-  'north-west',
-].map((name, i) => [name, Math.sin((i * Math.PI) / 4), Math.cos((i * Math.PI) / 4)]);
+import { movedDifference, type ReferenceShift } from './referenceShifts';
 
 /**
  * Orders and differences once more with the reference moved by its stated uncertainty: eight ways over the map, and to the
@@ -23,14 +13,9 @@ export function referenceDoubt(
   recordings: readonly (NamedPlaced & { readonly entry: { readonly run: string | null } })[],
   pairs: readonly Pair[],
   stretches: readonly Stretch[],
+  shifts: readonly ReferenceShift[],
 ): ReferenceDoubt | null {
-  const stated = grid.lateral95.filter((u) => u > 0);
-  if (stated.length === 0 || recordings.length < 2) return null;
-  const shifts: [direction: string, shift: Float64Array][] = DIRECTIONS.map(([name, east, north]) => [
-    name,
-    grid.rightEast.map((e, k) => (grid.lateral95[k] || 0) * (east * e + north * grid.rightNorth[k])),
-  ]);
-  shifts.push(['left', grid.lateral95.map((u) => -(u || 0))], ['right', grid.lateral95.map((u) => u || 0)]);
+  if (shifts.length === 0 || recordings.length < 2) return null;
   const byName = new Map(recordings.map((one) => [one.name, one]));
   const unmoved = new Float64Array(grid.count);
   const order = (shift: Float64Array) =>
@@ -40,14 +25,15 @@ export function referenceDoubt(
       .sort((a, b) => (a.run ?? '').localeCompare(b.run ?? '') || a.mean - b.mean)
       .map(({ name }) => name);
   const present = order(unmoved);
-  const trials = shifts.map(([direction, shift]) => {
-    const moved = order(shift);
+  const trials = shifts.map(({ direction, right }) => {
+    const moved = order(right);
     let signChanges = 0;
     let verdictChanges = 0;
     for (const pair of pairs) {
       const [first, second] = [byName.get(pair.first)!, byName.get(pair.second)!];
       const stretch = stretches.find(({ section }) => section === pair.section)!;
-      const difference = meanDifference(grid, first.placed.offset, second.placed.offset, shift, stretch);
+      const range = grid.range(stretch.from, stretch.to);
+      const difference = movedDifference(grid, first.placed.offset, second.placed.offset, right, range);
       if (pair.difference === null || Math.sign(difference) === Math.sign(pair.difference)) continue;
       signChanges++;
       if (pair.verdict === 'closer') verdictChanges++;
@@ -55,7 +41,7 @@ export function referenceDoubt(
     return { direction, orderChanges: inversions(present, moved), signChanges, verdictChanges };
   });
   return {
-    shift: stated.reduce((a, b) => Math.max(a, b)),
+    shift: grid.lateral95.reduce((a, b) => Math.max(a, b || 0), 0),
     trials,
     orderChanges: Math.max(...trials.map((trial) => trial.orderChanges)),
     verdictChanges: Math.max(...trials.map((trial) => trial.verdictChanges)),
@@ -71,22 +57,6 @@ function meanAbsolute(grid: RouteGrid, offset: Float64Array, shift: Float64Array
     length += grid.width[k];
   }
   return sum / length;
-}
-
-function meanDifference(
-  grid: RouteGrid,
-  a: Float64Array,
-  b: Float64Array,
-  shift: Float64Array,
-  stretch: Stretch,
-): number {
-  const { first, end } = grid.range(stretch.from, stretch.to);
-  let sum = 0;
-  for (let k = first; k < end; k++) {
-    if (Number.isNaN(a[k]) || Number.isNaN(b[k])) continue;
-    sum += grid.width[k] * (Math.abs(a[k] - shift[k]) - Math.abs(b[k] - shift[k]));
-  }
-  return sum;
 }
 
 /** Pairs of the first list that stand the other way round in the second. */

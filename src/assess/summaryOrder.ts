@@ -7,6 +7,7 @@ export function summaryOrder(
   rows: readonly SummaryRow[],
   pairs: readonly SummaryPair[],
   runs: number,
+  balanced: (receiver: string) => number | null,
 ): SummaryOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
   const names = sorted.map(({ receiver }) => receiver);
@@ -28,6 +29,7 @@ export function summaryOrder(
     entries: sorted.map(({ receiver, meanAbsolute }, i) => ({
       receiver,
       meanAbsolute: meanAbsolute!,
+      balancedMean: section === null ? balanced(receiver) : null,
       ties: ties[i],
       place: [
         1 + names.filter((other) => other !== receiver && winner(receiver, other) === other).length,

@@ -1,4 +1,4 @@
-import type { Assessment } from './Assessment';
+import type { Assessment, Interval } from './Assessment';
 import { detectableDifference, runsNeeded } from './detectableDifference';
 import { holm } from './holm';
 import { isConfounded } from './isConfounded';
@@ -6,6 +6,8 @@ import { known, overRuns } from './overRuns';
 import { signFlip } from './signFlip';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
+import { awayMore } from './verdictCap';
+import { verdictOf } from './verdictOf';
 
 /** Every two receivers on one section over the runs that have both. */
 export function summaryPairs(
@@ -14,34 +16,48 @@ export function summaryPairs(
   receivers: readonly string[],
   section: string | null,
 ): SummaryPair[] {
+  // of several margins and lever arms the strictest
   const equivalence = Math.min(...assessments.map(({ method }) => method.options.equivalence));
+  const leverArm = Math.max(...assessments.map(({ method }) => method.options.leverArm));
   const drafts = receivers.flatMap((first, i) =>
     receivers.slice(i + 1).map((second) => {
       const found = runs.map(({ members }) => pairIn(members, first, second, section));
       const byRun = found.map((pair) => pair?.difference ?? null);
       const differences = known(byRun);
-      const floors = found.flatMap((pair) => (pair ? [pair.floor] : []));
-      return { first, second, byRun, differences, spread: overRuns(differences), floors };
+      return {
+        first,
+        second,
+        found: found.flatMap((pair) => (pair ? [pair] : [])),
+        byRun,
+        differences,
+        spread: overRuns(differences),
+      };
     }),
   );
   const adjusted = holm(drafts.map(({ spread }) => spread?.pValue ?? null));
-  return drafts.map(({ first, second, byRun, differences, spread, floors }, i): SummaryPair => {
+  return drafts.map(({ first, second, found, byRun, differences, spread }, i): SummaryPair => {
     const n = differences.length;
-    const floor = Math.max(assessments[0].method.options.leverArm, ...floors);
-    const limits: string[] = [];
-    let verdict: SummaryPair['verdict'] = 'undecided';
-    if (!spread) limits.push('no run has both');
-    else if (!spread.interval95) limits.push('one run ranks nothing');
-    else {
-      const [low, high] = spread.interval95;
-      if (isConfounded(placements(runs, first, second)))
-        limits.push('never swapped between places: it may be the place');
-      else if (low > -equivalence && high < equivalence) verdict = 'equivalent';
-      else if (low <= 0 && high >= 0) limits.push('the interval includes 0');
-      else if (Math.abs(spread.mean) <= floor) limits.push(`smaller than the floor of ${floor.toFixed(1)} m`);
-      else if ((adjusted[i] ?? 1) > 0.05) limits.push('not beyond chance among so many pairs');
-      else verdict = 'closer';
-    }
+    const floor = Math.max(leverArm, ...found.map((pair) => pair.floor));
+    const meanOf = (value: (pair: RunPair) => number) => found.reduce((sum, pair) => sum + value(pair) / n, 0);
+    const judge = (difference: number, interval95: Interval) =>
+      verdictOf(
+        { difference, interval95, floor, commonShare: meanOf((pair) => pair.commonShare), adjustedPValue: adjusted[i] },
+        equivalence,
+        (candidate) =>
+          isConfounded(placements(runs, first, second))
+            ? 'never swapped between places: it may be the place'
+            : awayMore(
+                candidate,
+                difference,
+                [first, second],
+                [meanOf(({ away }) => away[0]), meanOf(({ away }) => away[1])],
+              ),
+      );
+    const { verdict, limits } = !spread
+      ? { verdict: 'undecided' as const, limits: ['no run has both'] }
+      : !spread.interval95
+        ? { verdict: 'undecided' as const, limits: ['one run ranks nothing'] }
+        : judge(spread.mean, spread.interval95);
     const needed = spread?.sd == null ? null : runsNeeded(spread.sd, spread.mean);
     return {
       first,
@@ -65,19 +81,39 @@ export function summaryPairs(
   });
 }
 
-/** The pair of one run, its difference counted from `first`. */
-function pairIn(members: readonly Member[], first: string, second: string, section: string | null) {
+/** Two receivers in one run: what `first` has more than `second`, on what both covered. */
+interface RunPair {
+  readonly difference: number;
+  readonly floor: number;
+  readonly commonShare: number;
+  /** Shares of the stretch spent off the route. */
+  readonly away: readonly [first: number, second: number];
+}
+
+function pairIn(
+  members: readonly Member[],
+  first: string,
+  second: string,
+  section: string | null,
+): RunPair | undefined {
   const a = members.find(({ receiver }) => receiver === first);
   const b = members.find(({ receiver }) => receiver === second);
   if (!a || !b) return undefined;
-  for (const pair of a.assessment.pairs) {
-    if (pair.section !== section || pair.difference === null) continue;
-    if (pair.first === a.recording && pair.second === b.recording) {
-      return { difference: pair.difference, floor: pair.floor };
-    }
-    if (pair.first === b.recording && pair.second === a.recording) {
-      return { difference: -pair.difference, floor: pair.floor };
-    }
-  }
-  return undefined;
+  const { pairs } = a.assessment;
+  const has = (one: Member, other: Member) =>
+    pairs.find((pair) => pair.section === section && pair.first === one.recording && pair.second === other.recording);
+  const [straight, turned] = [has(a, b), has(b, a)];
+  const pair = straight ?? turned;
+  if (pair?.difference == null) return undefined;
+  return {
+    difference: pair === straight ? pair.difference : -pair.difference,
+    floor: pair.floor,
+    commonShare: pair.commonShare,
+    away: [awayOf(a, section), awayOf(b, section)],
+  };
+}
+
+function awayOf({ assessment, recording }: Member, section: string | null): number {
+  const row = assessment.rows.find((one) => one.recording === recording && one.section === section);
+  return row && row.referenceLength > 0 ? row.offRoute / row.referenceLength : 0;
 }

@@ -30,7 +30,7 @@ export function checkAssessments(assessments: readonly Assessment[]): void {
   }
   assessments.forEach((assessment: Assessment, i) => {
     const argument = `assessments[${i}]`;
-    if (typeof assessment !== 'object' || assessment === null || assessment.schema !== 1) {
+    if (!isAssessment(assessment)) {
       throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
     }
     const [ours, first] = [assessment.method.inputs[0].hash, assessments[0].method.inputs[0].hash];
@@ -44,6 +44,20 @@ export function checkAssessments(assessments: readonly Assessment[]): void {
       });
     }
   });
+}
+
+/** Whether it has what is read of it: the whole schema would take longer than the work itself. */
+function isAssessment(value: Assessment | null | undefined): boolean {
+  return (
+    typeof value === 'object' &&
+    value !== null &&
+    value.schema === 1 &&
+    Array.isArray(value.route?.sections) &&
+    [value.recordings, value.rows, value.pairs, value.method?.inputs, value.method?.sentences].every(Array.isArray) &&
+    typeof value.method.inputs[0]?.hash === 'string' &&
+    typeof value.method.options?.leverArm === 'number' &&
+    typeof value.method.options.equivalence === 'number'
+  );
 }
 
 /** The runs that the assessments hold, what was left out of them named. */

@@ -1,12 +1,33 @@
-import type { AssessedRecording, AssessmentRow } from './Assessment';
+import type { AssessedRecording, AssessmentRow, Verdict } from './Assessment';
 import { placementsOf } from './assessmentWarnings';
 import type { Comparison } from './comparePair';
 import { isConfounded } from './isConfounded';
 
-/** Share of a stretch by which the closer one may have been away from the route more than the other. */
+/** Share of a stretch by which one may have been away from the route more than the other. */
 const MORE_AWAY = 0.02;
 
-/** Why a pair may not be called closer, whatever its figures. */
+export const CAP_RULE = `No verdict where the one that would gain by it spent ${100 * MORE_AWAY} % of the stretch more off the route than the other, nor on two receivers that over several runs were never swapped between the places they are worn at.`;
+
+/**
+ * What was off the route has no offset and would drop out of the very figure it should spoil: the reason, in words, why a
+ * verdict can't rest on it.
+ *
+ * @param away shares of the stretch that the first and the second spent off the route
+ */
+export function awayMore(
+  candidate: Verdict,
+  difference: number,
+  [first, second]: readonly [name: string, name: string],
+  away: readonly [first: number, second: number],
+): string | undefined {
+  const more = away[0] - away[1];
+  if (Math.abs(more) <= MORE_AWAY) return undefined;
+  const stray = more > 0 ? first : second;
+  if (candidate === 'closer' && stray !== (difference < 0 ? first : second)) return undefined;
+  return `“${stray}” spent more of it off the route`;
+}
+
+/** Why a pair may be called neither closer nor equivalent, whatever its figures. */
 export function verdictCap(
   recordings: readonly AssessedRecording[],
   rows: readonly Omit<AssessmentRow, 'verdictLimit'>[],
@@ -15,13 +36,13 @@ export function verdictCap(
   const offRoute = new Map(
     rows.map((row) => [`${row.section ?? ''} ${row.recording}`, row.offRoute / row.referenceLength]),
   );
-  return ({ first, second, section, difference }: Comparison): string | undefined => {
-    const [closer, other] = difference! < 0 ? [first, second] : [second, first];
+  return ({ first, second, section, difference }: Comparison, candidate: Verdict): string | undefined => {
     const away = (name: string) => offRoute.get(`${section ?? ''} ${name}`) ?? 0;
-    // What was off the route has no offset and would drop out of the very figure it should spoil.
-    if (away(closer) - away(other) > MORE_AWAY) return `“${closer}” spent more of it off the route`;
+    const stray = awayMore(candidate, difference!, [first, second], [away(first), away(second)]);
+    if (stray !== undefined) return stray;
     const receiver = (name: string) => byName.get(name)!.receiver ?? name;
     const placements = placementsOf(recordings, receiver(first), receiver(second));
+    // What one run's verdict says is of its two recordings; only over runs does it become one on receivers.
     return placements.length > 1 && isConfounded(placements)
       ? 'the two were never swapped between places: it may be the place'
       : undefined;

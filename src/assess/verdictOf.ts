@@ -1,0 +1,41 @@
+import type { Interval, Verdict } from './Assessment';
+
+/** A pair may be called closer or equivalent only where both cover at least this share of the stretch. */
+const LEAST_COMMON = 0.5;
+
+export const VERDICT_RULE = `Closer: the interval of the paired difference excludes 0, also after Holm’s correction over the pairs, and the difference exceeds the floor. Equivalent: the whole interval lies within the margin. Neither is said where less than ${100 * LEAST_COMMON} % of the stretch is in common. Otherwise undecided.`;
+
+/** What a verdict rests on. */
+export interface VerdictFigures {
+  readonly difference: number;
+  readonly interval95: Interval;
+  readonly floor: number;
+  readonly commonShare: number;
+  readonly adjustedPValue: number | null;
+}
+
+/**
+ * The verdict on two that are compared, and in words what held it back.
+ *
+ * - `closer`: the interval excludes 0, so does Holm's correction over the pairs, and the difference exceeds the floor
+ * - `equivalent`: the whole interval lies within ± `equivalence`
+ * - `undecided`: neither
+ *
+ * @param cap why neither may be said whatever the figures; undefined if it may
+ */
+export function verdictOf(
+  { difference, interval95: [low, high], floor, commonShare, adjustedPValue }: VerdictFigures,
+  equivalence: number,
+  cap: (candidate: Verdict) => string | undefined,
+): { readonly verdict: Verdict; readonly limits: readonly string[] } {
+  const undecided = (limit: string) => ({ verdict: 'undecided', limits: [limit] }) as const;
+  if (commonShare < LEAST_COMMON) return undecided('less than half of the stretch in common');
+  const candidate = low > -equivalence && high < equivalence ? 'equivalent' : 'closer';
+  if (candidate === 'closer') {
+    if (low <= 0 && high >= 0) return undecided('the interval includes 0');
+    if (Math.abs(difference) <= floor) return undecided(`smaller than the floor of ${floor.toFixed(1)} m`);
+    if ((adjustedPValue ?? 1) > 0.05) return undecided('not beyond chance among so many pairs');
+  }
+  const reason = cap(candidate);
+  return reason === undefined ? { verdict: candidate, limits: [] } : undecided(reason);
+}
