@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
 import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
-import { type GeodesicLine, WGS84 } from './ellipsoid';
+import { Geodesic, type GeodesicLine, WGS84 } from './ellipsoid';
 
 /** The geodesic of an edge whose ends are called `names`. */
 export function edgeLine(
@@ -16,6 +16,6 @@ export function edgeLine(
 
 /** The position so many metres along it. */
 export function positionAlong(line: GeodesicLine, alongTrack: number): Position {
-  const { lat2, lon2 } = line.Position(alongTrack);
+  const { lat2, lon2 } = line.Position(alongTrack, Geodesic.LATITUDE | Geodesic.LONGITUDE);
   return [wrapLongitude(lon2!), lat2!];
 }

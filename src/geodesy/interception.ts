@@ -1,4 +1,4 @@
-import { FLATTENING, Geodesic, type GeodesicLine, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
+import { ECCENTRICITY2, FLATTENING, Geodesic, type GeodesicLine, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
 
 /** Where a point drops on a geodesic. */
 export interface Interception {
@@ -22,7 +22,7 @@ const PERPENDICULAR = Geodesic.STANDARD | Geodesic.REDUCEDLENGTH | Geodesic.GEOD
 /** What a step leaves may be up to this, in metres. */
 const CONVERGED = 5e-10;
 
-/** Steps before the search gives way to the bracketed one; 3 are needed for 10 000 km, 1 for 1 km. */
+/** Steps before the search gives way to the bracketed one; 4 are needed for 10 000 km, 1 for 1 km. */
 const STEPS = 8;
 
 /**
@@ -38,9 +38,6 @@ export const POINTLIKE = 1e-9;
 /** Metres between the samples of the search all round. */
 const STRIDE = 200_000;
 
-/** Halvings of a stride until it is shorter than {@link CONVERGED}. */
-const HALVINGS = 49;
-
 /** Distances closer than this, in metres, are the same one: geographiclib's own accuracy is 15 nm. */
 export const SAME = 2e-8;
 
@@ -48,80 +45,76 @@ export const SAME = 2e-8;
 const HALF_TURN = Math.PI * SEMI_MAJOR;
 
 /**
- * The point as seen from the line at `alongTrack`: how far, how much of that ahead and to the right, and the step from
- * there to the foot: that of a sphere whose curvature is the mean one along the way to the point, m/M for R tan s/R.
+ * The point as seen from the line at `alongTrack`: how far, right positive, and how much of that ahead; the sides of the
+ * right-angled triangle with the foot, the step to it and the way from it. The triangle is that of a sphere: exact on a
+ * plane, and as the angle becomes right. Its curvature is the Gaussian one at the point and, where it matters more, the
+ * mean one along the way to it, m/M for R tan s/R.
  */
 function look({ line, lon, lat }: View, alongTrack: number) {
   const { lat2, lon2, azi2 } = line.Position(alongTrack);
   const { s12, azi1, m12, M12 } = WGS84.Inverse(lat2!, lon2!, lat, lon, PERPENDICULAR);
   const angle = (azi1! - azi2!) * RADIAN;
   const ahead = Math.cos(angle);
+  const right = Math.sin(angle);
+  const radius = (SEMI_MAJOR * (1 - FLATTENING)) / (1 - ECCENTRICITY2 * Math.sin(lat * RADIAN) ** 2);
   return {
-    distance: s12!,
+    distance: right < 0 ? 0 - s12! : s12!,
     ahead,
-    right: Math.sin(angle),
-    step: SEMI_MAJOR * Math.atan2(m12! * ahead, SEMI_MAJOR * M12!),
+    step: radius * Math.atan2(m12! * ahead, radius * M12!),
+    crossTrack: radius * Math.asin(Math.sin(s12! / radius) * right) + 0, // never -0
   };
 }
 
-/** Metres along the line to about the foot: that of a sphere, off by 0.3 % of the distance from the start at most. */
-function guess({ line, lon, lat }: View): number {
-  const sin1 = Math.sin(line.lat1 * RADIAN);
-  const cos1 = Math.cos(line.lat1 * RADIAN);
-  const sin2 = Math.sin(lat * RADIAN);
-  const cos2 = Math.cos(lat * RADIAN);
-  const turn = (lon - line.lon1) * RADIAN;
-  const outward = cos2 * Math.cos(turn);
-  const forward = line.salp1 * cos2 * Math.sin(turn) + line.calp1 * (cos1 * sin2 - sin1 * outward);
-  return SEMI_MAJOR * Math.atan2(forward, cos1 * outward + sin1 * sin2);
-}
-
 /**
- * Newton from the foot of a sphere: the only foot within half a turn of the edge's middle that can be the nearest one.
- * Undefined where there may be several, or none that it finds.
+ * Newton from the start of the line, kept between two places of it: the only foot within half a turn of the edge's middle
+ * that can be the nearest one, or the place that it lies beyond. Undefined where there may be several, or none that it
+ * finds.
  */
-function plainFoot(view: View): Interception | undefined {
-  let alongTrack = guess(view);
-  alongTrack -= 2 * HALF_TURN * Math.round((alongTrack - view.line.s13 / 2) / (2 * HALF_TURN));
+function plainFoot(view: View, from: number, to: number): Interception | undefined {
+  let alongTrack = 0;
   for (let i = 0; i < STEPS; i++) {
-    const { distance, ahead, right, step } = look(view, alongTrack);
-    alongTrack += step;
-    // the step is exact on a plane and a sphere; the ellipsoid leaves about f δ² s / a²
-    if (2 * FLATTENING * step * step * Math.max(distance, Math.abs(step)) < CONVERGED * SEMI_MAJOR * SEMI_MAJOR) {
-      // the side opposite the angle in the right-angled triangle: of a sphere, and exact as the angle becomes right
-      const sine = Math.sin(distance / SEMI_MAJOR);
-      const cosine = Math.cos(distance / SEMI_MAJOR);
-      const crossTrack = SEMI_MAJOR * Math.atan2(sine * right, Math.hypot(cosine, sine * ahead));
-      return Math.abs(crossTrack) < NEAR_POLAR ? { alongTrack, crossTrack } : undefined;
+    const { distance, step, crossTrack } = look(view, alongTrack);
+    if (!(Math.abs(crossTrack) < NEAR_POLAR)) return undefined;
+    const turns = Math.round((alongTrack + step - view.line.s13 / 2) / (2 * HALF_TURN));
+    const foot = alongTrack + step - turns * 2 * HALF_TURN;
+    const place = Math.min(Math.max(foot, from), to);
+    if (Math.abs(foot - place) > SAME) {
+      if (place === alongTrack) {
+        // away from the foot the distance grows for half a turn: past that the other end could be the nearer one
+        if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;
+        return { alongTrack, crossTrack: distance, beyond: place === from ? 'start' : 'end' };
+      }
+    } else if (
+      2 * FLATTENING * (step * Math.max(Math.abs(distance), Math.abs(step))) ** 2 <
+      CONVERGED * SEMI_MAJOR ** 3
+    ) {
+      // what a step δ at a distance s leaves is under 2 f δ² s² / a³: test/geodesy/interception.test.ts
+      return { alongTrack: place, crossTrack };
     }
+    alongTrack = place;
   }
   return undefined;
 }
 
 /** A place of the line taken for the foot, whether perpendicular or not. */
 function footAt(view: View, alongTrack: number, beyond?: 'start' | 'end'): Interception {
-  const { distance, right } = look(view, alongTrack);
-  return { alongTrack, crossTrack: right < 0 ? 0 - distance : distance, beyond };
+  return { alongTrack, crossTrack: look(view, alongTrack).distance, beyond };
 }
 
 /** The feet between two places of the line, by their brackets: ahead of the one end, behind at the other. */
 function feetBetween(view: View, from: number, to: number): Interception[] {
   const feet: Interception[] = [];
-  const pieces = Math.ceil((to - from) / STRIDE);
+  const isAhead = (alongTrack: number) => look(view, alongTrack).ahead > 0;
+  const stride = (to - from) / Math.ceil((to - from) / STRIDE);
   let wasAhead = false;
-  for (let k = 0; k <= pieces; k++) {
-    let far = from + ((to - from) * k) / pieces;
-    const isAhead = look(view, far).ahead > 0;
-    if (wasAhead && !isAhead) {
-      let near = far - (to - from) / pieces;
-      for (let i = 0; i < HALVINGS; i++) {
-        const middle = (near + far) / 2;
-        if (look(view, middle).ahead > 0) near = middle;
-        else far = middle;
-      }
+  for (let place = from; place < to + stride / 2; place += stride) {
+    const ahead = isAhead(place);
+    if (wasAhead && !ahead) {
+      let near = place - stride;
+      for (let half = stride / 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;
       feet.push(footAt(view, near));
     }
-    wasAhead = isAhead;
+    wasAhead = ahead;
   }
   return feet;
 }
@@ -143,7 +136,7 @@ function pointFoot({ line, lon, lat }: View): Interception {
 export function footOnLine(view: View): Interception {
   if (!(view.line.s13 > POINTLIKE)) return pointFoot(view);
   const middle = view.line.s13 / 2;
-  const foot = plainFoot(view);
+  const foot = plainFoot(view, -Infinity, Infinity);
   if (foot && Math.abs(foot.alongTrack - middle) < HALF_TURN - STRIDE) return foot;
   // A geodesic comes back beside itself after a turn: the foot may be nearer at the other end of the turn.
   const reach = HALF_TURN + STRIDE;
@@ -154,15 +147,8 @@ export function footOnLine(view: View): Interception {
 export function footOnSegment(view: View): Interception {
   const length = view.line.s13;
   if (!(length > POINTLIKE)) return pointFoot(view);
-  const foot = plainFoot(view);
-  if (foot) {
-    const nearer = Math.min(Math.max(foot.alongTrack, 0), length);
-    if (Math.abs(foot.alongTrack - nearer) <= SAME) return { alongTrack: nearer, crossTrack: foot.crossTrack };
-    // away from the foot the distance grows for half a turn: past that the other end could be the nearer one
-    if (Math.abs(foot.alongTrack - (length - nearer)) < HALF_TURN - STRIDE) {
-      return footAt(view, nearer, nearer ? 'end' : 'start');
-    }
-  }
-  const between = foot ? [] : feetBetween(view, 0, length);
-  return nearest([footAt(view, 0, 'start'), ...between, footAt(view, length, 'end')]);
+  return (
+    plainFoot(view, 0, length) ??
+    nearest([footAt(view, 0, 'start'), ...feetBetween(view, 0, length), footAt(view, length, 'end')])
+  );
 }
