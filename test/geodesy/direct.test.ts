@@ -47,21 +47,24 @@ describe('published', () => {
     for (const row of rowsOf(karneyTestSet)) {
       const [lat1, azi1, lat2, lon2, s12] = ['lat1', 'azi1', 'lat2', 'lon2', 's12'].map((key) => Number(row[key]));
       const { position } = direct([0, lat1], azi1, s12);
-      // s12 is printed to 1e-7 m: half of that is 4.5e-13° of latitude
+      // s12 is printed to 1e-7 m
       const northing = (position[1] - lat2) * 111e3;
       const easting = (position[0] - lon2) * 111.4e3 * Math.cos((lat2 * Math.PI) / 180);
-      expect(Math.hypot(northing, easting)).toBeLessThan(0.5e-7 + 15e-9);
+      expect(Math.hypot(northing, easting)).toBeLessThan(0.5e-7);
     }
   });
 
-  test('FAA Order 8260.54A, direct: the last printed digit, 1e-5″', () => {
+  test('FAA Order 8260.54A, direct: half of the last printed digit, 1e-5″', () => {
+    // 3000 NM rows whose last digit is printed up to 0.6 of a unit off the position in long double, which ours meets to 3e-9 m
+    const lastDigitOff = ['test17', 'test137', 'test165', 'test167'];
     const rows = rowsOf(faaDirect);
     expect(rows.length).toBe(96);
     for (const row of rows) {
       const start = [degrees(row.lon1), degrees(row.lat1)];
       const { position } = direct(start, Number(row.azimuth), Number(row.distance) * 1852);
-      expect(Math.abs(position[1] - degrees(row.lat2)) * 3600, row.test).toBeLessThan(1e-5);
-      expect(angleBetween(position[0], degrees(row.lon2)) * 3600, row.test).toBeLessThan(1e-5);
+      const tolerance = lastDigitOff.includes(row.test) ? 6.2e-6 : 5e-6;
+      expect(Math.abs(position[1] - degrees(row.lat2)) * 3600, row.test).toBeLessThan(tolerance);
+      expect(angleBetween(position[0], degrees(row.lon2)) * 3600, row.test).toBeLessThan(tolerance);
     }
   });
 });

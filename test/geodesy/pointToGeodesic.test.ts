@@ -1,13 +1,20 @@
-import { alongTrackDistance, crossTrackDistance, direct, inverse, pointToGeodesic } from 'datumline/geodesy';
+import {
+  alongTrackDistance,
+  crossTrackDistance,
+  direct,
+  interpolate,
+  inverse,
+  pointToGeodesic,
+} from 'datumline/geodesy';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { feet } from '../published/baselgaMartinez2018';
 import { faaPointOnSegment } from '../published/faaPointOnSegment';
-import { faaPointToGeodesic } from '../published/faaPointToGeodesic';
+import { faaPointToGeodesic, faaPointToGeodesicInLongDouble } from '../published/faaPointToGeodesic';
 import { section8 } from '../published/karney2013';
-import { aviationFormulary, nVectorExample10 } from '../published/sphericalCrossTrack';
+import { aviationFormulary, nVectorExample10, sphericalDocExample } from '../published/sphericalCrossTrack';
 import { bruteFoot } from '../support/bruteFoot';
-import { angleBetween, degrees, rowsOf } from '../support/printed';
+import { angleBetween, degrees, halfUnit, rowsOf } from '../support/printed';
 import { seeded } from '../support/randomLine';
 
 describe('what the docs say', () => {
@@ -87,57 +94,116 @@ describe('published', () => {
       // the line is given by its azimuth; 5000 km give it to 1e-15
       const to = direct(start, Number(row.azimuth), 5e6).position;
       const { foot, distance } = pointToGeodesic(point, start, to);
-      expect(Math.abs(foot[1] - degrees(row.interceptLat)) * 3600, row.test).toBeLessThan(5.1e-6);
-      expect(angleBetween(foot[0], degrees(row.interceptLon)) * 3600, row.test).toBeLessThan(5.1e-6);
-      expect(Math.abs(distance / 1852 - Number(row.distance)), row.test).toBeLessThan(5.1e-6);
-      expect(angleBetween(inverse(point, foot).initialAzimuth, Number(row.azimuthFromPoint))).toBeLessThan(5.1e-6);
+      expect(Math.abs(foot[1] - degrees(row.interceptLat)) * 3600, row.test).toBeLessThan(5e-6);
+      expect(angleBetween(foot[0], degrees(row.interceptLon)) * 3600, row.test).toBeLessThan(5e-6);
+      expect(Math.abs(distance / 1852 - Number(row.distance)), row.test).toBeLessThan(halfUnit(row.distance));
+      expect(angleBetween(inverse(point, foot).initialAzimuth, Number(row.azimuthFromPoint))).toBeLessThan(5e-6);
     }
   });
 
-  test('FAA Order 8260.54A, points on a geodesic lie on it as well as 1e-5″ can say', () => {
+  test('the same in long double: both coordinates to 3e-9 m, the rounding of a position', () => {
+    const rows = rowsOf(faaPointToGeodesic);
+    faaPointToGeodesicInLongDouble.forEach(([name, alongTrack, crossTrack], i) => {
+      const row = rows[i];
+      expect(name).toBe(row.test);
+      const start = [degrees(row.startLon), degrees(row.startLat)];
+      const to = direct(start, Number(row.azimuth), 5e6).position;
+      const found = pointToGeodesic([degrees(row.pointLon), degrees(row.pointLat)], start, to);
+      expect(Math.abs(found.alongTrack - alongTrack), name).toBeLessThan(3e-9);
+      expect(Math.abs(found.crossTrack - crossTrack), name).toBeLessThan(3e-9);
+    });
+  });
+
+  test('FAA Order 8260.54A, points on a geodesic lie on it as well as half of the printed 1e-5″ can say', () => {
     for (const row of rowsOf(faaPointOnSegment)) {
       if (row.on !== '1') continue;
       const place = (lat: string, lon: string) => [degrees(lon), degrees(lat)];
-      const crossTrack = crossTrackDistance(
-        place(row.pointLat, row.pointLon),
-        place(row.aLat, row.aLon),
-        place(row.bLat, row.bLon),
-      );
-      expect(Math.abs(crossTrack), row.test).toBeLessThan(0.16e-3);
+      const [point, a, b] = [place(row.pointLat, row.pointLon), place(row.aLat, row.aLon), place(row.bLat, row.bLon)];
+      const found = pointToGeodesic(point, a, b);
+      // 5e-6″ of latitude and of longitude in metres, seen across the line
+      const heading =
+        ((found.alongTrack > 1 ? inverse(found.foot, a).initialAzimuth : inverse(a, b).initialAzimuth) * Math.PI) / 180;
+      const north = inverse(point, [point[0], point[1] + 1e-3]).distance * 1e3 * (5e-6 / 3600);
+      const east = inverse(point, [point[0] + 1e-3, point[1]]).distance * 1e3 * (5e-6 / 3600);
+      const across = Math.abs(Math.sin(heading)) * north + Math.abs(Math.cos(heading)) * east;
+      expect(found.distance, row.test).toBeLessThan(across + 15e-9);
+      expect(crossTrackDistance(point, a, b)).toBe(found.crossTrack);
     }
   });
 
   test('Karney 2013, section 8: interception', () => {
     const [a, b, c] = [section8.a, section8.b, section8.c].map(([lat, lon]) => [lon, lat]);
     const { foot, alongTrack, crossTrack } = pointToGeodesic(c, a, b);
-    expect(Math.abs(foot[1] - section8.foot[0])).toBeLessThan(1e-12);
-    expect(Math.abs(foot[0] - section8.foot[1])).toBeLessThan(1e-12);
+    // printed to 1e-14°, a nanometre: the rounding of a position is three times that, 3e-14°
+    expect(Math.abs(foot[1] - section8.foot[0])).toBeLessThan(3e-14);
+    expect(Math.abs(foot[0] - section8.foot[1])).toBeLessThan(3e-14);
     expect(Math.abs(alongTrack - section8.alongTrack)).toBeLessThan(0.5e-3);
-    expect(Math.abs(crossTrack - section8.crossTrack)).toBeLessThan(5e-8);
+    expect(Math.abs(crossTrack - section8.crossTrack)).toBeLessThan(0.5e-7);
   });
 
   test.each(feet)('Baselga & Martínez-Llario, point to line', ({ point, from, to, foot }) => {
     const [p, a, b] = [point, from, to].map(([lat, lon]) => [lon, lat]);
     const found = pointToGeodesic(p, a, b).foot;
-    expect(Math.abs(found[1] - degrees(foot[0])) * 3600).toBeLessThan(3e-5);
-    expect(Math.abs(found[0] - degrees(foot[1])) * 3600).toBeLessThan(3e-5);
+    // half a printed unit, or the steps of 1e-5″ at which the authors stop, one along each of the line's two directions
+    const tolerance = (text: string) => Math.max(halfUnit(text), 2e-5);
+    expect(Math.abs(found[1] - degrees(foot[0])) * 3600).toBeLessThan(tolerance(foot[0]));
+    expect(Math.abs(found[0] - degrees(foot[1])) * 3600).toBeLessThan(tolerance(foot[1]));
   });
 
-  test('a sphere bounds it: LAX to JFK, n-vector example 10', () => {
-    const { from, to, point, crossTrack, alongTrack } = aviationFormulary;
+  test('Baselga & Martínez-Llario, point to line, as GeodesicExact in long double has it', () => {
+    const { alongTrack, crossTrack } = pointToGeodesic([5.5, 52], [5, 52], [6, 51.4]);
+    expect(Math.abs(alongTrack - 24784.2884145807)).toBeLessThan(3e-9);
+    expect(Math.abs(crossTrack + 23767.7241838002)).toBeLessThan(3e-9);
+  });
+});
+
+/**
+ * A sphere on which latitudes are taken for those of the ellipsoid: lengths on it are to lengths on the ellipsoid as its
+ * radius to M along meridians and to N along parallels, which range from b²/a at the equator to a²/b at the poles; directions
+ * are turned by at most (N − M)/(N + M), e²/2.
+ */
+describe('a sphere bounds it', () => {
+  const [least, most] = [6335439.327, 6399593.626];
+  const turned = 0.0067 / 2;
+
+  test('Aviation Formulary: LAX to JFK, cross-track, along-track, course and part way', () => {
+    const { from, to, point, crossTrack, alongTrack, distance, course, partWay } = aviationFormulary;
     const found = pointToGeodesic(point, from, to);
-    // the ellipsoid turns the two directions against each other by 0.001 rad: 1.2 % of so small a cross-track, and a
-    // minute of arc is longer there by 0.2 %
-    expect(found.crossTrack / 1852 / crossTrack).toBeGreaterThan(1.011);
-    expect(found.crossTrack / 1852 / crossTrack).toBeLessThan(1.013);
-    expect(found.alongTrack / 1852 / alongTrack).toBeGreaterThan(1.001);
-    expect(found.alongTrack / 1852 / alongTrack).toBeLessThan(1.003);
-    const example = nVectorExample10;
-    const ours = crossTrackDistance(example.point, example.from, example.to);
-    // the line is a meridian, the point at its right on the parallel of 1°, where 0.1° is 11130.3 m: 0.11 % more
-    expect(Math.abs(ours - 11130.2649752521)).toBeLessThan(1e-7);
-    expect(ours / example.crossTrack - 1).toBeGreaterThan(0.0011);
-    expect(ours / example.crossTrack - 1).toBeLessThan(0.0012);
+    const minute = (10_800 / Math.PI) * 1852; // the radius on which a minute of arc is a nautical mile
+    expect(found.alongTrack / 1852 / alongTrack).toBeGreaterThan(least / minute - turned);
+    expect(found.alongTrack / 1852 / alongTrack).toBeLessThan(most / minute + turned);
+    // two directions, each turned: 0.7 % of the way to the point. In fact it is 0.09 NM, 1.2 % of so small a cross-track
+    expect(Math.abs(found.crossTrack / 1852 - crossTrack)).toBeLessThan(2 * turned * alongTrack);
+    expect(found.crossTrack / 1852 - crossTrack).toBeCloseTo(0.09, 2);
+    const line = inverse(from, to);
+    expect(line.distance / minute / distance).toBeGreaterThan(least / minute);
+    expect(line.distance / minute / distance).toBeLessThan(most / minute);
+    expect(Math.abs((line.initialAzimuth * Math.PI) / 180 - course)).toBeLessThan(2 * turned);
+    // 40 % of it: the two lie 1.2 km apart, of 1593 km
+    const apart = inverse(interpolate(from, to, 0.4 * line.distance), partWay).distance;
+    expect(apart).toBeLessThan(2 * turned * 0.4 * line.distance);
+    expect(apart).toBeGreaterThan(1000);
+  });
+
+  test('n-vector example 10: the line a meridian, the point 0.1° right of it on the parallel of 1°', () => {
+    const { point, from, to, crossTrack, radius } = nVectorExample10;
+    const ours = crossTrackDistance(point, from, to);
+    // GeodesicExact in long double
+    expect(Math.abs(ours - 11130.2649752521)).toBeLessThan(3e-9);
+    // N there over the radius, 1.001121, to the printed 0.1 m
+    expect(Math.abs(ours / crossTrack - 6378143.5 / radius)).toBeLessThan((0.5 * 0.1) / crossTrack);
+  });
+
+  test('an example for a sphere, 0.9 km long in latitude and 124 km in longitude', () => {
+    const { point, from, to, crossTrack, alongTrack, radius } = sphericalDocExample;
+    const found = pointToGeodesic(point, from, to);
+    // GeodesicExact in long double
+    expect(Math.abs(found.crossTrack + 306.8446329335)).toBeLessThan(3e-9);
+    expect(Math.abs(found.alongTrack - 62534.3099070602)).toBeLessThan(3e-9);
+    expect(found.alongTrack / alongTrack).toBeGreaterThan(least / radius - turned);
+    expect(found.alongTrack / alongTrack).toBeLessThan(most / radius);
+    expect(Math.abs(found.crossTrack - crossTrack)).toBeLessThan(2 * turned * alongTrack);
+    expect(found.crossTrack - crossTrack).toBeCloseTo(0.66, 1);
   });
 });
 

@@ -1,8 +1,7 @@
 /**
  * Vincenty, Direct and inverse solutions of geodesics on the ellipsoid with application of nested equations, Survey Review
  * XXIII (176), April 1975, table II, lines a–e (b–e from Rainsford 1955). Line a on Bessel 1841, b–e on International 1924.
- * Degrees from the printed degrees, minutes and seconds; printed to 1e-5″ and 1 mm. Line d, nearly antipodal, is printed
- * with azimuths that the exact ones differ from by 0.001″.
+ * Degrees from the printed degrees, minutes and seconds; all angles printed to 1e-5″, distances to 1 mm.
  */
 export const vincenty1975 = [
   {

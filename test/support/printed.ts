@@ -17,6 +17,11 @@ export function degrees(text: string): number {
   return parts[4] === 'S' || parts[4] === 'W' ? -value : value;
 }
 
+/** Half a unit of the last digit of a printed number, or of the seconds of a printed angle. */
+export function halfUnit(text: string): number {
+  return 0.5 * 10 ** -(text.match(/\.(\d+)/)?.[1].length ?? 0);
+}
+
 /** Unsigned difference of two angles in degrees, the short way round. */
 export function angleBetween(a: number, b: number): number {
   const turn = Math.abs(a - b) % 360;
