@@ -65,6 +65,9 @@ export function bruteFoot(
   const reach = Math.min(Math.max(distance(about), 1), 1e5);
   const wide = balanced(distance, about, reach);
   const close = balanced(distance, about, reach / 2);
-  const alongTrack = (4 * close - wide) / 3;
+  const sharp = (4 * close - wide) / 3;
+  // Opposite the point the distance has an edge: there the balance leads astray, and away from the smallest value.
+  const astray = !(sharp >= low && sharp <= high) || distance(sharp) > distance(about) + 1e-8;
+  const alongTrack = astray ? about : sharp;
   return { alongTrack, distance: distance(alongTrack) };
 }
