@@ -1,16 +1,18 @@
-import { ECCENTRICITY2 } from '../geodesy/ellipsoid';
 import type { Route } from '../route/Route';
-import { SegmentTree } from '../route/SegmentTree';
 import { earthCentred } from './earthCentred';
 import { placeOnEdge } from './placeOnEdge';
-
-const DEGREE = 180 / Math.PI;
 
 /** Metres between bins: less than a fix is good for, more than a walker moves in a second. */
 const SPACING = 5;
 
 /** On edges up to this many metres the chord stays within 5 mm of the geodesic. */
 const SHORT_EDGE = 500;
+
+/** Consecutive bins that share a ball: they lie together anyway. */
+const BLOCK = 8;
+
+/** Numbers a ball: its middle, earth-centred metres, and its radius. */
+const BALL = 4;
 
 /** A route cut into equal steps along it: the states of the lattice. */
 export class Bins {
@@ -21,8 +23,12 @@ export class Bins {
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly z: Float64Array;
-  /** Over the line through the bins: segment `i` runs from bin `i` to bin `i + 1`. */
-  readonly tree: SegmentTree;
+  /**
+   * Balls around the blocks of bins, and around pairs of balls up to one around all: those of ball `k` are `2k` and
+   * `2k + 1`, the blocks begin at `#blocks`.
+   */
+  readonly #balls: Float64Array;
+  readonly #blocks: number;
 
   constructor(route: Route) {
     const { lon, lat, alongTrack, length } = route;
@@ -32,31 +38,105 @@ export class Bins {
     this.x = new Float64Array(steps + 1);
     this.y = new Float64Array(steps + 1);
     this.z = new Float64Array(steps + 1);
-    const binLon = new Float64Array(steps + 1);
-    const binLat = new Float64Array(steps + 1);
     let segment = 0;
-    let [ax, ay, az] = earthCentred(lon[0], lat[0]);
-    let [bx, by, bz] = earthCentred(lon[1], lat[1]);
+    let from = earthCentred(lon[0], lat[0]);
+    let to = earthCentred(lon[1], lat[1]);
     for (let bin = 0; bin <= steps; bin++) {
       const s = Math.min(bin * this.spacing, length);
       while (segment < lon.length - 2 && alongTrack[segment + 1] < s) {
         segment++;
-        [ax, ay, az] = [bx, by, bz];
-        [bx, by, bz] = earthCentred(lon[segment + 1], lat[segment + 1]);
+        from = to;
+        to = earthCentred(lon[segment + 1], lat[segment + 1]);
       }
       const edge = alongTrack[segment + 1] - alongTrack[segment];
       const fraction = edge > 0 ? Math.min(Math.max((s - alongTrack[segment]) / edge, 0), 1) : 0;
-      let [x, y, z] = [ax + fraction * (bx - ax), ay + fraction * (by - ay), az + fraction * (bz - az)];
       if (edge > SHORT_EDGE) {
         const [edgeLon, edgeLat] = placeOnEdge(route, segment, fraction);
-        [x, y, z] = earthCentred(edgeLon, edgeLat);
+        [this.x[bin], this.y[bin], this.z[bin]] = earthCentred(edgeLon, edgeLat);
+      } else {
+        this.x[bin] = from[0] + fraction * (to[0] - from[0]);
+        this.y[bin] = from[1] + fraction * (to[1] - from[1]);
+        this.z[bin] = from[2] + fraction * (to[2] - from[2]);
       }
-      this.x[bin] = x;
-      this.y[bin] = y;
-      this.z[bin] = z;
-      binLon[bin] = Math.atan2(y, x) * DEGREE;
-      binLat[bin] = Math.atan2(z, Math.hypot(x, y) * (1 - ECCENTRICITY2)) * DEGREE;
     }
-    this.tree = new SegmentTree(binLon, binLat);
+    this.#blocks = 1;
+    while (this.#blocks * BLOCK < this.count) this.#blocks *= 2;
+    this.#balls = new Float64Array(BALL * 2 * this.#blocks).fill(Number.NaN);
+    for (let ball = 2 * this.#blocks - 1; ball > 0; ball--) {
+      if (ball >= this.#blocks) this.#enclose(ball);
+      else this.#join(ball);
+    }
+  }
+
+  /**
+   * Writes the bins within a distance of a place, both in earth-centred metres, ascending, and the square of the distance
+   * to each; returns how many. Half a step more counts: between two bins the route is nearer than both.
+   */
+  near(x: number, y: number, z: number, distance: number, bin: number[], square: number[]): number {
+    const balls = this.#balls;
+    const limit = distance + this.spacing / 2;
+    const blocks = this.#blocks;
+    let found = 0;
+    let ball = 1;
+    for (;;) {
+      const at = BALL * ball;
+      const dx = balls[at] - x;
+      const dy = balls[at + 1] - y;
+      const dz = balls[at + 2] - z;
+      const touch = limit + balls[at + 3];
+      if (dx * dx + dy * dy + dz * dz <= touch * touch) {
+        if (ball < blocks) {
+          ball *= 2;
+          continue;
+        }
+        const first = (ball - blocks) * BLOCK;
+        const end = Math.min(first + BLOCK, this.count);
+        for (let k = first; k < end; k++) {
+          const ex = this.x[k] - x;
+          const ey = this.y[k] - y;
+          const ez = this.z[k] - z;
+          const away = ex * ex + ey * ey + ez * ez;
+          if (away > limit * limit) continue;
+          bin[found] = k;
+          square[found++] = away;
+        }
+      }
+      // up to the first ball whose second half is still to come, and on to that half
+      while (ball % 2 === 1) {
+        if (ball === 1) return found;
+        ball >>= 1;
+      }
+      ball++;
+    }
+  }
+
+  /** The ball around a block, or none where the route has ended. */
+  #enclose(ball: number): void {
+    const first = (ball - this.#blocks) * BLOCK;
+    const last = Math.min(first + BLOCK, this.count) - 1;
+    if (last < first) return;
+    const x = (this.x[first] + this.x[last]) / 2;
+    const y = (this.y[first] + this.y[last]) / 2;
+    const z = (this.z[first] + this.z[last]) / 2;
+    let radius = 0;
+    for (let k = first; k <= last; k++) {
+      radius = Math.max(radius, Math.hypot(this.x[k] - x, this.y[k] - y, this.z[k] - z));
+    }
+    this.#balls.set([x, y, z, radius], BALL * ball);
+  }
+
+  /** The ball around two, or as the first where there is no second. */
+  #join(ball: number): void {
+    const balls = this.#balls;
+    const [a, b] = [BALL * 2 * ball, BALL * (2 * ball + 1)];
+    if (Number.isNaN(balls[b])) {
+      balls.copyWithin(BALL * ball, a, a + BALL);
+      return;
+    }
+    const x = (balls[a] + balls[b]) / 2;
+    const y = (balls[a + 1] + balls[b + 1]) / 2;
+    const z = (balls[a + 2] + balls[b + 2]) / 2;
+    const apart = Math.hypot(balls[a] - x, balls[a + 1] - y, balls[a + 2] - z);
+    balls.set([x, y, z, apart + Math.max(balls[a + 3], balls[b + 3])], BALL * ball);
   }
 }

@@ -1,19 +1,19 @@
 import { InputError } from '../errors';
 import type { Recording } from '../formats/Recording';
+import { RADIAN } from '../geodesy/ellipsoid';
 import { checkCoordinates } from '../internal/checkPosition';
-import { earthCentred } from './earthCentred';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
 const WALK = 3;
 
-/** A recording as the lattice needs it: checked, earth-centred, with a clock that never runs back. */
+/** Metres: a sphere is good enough to tell when a body has moved on. */
+const MEAN_RADIUS = 6371009;
+
+/** A recording as the lattice needs it: checked, with a clock that never runs back. */
 export class FixTrack {
   readonly count: number;
   readonly lon: ArrayLike<number>;
   readonly lat: ArrayLike<number>;
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  readonly z: Float64Array;
   /** Seconds since the first fix; where no time is known, what the way to the next fix takes at a run. */
   readonly clock: Float64Array;
   /** 1 where the recording was interrupted before a fix. */
@@ -34,16 +34,19 @@ export class FixTrack {
     this.lon = lon;
     this.lat = lat;
     this.gapBefore = gapBefore;
-    this.x = new Float64Array(n);
-    this.y = new Float64Array(n);
-    this.z = new Float64Array(n);
     this.clock = new Float64Array(n);
     let lastTimed = -1;
     for (let i = 0; i < n; i++) {
-      checkCoordinates(lon[i], lat[i], `recording fixes[${i}]`);
-      [this.x[i], this.y[i], this.z[i]] = earthCentred(lon[i], lat[i]);
+      if (!(Math.abs(lon[i]) <= 180 && Math.abs(lat[i]) <= 90))
+        checkCoordinates(lon[i], lat[i], `recording fixes[${i}]`);
+      const timed = time !== undefined && Number.isFinite(time[i]);
+      if (timed && lastTimed === i - 1 && i > 0) {
+        this.clock[i] = this.clock[i - 1] + Math.max((time[i] - time[i - 1]) / 1000, 0);
+        lastTimed = i;
+        continue;
+      }
       if (i > 0) this.clock[i] = this.clock[i - 1] + this.moved(i - 1, i) / WALK;
-      if (time === undefined || !Number.isFinite(time[i])) continue;
+      if (!timed) continue;
       if (lastTimed >= 0) {
         // fixes without a time between two with one share the time between them by the way they moved
         const from = this.clock[lastTimed];
@@ -58,8 +61,11 @@ export class FixTrack {
     }
   }
 
-  /** Metres between two fixes. */
+  /** Metres between two fixes, to half a percent. */
   moved(from: number, to: number): number {
-    return Math.hypot(this.x[to] - this.x[from], this.y[to] - this.y[from], this.z[to] - this.z[from]);
+    const north = Math.sin(((this.lat[to] - this.lat[from]) * RADIAN) / 2);
+    const east = Math.sin(((this.lon[to] - this.lon[from]) * RADIAN) / 2);
+    const cosines = Math.cos(this.lat[from] * RADIAN) * Math.cos(this.lat[to] * RADIAN);
+    return 2 * MEAN_RADIUS * Math.asin(Math.min(Math.sqrt(north * north + cosines * east * east), 1));
   }
 }

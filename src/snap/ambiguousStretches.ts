@@ -1,5 +1,3 @@
-import type { Bins } from './Bins';
-import type { LatticeAnswer } from './Lattice';
 import type { AmbiguousStretch, FixState } from './Snapped';
 
 /** A fix is sure of its part of the route when nine in ten paths agree. */
@@ -8,8 +6,9 @@ const SURE = 0.9;
 /** Stretches of fixes whose part of the route can't be told, each with the part that it might be as well. */
 export function ambiguousStretches(
   knots: Int32Array,
-  { bin, other }: LatticeAnswer,
-  { spacing }: Bins,
+  bin: Int32Array,
+  other: Int32Array,
+  spacing: number,
   state: readonly FixState[],
   confidence: Float32Array,
 ): AmbiguousStretch[] {

@@ -15,6 +15,9 @@ const CORRELATION = 25;
 /** What a place along the route is uncertain by besides the error that persists, metres. */
 const ROUGH = 2;
 
+/** Numbers kept of each knot: place, speed over the pace, error, and the upper half of their covariance. */
+const KEPT = 9;
+
 /**
  * Where the body was along the route at each knot, metres, from where its fixes lay: a body has a speed that changes
  * little within seconds, a receiver an error that persists for half a minute, and the two are told apart by that.
@@ -29,19 +32,18 @@ const ROUGH = 2;
 export function bodyMotion(clock: Float64Array, along: Float64Array, sigma: Float64Array): Float64Array {
   const n = along.length;
   const body = new Float64Array(n);
-  const speeds: number[] = [];
+  const speeds = new Float64Array(Math.max(n - 1, 0));
+  let count = 0;
   for (let k = 1; k < n; k++) {
     const seconds = clock[k] - clock[k - 1];
-    if (seconds > 0) speeds.push((along[k] - along[k - 1]) / seconds);
+    if (seconds > 0) speeds[count++] = (along[k] - along[k - 1]) / seconds;
   }
-  speeds.sort((a, b) => a - b);
-  const pace = speeds.length > 0 ? Math.max(speeds[speeds.length >> 1], 0) : 0;
-  const stray = Math.max(PACE_SHARE * pace, SLOWEST_STRAY);
+  const pace = count > 0 ? Math.max(speeds.subarray(0, count).sort()[count >> 1], 0) : 0;
+  const stray = Math.max(PACE_SHARE * pace, SLOWEST_STRAY) ** 2;
   for (let from = 0; from < n; ) {
     let to = from + 1;
     while (to < n && explained(clock[to] - clock[to - 1], along[to] - along[to - 1], pace, sigma[to])) to++;
-    const paces = pacesOf(from, to, clock, along, pace);
-    smooth(body, from, to, clock, along, sigma, paces, stray);
+    smooth(body, from, to, clock, along, sigma, pacesOf(from, to, clock, along, pace), stray);
     from = to;
   }
   return body;
@@ -80,107 +82,72 @@ function smooth(
   stray: number,
 ): void {
   const size = to - from;
-  // for each knot: place, speed over the pace, error (3), their covariance (9), both before (predicted) and after the fix
-  const filtered = new Float64Array(12 * size);
-  const predicted = new Float64Array(12 * size);
-  const F = new Float64Array(9);
+  const filtered = new Float64Array(KEPT * size);
+  const state = new Float64Array(KEPT);
   for (let k = 0; k < size; k++) {
-    const p = 12 * k;
     const error = sigma[from + k] ** 2;
-    if (k === 0) {
-      predicted[0] = along[from];
-      predicted[3] = 1e6;
-      predicted[7] = stray * stray;
-      predicted[11] = error;
-    } else {
-      const seconds = Math.max(clock[from + k] - clock[from + k - 1], 0);
-      const { keep, forget, reach } = transition(F, seconds);
-      const q = 12 * (k - 1);
-      multiplyState(F, filtered, q, predicted, p);
-      predicted[p] += paces[k] * seconds;
-      const noise = stray * stray * (1 - keep * keep);
-      // the wander of the speed within the step, carried into the place: the integral of an Ornstein–Uhlenbeck process
-      predicted[p + 3] += 2 * stray * stray * PACE_TIME * (seconds - reach) - stray * stray * reach * reach;
-      predicted[p + 4] += stray * stray * (1 - keep) ** 2 * PACE_TIME;
-      predicted[p + 6] += stray * stray * (1 - keep) ** 2 * PACE_TIME;
-      predicted[p + 7] += noise;
-      predicted[p + 11] += error * (1 - forget * forget);
-    }
-    update(predicted, filtered, p, along[from + k]);
+    if (k === 0) state.set([along[from], 0, 0, 1e6, 0, 0, stray, 0, error]);
+    else predict(state, clock[from + k] - clock[from + k - 1], paces[k], stray, error);
+    update(state, along[from + k]);
+    filtered.set(state, KEPT * k);
   }
-  let later = filtered.slice(12 * (size - 1));
-  body[to - 1] = later[0];
+  let [place, speed, error] = state;
+  body[to - 1] = place;
   for (let k = size - 2; k >= 0; k--) {
-    const p = 12 * k;
-    transition(F, Math.max(clock[from + k + 1] - clock[from + k], 0));
-    const gain = smootherGain(filtered, p, F, predicted, p + 12);
-    const earlier = filtered.slice(p, p + 3);
-    for (let row = 0; row < 3; row++) {
-      for (let column = 0; column < 3; column++) {
-        earlier[row] += gain[3 * row + column] * (later[column] - predicted[p + 12 + column]);
-      }
-    }
-    body[from + k] = earlier[0];
-    later = earlier;
+    const p = KEPT * k;
+    for (let i = 0; i < KEPT; i++) state[i] = filtered[p + i];
+    const seconds = clock[from + k + 1] - clock[from + k];
+    predict(state, seconds, paces[k + 1], stray, sigma[from + k + 1] ** 2);
+    // y = Q⁻¹ (smoothed − predicted) of the next knot; then here P Fᵀ y is what the later fixes add
+    const [x0, x1, x2, a, b, c, d, e, f] = state;
+    const [r0, r1, r2] = [place - x0, speed - x1, error - x2];
+    const [A, B, C] = [d * f - e * e, c * e - b * f, b * e - c * d];
+    const [D, E, G] = [a * f - c * c, b * c - a * e, a * d - b * b];
+    const determinant = a * A + b * B + c * C;
+    const y0 = (A * r0 + B * r1 + C * r2) / determinant;
+    const y1 = (B * r0 + D * r1 + E * r2) / determinant;
+    const y2 = (C * r0 + E * r1 + G * r2) / determinant;
+    const keep = Math.exp(-seconds / PACE_TIME);
+    const v1 = PACE_TIME * (1 - keep) * y0 + keep * y1;
+    const v2 = Math.exp(-seconds / CORRELATION) * y2;
+    const [p00, p01, p02, p11, p12, p22] = filtered.subarray(p + 3, p + KEPT);
+    place = filtered[p] + p00 * y0 + p01 * v1 + p02 * v2;
+    speed = filtered[p + 1] + p01 * y0 + p11 * v1 + p12 * v2;
+    error = filtered[p + 2] + p02 * y0 + p12 * v1 + p22 * v2;
+    body[from + k] = place;
   }
 }
 
-function transition(F: Float64Array, seconds: number): { keep: number; forget: number; reach: number } {
+/** The state so many seconds on: speed and error are Ornstein–Uhlenbeck processes, the place is the integral of speed. */
+function predict(state: Float64Array, seconds: number, pace: number, stray: number, error: number): void {
   const keep = Math.exp(-seconds / PACE_TIME);
   const forget = Math.exp(-seconds / CORRELATION);
   const reach = PACE_TIME * (1 - keep);
-  F.set([1, reach, 0, 0, keep, 0, 0, 0, forget]);
-  return { keep, forget, reach };
-}
-
-/** F x and F P Fᵀ. */
-function multiplyState(F: Float64Array, from: Float64Array, at: number, into: Float64Array, to: number): void {
-  for (let i = 0; i < 3; i++) {
-    into[to + i] = F[3 * i] * from[at] + F[3 * i + 1] * from[at + 1] + F[3 * i + 2] * from[at + 2];
-    for (let j = 0; j < 3; j++) {
-      let sum = 0;
-      for (let a = 0; a < 3; a++) {
-        for (let b = 0; b < 3; b++) sum += F[3 * i + a] * from[at + 3 + 3 * a + b] * F[3 * j + b];
-      }
-      into[to + 3 + 3 * i + j] = sum;
-    }
-  }
+  const [place, speed, lag, p00, p01, p02, p11, p12, p22] = state;
+  state[0] = place + reach * speed + pace * seconds;
+  state[1] = keep * speed;
+  state[2] = forget * lag;
+  state[3] = p00 + 2 * reach * p01 + reach * reach * p11 + stray * (2 * PACE_TIME * (seconds - reach) - reach * reach);
+  state[4] = keep * (p01 + reach * p11) + stray * PACE_TIME * (1 - keep) ** 2;
+  state[5] = forget * (p02 + reach * p12);
+  state[6] = keep * keep * p11 + stray * (1 - keep * keep);
+  state[7] = keep * forget * p12;
+  state[8] = forget * forget * p22 + error * (1 - forget * forget);
 }
 
 /** The fix lies at place plus error. */
-function update(predicted: Float64Array, filtered: Float64Array, p: number, along: number): void {
-  const P = (i: number, j: number) => predicted[p + 3 + 3 * i + j];
-  const gain = [0, 1, 2].map((i) => P(i, 0) + P(i, 2));
-  const variance = gain[0] + gain[2] + ROUGH * ROUGH;
-  const surprise = along - predicted[p] - predicted[p + 2];
-  for (let i = 0; i < 3; i++) {
-    filtered[p + i] = predicted[p + i] + (gain[i] / variance) * surprise;
-    for (let j = 0; j < 3; j++) filtered[p + 3 + 3 * i + j] = P(i, j) - (gain[i] * gain[j]) / variance;
-  }
-}
-
-/** P Fᵀ Q⁻¹ for the filtered covariance P and the predicted one Q of the next knot. */
-function smootherGain(
-  filtered: Float64Array,
-  p: number,
-  F: Float64Array,
-  predicted: Float64Array,
-  q: number,
-): number[] {
-  const Q = (i: number, j: number) => predicted[q + 3 + 3 * (i % 3) + (j % 3)];
-  const minor = (i: number, j: number) => Q(i + 1, j + 1) * Q(i + 2, j + 2) - Q(i + 1, j + 2) * Q(i + 2, j + 1);
-  const determinant = Q(0, 0) * minor(0, 0) + Q(0, 1) * minor(0, 1) + Q(0, 2) * minor(0, 2);
-  const gain: number[] = [];
-  for (let i = 0; i < 3; i++) {
-    for (let j = 0; j < 3; j++) {
-      let sum = 0;
-      for (let a = 0; a < 3; a++) {
-        let carried = 0;
-        for (let b = 0; b < 3; b++) carried += filtered[p + 3 + 3 * i + b] * F[3 * a + b];
-        sum += carried * minor(j, a);
-      }
-      gain.push(sum / determinant);
-    }
-  }
-  return gain;
+function update(state: Float64Array, along: number): void {
+  const [place, speed, lag, p00, p01, p02, p11, p12, p22] = state;
+  const [g0, g1, g2] = [p00 + p02, p01 + p12, p02 + p22];
+  const variance = g0 + g2 + ROUGH * ROUGH;
+  const surprise = (along - place - lag) / variance;
+  state[0] = place + g0 * surprise;
+  state[1] = speed + g1 * surprise;
+  state[2] = lag + g2 * surprise;
+  state[3] = p00 - (g0 * g0) / variance;
+  state[4] = p01 - (g0 * g1) / variance;
+  state[5] = p02 - (g0 * g2) / variance;
+  state[6] = p11 - (g1 * g1) / variance;
+  state[7] = p12 - (g1 * g2) / variance;
+  state[8] = p22 - (g2 * g2) / variance;
 }

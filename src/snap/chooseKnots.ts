@@ -7,22 +7,26 @@ const METRES = 15;
 /**
  * The fixes on which the lattice stands, ascending, the first and the last among them. Those between follow from their
  * neighbours: errors of fixes a second apart are nearly the same error.
+ *
+ * @param coarseness - How many times further apart they lie.
  */
-export function chooseKnots(track: FixTrack, wanted: ReadonlySet<number>): Int32Array {
-  const knots: number[] = [];
+export function chooseKnots(track: FixTrack, wanted: ReadonlySet<number>, coarseness = 1): Int32Array {
+  const knots = new Int32Array(track.count);
+  const seconds = coarseness * SECONDS;
+  const metres = coarseness * METRES;
+  let count = 0;
   for (let i = 0; i < track.count; i++) {
-    const last = knots[knots.length - 1];
-    const longNext = i + 1 < track.count && track.clock[i + 1] - track.clock[i] >= SECONDS;
+    const last = knots[count - 1];
     if (
-      knots.length === 0 ||
+      count === 0 ||
       i === track.count - 1 ||
-      longNext ||
+      track.clock[i + 1] - track.clock[i] >= seconds ||
+      track.clock[i] - track.clock[last] >= seconds ||
       wanted.has(i) ||
-      track.clock[i] - track.clock[last] >= SECONDS ||
-      track.moved(last, i) >= METRES
+      track.moved(last, i) >= metres
     ) {
-      knots.push(i);
+      knots[count++] = i;
     }
   }
-  return Int32Array.from(knots);
+  return knots.slice(0, count);
 }

@@ -1,38 +1,75 @@
 import type { Route } from '../route/Route';
+import type { FixTrack } from './FixTrack';
 import type { FixState } from './Snapped';
 
-/** An excursion reaches back to where the fixes last lay this close to the route: standard deviations, and metres. */
+/** Fixes closer to the route than this lie on it: standard deviations, and metres at least. */
 const CLOSE_SIGMAS = 3;
 const CLOSE = 15;
 
-/** What each fix is to the route, from where its foot lies. */
+/**
+ * From here on a fix speaks for another way than the route's, standard deviations and metres at least: errors of this
+ * size are rare, and rarer still for long. A receiver is not believed to be better than the least sigma when it is so far
+ * off: where it errs most, its middling errors say little.
+ */
+const SPEAKS_SIGMAS = 4;
+const SPEAKS = 25;
+const LEAST_SIGMA = 5;
+
+/** How much likelier another way must be than errors of the receiver, natural logarithm: 3 000 to 1. */
+const ENOUGH = 8;
+
+/** Errors persist: so many seconds of fixes speak once. */
+const PERSISTS = 60;
+
+/** Before its start or past its end a single fix this far away shows it, standard deviations and metres at least. */
+const BEYOND_SIGMAS = 6;
+const BEYOND = 25;
+
+/**
+ * What each fix is to the route. Stretches of fixes that are not close to it are off where one lies beyond `reach`, or,
+ * unless the reach is the user's own, where together they speak for another way.
+ */
 export function fixStates(
   route: Route,
+  { clock, count: n }: FixTrack,
   { foot, distance }: { readonly foot: Float64Array; readonly distance: Float64Array },
-  sigma: Float64Array,
-  spacing: number,
+  sigmaOf: (place: number) => number,
   reach: number,
+  ownReach: number | undefined,
 ): FixState[] {
-  const n = foot.length;
   const state: FixState[] = new Array(n).fill('on');
-  const closeTo = (i: number) => Math.min(Math.max(CLOSE_SIGMAS * sigma[Math.round(foot[i] / spacing)], CLOSE), reach);
-  // far: surely not on the route; at the very ends, clearly before its start or past its end is enough
-  const far = (i: number) =>
-    distance[i] > reach || ((foot[i] === 0 || foot[i] === route.length) && distance[i] > closeTo(i));
-  const leaves = (i: number) => far(i) || distance[i] > closeTo(i);
-  for (let i = 0; i < n; i++) {
-    if (!(distance[i] > reach)) continue;
-    state[i] = 'off';
-    for (let k = i - 1; k >= 0 && state[k] === 'on' && leaves(k); k--) state[k] = 'off';
-    for (; i + 1 < n && leaves(i + 1); i++) state[i + 1] = 'off';
+  const leaves = (i: number) => distance[i] > Math.min(Math.max(CLOSE_SIGMAS * sigmaOf(foot[i]), CLOSE), reach);
+  for (let from = 0; from < n; from++) {
+    if (!leaves(from)) continue;
+    let to = from;
+    let off = false;
+    let evidence = 0;
+    for (; to < n && leaves(to); to++) {
+      const sigma = Math.max(sigmaOf(foot[to]), LEAST_SIGMA);
+      const speaks = Math.max(SPEAKS_SIGMAS * sigma, SPEAKS);
+      const seconds = to > 0 ? Math.min(clock[to] - clock[to - 1], PERSISTS) : 1;
+      const likelier = (distance[to] ** 2 - speaks ** 2) / (2 * sigma * sigma);
+      evidence = Math.max(evidence + (likelier * seconds) / PERSISTS, 0);
+      off ||= distance[to] > reach || (ownReach === undefined && evidence > ENOUGH);
+    }
+    if (off) state.fill('off', from, to);
+    from = to;
   }
+  // at the very ends, clearly before the start or past the end is enough
+  const beyond = (i: number) => distance[i] > Math.min(Math.max(BEYOND_SIGMAS * sigmaOf(foot[i]), BEYOND), reach);
   let before = 0;
+  let seen = false;
   for (let i = 0; i < n && (state[i] === 'off' || foot[i] === 0); i++) {
-    if (state[i] === 'off' || far(i)) before = i + 1;
+    seen ||= state[i] === 'off' || beyond(i);
+    if (leaves(i)) before = i + 1;
   }
+  if (!seen) before = 0;
   let after = n;
+  seen = false;
   for (let i = n - 1; i >= before && (state[i] === 'off' || foot[i] === route.length); i--) {
-    if (state[i] === 'off' || far(i)) after = i;
+    seen ||= state[i] === 'off' || beyond(i);
+    if (leaves(i)) after = i;
   }
+  if (!seen) after = n;
   return state.fill('before', 0, before).fill('after', after);
 }

@@ -3,7 +3,7 @@ import type { SegmentTree } from '../route/SegmentTree';
 import { segmentAt } from './segmentAt';
 
 /** How far to either side of the matched place a foot is looked for first, metres along the route. */
-const WINDOW = 20;
+const WINDOW = 12;
 
 /** Weight of the distance along the route against that from it: enough to tell a leg from the other on the same line. */
 const STAY = 0.02;

@@ -1,6 +1,6 @@
 import type { Recording } from '../formats/Recording';
 import type { Route } from '../route/Route';
-import type { Pin } from './Lattice';
+import type { Pin } from './LatticeStates';
 
 /** How well a press of a button says where one is: metres, and metres for each second to the nearest fix. */
 const PRESS = 8;

@@ -8,21 +8,31 @@ export const FIRST_SIGMA = 8;
 const BEST = 3;
 const WORST = 40;
 
-/** With fewer knots than this a section says too little of itself and takes what the whole recording says. */
-const ENOUGH = 8;
+/** Knots this many to an error of its own: they lie 15 s apart at least, and errors persist for half a minute. */
+const KNOTS_EACH = 4;
+
+/** What was thought before weighs as much as so many errors: a few minutes say little. */
+const PRIOR = 4;
 
 /** From the median of |x| to the standard deviation of a normal x. Newson & Krumm 2009, §4.1. */
 const MEDIAN_TO_SIGMA = 1.4826;
 
 /**
- * The standard deviation of a fix at each bin, estimated section by section from how far the matched fixes lie aside.
+ * Writes the standard deviation of a fix at each bin, estimated section by section from how far the matched fixes lie aside.
  *
  * @param bin - Where each knot was matched.
  * @param aside - Metres that it lies from the route there.
+ * @param sigma - The answer; left as it was where there is nothing to estimate it from.
  */
-export function sectionSigma(route: Route, bins: Bins, bin: Int32Array, aside: Float64Array): Float64Array {
+export function sectionSigma(
+  route: Route,
+  bins: Bins,
+  bin: Int32Array,
+  aside: Float64Array,
+  sigma: Float64Array,
+): void {
   const overall = spread(Array.from(aside), FIRST_SIGMA);
-  const sigma = new Float64Array(bins.count).fill(overall);
+  sigma.fill(overall);
   for (const { from, to } of route.sections) {
     const first = Math.round(from / bins.spacing);
     const last = Math.round(to / bins.spacing);
@@ -32,11 +42,12 @@ export function sectionSigma(route: Route, bins: Bins, bin: Int32Array, aside: F
     });
     sigma.fill(spread(here, overall), first, last + 1);
   }
-  return sigma;
 }
 
-function spread(values: number[], otherwise: number): number {
-  if (values.length < ENOUGH) return otherwise;
+function spread(values: number[], before: number): number {
+  if (values.length === 0) return before;
   values.sort((a, b) => a - b);
-  return Math.min(Math.max(MEDIAN_TO_SIGMA * values[values.length >> 1], BEST), WORST);
+  const here = Math.min(Math.max(MEDIAN_TO_SIGMA * values[values.length >> 1], BEST), WORST);
+  const errors = values.length / KNOTS_EACH;
+  return Math.sqrt((errors * here * here + PRIOR * before * before) / (errors + PRIOR));
 }

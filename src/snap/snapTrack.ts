@@ -7,8 +7,11 @@ import { chooseKnots } from './chooseKnots';
 import type { FixTrack } from './FixTrack';
 import { fixStates } from './fixStates';
 import { footNear } from './footNear';
-import { Lattice, type Pin } from './Lattice';
-import type { Snapped } from './Snapped';
+import { LatticeStates, type Pin } from './LatticeStates';
+import { likeliestPath } from './likeliestPath';
+import { pathShares } from './pathShares';
+import type { FixState, Snapped } from './Snapped';
+import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
 
 /** A route made ready for recordings to be placed on it. */
@@ -27,6 +30,9 @@ export interface Placed extends Snapped {
 const REACH = 60;
 const REACH_SIGMAS = 6;
 
+/** The first pass asks what the receiver is like, not where it was: a third of the knots says that as well. */
+const COARSE = 3;
+
 /**
  * How far from where the body is thought to have been a fix is placed along the route, metres and standard deviations:
  * beyond that the foot tells more of the receiver than of the body.
@@ -36,79 +42,103 @@ const LEASH_SIGMAS = 0.4;
 
 /** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
 export function snapTrack(
-  { route, tree, bins }: PreparedRoute,
+  prepared: PreparedRoute,
   track: FixTrack,
   pins: readonly Pin[],
   options: { readonly sigma?: number; readonly reach?: number },
 ): Placed {
-  const n = track.count;
-  const alongTrack = new Float64Array(n).fill(Number.NaN);
-  const crossTrack = new Float64Array(n).fill(Number.NaN);
-  const distance = new Float64Array(n).fill(Number.NaN);
-  const foot = new Float64Array(n).fill(Number.NaN);
-  const segment = new Int32Array(n).fill(-1);
-  const confidence = new Float32Array(n);
-  const knots = chooseKnots(track, new Set(pins.map(({ fix }) => fix)));
-  let sigma: Float64Array = new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
-  const reachOf = (largest: number) => options.reach ?? Math.max(REACH, REACH_SIGMAS * largest);
-  let reach = reachOf(sigma[0]);
-  let lattice = new Lattice(bins, track, knots, reach);
-  if (lattice.knots.length === 0) {
-    const state = new Array(n).fill('unplaced');
-    return { alongTrack, crossTrack, distance, foot, segment, state, confidence, ambiguous: [] };
-  }
-  let answer = lattice.solve(sigma, pins);
+  const { route, tree, bins } = prepared;
+  const pinned = new Set(pins.map(({ fix }) => fix));
+  const sigma = new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
+  const largest = () => sigma.reduce((a, b) => Math.max(a, b));
+  const reach = () => options.reach ?? Math.max(REACH, REACH_SIGMAS * largest());
   if (options.sigma === undefined) {
-    const aside = Float64Array.from(lattice.knots, (fix, knot) => {
+    const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest());
+    const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins);
+    const aside = Float64Array.from(coarse.knots, (fix, knot) => {
       tree.moveTo(track.lon[fix], track.lat[fix]);
-      footNear(route, tree, answer.bin[knot] * bins.spacing);
+      footNear(route, tree, bin[knot] * bins.spacing);
       return tree.distance;
     });
-    sigma = sectionSigma(route, bins, answer.bin, aside);
-    const wider = reachOf(sigma.reduce((a, b) => Math.max(a, b)));
-    if (wider > reach) lattice = new Lattice(bins, track, knots, (reach = wider));
-    answer = lattice.solve(sigma, pins);
+    sectionSigma(route, bins, bin, aside, sigma);
   }
-  const body = bodyMotion(
-    Float64Array.from(lattice.knots, (fix) => track.clock[fix]),
-    Float64Array.from(lattice.knots, (fix, knot) => {
-      tree.moveTo(track.lon[fix], track.lat[fix]);
-      footNear(route, tree, answer.bin[knot] * bins.spacing);
-      return placeOf(route, tree);
-    }),
-    Float64Array.from(answer.bin, (bin) => sigma[bin]),
-  );
+  const states = new LatticeStates(bins, track, chooseKnots(track, pinned), reach(), largest());
+  if (states.knots.length === 0) return unplaced(track.count);
+  const steps = new StepWeights(states);
+  const path = likeliestPath(states, steps, sigma, pins);
+  const shares = pathShares(states, steps, sigma, pins, path);
+
+  const n = track.count;
+  const alongTrack = new Float64Array(n);
+  const crossTrack = new Float64Array(n);
+  const distance = new Float64Array(n);
+  const foot = new Float64Array(n);
+  const segment = new Int32Array(n);
+  const confidence = new Float32Array(n);
+  const { knots } = states;
+  const last = knots.length - 1;
   // every fix between two knots lies between their places, by the clock
-  let knot = 0;
-  for (let i = 0; i < n; i++) {
-    while (knot + 1 < lattice.knots.length && lattice.knots[knot + 1] <= i) knot++;
-    const a = lattice.knots[knot];
-    const next = Math.min(knot + 1, lattice.knots.length - 1);
-    const b = lattice.knots[next];
-    const span = track.clock[b] - track.clock[a];
-    const share = i <= a || b === a ? 0 : span > 0 ? (track.clock[i] - track.clock[a]) / span : 0;
-    const between = (places: ArrayLike<number>) => places[knot] + share * (places[next] - places[knot]);
-    const place = between(answer.bin) * bins.spacing;
+  eachFix(track, knots, (i, knot, next, share) => {
     tree.moveTo(track.lon[i], track.lat[i]);
-    footNear(route, tree, place);
+    footNear(route, tree, (path.bin[knot] + share * (path.bin[next] - path.bin[knot])) * bins.spacing);
     segment[i] = tree.segment;
     crossTrack[i] = tree.crossTrack;
     distance[i] = tree.distance;
     foot[i] = placeOf(route, tree);
-    const moved = between(body);
-    const leash = Math.max(LEASH, LEASH_SIGMAS * sigma[Math.round(place / bins.spacing)]);
+    confidence[i] = Math.min(shares.confidence[knot], shares.confidence[share > 0 ? next : knot]);
+  });
+  const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
+  const body = bodyMotion(
+    states.clock.subarray(0, last + 1),
+    Float64Array.from(knots, (fix) => foot[fix]),
+    Float64Array.from(path.bin, (bin) => sigma[bin]),
+  );
+  eachFix(track, knots, (i, knot, next, share) => {
+    const moved = body[knot] + share * (body[next] - body[knot]);
+    const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(foot[i]));
     alongTrack[i] = Math.min(Math.max(foot[i], moved - leash, 0), moved + leash, route.length);
-    confidence[i] = Math.min(answer.confidence[knot], answer.confidence[share > 0 ? next : knot]);
-  }
-  const state = fixStates(route, { foot, distance }, sigma, bins.spacing, reach);
+  });
+  const state = fixStates(route, track, { foot, distance }, sigmaOf, reach(), options.reach);
   for (let i = 0; i < n; i++) {
     if (state[i] === 'on') continue;
     alongTrack[i] = crossTrack[i] = distance[i] = foot[i] = Number.NaN;
     segment[i] = -1;
     confidence[i] = 0;
   }
-  const ambiguous = ambiguousStretches(lattice.knots, answer, bins, state, confidence);
+  const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, state, confidence);
   return { alongTrack, crossTrack, distance, foot, segment, state, confidence, ambiguous };
+}
+
+/** Calls with every fix, the knots around it, and what share of the time between them has passed. */
+function eachFix(
+  { clock, count }: FixTrack,
+  knots: Int32Array,
+  call: (fix: number, knot: number, next: number, share: number) => void,
+): void {
+  const last = knots.length - 1;
+  let knot = 0;
+  for (let i = 0; i < count; i++) {
+    while (knot < last && knots[knot + 1] <= i) knot++;
+    const next = Math.min(knot + 1, last);
+    const begun = clock[knots[knot]];
+    const span = clock[knots[next]] - begun;
+    call(i, knot, next, i > knots[knot] && span > 0 ? (clock[i] - begun) / span : 0);
+  }
+}
+
+/** What becomes of a recording that is nowhere near the route. */
+function unplaced(n: number): Placed {
+  const nowhere = () => new Float64Array(n).fill(Number.NaN);
+  return {
+    alongTrack: nowhere(),
+    crossTrack: nowhere(),
+    distance: nowhere(),
+    foot: nowhere(),
+    segment: new Int32Array(n).fill(-1),
+    state: new Array<FixState>(n).fill('unplaced'),
+    confidence: new Float32Array(n),
+    ambiguous: [],
+  };
 }
 
 /** Metres along the route of the foot that the tree found last. */

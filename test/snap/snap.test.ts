@@ -10,7 +10,8 @@ import { indexRoute, type Snapped, snap } from '../../src/snap';
 import { figureOfEight, lapsThenOutAndBack, parallelStreets, planeRoute } from '../support/planeRoute';
 import { type RunOptions, type SimulatedRecording, simulateRun } from '../support/simulateRun';
 
-const seeds = [1, 2, 3, 4, 5, 6, 7, 8];
+// never used while the constants of the matching were chosen
+const seeds = [901, 902, 903, 904, 905, 906, 907, 908];
 const laps = lapsThenOutAndBack([5, 52]);
 
 function shareRight({ alongTrack }: Snapped, truth: Float64Array): number {
@@ -80,10 +81,17 @@ describe('offset and side', () => {
     }
   });
 
-  test('the true bias itself, where the noise is small', () => {
-    const all = runs(laps, { receivers: [{ sigma: 1, bias: 5 }], correlation: 10 });
-    for (const { snapped } of all) expect(Math.abs(mean(snapped.crossTrack) - 5)).toBeLessThanOrEqual(0.3);
-  });
+  test.each([1, 5, 10])(
+    'carried 5 m further to the right, the same errors, sigma %d: so much further right',
+    (sigma) => {
+      const meansOf = (bias: number) =>
+        runs(laps, { receivers: [{ sigma, bias }] }).map(({ snapped }) => mean(snapped.crossTrack));
+      const there = meansOf(0);
+      meansOf(5).forEach((offset, i) => {
+        expect(Math.abs(offset - there[i] - 5)).toBeLessThanOrEqual(0.3);
+      });
+    },
+  );
 
   test.each([
     ['right', 1],
@@ -154,13 +162,16 @@ describe('what can not be told is said', () => {
 
   test('a mark with a time pins the place: the lap after it is no longer open', () => {
     const gaps = [{ from: 234, to: 402 }];
-    const [run] = simulateRun(laps, { seed: 5, receivers: [{ sigma: 8, clock: 'collapsed', gaps }] });
-    const marks = [{ name: 'press', alongTrack: run.alongTrack[240], time: run.recording.time![240] }];
-    const [open, pinned] = [laps, { ...laps, marks }].map((route) => snap(route, run.recording));
-    expect(shareRight(open, run.alongTrack)).toBeLessThan(0.9);
-    for (let i = 240; i < run.alongTrack.length; i++) {
-      expect(Math.abs(pinned.alongTrack[i] - run.alongTrack[i])).toBeLessThan(30);
-      expect(pinned.confidence[i]).toBeGreaterThan(0.9);
+    // seeds whose open lap is guessed wrong without the mark
+    for (const seed of [101, 105, 107]) {
+      const [run] = simulateRun(laps, { seed, receivers: [{ sigma: 8, clock: 'collapsed', gaps }] });
+      const marks = [{ name: 'press', alongTrack: run.alongTrack[240], time: run.recording.time![240] }];
+      const [open, pinned] = [laps, { ...laps, marks }].map((route) => snap(route, run.recording));
+      expect(shareRight(open, run.alongTrack)).toBeLessThan(0.9);
+      for (let i = 240; i < run.alongTrack.length; i++) {
+        expect(Math.abs(pinned.alongTrack[i] - run.alongTrack[i])).toBeLessThan(30);
+        expect(pinned.confidence[i]).toBeGreaterThan(0.9);
+      }
     }
   });
 });

@@ -1,0 +1,106 @@
+import type { KnotStates } from './LatticeStates';
+
+/** Weight of a jump along the route that no motion explains. */
+const JUMP = Math.exp(-10);
+
+/** Cost of a metre left out by a jump ahead, or gone over again by a jump back. */
+const LEFT_OUT = 0.005;
+const REPEATED = 0.02;
+
+/**
+ * What jumps along the route carry from the states of one knot to those of another, at a price that grows with their
+ * length: in one sweep over the states for those from below and one for those from above.
+ */
+export class Jumps {
+  /** What is left of a weight after a bin ahead, and after one back. */
+  readonly #ahead: number;
+  readonly #back: number;
+
+  constructor(spacing: number) {
+    this.#ahead = Math.exp(-LEFT_OUT * spacing);
+    this.#back = Math.exp(-REPEATED * spacing);
+  }
+
+  /** Writes the sum of what the states of the knot before carry to each state here. */
+  forward(before: KnotStates, values: Float64Array, here: KnotStates, into: Float64Array): void {
+    this.#sum(before, values, here, into, this.#ahead, this.#back);
+  }
+
+  /** The other way in time: writes the sum of what the states of the next knot give back to each state here. */
+  backward(next: KnotStates, values: Float64Array, here: KnotStates, into: Float64Array): void {
+    this.#sum(next, values, here, into, this.#back, this.#ahead);
+  }
+
+  /** Writes the most that one state of the knot before carries to each state here, and which one. */
+  best(before: KnotStates, values: Float64Array, here: KnotStates, into: Float64Array, came: Int32Array): void {
+    let i = 0;
+    let top = 0;
+    let at = 0;
+    let source = 0;
+    for (let j = 0; j < here.size; j++) {
+      const bin = here.bin[j];
+      top *= power(this.#ahead, bin - at);
+      at = bin;
+      for (; i < before.size && before.bin[i] < at; i++) {
+        const value = values[i] * JUMP * power(this.#ahead, at - before.bin[i]);
+        if (value > top) {
+          top = value;
+          source = i;
+        }
+      }
+      into[j] = top;
+      came[j] = source;
+    }
+    i = before.size - 1;
+    top = 0;
+    for (let j = here.size - 1; j >= 0; j--) {
+      const bin = here.bin[j];
+      top *= power(this.#back, at - bin);
+      at = bin;
+      for (; i >= 0 && before.bin[i] >= at; i--) {
+        const value = values[i] * JUMP * power(this.#back, before.bin[i] - at);
+        if (value > top) {
+          top = value;
+          source = i;
+        }
+      }
+      if (top <= into[j]) continue;
+      into[j] = top;
+      came[j] = source;
+    }
+  }
+
+  #sum(
+    from: KnotStates,
+    values: Float64Array,
+    to: KnotStates,
+    into: Float64Array,
+    upwards: number,
+    downwards: number,
+  ): void {
+    let i = 0;
+    let total = 0;
+    let at = 0;
+    for (let j = 0; j < to.size; j++) {
+      const bin = to.bin[j];
+      total *= power(upwards, bin - at);
+      at = bin;
+      for (; i < from.size && from.bin[i] < at; i++) total += values[i] * JUMP * power(upwards, at - from.bin[i]);
+      into[j] = total;
+    }
+    i = from.size - 1;
+    total = 0;
+    for (let j = to.size - 1; j >= 0; j--) {
+      const bin = to.bin[j];
+      total *= power(downwards, at - bin);
+      at = bin;
+      for (; i >= 0 && from.bin[i] >= at; i--) total += values[i] * JUMP * power(downwards, from.bin[i] - at);
+      into[j] += total;
+    }
+  }
+}
+
+/** Neighbours are the rule, and a multiplication less than a power. */
+function power(base: number, exponent: number): number {
+  return exponent === 1 ? base : exponent === 0 ? 1 : base ** exponent;
+}

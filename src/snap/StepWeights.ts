@@ -1,0 +1,103 @@
+import type { LatticeStates } from './LatticeStates';
+
+/** Slower than this, in metres a second, counts as standing when the pace is asked for. */
+const STANDING = 0.5;
+
+/** Steps to either side that say what the pace is. */
+const NEIGHBOURS = 15;
+
+/** Displacements wander from what the route says by this many metres in a second, and with the root of time. */
+const WANDER = 2.5;
+
+/** Seconds in which the error of a receiver is taken to forget itself. */
+const CORRELATION = 20;
+
+/** An interruption may hide this many seconds, even where the clock shows none: it may have stood still. */
+const BREAK = 60;
+
+/** A step counts in full against the pace from this many seconds on: before, the displacement says more. */
+const PACE_COUNTS = 30;
+
+/** No one is slower to be believed than this, metres a second. */
+const FASTEST = 8;
+
+/** Steps back of more than this, in metres, are jumps. */
+const BACKWARDS = 300;
+
+/** Price of a metre back along the route. */
+const BACK_PRICE = 0.1;
+
+/** How steps from knot to knot are weighed: the pace of the steps around, the time it took, a price on going back. */
+export class StepWeights {
+  /** The least number of bins moved, negative when backwards, and the greatest. */
+  lowest = 0;
+  highest = 0;
+  /** Weight of each number of bins moved, from the lowest up. */
+  weights = new Float64Array(64);
+  /** One over four times the variance of a displacement, per axis: a Student's t with 4 degrees of freedom. */
+  spread = 0;
+  readonly #states: LatticeStates;
+  /** Seconds of the step into each knot, metres that the fix moved, and metres a second to be expected. */
+  readonly #elapsed: Float32Array;
+  readonly #moved: Float32Array;
+  readonly #pace: Float32Array;
+
+  constructor(states: LatticeStates) {
+    this.#states = states;
+    const { x, y, z, clock, knots } = states;
+    const size = knots.length;
+    this.#elapsed = new Float32Array(size);
+    this.#moved = new Float32Array(size);
+    const speed = new Float64Array(size);
+    for (let knot = 1; knot < size; knot++) {
+      this.#elapsed[knot] = Math.max(clock[knot] - clock[knot - 1], 1);
+      this.#moved[knot] = Math.hypot(x[knot] - x[knot - 1], y[knot] - y[knot - 1], z[knot] - z[knot - 1]);
+      speed[knot] = this.#moved[knot] / this.#elapsed[knot];
+    }
+    const around: number[] = [];
+    for (let knot = 1; knot < size; knot++) if (speed[knot] > STANDING) around.push(speed[knot]);
+    this.#pace = new Float32Array(size).fill(median(around));
+    for (let knot = 1; knot < size; knot++) {
+      if (this.#elapsed[knot] <= PACE_COUNTS / 4) continue;
+      around.length = 0;
+      for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size - 1); k++) {
+        if (k !== knot && speed[k] > STANDING && this.#elapsed[k] <= 3 * PACE_COUNTS) around.push(speed[k]);
+      }
+      if (around.length > 2) this.#pace[knot] = median(around);
+    }
+  }
+
+  /**
+   * Takes the step into a knot.
+   *
+   * @param sigma - Standard deviation of a fix there, metres per axis.
+   */
+  moveTo(knot: number, sigma: number): void {
+    const { spacing, count } = this.#states.bins;
+    const seconds = this.#elapsed[knot];
+    const moved = this.#moved[knot];
+    const pace = this.#pace[knot];
+    const expected = pace * seconds;
+    // whatever the clock says, a body that is elsewhere has moved
+    const seen = 1.5 * moved + 10;
+    this.lowest = -Math.min(Math.ceil(Math.min(1.5 * expected + seen, BACKWARDS) / spacing), count);
+    this.highest = Math.min(Math.ceil((Math.max(2.5 * pace, FASTEST) * seconds + seen) / spacing), count);
+    const size = this.highest - this.lowest + 1;
+    if (size > this.weights.length) this.weights = new Float64Array(2 * size);
+    const counts = Math.min(seconds / PACE_COUNTS, 1) / (0.5 * expected + 10);
+    for (let k = 0; k < size; k++) {
+      const step = (this.lowest + k) * spacing;
+      this.weights[k] = Math.exp(-counts * Math.abs(step - expected) - (step < 0 ? -BACK_PRICE * step : 0));
+    }
+    const broken = this.#states.interrupted[knot] === 1 || moved > FASTEST * seconds + 10;
+    const unseen = broken ? Math.max(seconds, BREAK) : seconds;
+    const variance =
+      WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (spacing * spacing) / 6;
+    this.spread = 1 / (4 * variance);
+  }
+}
+
+function median(values: number[]): number {
+  if (values.length === 0) return 0;
+  return Float64Array.from(values).sort()[values.length >> 1];
+}
