@@ -45,7 +45,8 @@ export class BufferedLine {
     let from = 0;
     while (from < 1) {
       this.#moveTo(edge, from);
-      this.#near.walk(this.#guess);
+      this.#near.offer(this.#guess);
+      this.#near.walk();
       if (this.#near.squared > limit) this.#near.search(limit);
       this.#guess = this.#near.edge;
       if (this.#near.squared <= limit) {

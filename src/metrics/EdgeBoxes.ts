@@ -4,12 +4,10 @@ import type { Vertices } from './Vertices';
 /** Edges in a leaf: fewer cost memory, more cost measuring. */
 const LEAF_BITS = 3;
 
-// How far an edge of 100 m rises over its chord, rounded up.
-const BULGE = 2.1e-4;
-
 // Largest radius of curvature, a² / b, at the poles. By Schur's comparison theorem no surface distance is shorter than the
 // one its chord has on a sphere of this radius.
 const LARGEST_RADIUS = SEMI_MAJOR / Math.sqrt(1 - ECCENTRICITY2);
+const SMALLEST_RADIUS = SEMI_MAJOR * (1 - ECCENTRICITY2);
 const CURVED2 = 10_000 ** 2;
 
 /**
@@ -24,11 +22,14 @@ export class EdgeBoxes {
   readonly #boxes: Float64Array;
   readonly #vertices: Vertices;
 
-  constructor(vertices: Vertices) {
+  /** Of vertices whose edges have chords of at most `longest` metres. */
+  constructor(vertices: Vertices, longest: number) {
     this.#vertices = vertices;
     const { x, y, z } = vertices;
     const edges = vertices.count - 1;
     const runs = ((edges - 1) >> LEAF_BITS) + 1;
+    // how far an edge rises over its chord, at most
+    const rise = longest ** 2 / (8 * SMALLEST_RADIUS);
     this.leaves = 2 ** Math.ceil(Math.log2(runs));
     const boxes = new Float64Array(12 * this.leaves);
     this.#boxes = boxes;
@@ -52,12 +53,12 @@ export class EdgeBoxes {
         if (z[i] < low) low = z[i];
         if (z[i] > high) high = z[i];
       }
-      boxes[at] = west - BULGE;
-      boxes[at + 1] = south - BULGE;
-      boxes[at + 2] = low - BULGE;
-      boxes[at + 3] = east + BULGE;
-      boxes[at + 4] = north + BULGE;
-      boxes[at + 5] = high + BULGE;
+      boxes[at] = west - rise;
+      boxes[at + 1] = south - rise;
+      boxes[at + 2] = low - rise;
+      boxes[at + 3] = east + rise;
+      boxes[at + 4] = north + rise;
+      boxes[at + 5] = high + rise;
     }
   }
 

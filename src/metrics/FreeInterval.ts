@@ -1,9 +1,11 @@
-import { ECCENTRICITY2 } from '../geodesy/ellipsoid';
-import { MAX_EDGE } from './Curve';
+import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
 import { surfaceDistance } from './surfaceDistance';
 import type { Vertices } from './Vertices';
 
 const RADIUS = 6_371_000;
+
+// Smallest radius of curvature, b² / a. No distance is longer than the one its chord has on a sphere of this radius.
+const SMALLEST_RADIUS = SEMI_MAJOR * (1 - ECCENTRICITY2);
 
 // the normal of the ellipsoid is (x, y, z / (1 − e²)), scaled
 const STEEPER = 1 / (1 - ECCENTRICITY2);
@@ -24,12 +26,16 @@ export class FreeInterval {
   readonly #offset2: number;
   /** No edge whose start is farther than this in a straight line has a part within the distance. */
   readonly #reach2: number;
+  /** A vertex no farther than this in a straight line, squared, is surely within the distance. */
+  readonly sure2: number;
 
-  constructor(distance: number) {
+  /** Of edges with chords of at most `longest` metres. */
+  constructor(distance: number, longest: number) {
     this.#distance = distance;
     this.#near = distance <= NEAR;
     this.#offset2 = (distance * (1 - distance ** 2 / (6 * RADIUS ** 2))) ** 2;
-    this.#reach2 = (distance + MAX_EDGE * 1.001) ** 2;
+    this.#reach2 = ((distance + longest) * (1 + 1e-6)) ** 2;
+    this.sure2 = (2 * SMALLEST_RADIUS * Math.sin(Math.min(distance / (2 * SMALLEST_RADIUS), Math.PI / 2))) ** 2;
   }
 
   /** Measures the edge from vertex `edge` of one line against vertex `point` of another. */
@@ -43,14 +49,23 @@ export class FreeInterval {
     let ax = x[edge] - px;
     let ay = y[edge] - py;
     let az = z[edge] - pz;
-    if (ax * ax + ay * ay + az * az > this.#reach2) return;
+    const start2 = ax * ax + ay * ay + az * az;
+    if (start2 > this.#reach2) return;
+    const bx = x[edge + 1] - px;
+    const by = y[edge + 1] - py;
+    const bz = z[edge + 1] - pz;
+    if (start2 <= this.sure2 && bx * bx + by * by + bz * bz <= this.sure2) {
+      this.low = 0;
+      this.high = 1;
+      return;
+    }
     if (!this.#near) {
       this.#measureFar(line, edge, px, py, pz);
       return;
     }
-    let ex = x[edge + 1] - x[edge];
-    let ey = y[edge + 1] - y[edge];
-    let ez = z[edge + 1] - z[edge];
+    let ex = bx - ax;
+    let ey = by - ay;
+    let ez = bz - az;
     // into the plane that touches the ellipsoid at the point
     const steep = pz * STEEPER;
     const scale = 1 / (px * px + py * py + steep * steep);
@@ -63,14 +78,19 @@ export class FreeInterval {
     ey -= rise * py;
     ez -= rise * steep;
     const length2 = ex * ex + ey * ey + ez * ez;
-    const shrink = length2 > 0 ? 1 / length2 : 0;
-    const foot = -(ax * ex + ay * ey + az * ez) * shrink;
-    ax += foot * ex;
-    ay += foot * ey;
-    az += foot * ez;
-    const room = this.#offset2 - (ax * ax + ay * ay + az * az);
+    const straight = length2 > 0 ? -(ax * ex + ay * ey + az * ez) / length2 : 0;
+    ax += straight * ex;
+    ay += straight * ey;
+    az += straight * ez;
+    // the edge rises over its chord along its own normal, which leans out from the point's by offset / R: its offset is
+    // 1 + t (1 − t) length² / 2 R² times the chord's, where that is the distance again a parabola in t
+    const lean = (this.#offset2 * length2) / RADIUS ** 2;
+    const bend = length2 - lean;
+    const foot = bend > 0 ? (straight * length2 - lean / 2) / bend : 0;
+    const least2 = ax * ax + ay * ay + az * az + (foot - straight) ** 2 * length2 + lean * foot * (1 - foot);
+    const room = this.#offset2 - least2;
     if (room < 0) return;
-    this.#clip(foot, length2 > 0 ? Math.sqrt(room * shrink) : Infinity);
+    this.#clip(foot, bend > 0 ? Math.sqrt(room / bend) : Infinity);
   }
 
   #measureFar(line: Vertices, edge: number, px: number, py: number, pz: number): void {
@@ -78,7 +98,7 @@ export class FreeInterval {
     const distance = this.#distance;
     const start = surfaceDistance(px, py, pz, x[edge], y[edge], z[edge]);
     const end = surfaceDistance(px, py, pz, x[edge + 1], y[edge + 1], z[edge + 1]);
-    const length = Math.hypot(x[edge + 1] - x[edge], y[edge + 1] - y[edge], z[edge + 1] - z[edge]);
+    const length = Math.sqrt(line.chord2(edge));
     // the squared distance is a parabola along so short an edge: through both ends, its curvature x cot x across
     const difference = (start - end) * (start + end);
     const cosine = length > 0 ? Math.min(1, Math.abs(difference) / (2 * distance * length)) : 1;

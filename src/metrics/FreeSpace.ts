@@ -1,4 +1,3 @@
-import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
 import type { Curve } from './Curve';
 import { FreeInterval } from './FreeInterval';
 
@@ -7,9 +6,6 @@ import { FreeInterval } from './FreeInterval';
  * are a nanometre, and a leash that fits exactly must fit.
  */
 const TOLERANCE = 1e-7;
-
-// Smallest radius of curvature, b² / a. No distance is longer than the one its chord has on a sphere of this radius.
-const SMALLEST_RADIUS = SEMI_MAJOR * (1 - ECCENTRICITY2);
 
 // Columns are noted down so often, and so many of them kept: the way back from where a sweep gets stuck.
 const NOTE_EVERY = 64;
@@ -82,8 +78,9 @@ export class FreeSpace {
 
   /** The first column, climbed as far as it is free. */
   #firstColumn(distance: number): Column {
-    const free = new FreeInterval(distance + TOLERANCE);
-    let j = Math.max(0, this.#firstBeyond(0, 0, distance) - 1);
+    const free = this.#intervalFor(distance);
+    const { x, y, z } = this.#a.vertices;
+    let j = Math.max(0, this.#b.boxes.firstBeyond(0, x[0], y[0], z[0], free.sure2) - 1);
     let top = j;
     for (; j < this.#b.edges && top === j; j++) {
       free.measure(this.#b.vertices, j, this.#a.vertices, 0);
@@ -92,21 +89,15 @@ export class FreeSpace {
     return { vertex: 0, runs: Float64Array.of(0, top), floor: true };
   }
 
-  /** First vertex of `b` from one on that is not surely within the distance of a vertex of `a`. */
-  #firstBeyond(from: number, vertex: number, distance: number): number {
-    const { x, y, z } = this.#a.vertices;
-    const chord = 2 * SMALLEST_RADIUS * Math.sin(Math.min(distance / (2 * SMALLEST_RADIUS), Math.PI / 2));
-    return this.#b.boxes.firstBeyond(from, x[vertex], y[vertex], z[vertex], chord * chord);
+  #intervalFor(distance: number): FreeInterval {
+    return new FreeInterval(distance + TOLERANCE, Math.max(this.#a.longest, this.#b.longest));
   }
 
   /** Whether anything can be reached in column `until`: in the last one, the end of `b`. */
   #sweep(distance: number, start: Column, until: number, notes?: Column[]): boolean {
     const [va, vb] = [this.#a.vertices, this.#b.vertices];
     const ends = this.#b.edges;
-    const limit = distance + TOLERANCE;
-    const free = new FreeInterval(limit);
-    const chord = 2 * SMALLEST_RADIUS * Math.sin(Math.min(limit / (2 * SMALLEST_RADIUS), Math.PI / 2));
-    const chord2 = chord * chord;
+    const free = this.#intervalFor(distance);
 
     let runs = new Float64Array(Math.max(64, start.runs.length));
     let next = new Float64Array(runs.length);
@@ -156,7 +147,7 @@ export class FreeSpace {
         const lowest = left <= 1 ? free.low : Math.max(free.low, below);
         below = lowest <= free.high ? lowest : 2;
         if (left <= 1 && below === 0 && free.high === 1 && runs[k + 1] > j + 1 && next[written - 1] === j) {
-          const beyond = this.#b.boxes.firstBeyond(j, va.x[i + 1], va.y[i + 1], va.z[i + 1], chord2);
+          const beyond = this.#b.boxes.firstBeyond(j, va.x[i + 1], va.y[i + 1], va.z[i + 1], free.sure2);
           const last = Math.min(Math.floor(runs[k + 1]), beyond - 1);
           if (last > j) {
             next[written - 1] = last;

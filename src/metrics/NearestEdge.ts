@@ -3,13 +3,15 @@ import type { Curve } from './Curve';
 import type { EdgeBoxes } from './EdgeBoxes';
 import { surfaceDistance } from './surfaceDistance';
 
-// Up to 1 km the curvature of a mean sphere turns an offset in the tangent plane into a distance: 0.04 µm.
-const NEAR2 = 1000 ** 2;
-const CURVATURE2_3 = 1 / (3 * 6_371_000 ** 2);
+const RADIUS = 6_371_000;
+
+// Up to 1 km, and for edges up to 1 km long, the curvature of a mean sphere does: 0.05 µm.
+const NEAR = 1000;
+const NEAR2 = NEAR ** 2;
+const CURVATURE2 = 1 / RADIUS ** 2;
 
 // Farther than this a straight foot and a geodesic one differ: 0.1 µm of distance.
 const STRAIGHT2 = 100_000 ** 2;
-const RADIUS2 = 6_371_000 ** 2;
 
 // A guess is worth so many edges of walking; farther off, the tree is quicker.
 const MAX_WALK = 24;
@@ -61,50 +63,66 @@ export class NearestEdge {
     const { gap } = this.curve;
     if (gap !== undefined && gap[edge] === 1) return Infinity;
     const { x, y, z } = this.curve.vertices;
-    const ax = x[edge] - this.#px;
-    const ay = y[edge] - this.#py;
-    const az = z[edge] - this.#pz;
-    const ex = x[edge + 1] - x[edge];
-    const ey = y[edge + 1] - y[edge];
-    const ez = z[edge + 1] - z[edge];
+    const nx = this.#nx;
+    const ny = this.#ny;
+    const nz = this.#nz;
+    let ax = x[edge] - this.#px;
+    let ay = y[edge] - this.#py;
+    let az = z[edge] - this.#pz;
+    let ex = x[edge + 1] - x[edge];
+    let ey = y[edge + 1] - y[edge];
+    let ez = z[edge + 1] - z[edge];
+    // into the plane that touches the ellipsoid at the point
+    const up = ax * nx + ay * ny + az * nz;
+    ax -= up * nx;
+    ay -= up * ny;
+    az -= up * nz;
+    const rise = ex * nx + ey * ny + ez * nz;
+    ex -= rise * nx;
+    ey -= rise * ny;
+    ez -= rise * nz;
     const length2 = ex * ex + ey * ey + ez * ez;
     const along = -(ax * ex + ay * ey + az * ez);
     const fraction = !(along > 0) ? 0 : along >= length2 ? 1 : along / length2;
     this.fraction = fraction;
-    let fx = ax + fraction * ex;
-    let fy = ay + fraction * ey;
-    let fz = az + fraction * ez;
-    const chord2 = fx * fx + fy * fy + fz * fz;
-    if (chord2 >= NEAR2) return this.#measureFar(edge, chord2, length2);
-    // into the plane that touches the ellipsoid at the point: the chord's depth under the edge drops out
-    const up = fx * this.#nx + fy * this.#ny + fz * this.#nz;
-    fx -= up * this.#nx;
-    fy -= up * this.#ny;
-    fz -= up * this.#nz;
+    const fx = ax + fraction * ex;
+    const fy = ay + fraction * ey;
+    const fz = az + fraction * ez;
     const offset2 = fx * fx + fy * fy + fz * fz;
-    return offset2 * (1 + offset2 * CURVATURE2_3);
+    // behind the globe the plane is wrong, but up is far down
+    if (offset2 >= NEAR2 || up + fraction * rise < -NEAR) return this.#measureFar(edge);
+    // the edge rises over its chord along its own normal, which leans out from the point's by offset / R; and the way on
+    // the surface is longer than the offset
+    return offset2 * (1 + (fraction * (1 - fraction) * length2 + offset2 / 3) * CURVATURE2);
   }
 
-  #measureFar(edge: number, chord2: number, length2: number): number {
+  #measureFar(edge: number): number {
     const { vertices } = this.curve;
     const { x, y, z } = vertices;
+    const length2 = vertices.chord2(edge);
+    const dx = x[edge] - this.#px;
+    const dy = y[edge] - this.#py;
+    const dz = z[edge] - this.#pz;
+    const chord2 = dx * dx + dy * dy + dz * dz;
+    let fraction = 0;
     if (chord2 <= STRAIGHT2) {
-      const place = this.#place;
-      vertices.between(edge, this.fraction, place);
-      return surfaceDistance(this.#px, this.#py, this.#pz, place[0], place[1], place[2]) ** 2;
+      const ex = x[edge + 1] - x[edge];
+      const ey = y[edge + 1] - y[edge];
+      const ez = z[edge + 1] - z[edge];
+      fraction = length2 > 0 ? -(dx * ex + dy * ey + dz * ez) / length2 : 0;
+    } else {
+      // the squared distance is about a parabola along so short an edge: from both ends, and the curvature x cot x across
+      const start = surfaceDistance(this.#px, this.#py, this.#pz, x[edge], y[edge], z[edge]);
+      const end = surfaceDistance(this.#px, this.#py, this.#pz, x[edge + 1], y[edge + 1], z[edge + 1]);
+      const angle = start / RADIUS;
+      const across = (angle / Math.tan(angle)) * length2;
+      fraction = across > 0 ? 0.5 + ((start - end) * (start + end)) / (2 * across) : start <= end ? 0 : 1;
     }
-    // the squared distance is a parabola along so short an edge: from both ends, and the curvature x cot x across
-    const start = surfaceDistance(this.#px, this.#py, this.#pz, x[edge], y[edge], z[edge]);
-    const end = surfaceDistance(this.#px, this.#py, this.#pz, x[edge + 1], y[edge + 1], z[edge + 1]);
-    const turn = Math.sqrt(chord2 / RADIUS2);
-    const angle = 2 * Math.asin(Math.min(1, turn / 2));
-    const bend = angle / Math.tan(angle);
-    const across = bend * length2;
-    const fraction = across > 0 ? 0.5 + ((start - end) * (start + end)) / (2 * across) : start <= end ? 0 : 1;
     this.fraction = Math.min(1, Math.max(0, fraction));
-    if (!(fraction > 0)) return start * start;
-    if (!(fraction < 1)) return end * end;
-    return start * start - fraction * fraction * across;
+    // near the foot the distance hardly changes: it is that of the place itself
+    const place = this.#place;
+    vertices.between(edge, this.fraction, place);
+    return surfaceDistance(this.#px, this.#py, this.#pz, place[0], place[1], place[2]) ** 2;
   }
 
   /** Measures one edge and keeps it if it is nearer than what was found. */
@@ -117,10 +135,9 @@ export class NearestEdge {
     return squared;
   }
 
-  /** Walks along the line from a guess while the edges come nearer. */
-  walk(guess: number): void {
+  /** Walks along the line from the edge found so far while the edges come nearer. */
+  walk(): void {
     const last = this.curve.edges - 1;
-    this.offer(guess);
     for (const step of [1, -1]) {
       let edge = this.edge + step;
       for (let count = 0; count < MAX_WALK && edge >= 0 && edge <= last; count++, edge += step) {

@@ -5,7 +5,12 @@ import type { Line, LineColumns } from './Line';
 import { surfaceDistance } from './surfaceDistance';
 
 const RADIAN = Math.PI / 180;
-const RADIUS = 6_371_000;
+
+// Up to 1 km the curvature of a mean sphere turns a chord into a distance as well as the ellipsoid's: 0.02 µm.
+const NEAR2 = 1000 ** 2;
+const CURVATURE2_12 = 1 / (12 * 6_371_000 ** 2);
+const INVERSE_A2 = 1 / (SEMI_MAJOR * SEMI_MAJOR);
+const INVERSE_B2 = INVERSE_A2 / (1 - ECCENTRICITY2);
 
 /** The given positions of a line as earth-centred columns in metres: no meridian or pole is special there. */
 export class Vertices {
@@ -34,6 +39,39 @@ export class Vertices {
     return surfaceDistance(this.x[i], this.y[i], this.z[i], others.x[j], others.y[j], others.z[j]);
   }
 
+  /** Its square, quicker for vertices that are near. */
+  squaredDistance(i: number, others: Vertices, j: number): number {
+    const dx = others.x[j] - this.x[i];
+    const dy = others.y[j] - this.y[i];
+    const dz = others.z[j] - this.z[i];
+    const chord2 = dx * dx + dy * dy + dz * dz;
+    if (chord2 < NEAR2) return chord2 * (1 + chord2 * CURVATURE2_12);
+    return this.distance(i, others, j) ** 2;
+  }
+
+  /** The vertex of others to which a walk along them comes that goes on while it comes nearer; never the last. */
+  hop(i: number, others: Vertices, from: number): number {
+    let at = from;
+    let least = this.squaredDistance(i, others, at);
+    for (let step = 1; step >= -1; step -= 2) {
+      for (let next = at + step; next >= 0 && next < others.count - 1; next += step) {
+        const squared = this.squaredDistance(i, others, next);
+        if (!(squared < least)) break;
+        least = squared;
+        at = next;
+      }
+    }
+    return at;
+  }
+
+  /** Squared length in metres of the chord from vertex `i` to `i + 1`. */
+  chord2(i: number): number {
+    const dx = this.x[i + 1] - this.x[i];
+    const dy = this.y[i + 1] - this.y[i];
+    const dz = this.z[i + 1] - this.z[i];
+    return dx * dx + dy * dy + dz * dz;
+  }
+
   /** Sets one vertex to vertex `j` of others. */
   copy(i: number, others: Vertices, j: number): void {
     this.x[i] = others.x[j];
@@ -43,19 +81,17 @@ export class Vertices {
 
   /** The place at a fraction of the short edge from vertex `i` to `i + 1`, on the surface, put into `place`. */
   between(i: number, fraction: number, place: Float64Array): void {
-    const ex = this.x[i + 1] - this.x[i];
-    const ey = this.y[i + 1] - this.y[i];
-    const ez = this.z[i + 1] - this.z[i];
-    const px = this.x[i] + fraction * ex;
-    const py = this.y[i] + fraction * ey;
-    const pz = this.z[i] + fraction * ez;
-    // the edge rises over its chord, along the normal
-    const rise = (fraction * (1 - fraction) * (ex * ex + ey * ey + ez * ez)) / (2 * RADIUS);
-    const steep = pz / (1 - ECCENTRICITY2);
-    const scale = rise / Math.sqrt(px * px + py * py + steep * steep);
-    place[0] = px + scale * px;
-    place[1] = py + scale * py;
-    place[2] = pz + scale * steep;
+    const px = this.x[i] + fraction * (this.x[i + 1] - this.x[i]);
+    const py = this.y[i] + fraction * (this.y[i + 1] - this.y[i]);
+    const pz = this.z[i] + fraction * (this.z[i + 1] - this.z[i]);
+    // one step of Newton along the normal, from the chord up to the surface: 0.03 nm short under an edge of 1 km
+    const nx = px * INVERSE_A2;
+    const ny = py * INVERSE_A2;
+    const nz = pz * INVERSE_B2;
+    const rise = (1 - (px * nx + py * ny + pz * nz)) / (2 * (nx * nx + ny * ny + nz * nz));
+    place[0] = px + rise * nx;
+    place[1] = py + rise * ny;
+    place[2] = pz + rise * nz;
   }
 }
 

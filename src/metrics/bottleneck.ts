@@ -3,10 +3,6 @@ import { CellSet } from './CellSet';
 import { greedyWalk } from './greedyWalk';
 import type { Vertices } from './Vertices';
 
-// Up to 1 km the curvature of a mean sphere turns a chord into a distance as well as the ellipsoid's: 0.02 µm.
-const NEAR2 = 1000 ** 2;
-const CURVATURE2_12 = 1 / (12 * 6_371_000 ** 2);
-
 /**
  * The least level from which the last pair of vertices can be reached from the first over pairs no farther apart,
  * stepping to the next vertex on either line or on both: metres.
@@ -17,14 +13,20 @@ const CURVATURE2_12 = 1 / (12 * 6_371_000 ** 2);
  */
 export function bottleneck(a: Vertices, b: Vertices): number {
   const [rows, columns] = [a.count, b.count];
+  const { squared: enough, i, j } = greedyWalk(a, b);
+  // wherever the walk leads, both of these vertices and both ends have to be passed
+  let level = Math.max(
+    nearestVertex(a, i, b),
+    nearestVertex(b, j, a),
+    a.squaredDistance(0, b, 0),
+    a.squaredDistance(rows - 1, b, columns - 1),
+  );
+  if (level >= enough) return Math.sqrt(enough);
   const reached = new CellSet(columns);
   const waiting = new CellHeap();
-  // the walk measures on the ellipsoid, near pairs here on a mean sphere
-  const enough = (greedyWalk(a, b) * (1 + 1e-9) + 1e-6) ** 2;
   // pairs under the level, not yet expanded
   let stack = new Int32Array(512);
   let top = 0;
-  let level = squaredDistance(a, 0, b, 0);
   reached.add(0, 0);
   stack[top++] = 0;
   stack[top++] = 0;
@@ -50,7 +52,7 @@ export function bottleneck(a: Vertices, b: Vertices): number {
       const toRow = step === 2 ? row : row + 1;
       const toColumn = step === 1 ? column : column + 1;
       if (toRow === rows || toColumn === columns || !reached.add(toRow, toColumn)) continue;
-      const key = squaredDistance(a, toRow, b, toColumn);
+      const key = a.squaredDistance(toRow, b, toColumn);
       if (key > level) {
         // a pair over what the greedy walk needs is never on the way
         if (key <= enough) waiting.push(key, toRow, toColumn);
@@ -70,7 +72,7 @@ function byRows(a: Vertices, b: Vertices): number {
     let diagonal = left;
     for (let j = 0; j < b.count; j++) {
       const above = row[j];
-      const key = squaredDistance(a, i, b, j);
+      const key = a.squaredDistance(i, b, j);
       left = Math.max(key, Math.min(left, above, diagonal));
       diagonal = above;
       row[j] = left;
@@ -79,11 +81,9 @@ function byRows(a: Vertices, b: Vertices): number {
   return row[b.count - 1];
 }
 
-function squaredDistance(a: Vertices, i: number, b: Vertices, j: number): number {
-  const dx = b.x[j] - a.x[i];
-  const dy = b.y[j] - a.y[i];
-  const dz = b.z[j] - a.z[i];
-  const chord2 = dx * dx + dy * dy + dz * dz;
-  if (chord2 < NEAR2) return chord2 * (1 + chord2 * CURVATURE2_12);
-  return a.distance(i, b, j) ** 2;
+/** Squared distance from one vertex to the nearest of other ones. */
+function nearestVertex(a: Vertices, i: number, b: Vertices): number {
+  let least = Infinity;
+  for (let j = 0; j < b.count; j++) least = Math.min(least, a.squaredDistance(i, b, j));
+  return least;
 }

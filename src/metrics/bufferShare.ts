@@ -1,7 +1,9 @@
 import { checkNumber } from '../internal/checkNumber';
 import { Sum } from '../internal/Sum';
 import { BufferedLine } from './BufferedLine';
-import { curveOf } from './Curve';
+import { convexPiece } from './convexPiece';
+import { curveOf } from './curveOf';
+import { finerCurve } from './finerCurve';
 import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';
 
@@ -29,8 +31,9 @@ import { NearestEdge } from './NearestEdge';
  */
 export function bufferShare(tested: Line, reference: Line, width: number): number {
   const curve = curveOf(tested, 'tested', 'open');
-  const buffered = new BufferedLine(curve, new NearestEdge(curveOf(reference, 'reference', 'open')));
+  const near = new NearestEdge(curveOf(reference, 'reference', 'open'));
   checkNumber(width, 'width', { min: 0 });
+  const buffered = new BufferedLine(finerCurve(curve, convexPiece(width), 'tested'), near);
   const inside = new Sum();
   const total = new Sum();
   for (const [edge, weight] of buffered.weights.entries()) {

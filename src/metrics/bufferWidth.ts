@@ -1,8 +1,10 @@
 import { checkNumber } from '../internal/checkNumber';
 import { Sum } from '../internal/Sum';
 import { BufferedLine } from './BufferedLine';
-import { curveOf } from './Curve';
+import { convexPiece } from './convexPiece';
+import { curveOf } from './curveOf';
 import { farthest } from './farthest';
+import { finerCurve } from './finerCurve';
 import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';
 
@@ -34,7 +36,8 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   const curve = curveOf(tested, 'tested', 'open');
   const near = new NearestEdge(curveOf(reference, 'reference', 'open'));
   checkNumber(share, 'share', { above: 0, max: 1 });
-  const buffered = new BufferedLine(curve, near);
+  let high = farthest(curve, near)!.distance;
+  const buffered = new BufferedLine(finerCurve(curve, convexPiece(high), 'tested'), near);
   const { weights } = buffered;
   const total = new Sum();
   for (const weight of weights) total.add(weight);
@@ -42,7 +45,6 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   const wanted = share * total.value * (1 - 1e-12);
 
   let low = 0;
-  let high = farthest(curve, near)!.distance;
   // edges that lie neither wholly inside the narrower nor wholly outside the wider width; the length inside of the others
   let open = [...weights.keys()].filter((edge) => weights[edge] > 0);
   let settled = 0;

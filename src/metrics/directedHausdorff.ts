@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { curveOf } from './Curve';
+import { curveOf } from './curveOf';
 import { farthest } from './farthest';
 import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';

@@ -1,4 +1,5 @@
 import type { Position } from 'geojson';
+import { bulge } from './bulge';
 import type { Curve } from './Curve';
 import type { NearestEdge } from './NearestEdge';
 import { positionOf } from './surfaceDistance';
@@ -21,23 +22,34 @@ export interface Farthest {
  * Where `from` is farthest from the curve of `other`, if anywhere farther than `beyond` metres.
  *
  * Every vertex is settled by a walk along the other line, or by its tree where the walk finds nothing within the maximum so
- * far. As the distance to one edge is convex along another, an edge of `from` can hold more than its ends only where the
- * nearest edge changes: it is split until one near edge bounds each piece.
+ * far. As the distance to one edge is convex along another but for a known {@link bulge}, an edge of `from` can hold more
+ * than its ends only where these need different near edges, or are that close to the maximum: it is split until one near
+ * edge bounds each piece.
  */
 export function farthest(from: Curve, other: NearestEdge, beyond = -1): Farthest | undefined {
-  const { vertices, gap, edges } = from;
+  const { vertices, gap, edges, longest } = from;
   const { x, y, z } = vertices;
   const place = new Float64Array(3);
   let level = beyond < 0 ? -1 : beyond * beyond;
   let best: Farthest | undefined;
 
+  /** What a piece of `length` may measure at both ends, squared, to hold nothing over the maximum so far. */
+  const limitFor = (length: number): number => {
+    const distance = Math.sqrt(level);
+    const limit = distance + TOLERANCE - bulge(length, distance);
+    return limit > 0 ? limit * limit : -1;
+  };
+  let limit = limitFor(longest);
+
   /** Finds an edge within the level from the present point, or the nearest, which then is the level. */
   const settle = (guess: number, px: number, py: number, pz: number): void => {
-    other.walk(guess);
+    if (other.offer(guess) <= level) return;
+    other.walk();
     if (other.squared <= level) return;
     other.search(level);
     if (other.squared <= level) return;
     level = other.squared;
+    limit = limitFor(longest);
     other.measure(other.edge);
     other.curve.vertices.between(other.edge, other.fraction, place);
     best = {
@@ -56,20 +68,30 @@ export function farthest(from: Curve, other: NearestEdge, beyond = -1): Farthest
 
   // edges that may hold more than their ends, with the near edges found for these
   const open: number[] = [];
+  const others = other.curve.vertices;
+  let squared = Infinity;
+  near = 0;
   for (let i = 0; i <= edges; i++) {
     const nearBefore = near;
-    const squaredBefore = other.squared;
+    const squaredBefore = squared;
+    const alone = i === 0 || gap?.[i - 1] === 1;
+    // most edges are settled by a vertex: both ends near enough to it
+    squared = vertices.squaredDistance(i, others, near);
+    if (squared > limit) {
+      near = vertices.hop(i, others, near);
+      squared = vertices.squaredDistance(i, others, near);
+    }
+    if (squared <= limit) {
+      if (alone) continue;
+      if ((near === nearBefore ? squaredBefore : vertices.squaredDistance(i - 1, others, near)) <= limit) continue;
+    }
     other.moveTo(x[i], y[i], z[i]);
     settle(near, x[i], y[i], z[i]);
     near = other.edge;
-    if (i === 0 || gap?.[i - 1] === 1) continue;
-    const squared = other.squared;
-    const limit = (Math.sqrt(level) + TOLERANCE) ** 2;
-    if (nearBefore === near || Math.max(squaredBefore, other.measure(nearBefore)) <= limit) continue;
+    squared = other.squared;
+    if (alone || (squaredBefore <= limit && other.measure(nearBefore) <= limit)) continue;
     other.moveTo(x[i - 1], y[i - 1], z[i - 1]);
-    if (Math.max(other.measure(near), squared) > limit) open.push(i - 1, nearBefore, near);
-    other.moveTo(x[i], y[i], z[i]);
-    other.offer(near);
+    if (!(squared <= limit && other.measure(near) <= limit)) open.push(i - 1, nearBefore, near);
   }
 
   // pieces of an edge: edge, from fraction, near edge there, to fraction, near edge there
@@ -80,14 +102,13 @@ export function farthest(from: Curve, other: NearestEdge, beyond = -1): Farthest
     return other.measure(near);
   };
   for (let k = 0; k < open.length; k += 3) {
+    const length = Math.sqrt(vertices.chord2(open[k]));
     pieces.push(open[k], 0, open[k + 1], 1, open[k + 2]);
     while (pieces.length > 0) {
       const [edge, begin, nearBegin, end, nearEnd] = pieces.splice(-5);
-      const limit = (Math.sqrt(level) + TOLERANCE) ** 2;
-      const byFirst = Math.max(measureAt(edge, begin, nearBegin), measureAt(edge, end, nearBegin));
-      if (byFirst <= limit) continue;
-      const bySecond = Math.max(measureAt(edge, begin, nearEnd), measureAt(edge, end, nearEnd));
-      if (bySecond <= limit) continue;
+      const limit = limitFor((end - begin) * length);
+      if (measureAt(edge, begin, nearBegin) <= limit && measureAt(edge, end, nearBegin) <= limit) continue;
+      if (measureAt(edge, begin, nearEnd) <= limit && measureAt(edge, end, nearEnd) <= limit) continue;
       const middle = (begin + end) / 2;
       if (!(middle > begin && middle < end)) continue;
       vertices.between(edge, middle, place);

@@ -1,6 +1,9 @@
-import { curveOf } from './Curve';
+import { MAX_EDGE } from './Curve';
+import { convexPiece } from './convexPiece';
+import { curveOf } from './curveOf';
 import { FreeSpace } from './FreeSpace';
 import { farthest } from './farthest';
+import { finerCurve } from './finerCurve';
 import { greedyWalk } from './greedyWalk';
 import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';
@@ -35,15 +38,19 @@ const TOLERANCE = 4e-7;
  * @see Bringmann, Künnemann, Nusser, Walking the dog fast in practice, SoCG (2019), doi:10.4230/LIPIcs.SoCG.2019.17
  */
 export function frechet(a: Line, b: Line): number {
-  const curveA = curveOf(a, 'a', 'joined');
-  const curveB = curveOf(b, 'b', 'joined');
+  let curveA = curveOf(a, 'a', 'joined');
+  let curveB = curveOf(b, 'b', 'joined');
+  // no pair of the lines is that far apart on the way
+  const most = convexPiece(Math.sqrt(greedyWalk(curveA.vertices, curveB.vertices).squared) + MAX_EDGE);
+  curveA = finerCurve(curveA, most, 'a');
+  curveB = finerCurve(curveB, most, 'b');
   const [first, second] = [curveA.vertices, curveB.vertices];
   let low = Math.max(first.distance(0, second, 0), first.distance(curveA.edges, second, curveB.edges));
   low = farthest(curveA, new NearestEdge(curveB), low)?.distance ?? low;
   low = farthest(curveB, new NearestEdge(curveA), low)?.distance ?? low;
+  let high = Math.sqrt(greedyWalk(first, second).squared);
   const space = new FreeSpace(curveA, curveB);
-  if (space.crosses(low)) return low;
-  let high = greedyWalk(first, second);
+  if (high <= low || space.crosses(low)) return low;
   while (high - low > TOLERANCE) {
     const [bracket, stuck] = [high - low, space.stuck];
     const guess = space.passes(low, high, TOLERANCE / 4);

@@ -1,4 +1,4 @@
-import { curveOf } from './Curve';
+import { curveOf } from './curveOf';
 import type { DirectedHausdorff } from './directedHausdorff';
 import { farthest } from './farthest';
 import type { Line } from './Line';

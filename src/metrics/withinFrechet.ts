@@ -1,6 +1,8 @@
 import { checkNumber } from '../internal/checkNumber';
-import { curveOf } from './Curve';
+import { convexPiece } from './convexPiece';
+import { curveOf } from './curveOf';
 import { FreeSpace } from './FreeSpace';
+import { finerCurve } from './finerCurve';
 import type { Line } from './Line';
 
 /**
@@ -19,5 +21,7 @@ import type { Line } from './Line';
  */
 export function withinFrechet(a: Line, b: Line, distance: number): boolean {
   checkNumber(distance, 'distance', { min: 0 });
-  return new FreeSpace(curveOf(a, 'a', 'joined'), curveOf(b, 'b', 'joined')).crosses(distance);
+  const [first, second] = [curveOf(a, 'a', 'joined'), curveOf(b, 'b', 'joined')];
+  const most = convexPiece(distance);
+  return new FreeSpace(finerCurve(first, most, 'a'), finerCurve(second, most, 'b')).crosses(distance);
 }
