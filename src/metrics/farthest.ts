@@ -59,16 +59,16 @@ export function farthest(from: Curve, other: NearestEdge, beyond = -1): Farthest
     };
   };
 
+  const others = other.curve.vertices;
   let near = 0;
   for (let i = 0; i <= edges; i += STRIDE) {
     other.moveTo(x[i], y[i], z[i]);
-    settle(near, x[i], y[i], z[i]);
+    settle(vertices.hop(i, others, near), x[i], y[i], z[i]);
     near = other.edge;
   }
 
   // edges that may hold more than their ends, with the near edges found for these
   const open: number[] = [];
-  const others = other.curve.vertices;
   let squared = Infinity;
   near = 0;
   for (let i = 0; i <= edges; i++) {
