@@ -1,11 +1,25 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { frechetDistance } from 'curve-matcher';
-import { discreteFrechet, frechet, hausdorff, type LineColumns, withinFrechet } from 'datumline/metrics';
+import {
+  areaBetween,
+  bufferShare,
+  bufferWidth,
+  discreteFrechet,
+  frechet,
+  hausdorff,
+  type LineColumns,
+  withinFrechet,
+} from 'datumline/metrics';
+import { routeFromLine } from 'datumline/route';
+import type { Snapped } from 'datumline/snap';
 import DiscreteHausdorffDistance from 'jsts/org/locationtech/jts/algorithm/distance/DiscreteHausdorffDistance.js';
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
+import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
+import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
 import { feature } from 'topojson-client';
+import { onEquator } from '../test/support/onEquator';
 import { seeded } from '../test/support/randomLine';
 import type { Bench, BenchRow } from './support/Bench';
 import { medianTime } from './support/medianTime';
@@ -78,6 +92,39 @@ function lineString(points: readonly { x: number; y: number }[]) {
   return new GeometryFactory().createLineString(points.map(({ x, y }) => new Coordinate(x, y)));
 }
 
+// Width of the buffers in metres: about what holds 96 % of such a recording.
+const WIDTH = 10;
+
+/** The share by overlay of the line with a buffer polygon, 16 segments a quarter circle. */
+function overlayShare(tested: readonly { x: number; y: number }[], reference: readonly { x: number; y: number }[]) {
+  const line = lineString(tested);
+  const buffer = BufferOp.bufferOp(lineString(reference), WIDTH, 16);
+  return OverlayOp.intersection(line, buffer).getLength() / line.getLength();
+}
+
+/** So many fixes on a lap of 60 m radius, turning left, each 3 m to the right of it: a ring of known area. */
+function lapOf(count: number) {
+  const corners = 720;
+  const route = routeFromLine(
+    onEquator(
+      Array.from({ length: corners + 1 }, (_, i) => {
+        const angle = (2 * Math.PI * i) / corners;
+        return [60 * Math.sin(angle), 60 - 60 * Math.cos(angle)];
+      }),
+    ),
+  );
+  const snapped: Snapped = {
+    alongTrack: Float64Array.from({ length: count }, (_, i) => (route.length * i) / (count - 1)),
+    crossTrack: new Float64Array(count).fill(3),
+    distance: new Float64Array(count).fill(3),
+    segment: new Int32Array(count),
+    state: Array.from({ length: count }, () => 'on'),
+    confidence: new Float32Array(count).fill(1),
+    ambiguous: [],
+  };
+  return { route, snapped, ring: Math.PI * (63 ** 2 - 60 ** 2) };
+}
+
 /** The longest ring of a map of the continents. */
 function coast(): number[][] {
   const path = createRequire(import.meta.url).resolve('world-atlas/land-50m.json');
@@ -132,6 +179,7 @@ export const run: Bench = ({ smoke }) => {
   const plain = [planeOf(recording), planeOf(route)];
   const world = coast().slice(0, smoke ? 20 : undefined);
   const coarse = world.filter((_, i) => i % 5 === 0 || i === world.length - 1);
+  const lap = lapOf(small);
 
   const time = medianTime(
     {
@@ -144,6 +192,10 @@ export const run: Bench = ({ smoke }) => {
       large: () => frechet(long.recording, long.route),
       largeHausdorff: () => hausdorff(long.recording, long.route).distance,
       largeDiscrete: () => discreteFrechet(long.recording, long.route),
+      share: () => bufferShare(recording, route, WIDTH),
+      width: () => bufferWidth(recording, route),
+      area: () => areaBetween(lap.route, lap.snapped).area,
+      coast: () => hausdorff(world, coarse).distance,
     },
     rounds,
   );
@@ -153,15 +205,18 @@ export const run: Bench = ({ smoke }) => {
       jsts: () => DiscreteHausdorffDistance.distance(lines[0], lines[1]),
       matcher: () => frechetDistance(plain[0], plain[1]),
       table: () => plainTable(plain[0], plain[1]),
-      coast: () => hausdorff(world, coarse).distance,
+      overlay: () => overlayShare(plain[0], plain[1]),
     },
     1,
   );
   const tableError = Math.abs(plainTable(plain[0], plain[1]) - discreteFrechet(recording, route));
   const perVertex = (call: () => unknown) => bytesOf(call) / (2 * large);
 
-  const size = (count: number) =>
-    `${count.toLocaleString('en').replace(',', ' ')} × ${count.toLocaleString('en').replace(',', ' ')}`;
+  const shareError = Math.abs(overlayShare(plain[0], plain[1]) - bufferShare(recording, route, WIDTH));
+  const areaError = Math.abs(areaBetween(lap.route, lap.snapped).area / lap.ring - 1);
+
+  const count = (number: number) => number.toLocaleString('en').replace(',', ' ');
+  const size = (number: number) => `${count(number)} × ${count(number)}`;
   // times of the peers on the machine on which the promises were made
   const jstsYardstick = { here: peers.jsts, there: 5160 };
   const tableYardstick = { here: peers.table, there: 261 };
@@ -197,8 +252,20 @@ export const run: Bench = ({ smoke }) => {
     { what: `hausdorff, ${size(large)}`, ours: showTime(time.largeHausdorff) },
     { what: `discreteFrechet, ${size(large)}`, ours: showTime(time.largeDiscrete) },
     {
-      what: `hausdorff, longest coast of world-atlas, ${world.length} vertices cut every 100 m, against a fifth of them`,
-      ours: showTime(peers.coast),
+      what: `hausdorff, longest coast of world-atlas, ${world.length} vertices cut every 1 km, against a fifth of them`,
+      ours: showTime(time.coast),
+    },
+    {
+      what: `bufferShare, ${WIDTH} m, ${size(small)}`,
+      ours: showTime(time.share),
+      peers: [{ name: 'jsts, overlay with a buffer polygon', time: showTime(peers.overlay) }],
+      error: `${shareError.toPrecision(1)} from the overlay, whose plane and polygon are that rough`,
+    },
+    { what: `bufferWidth, 95 %, ${size(small)}`, ours: showTime(time.width) },
+    {
+      what: `areaBetween, ${count(small)} fixes on a lap of 60 m radius`,
+      ours: showTime(time.area),
+      error: `${areaError.toPrecision(1)} of the ring, whose lap has 720 corners`,
     },
     ...memory.map(([name, call]): BenchRow => {
       const bytes = perVertex(call);

@@ -12,6 +12,9 @@ const TOLERANCE = 1e-7;
 const NOTE_EVERY = 64;
 const NOTES = 4;
 
+// A path that hops into a dead end is tried again from so many vertices of a before it.
+const BACK = [0, 8, 64];
+
 /**
  * The free space of two curves: where their places are within a distance of each other.
  *
@@ -77,13 +80,15 @@ export class FreeSpace {
   }
 
   /**
-   * Whether one path found without looking back crosses: hops to the nearest next pair of vertices, and where none is
-   * within the limit a sweep from the last pair to the next that is. Proves only that there is a path, not that there is none.
+   * Whether one path crosses: hops to the nearest next pair of vertices, and sweeps past the places where none is within the
+   * limit. Proves that there is a path, never that there is none.
    */
   #hops(limit2: number, free: FreeInterval): boolean {
     const [a, b] = [this.#a.vertices, this.#b.vertices];
-    const front = this.#front;
+    // the vertex of b with each vertex of a on the path, -1 where it was swept past
+    const path = new Int32Array(a.count).fill(-1);
     let [i, j] = [0, 0];
+    path[0] = 0;
     while (i < a.count - 1 || j < b.count - 1) {
       const [moreA, moreB] = [i < a.count - 1, j < b.count - 1];
       const both = moreA && moreB ? a.squaredDistance(i + 1, b, j + 1) : Infinity;
@@ -93,14 +98,24 @@ export class FreeSpace {
       if (least <= limit2) {
         if (least === both || least === first) i++;
         if (least === both || least !== first) j++;
-        continue;
+      } else {
+        if (!BACK.some((back) => this.#sweepsPast(i, path, back, free))) return false;
+        i = this.#front.vertex;
+        j = this.#front.firstVertex();
       }
-      front.startAt(i, j);
-      do {
-        if (front.vertex === a.count - 1 || !front.advance(free)) return false;
-        j = front.firstVertex();
-      } while (j < 0);
-      i = front.vertex;
+      if (path[i] < 0) path[i] = j;
+    }
+    return true;
+  }
+
+  /** Whether a sweep from so many vertices back on a path leads past vertex `i` of `a`, to some pair of vertices. */
+  #sweepsPast(i: number, path: Int32Array, back: number, free: FreeInterval): boolean {
+    const front = this.#front;
+    let from = Math.max(0, i - back);
+    while (path[from] < 0) from--;
+    front.startAt(from, path[from]);
+    while (front.vertex <= i || front.firstVertex() < 0) {
+      if (front.vertex === this.#a.edges || !front.advance(free)) return false;
     }
     return true;
   }

@@ -3,65 +3,99 @@ import { CellSet } from './CellSet';
 import { greedyWalk } from './greedyWalk';
 import type { Vertices } from './Vertices';
 
+// So many vertices to either side of the worst pair of a greedy walk bound the level from below.
+const AROUND = 32;
+
 /**
  * The least level from which the last pair of vertices can be reached from the first over pairs no farther apart,
  * stepping to the next vertex on either line or on both: metres.
  *
- * Pairs under the level already paid are walked depth first, both lines at once before either alone, so that a free
- * corridor is crossed and not filled; the others wait in a heap. Where most of the table is being filled, plain rows are
- * cheaper.
+ * A greedy walk bounds it from above. From below it is bounded by the rows around the worst pair of that walk: all walks
+ * cross these, from some pair to some other. Most often that is the level, so that the search is not led astray by less.
+ * Where most of the table is being filled, plain rows are cheaper.
  */
 export function bottleneck(a: Vertices, b: Vertices): number {
   const [rows, columns] = [a.count, b.count];
-  const { squared: enough, i, j } = greedyWalk(a, b);
-  // wherever the walk leads, both of these vertices and both ends have to be passed
-  let level = Math.max(
-    nearestVertex(a, i, b),
-    nearestVertex(b, j, a),
-    a.squaredDistance(0, b, 0),
-    a.squaredDistance(rows - 1, b, columns - 1),
-  );
+  const { squared: enough, i } = greedyWalk(a, b);
+  const ends = Math.max(a.squaredDistance(0, b, 0), a.squaredDistance(rows - 1, b, columns - 1));
+  const bounds = { a, b, level: ends, enough };
+  const first = Math.max(0, i - AROUND);
+  const last = Math.min(rows - 1, i + AROUND);
+  const level = leastLevel({ ...bounds, first, last, columns: 'any', patience: 4 * (rows + columns) }) ?? ends;
   if (level >= enough) return Math.sqrt(enough);
-  const reached = new CellSet(columns);
+  // a cell costs here some 15 times what it costs in plain rows
+  const patience = 4096 + Math.min((rows * columns) / 16, 400 * (rows + columns));
+  const least = leastLevel({ ...bounds, level, first: 0, last: rows - 1, columns: 'ends', patience });
+  return Math.sqrt(least ?? byRows(a, b));
+}
+
+interface Search {
+  readonly a: Vertices;
+  readonly b: Vertices;
+  /** A level that is known to be needed, and one that is known to be enough, squared. */
+  readonly level: number;
+  readonly enough: number;
+  /** The rows in which it starts and ends. */
+  readonly first: number;
+  readonly last: number;
+  /** Whether it may start and end in any column of these, or at the ends of the row only. */
+  readonly columns: 'any' | 'ends';
+  /** How many cells it may reach before it is given up. */
+  readonly patience: number;
+}
+
+/**
+ * The least level, squared, on which a search leads from the first to the last row; undefined where it was given up.
+ *
+ * Pairs under the level already paid are walked depth first, both lines at once before either alone, so that a free
+ * corridor is crossed and not filled; the others wait in a heap.
+ */
+function leastLevel({ a, b, level, enough, first, last, columns, patience }: Search): number | undefined {
+  const count = b.count;
+  const reached = new CellSet(count);
   const waiting = new CellHeap();
   // pairs under the level, not yet expanded
   let stack = new Int32Array(512);
   let top = 0;
-  reached.add(0, 0);
-  stack[top++] = 0;
-  stack[top++] = 0;
-  // a cell costs here some 15 times what it costs in plain rows
-  const patience = 4096 + Math.min((rows * columns) / 16, 400 * (rows + columns));
-  for (;;) {
+  let paid = level;
+
+  const reach = (row: number, column: number): void => {
+    if (!reached.add(row - first, column)) return;
+    const key = a.squaredDistance(row, b, column);
+    // a pair over what is enough is never on the way
+    if (key > enough) return;
+    if (key > paid) {
+      waiting.push(key, row, column);
+      return;
+    }
+    if (top + 2 > stack.length) {
+      const wider = new Int32Array(2 * stack.length);
+      wider.set(stack);
+      stack = wider;
+    }
+    stack[top++] = row;
+    stack[top++] = column;
+  };
+
+  if (columns === 'ends') reach(first, 0);
+  else for (let column = 0; column < count; column++) reach(first, column);
+  while (reached.size <= patience + count) {
     if (top === 0) {
       waiting.pop();
-      level = waiting.key;
+      paid = waiting.key;
       stack[top++] = waiting.row;
       stack[top++] = waiting.column;
     }
     const column = stack[--top];
     const row = stack[--top];
-    if (row === rows - 1 && column === columns - 1) return Math.sqrt(level);
-    if (reached.size > patience) return Math.sqrt(byRows(a, b));
-    if (top + 6 > stack.length) {
-      const wider = new Int32Array(2 * stack.length);
-      wider.set(stack);
-      stack = wider;
-    }
-    for (let step = 1; step <= 3; step++) {
-      const toRow = step === 2 ? row : row + 1;
-      const toColumn = step === 1 ? column : column + 1;
-      if (toRow === rows || toColumn === columns || !reached.add(toRow, toColumn)) continue;
-      const key = a.squaredDistance(toRow, b, toColumn);
-      if (key > level) {
-        // a pair over what the greedy walk needs is never on the way
-        if (key <= enough) waiting.push(key, toRow, toColumn);
-      } else {
-        stack[top++] = toRow;
-        stack[top++] = toColumn;
-      }
+    if (row === last && (columns === 'any' || column === count - 1)) return paid;
+    if (row < last) reach(row + 1, column);
+    if (column + 1 < count) {
+      reach(row, column + 1);
+      if (row < last) reach(row + 1, column + 1);
     }
   }
+  return undefined;
 }
 
 /** The same, squared, from the whole table, one row kept. */
@@ -79,11 +113,4 @@ function byRows(a: Vertices, b: Vertices): number {
     }
   }
   return row[b.count - 1];
-}
-
-/** Squared distance from one vertex to the nearest of other ones. */
-function nearestVertex(a: Vertices, i: number, b: Vertices): number {
-  let least = Infinity;
-  for (let j = 0; j < b.count; j++) least = Math.min(least, a.squaredDistance(i, b, j));
-  return least;
 }

@@ -28,10 +28,10 @@ export interface DirectedHausdorff {
  * directedHausdorff([east(0), peak, east(100)], [east(0), east(100)]) // → { distance: 50.000, nearest: [0.00044915…, 0.000…] }
  * directedHausdorff([], [[5, 60]]) // throws too-few: a must be a line of at least 1 position
  *
- * @throws {InputError} no position, one that is not on the globe, or a line of over 500 000 km
+ * @throws {InputError} no position, one that is not on the globe, or a line of over 5 000 000 km
  * @remarks 1e-6 m while the lines are within 10 000 km of each other. An R-tree over the edges of `b`, a local first guess,
- * and edges of `a` split by upper bound: near-linear; some 50 bytes a vertex. Edges over 100 m are cut along their
- * geodesic first.
+ * and edges of `a` split by upper bound: near-linear; some 50 bytes a vertex. Edges over 1 km are cut along their geodesic
+ * first.
  * @see Alt, Behrends, Blömer, Approximate matching of polygonal shapes, Ann. Math. Artif. Intell. 13 (1995),
  * doi:10.1007/BF01530830
  */

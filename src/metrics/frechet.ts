@@ -1,4 +1,3 @@
-import { MAX_EDGE } from './Curve';
 import { convexPiece } from './convexPiece';
 import { curveOf } from './curveOf';
 import { FreeSpace } from './FreeSpace';
@@ -27,12 +26,13 @@ const TOLERANCE = 4e-7;
  * frechet([[5, 60]], [[5, 60]]) // → 0
  * frechet([], [[5, 60]]) // throws too-few: a must be a line of at least 1 position
  *
- * @throws {InputError} no position, one that is not on the globe, or a line of over 500 000 km
- * @remarks 1e-6 m while the lines are within 10 000 km of each other; {@link withinFrechet} accepts the value returned.
- * The distance of the ends and the Hausdorff distance bound it from below: where they decide, near-linear. Else it is
- * sought between them and a greedy walk: first around the place where the last decision got stuck, then proven by two whole
- * decisions, and by halving where that fails. A decision follows the outline of the reachable free space, not its area. Edges over 100 m are cut along their geodesic
- * first; some 60 bytes a vertex.
+ * @throws {InputError} no position, one that is not on the globe, or a line of over 5 000 000 pieces
+ * @remarks 1e-6 m up to 100 km, farther apart 1e-11 of the distance, within 10 000 km; {@link withinFrechet} accepts the
+ * value returned. The distance of the ends and the Hausdorff distance bound it from below: where they decide, near-linear.
+ * Else it is sought between them and a greedy walk: first around the place where the last decision got stuck, then proven by
+ * two whole decisions, and by halving where that fails. A decision hops from vertex to vertex where it can, else it follows
+ * the outline of the reachable free space, not its area. Edges over 1 km are cut along their geodesic first, and shorter
+ * ones where the lines are over 30 m apart; some 60 bytes a vertex.
  * @see Alt, Godau, Computing the Fréchet distance between two polygonal curves, IJCGA 5 (1995),
  * doi:10.1142/S0218195995000064
  * @see Bringmann, Künnemann, Nusser, Walking the dog fast in practice, SoCG (2019), doi:10.4230/LIPIcs.SoCG.2019.17
@@ -40,15 +40,18 @@ const TOLERANCE = 4e-7;
 export function frechet(a: Line, b: Line): number {
   let curveA = curveOf(a, 'a', 'joined');
   let curveB = curveOf(b, 'b', 'joined');
-  // no pair of the lines is that far apart on the way
-  const most = convexPiece(Math.sqrt(greedyWalk(curveA.vertices, curveB.vertices).squared) + MAX_EDGE);
-  curveA = finerCurve(curveA, most, 'a');
-  curveB = finerCurve(curveB, most, 'b');
+  let walk = greedyWalk(curveA.vertices, curveB.vertices);
+  const most = convexPiece(Math.sqrt(walk.squared));
+  if (Math.max(curveA.longest, curveB.longest) > most) {
+    curveA = finerCurve(curveA, most, 'a');
+    curveB = finerCurve(curveB, most, 'b');
+    walk = greedyWalk(curveA.vertices, curveB.vertices);
+  }
   const [first, second] = [curveA.vertices, curveB.vertices];
   let low = Math.max(first.distance(0, second, 0), first.distance(curveA.edges, second, curveB.edges));
   low = farthest(curveA, new NearestEdge(curveB), low)?.distance ?? low;
   low = farthest(curveB, new NearestEdge(curveA), low)?.distance ?? low;
-  let high = Math.sqrt(greedyWalk(first, second).squared);
+  let high = Math.sqrt(walk.squared);
   const space = new FreeSpace(curveA, curveB);
   if (high <= low || space.crosses(low)) return low;
   while (high - low > TOLERANCE) {

@@ -25,7 +25,7 @@ export interface Hausdorff extends DirectedHausdorff {
  * hausdorff([[5, 60]], [[5, 60]]).distance // → 0
  * hausdorff([[5, 60]], [[5, Infinity]]) // throws not-finite: b[0] latitude must be a finite number
  *
- * @throws {InputError} no position, one that is not on the globe, or a line of over 500 000 km
+ * @throws {InputError} no position, one that is not on the globe, or a line of over 5 000 000 km
  * @remarks As {@link directedHausdorff}, on which see gaps, accuracy and cost.
  */
 export function hausdorff(a: Line, b: Line): Hausdorff {

@@ -1,7 +1,7 @@
-import { directedHausdorff, hausdorff } from 'datumline/metrics';
+import { directedHausdorff, frechet, hausdorff } from 'datumline/metrics';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
-import { densify, inverse } from '../../src/geodesy';
+import { densify, direct, inverse } from '../../src/geodesy';
 import { planeExamples } from '../published/planeLines';
 import { denseHausdorff, exactToLine } from '../support/denseHausdorff';
 import { onEquator } from '../support/onEquator';
@@ -74,6 +74,40 @@ test('two long parallel-looking edges: 1° of the equator against 1° on the fir
     [1, 1],
   ];
   expect(Math.abs(hausdorff(a, b).distance - Math.max(denseHausdorff(a, b), denseHausdorff(b, a)))).toBeLessThan(1e-6);
+});
+
+test.each([1e3, 1e4, 1e5, 1e6].flatMap((apart) => [50, 777, 30_000].map((length) => [apart, length] as const)))(
+  'ways side by side %d m apart are that far only in the middle, over %d m, where there is no vertex',
+  (apart, length) => {
+    const middle: Position = [5, 40];
+    const across = direct(middle, 160, apart);
+    const along = (from: Position, azimuth: number, shares: readonly [number, number]) => [
+      direct(from, azimuth + 180, length * shares[0]).position,
+      direct(from, azimuth, length * shares[1]).position,
+    ];
+    const a = along(middle, 70, [0.437, 0.563]);
+    const b = along(across.position, across.finalAzimuth - 90, [0.7, 0.8]);
+    const { distance, at } = directedHausdorff(a, b);
+    expect(Math.abs(distance - apart)).toBeLessThan(1e-6);
+    // where the bulge is under the tolerance any place is as far
+    if (length > 1000) expect(inverse(at, middle).distance).toBeLessThan(100);
+    expect(Math.abs(frechet(a, along(across.position, across.finalAzimuth - 90, [0.437, 0.563])) - apart)).toBeLessThan(
+      1e-6,
+    );
+  },
+);
+
+test('a line of 40 000 vertices that meets itself again and again needs no recursion', () => {
+  const random = seeded(64);
+  const a = wanderingLine(random, { start: [5, 60], count: 40_000, step: 8, turn: 40 });
+  const b = jittered(random, a, 1);
+  const { distance, at, nearest } = hausdorff(a, b);
+  expect(distance).toBeGreaterThan(0.5);
+  expect(distance).toBeLessThanOrEqual(1 + 1e-6);
+  expect(Math.abs(inverse(at, nearest).distance - distance)).toBeLessThan(1e-6);
+  // nothing in common: every vertex has to go through the tree
+  const far = directedHausdorff(a, wanderingLine(random, { start: [5.02, 60], count: 40_000, step: 8, turn: 90 }));
+  expect(far.distance).toBeGreaterThan(500);
 });
 
 test('properties: symmetric, triangle, reversal, inserted vertices, shifted longitude, never less than directed', () => {
