@@ -1,6 +1,7 @@
 import { InputError } from '../errors';
 import type { Route, Section } from '../route';
-import type { Written } from './Writable';
+import { keepFixes } from './keepFixes';
+import type { Recording } from './Recording';
 import { writeDecimal } from './writeDecimal';
 
 /** Where the fixes of a recording lie on a route: what `snap` gives, one entry a fix. */
@@ -24,18 +25,19 @@ export function sectionAt({ sections }: Route, alongTrack: number): Section | un
 /**
  * Refuses what does not belong to the one recording that is written.
  *
+ * @param recordings - `undefined` where a line is written
  * @throws {InputError} `misplaced` or `wrong-type`
  */
-export function checkMatched({ snapped }: Matched, written: Written): void {
-  if (written.kind !== 'recordings' || written.recordings.length !== 1) {
+export function checkMatched({ snapped }: Matched, recordings: readonly Recording[] | undefined): void {
+  if (recordings?.length !== 1) {
     throw new InputError({
       reason: 'misplaced',
       argument: 'options.matched',
       rule: 'given with one recording',
-      value: written.kind === 'lines' ? 'a line' : written.recordings.length,
+      value: recordings === undefined ? 'a line' : recordings.length,
     });
   }
-  const n = written.recordings[0].lon.length;
+  const n = recordings[0].lon.length;
   for (const key of ['alongTrack', 'crossTrack', 'distance', 'state'] as const) {
     if (snapped?.[key]?.length === n) continue;
     throw new InputError({
@@ -47,12 +49,28 @@ export function checkMatched({ snapped }: Matched, written: Written): void {
   }
 }
 
+/** The recording and its places from where it joined the route to where it left it: what may be shown. */
+export function onRoute(recording: Recording, { route, snapped }: Matched): { recording: Recording; matched: Matched } {
+  const kept = Array.from(snapped.state.keys()).filter((i) => snapped.state[i] === 'on' || snapped.state[i] === 'off');
+  const pick = (column: Float64Array) => Float64Array.from(kept, (i) => column[i]);
+  const places = {
+    alongTrack: pick(snapped.alongTrack),
+    crossTrack: pick(snapped.crossTrack),
+    distance: pick(snapped.distance),
+    state: kept.map((i) => snapped.state[i]),
+  };
+  const { name, issues, source, attributes } = recording;
+  return {
+    recording: { name, issues, source, attributes, ...keepFixes(recording, kept) },
+    matched: { route, snapped: places },
+  };
+}
+
 /** The columns that a table has for matched fixes. */
-export function matchedColumns(
-  matched: Matched,
-  written: Written,
-): { readonly header: readonly string[]; readonly cells: (fix: number) => string[] } {
-  checkMatched(matched, written);
+export function matchedColumns(matched: Matched): {
+  readonly header: readonly string[];
+  readonly cells: (fix: number) => string[];
+} {
   const { alongTrack, crossTrack, distance, state } = matched.snapped;
   const number = (value: number) => (Number.isNaN(value) ? '' : writeDecimal(value));
   return {

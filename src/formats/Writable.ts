@@ -6,6 +6,7 @@ import { wrapLongitude } from '../internal/longitude';
 import type { Route } from '../route';
 import { anonymise } from './anonymise';
 import { corridorEdges, type WrittenLine } from './corridorEdges';
+import { checkMatched, type Matched, onRoute } from './Matched';
 import type { Recording } from './Recording';
 
 /** What the writers write: a route, one recording or several, or a line. */
@@ -13,7 +14,10 @@ export type Writable = Route | Recording | readonly Recording[] | readonly Posit
 
 /** Options of every writer of recordings. */
 export interface WriteOptions {
-  /** `strip`: without attributes and source, as {@link anonymise} has it; `keep`: with attributes. @defaultValue 'strip' */
+  /**
+   * `strip`: without attributes and source, as {@link anonymise} has it, and of a matched recording only what lies between
+   * joining the route and leaving it; `keep`: with attributes, and all of it. @defaultValue 'strip'
+   */
   readonly identity?: 'strip' | 'keep';
   /** As {@link anonymise} has it. Several recordings count from the earliest of all. @defaultValue 'relative' */
   readonly times?: 'relative' | 'absolute' | 'none';
@@ -30,7 +34,7 @@ export interface WriteLineOptions extends WriteOptions {
 
 /** What is to be written, checked: recordings as they may be shown, or a line, its longitudes within [-180, 180). */
 export type Written =
-  | { readonly kind: 'recordings'; readonly recordings: readonly Recording[] }
+  | { readonly kind: 'recordings'; readonly recordings: readonly Recording[]; readonly matched?: Matched }
   | { readonly kind: 'lines'; readonly lines: readonly WrittenLine[]; readonly route?: Route };
 
 /**
@@ -41,6 +45,7 @@ export type Written =
 export function prepareWritten(
   what: Writable,
   { identity = 'strip', times = 'relative', corridor = 'edges' }: WriteLineOptions,
+  matched?: Matched,
 ): Written {
   if (corridor !== 'edges' && corridor !== 'none') {
     throw new InputError({
@@ -63,14 +68,19 @@ export function prepareWritten(
     list.forEach((recording, i) => {
       checkRecording(recording, Array.isArray(what) ? `recordings[${i}]` : 'recording');
     });
+    if (matched !== undefined) checkMatched(matched, list);
+    const shownOf = matched !== undefined && identity === 'strip' ? onRoute(list[0], matched) : undefined;
+    const open = shownOf ? [shownOf.recording] : list;
     let since = Number.POSITIVE_INFINITY;
-    for (const { time } of list) for (const value of time ?? []) if (value < since) since = value;
-    const recordings = list.map((recording) => {
+    for (const { time } of open) for (const value of time ?? []) if (value < since) since = value;
+    const recordings = open.map((recording) => {
       const shown = anonymise(recording, { times, ...(Number.isFinite(since) ? { since } : {}) });
       return identity === 'keep' ? { ...shown, source: recording.source, attributes: recording.attributes } : shown;
     });
-    return { kind: 'recordings', recordings };
+    const places = shownOf?.matched ?? matched;
+    return { kind: 'recordings', recordings, ...(places ? { matched: places } : {}) };
   }
+  if (matched !== undefined) checkMatched(matched, undefined);
   const route = typeof what === 'object' && what !== null && 'lon' in what ? (what as Route) : undefined;
   if (route === undefined && !Array.isArray(what)) {
     throw new InputError({

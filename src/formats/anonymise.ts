@@ -4,6 +4,7 @@ import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import type { Route } from '../route';
 import { SegmentTree } from '../route/SegmentTree';
 import { insideZone, type Zone } from './insideZone';
+import { type FixColumns, keepFixes } from './keepFixes';
 import type { Recording } from './Recording';
 
 /** Options of {@link anonymise}. */
@@ -96,7 +97,7 @@ export function anonymise(recording: Recording, options: AnonymiseOptions = {}):
   }
   const zoned = n - off - kept.length;
   return {
-    ...shownColumns(recording, kept, times, since),
+    ...shownTimes(keepFixes(recording, kept), times, since),
     name: recording.name,
     issues: [
       ...recording.issues,
@@ -110,36 +111,16 @@ export function anonymise(recording: Recording, options: AnonymiseOptions = {}):
 
 const cut = (reason: string, count: number, message: string) => ({ reason, count, place: 'the recording', message });
 
-function shownColumns(
-  recording: Recording,
-  kept: readonly number[],
+/** Without times, or with times that count from `since`, else from the first one shown. */
+function shownTimes(
+  { time, ...columns }: FixColumns,
   times: 'relative' | 'absolute' | 'none',
   since: number | undefined,
-): Omit<Recording, 'name' | 'issues' | 'source' | 'attributes'> {
-  const pick = (column: Float64Array) => Float64Array.from(kept, (i) => column[i]);
-  const gapBefore = new Uint8Array(kept.length);
-  for (let k = 0; k < kept.length; k++) {
-    let gap = k === 0;
-    // a gap at any fix that was cut out is a gap still
-    for (let i = (kept[k - 1] ?? -1) + 1; i <= kept[k] && !gap; i++) gap = recording.gapBefore[i] === 1 || i < kept[k];
-    gapBefore[k] = gap ? 1 : 0;
-  }
-  const { time, height, hdop, satellites, accuracy } = recording;
-  const shown = times === 'none' || time === undefined ? undefined : pick(time);
-  if (shown && times === 'relative') {
-    const origin = since ?? shown.find((value) => !Number.isNaN(value)) ?? 0;
-    for (let k = 0; k < shown.length; k++) shown[k] -= origin;
-  }
-  return {
-    lon: pick(recording.lon),
-    lat: pick(recording.lat),
-    ...(shown ? { time: shown } : {}),
-    ...(height ? { height: pick(height) } : {}),
-    ...(hdop ? { hdop: pick(hdop) } : {}),
-    ...(satellites ? { satellites: pick(satellites) } : {}),
-    ...(accuracy ? { accuracy: pick(accuracy) } : {}),
-    gapBefore,
-  };
+): FixColumns {
+  if (times === 'none' || time === undefined) return columns;
+  if (times === 'absolute') return { ...columns, time };
+  const origin = since ?? time.find((value) => !Number.isNaN(value)) ?? 0;
+  return { ...columns, time: time.map((value) => value - origin) };
 }
 
 function extentOf(route: Route, within: number): (lon: number, lat: number) => boolean {

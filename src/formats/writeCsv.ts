@@ -20,7 +20,8 @@ const keys: OptionKeys<WriteCsvOptions> = { identity: true, times: true, matched
  * A table (RFC 4180: commas, CRLF) with a row for each fix, vertex or position; the header names the units. A cell is
  * empty where a number is not known.
  *
- * A table holds names and columns but no attributes. Read back, recordings have the same columns to the last digit.
+ * With `matched`, a row tells the place of its fix on the route; by default only what lies between joining the route and
+ * leaving it is written. A table holds names and columns but no attributes. Read back, recordings have the same columns to the last digit.
  *
  * @example
  * writeCsv([[5, 60], [5.01, 60]]).split('\r\n')[1] // → '5,60'
@@ -33,10 +34,11 @@ const keys: OptionKeys<WriteCsvOptions> = { identity: true, times: true, matched
 export function writeCsv(what: Writable, options: WriteCsvOptions = {}): string {
   checkOptions(options, keys);
   const { matched, ...rest } = options;
-  const written = prepareWritten(what, { ...rest, corridor: 'none' });
-  const columns = matched === undefined ? undefined : matchedColumns(matched, written);
+  const written = prepareWritten(what, { ...rest, corridor: 'none' }, matched);
   const rows =
-    written.kind === 'lines' ? lineRows(written.lines[0], written.route) : recordingRows(written.recordings, columns);
+    written.kind === 'lines'
+      ? lineRows(written.lines[0], written.route)
+      : recordingRows(written.recordings, written.matched && matchedColumns(written.matched));
   return rows.map((cells) => `${cells.map(quoted).join(',')}\r\n`).join('');
 }
 

@@ -3,7 +3,7 @@ import { checkNumber } from '../internal/checkNumber';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import type { WrittenLine } from './corridorEdges';
 import { cutAtAntimeridian } from './cutAtAntimeridian';
-import { checkMatched, type Matched } from './Matched';
+import type { Matched } from './Matched';
 import { matchedFeatures } from './matchedFeatures';
 import type { Recording } from './Recording';
 import { segmentsOf } from './segmentsOf';
@@ -35,7 +35,8 @@ const keys: OptionKeys<WriteGeoJsonOptions> = {
  *
  * Gaps of a recording part the lines of a `MultiLineString`; `properties.coordinateProperties` holds times and qualities
  * beside the coordinates. With `matched`, the features are a point for each fix, with its `alongTrack`, `crossTrack`,
- * `distance`, `section` and `state`, and a line for each excursion. Read back, the lines give the same columns to the last
+ * `distance`, `section` and `state`, and a line for each excursion; by default only of what lies between joining the route
+ * and leaving it. Read back, the lines give the same columns to the last
  * digit.
  *
  * @example
@@ -50,14 +51,13 @@ export function writeGeoJson(what: Writable, options: WriteGeoJsonOptions = {}):
   checkOptions(options, keys);
   const { matched, excursion, ...rest } = options;
   if (excursion !== undefined) checkNumber(excursion, 'options.excursion', { min: 0 });
-  const written = prepareWritten(what, rest);
-  if (matched !== undefined) checkMatched(matched, written);
+  const written = prepareWritten(what, rest, matched);
   const features: Feature[] =
     written.kind === 'lines'
       ? written.lines.map(lineFeature)
-      : matched === undefined
+      : written.matched === undefined
         ? written.recordings.map(recordingFeature)
-        : matchedFeatures(written.recordings[0], matched, excursion);
+        : matchedFeatures(written.recordings[0], written.matched, excursion);
   return `${JSON.stringify({ type: 'FeatureCollection', features } satisfies FeatureCollection)}\n`;
 }
 

@@ -5,6 +5,7 @@ import {
   type Recording,
   readGpx,
   routeFromLine,
+  snap,
   writeCsv,
   writeGeoJson,
   writeGpx,
@@ -55,6 +56,83 @@ test('nothing of the person is in what any writer writes', () => {
     expect(text).not.toMatch(/<(\w+:)?hr>|heart/i);
     expect(write(walk, { identity: 'keep', times: 'absolute' })).toContain('2026-05-01');
   }
+});
+
+test('nothing of a fix that was cut out is left anywhere', () => {
+  const secrets = ["Somebody's watch 4711", 'unit-0815', 'from my door', 'my street 7', '2026-05-01', 'pulse'];
+  fc.assert(
+    fc.property(fc.integer(), fc.constantFrom('route', 'disc', 'ring', 'both'), (seed, how) => {
+      const random = seeded(seed);
+      // every number of every fix is its own, to fifteen digits, so that any that is left can be found
+      const unique = (low: number, width: number) => low + width * random();
+      const n = 60;
+      const column = (value: (i: number) => number) => Float64Array.from({ length: n }, (_, i) => value(i));
+      const begin = BEGIN + Math.floor(random() * 1e6);
+      const recording = {
+        name: 'chest',
+        lon: column((i) => unique(4.99 + i * 7e-4, 6e-4)),
+        lat: column(() => unique(60, 1e-4)),
+        time: column((i) => begin + i * 1000 + Math.floor(unique(100, 800))),
+        height: column(() => unique(100, 50)),
+        hdop: column(() => unique(1, 5)),
+        accuracy: column(() => unique(2, 9)),
+        gapBefore: Uint8Array.from({ length: n }, (_, i) => (i === 0 || random() < 0.1 ? 1 : 0)),
+        issues: [],
+        source: { format: 'tcx', creator: secrets[0], serial: secrets[1] },
+        attributes: { desc: secrets[2], Id: '2026-05-01T08:00:00Z', notes: secrets[3] },
+        heartRate: column(() => unique(100, 80)),
+        pulse: 'pulse',
+      } as Recording;
+      const options = {
+        ...(how === 'route' || how === 'both' ? { route } : {}),
+        ...(how === 'disc' || how === 'both' ? { zones: [{ centre: [5.012, 60.00005], radius: 150 }] } : {}),
+        ...(how === 'ring' ? { zones: [[[5.005, 59], [5.012, 59], [5.012, 61], [5.005, 61]]] } : {}), // biome-ignore format: a ring
+      };
+      const shown = anonymise(recording, options);
+      const kept = new Set(shown.lon);
+      const gone = Array.from({ length: n }, (_, i) => i).filter((i) => !kept.has(recording.lon[i]));
+      expect(gone.length).toBeGreaterThan(3);
+      const forbidden = gone.flatMap((i) => [
+        ...(['lon', 'lat', 'height', 'hdop', 'accuracy'] as const).map((key) => String(recording[key]![i])),
+        String(recording.time![i]),
+        new Date(recording.time![i]).toISOString(),
+        // nor relative to anything but the first fix shown
+        new Date(recording.time![i] - recording.time![0]).toISOString().slice(11, -1),
+      ]);
+      const all = Array.from((recording as unknown as { heartRate: Float64Array }).heartRate, String);
+      const listed = JSON.stringify(shown, (_, value) =>
+        ArrayBuffer.isView(value) ? [...(value as Float64Array)] : value,
+      );
+      for (const text of [listed, ...[writeGpx, writeKml, writeGeoJson, writeCsv].map((write) => write(shown))]) {
+        for (const secret of [...secrets, ...forbidden, ...all]) expect(text).not.toContain(secret);
+      }
+      // nor in what the columns are views of
+      for (const key of ['lon', 'lat', 'time', 'height', 'gapBefore'] as const) {
+        expect(shown[key]!.buffer.byteLength).toBe(shown[key]!.byteLength);
+      }
+    }),
+    { seed: 43, numRuns: 60 },
+  );
+});
+
+test('a matched recording is written from where it joined the route to where it left it', () => {
+  const snapped = snap(route, walk);
+  const on = Array.from(snapped.state.keys()).filter((i) => ['on', 'off'].includes(snapped.state[i]));
+  expect(on.length).toBeGreaterThan(90);
+  expect(on.length).toBeLessThan(130);
+  const fixes = (text: string) =>
+    JSON.parse(text).features.filter(({ properties }: { properties: { kind: string } }) => properties.kind === 'fix');
+  const shown = fixes(writeGeoJson(walk, { matched: { route, snapped } }));
+  expect(shown.map(({ geometry }: { geometry: { coordinates: number[] } }) => geometry.coordinates[0])).toEqual(
+    on.map((i) => walk.lon[i]),
+  );
+  expect(shown[0].properties).toMatchObject({
+    fix: 0,
+    time: '1970-01-01T00:00:00Z',
+    alongTrack: snapped.alongTrack[on[0]],
+  });
+  expect(writeCsv(walk, { matched: { route, snapped } }).trimEnd().split('\r\n').length).toBe(on.length + 1);
+  expect(fixes(writeGeoJson(walk, { matched: { route, snapped }, identity: 'keep' })).length).toBe(161);
 });
 
 test('with a route only what lies on its extent, times from the first fix kept', () => {
