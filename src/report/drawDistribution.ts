@@ -1,15 +1,16 @@
 import { scaleLinear } from 'd3-scale';
 import { drawKey } from './drawKey';
-import { element } from './element';
+import { type Content, element } from './element';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
 import { placeLabels } from './placeLabels';
 import { receiverMarker, strandLooks } from './receiverLooks';
-import type { ReportModel } from './reportModel';
+import type { ReportModel, Strand } from './reportModel';
 import type { Point } from './routePlane';
 import { runTags } from './runTags';
 import { showMetres, showNumber, showShare } from './showFigures';
+import { textWidth } from './textWidth';
 
 /** What of a distribution to draw. */
 export interface DistributionView {
@@ -48,23 +49,15 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
   const curves = columns
     .filter(({ sizes }) => sizes.length > 0)
     .map((column) => ({ ...column, points: cumulative(column.sizes, x, y, end) }));
-  const tags = runTags(model);
-  const markers = curves.map(({ strand, sizes }, i) => {
+  const spots = curves.flatMap(({ strand, sizes }, i) => {
     const share = 0.5 + (0.4 * (i + 0.5)) / curves.length;
     const size = sizes[Math.floor(share * sizes.length)];
-    if (size > end) return null;
-    return [
-      receiverMarker(strand.receiver, x(size), y(share), 8),
-      model.runs.length > 1 &&
-        element(
-          'text',
-          { class: 'dl-halo dl-run', x: (x(size) + 6).toFixed(1), y: y(share).toFixed(1), dy: '.35em' },
-          tags.get(strand.run),
-        ),
-    ];
+    return size > end ? [] : [{ strand, at: [x(size), y(share)] as Point }];
   });
+  const markers = spots.map(({ strand, at }) => receiverMarker(strand.receiver, at[0], at[1], 8));
+  const runs = model.runs.length > 1 ? runsBeside(model, spots, { width: inner, height: depth }) : null;
   const key = view.key === 'below' ? drawKey(model, model.receivers, inner) : undefined;
-  const spot =
+  const corridorSpot =
     corridor === null
       ? undefined
       : placeLabels(
@@ -98,13 +91,14 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
         corridor === null ? null : element('path', { class: 'dl-edge', d: `M${x(corridor).toFixed(1)},0V${depth}` }),
         curves.map(({ strand, points }) => element('path', { ...strandLooks(model, strand), d: linePath(points) })),
         markers,
-        spot &&
+        runs,
+        corridorSpot &&
           element(
             'text',
             {
               class: 'dl-halo dl-small dl-soft',
-              x: spot[0].toFixed(1),
-              y: spot[1].toFixed(1),
+              x: corridorSpot[0].toFixed(1),
+              y: corridorSpot[1].toFixed(1),
               dy: '.35em',
               'text-anchor': 'middle',
             },
@@ -130,6 +124,43 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
       ...(key ? [element('g', { transform: `translate(${LEFT_MARGIN},${height + 4})` }, key.content)] : []),
     ],
   };
+}
+
+/** The runs' names beside the markers of their curves, those left out that would cover another. */
+function runsBeside(
+  model: ReportModel,
+  spots: readonly { readonly strand: Strand; readonly at: Point }[],
+  room: { readonly width: number; readonly height: number },
+): Content {
+  const tags = runTags(model);
+  const wanted = spots.map(({ strand, at }) => ({
+    at,
+    width: textWidth(tags.get(strand.run)!, 10),
+    height: 10,
+    towards: [1, 0] as Point,
+  }));
+  const rings = spots.map(({ at: [x, y] }) => ({ left: x - 4, right: x + 4, top: y - 4, bottom: y + 4 }));
+  return placeLabels(
+    wanted,
+    room,
+    spots.map(({ at }) => at),
+    rings,
+  ).map(
+    (spot, i) =>
+      spot &&
+      Math.hypot(spot[0] - spots[i].at[0], spot[1] - spots[i].at[1]) < wanted[i].width &&
+      element(
+        'text',
+        {
+          class: 'dl-halo dl-run',
+          x: spot[0].toFixed(1),
+          y: spot[1].toFixed(1),
+          dy: '.35em',
+          'text-anchor': 'middle',
+        },
+        tags.get(spots[i].strand.run),
+      ),
+  );
 }
 
 function cumulative(

@@ -46,9 +46,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, view: PlanView):
     { width, height: frame.height, viewBox: `0 0 ${width} ${frame.height}`, overflow: 'hidden' },
     route.corridor.map(({ left, right }) => {
       const edge = [...plane.lineToPlane(left), ...plane.lineToPlane(right).reverse()];
-      return edge.some(inside) || view.box
-        ? element('path', { class: 'dl-corridor', d: `${linePath(edge.map(frame.toPixels))}Z` })
-        : null;
+      return element('path', { class: 'dl-corridor', d: `${linePath(edge.map(frame.toPixels))}Z` });
     }),
     asides.map((line) => element('path', { class: 'dl-aside', d: pathThrough([line], frame, inside) })),
     element('path', { class: 'dl-casing', d: routeLine }),
@@ -74,25 +72,35 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, view: PlanView):
   };
 }
 
-/** Whether a point in metres lies in the frame or just beside it. */
-function near({ box }: MapFrame): (point: Point) => boolean {
+/** Whether the box around a segment in metres comes near the frame: a long one can cross it with both ends far away. */
+function near({ box }: MapFrame): (a: Point, b: Point) => boolean {
   const margin = Math.max(box.east - box.west, box.north - box.south) / 4;
-  return ([x, y]) => x > box.west - margin && x < box.east + margin && y > box.south - margin && y < box.north + margin;
+  return ([ax, ay], [bx, by]) =>
+    Math.max(ax, bx) > box.west - margin &&
+    Math.min(ax, bx) < box.east + margin &&
+    Math.max(ay, by) > box.south - margin &&
+    Math.min(ay, by) < box.north + margin;
 }
 
 /** Path data of lines in metres, without the parts far outside the frame. */
-function pathThrough(lines: readonly (readonly Point[])[], frame: MapFrame, inside: (point: Point) => boolean): string {
+function pathThrough(
+  lines: readonly (readonly Point[])[],
+  frame: MapFrame,
+  inside: (a: Point, b: Point) => boolean,
+): string {
   const pieces: Point[][] = [];
   for (const line of lines) {
     let piece: Point[] = [];
-    for (let i = 0; i < line.length; i++) {
-      const needed = inside(line[i]) || (i > 0 && inside(line[i - 1])) || (i + 1 < line.length && inside(line[i + 1]));
-      if (needed) piece.push(frame.toPixels(line[i]));
-      if ((!needed || i === line.length - 1) && piece.length > 0) {
+    for (let i = 1; i < line.length; i++) {
+      if (inside(line[i - 1], line[i])) {
+        if (piece.length === 0) piece.push(frame.toPixels(line[i - 1]));
+        piece.push(frame.toPixels(line[i]));
+      } else if (piece.length > 0) {
         pieces.push(piece);
         piece = [];
       }
     }
+    pieces.push(piece);
   }
   return pieces.map((piece) => linePath(piece)).join('');
 }

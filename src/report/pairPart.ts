@@ -3,7 +3,7 @@ import { dataTable } from './dataTable';
 import { type Content, element } from './element';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
-import { showInterval, showMetres, showNumber, showSigned } from './showFigures';
+import { showInterval, showList, showMetres, showNumber, showSigned } from './showFigures';
 
 interface ShownPair {
   readonly title: string | null;
@@ -36,6 +36,7 @@ export function pairPart(model: ReportModel): Content {
       { class: 'note' },
       'Each field reads: the receiver of the line against that of the column; less is closer to the reference. “Undecided” is a result: these data do not show which is closer. “Equivalent” means that any difference surely lies within what was called equal beforehand.',
     ),
+    turnedRound(model),
     element(
       'details',
       {},
@@ -54,6 +55,24 @@ export function pairPart(model: ReportModel): Content {
           ],
         })),
       ),
+    ),
+  ];
+}
+
+/** Stretches on which two receivers are the other way round than on the whole route: an order of the whole says little there. */
+function turnedRound({ summary }: ReportModel): Content {
+  const pairs = new Map<string, string[]>();
+  for (const { section, first, second } of summary?.flips ?? []) {
+    const names = `${first} and ${second}`;
+    pairs.set(names, [...(pairs.get(names) ?? []), section]);
+  }
+  if (pairs.size === 0) return null;
+  return [
+    element('p', {}, 'The other way round than on the whole route, shown or not:'),
+    element(
+      'ul',
+      {},
+      [...pairs].map(([names, sections]) => element('li', {}, `${names} in ${showList(sections)}`)),
     ),
   ];
 }

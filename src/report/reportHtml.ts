@@ -4,6 +4,7 @@ import { checkOptions } from '../internal/checkOptions';
 import { answerPart } from './answerPart';
 import { cautions } from './cautions';
 import { cornerPart } from './cornerPart';
+import { decoyPart } from './decoyPart';
 import { doubtPart } from './doubtPart';
 import { drawRibbon, ribbonExaggeration } from './drawRibbon';
 import { drawStrip } from './drawStrip';
@@ -19,15 +20,18 @@ import { pageStyle } from './pageStyle';
 import { pairPart } from './pairPart';
 import { receiverName } from './receiverName';
 import { recordingPart } from './recordingPart';
+import { repeatPart } from './repeatPart';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { routePlane } from './routePlane';
 import { runKey } from './runKey';
 import { showAlong } from './showFigures';
 import { shownPlaces } from './shownPlaces';
+import { sidePart } from './sidePart';
 import { stretchPart } from './stretchPart';
 import { receiverRows } from './stripRows';
 import { WalkData } from './walkData';
 import { wherePart } from './wherePart';
+import { wornPart } from './wornPart';
 
 /** Options of {@link reportHtml}. */
 export interface ReportHtmlOptions {
@@ -119,6 +123,11 @@ interface Part {
   readonly content: Content;
 }
 
+/** A part that is there only where the assessment has something to say on it. */
+function optional(id: string, heading: string, content: Content): Part[] {
+  return content === null ? [] : [{ id, heading, content }];
+}
+
 function reportParts(model: ReportModel, walk: WalkData): Part[] {
   const plane = routePlane(model.route.line);
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
@@ -182,7 +191,11 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
       ? [{ id: 'stretches', heading: 'Stretch by stretch', content: stretchPart(model, embed) }]
       : []),
     { id: 'turns', heading: 'Were the turns cut or overshot?', content: cornerPart(model) },
+    ...optional('side', 'Which side of the centreline do they show?', sidePart(model)),
+    ...optional('decoy', 'Were they drawn to the other line?', decoyPart(model)),
     { id: 'pairs', heading: 'Do two receivers really differ?', content: pairPart(model) },
+    ...optional('worn', 'The receiver, or where it was worn?', wornPart(model)),
+    ...optional('repeat', 'Does each show the same again?', repeatPart(model)),
     { id: 'lengths', heading: 'Why the total length misleads', content: lengthPart(model) },
     { id: 'recordings', heading: 'What was recorded', content: recordingPart(model) },
     { id: 'doubt', heading: 'How far to trust the reference', content: doubtPart(model) },

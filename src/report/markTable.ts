@@ -1,0 +1,61 @@
+import type { MarkDistance } from '../assess';
+import { dataTable } from './dataTable';
+import { type Content, element } from './element';
+import { receiverName } from './receiverName';
+import type { ReportModel } from './reportModel';
+import { inRunOrder, strandsOf } from './runList';
+import { showAlong, showDuration, showSigned } from './showFigures';
+
+/** How wrong the distance shown by each receiver was at each mark and at the finish, and how late it passed there. */
+export function markTable(model: ReportModel): Content {
+  const { distances } = model.assessments[0];
+  const marks = [
+    ...new Map(
+      distances.map(({ mark, alongTrack }) => [JSON.stringify([mark, alongTrack]), { mark, alongTrack }]),
+    ).values(),
+  ];
+  if (marks.length === 0) return null;
+  const shown = (receiver: ReportModel['receivers'][number], { mark, alongTrack }: (typeof marks)[number]) =>
+    strandsOf(model, receiver).flatMap(({ assessment, recording }) =>
+      assessment.distances.filter(
+        (one) => one.recording === recording.name && one.mark === mark && one.alongTrack === alongTrack,
+      ),
+    );
+  const timed = model.assessments.some(({ distances }) => distances.some(({ late }) => late !== null));
+  return [
+    dataTable(
+      'Distance shown at the marks, against the reference',
+      ['Mark', ...model.receivers.map((receiver) => receiverName(receiver))],
+      marks.map((place) => ({
+        heading: [place.mark ?? 'Finish', element('span', { class: 'under' }, showAlong(place.alongTrack))],
+        cells: model.receivers.map((receiver) => cell(shown(receiver, place))),
+        stretch: [Math.max(0, place.alongTrack - 1), place.alongTrack + 1] as const,
+      })),
+    ),
+    element(
+      'p',
+      { class: 'note' },
+      'Line recorded since joining the route less the metres of the reference since then',
+      model.runs.length > 1 ? ', in the order of the runs' : null,
+      '. “Not covered”: it has no fix beside the mark.',
+      timed
+        ? ' Below it how much later (+) or earlier (−) it passed than the middle one of its run: clocks differ, or the place does.'
+        : null,
+    ),
+  ];
+}
+
+function cell(distances: readonly MarkDistance[]): Content {
+  if (distances.every(({ error }) => error === null)) return element('span', { class: 'under' }, 'not covered');
+  const late = distances.map(({ late }) => (late === null ? '–' : showLateness(late)));
+  return [
+    inRunOrder(distances.map(({ error }) => (error === null ? 'not covered' : showSigned(error)))),
+    late.some((text) => text !== '–') && element('span', { class: 'under' }, inRunOrder(late)),
+  ];
+}
+
+/** "+1.2 s", "−0.4 s". */
+function showLateness(seconds: number): string {
+  const sign = Math.abs(seconds) < 0.05 ? '' : seconds < 0 ? '\u2212' : '+';
+  return `${sign}${showDuration(Math.abs(seconds))}`;
+}

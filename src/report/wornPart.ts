@@ -1,0 +1,51 @@
+import { dataTable } from './dataTable';
+import { type Content, element } from './element';
+import type { ReportModel } from './reportModel';
+import { showInterval, showMetres } from './showFigures';
+
+/** What being worn here rather than there changes, and who was worn where. Null where no two places were stated. */
+export function wornPart({ summary }: ReportModel): Content {
+  const design = summary?.design ?? [];
+  const places = [...new Set(design.flatMap(({ placement }) => placement ?? []))];
+  if (summary === null || places.length < 2) return null;
+  const receivers = [...new Set(design.map(({ receiver }) => receiver))];
+  return [
+    summary.placementEffects.length === 0
+      ? element(
+          'p',
+          {},
+          'No receiver was worn at two places: what tells two receivers apart here may as well be the place each was worn at.',
+        )
+      : element(
+          'ul',
+          {},
+          summary.placementEffects.map(({ first, second, receivers: worn, difference, interval95 }) => {
+            const size = `${showMetres(Math.abs(difference))} ${difference < 0 ? 'closer to' : 'further from'} the line at “${first}” than at “${second}”`;
+            const told = interval95 !== null && (interval95[0] > 0 || interval95[1] < 0);
+            const over = `${worn} ${worn === 1 ? 'receiver' : 'receivers'} worn at both`;
+            return element(
+              'li',
+              {},
+              told ? size : `No difference shown between “${first}” and “${second}”: ${size}`,
+              interval95 === null ? ` (${over}: no interval).` : ` (${showInterval(interval95)}; ${over}).`,
+            );
+          }),
+        ),
+    dataTable(
+      'Runs of each receiver at each place',
+      ['Receiver', ...places],
+      receivers.map((receiver) => ({
+        heading: element('bdi', {}, receiver),
+        cells: places.map((place) => {
+          const runs = design.find((entry) => entry.receiver === receiver && entry.placement === place)?.runs ?? 0;
+          return String(runs);
+        }),
+      })),
+    ),
+    element(
+      'p',
+      { class: 'note' },
+      'Mean distance on the whole route at one place minus that at another, the receiver the same, over the receivers worn at both.',
+    ),
+  ];
+}

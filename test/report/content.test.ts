@@ -1,0 +1,431 @@
+import { type Assessment, combine } from 'datumline';
+import { errorDistribution, reportHtml, stripChart } from 'datumline/report';
+import fc from 'fast-check';
+import { JSDOM } from 'jsdom';
+import { describe, expect, test } from 'vitest';
+import { inventedAssessment } from './invented';
+import { inventedRuns } from './inventedTest';
+
+const assessments = inventedRuns(3);
+const [single] = assessments;
+const summary = combine(assessments);
+const page = (html: string) => new JSDOM(html).window.document;
+const several = page(reportHtml(assessments));
+const alone = page(reportHtml(single));
+const labels = ['A', 'B', 'C'];
+const stretches = ['street', 'oval, lap 1', 'oval, lap 2', null];
+
+const text = (node: Element | null | undefined) => (node?.textContent ?? '').replace(/\s+/g, ' ').trim();
+/** Every number in a text; a true minus sign is one. */
+const numbers = (written: string) =>
+  [...written.replace(/(?<=\d)[\u202F](?=\d)/g, '').matchAll(/(?<![\d.])[\u2212+]?\d+(?:\.\d+)?/g)].map(([one]) =>
+    Number(one.replace('\u2212', '-')),
+  );
+
+/** A table by its caption: the cells of each row, by the first words of its heading. */
+function table(
+  document: Document,
+  caption: string | RegExp,
+): { head: string[]; rows: { heading: string; cells: Element[] }[] } {
+  const found = [...document.querySelectorAll('table')].find((one) => {
+    const name = text(one.querySelector('caption'));
+    return typeof caption === 'string' ? name === caption : caption.test(name);
+  });
+  if (!found) throw new Error(`no table ${caption}`);
+  return {
+    head: [...found.querySelectorAll('thead th')].map(text),
+    rows: [...found.querySelectorAll('tbody tr')].map((row) => ({
+      heading: text(row.querySelector('th')),
+      cells: [...row.querySelectorAll('td')],
+    })),
+  };
+}
+
+/** The figure as printed is the figure as found, to the last printed digit. */
+function expectShown(shown: number | undefined, found: number | null | undefined, digit = 0.1) {
+  expect(shown).toBeDefined();
+  expect(found).not.toBeNull();
+  expect(Math.abs(shown! - found!)).toBeLessThanOrEqual(digit * 0.5 + 1e-9);
+}
+const digitOf = (value: number | null | undefined) => (Math.abs(value ?? 0) < 99.95 ? 0.1 : 1);
+const wholeRow = (assessment: Assessment, recording: string, section: string | null) =>
+  assessment.rows.find((row) => row.recording === recording && row.section === section)!;
+
+describe('how far off', () => {
+  test('one run: each mean, interval, side and tie is the assessment’s', () => {
+    const { head, rows } = table(alone, 'Mean distance from the line by stretch and receiver');
+    expect(head).toEqual(['Stretch', ...labels, 'What that shows']);
+    rows.forEach(({ cells }, i) => {
+      labels.forEach((name, k) => {
+        const row = wholeRow(single, name, stretches[i]);
+        const [mean, ...interval] = numbers(text(cells[k].querySelector('.figure'))).slice(0, 3);
+        expectShown(mean, row.meanAbsolute);
+        for (const [j, end] of (row.interval95 ?? []).entries()) expectShown(interval[j], end);
+        const under = text(cells[k].querySelector('.under'));
+        expectShown(numbers(under)[0], Math.abs(row.bias!));
+        if (Math.abs(row.bias!) >= 0.05) expect(under).toContain(row.bias! < 0 ? 'left' : 'right');
+        const order = single.order.find(({ section }) => section === stretches[i])!;
+        expect(text(cells[k].querySelector('sup'))).toBe(order.entries.find((one) => one.recording === name)!.ties);
+      });
+      expect(text(cells[3])).toBe(single.order.find(({ section }) => section === stretches[i])!.sentence);
+    });
+  });
+
+  test('several runs: the figures are those over the runs', () => {
+    const { rows } = table(several, 'Mean distance from the line by stretch and receiver');
+    rows.forEach(({ cells }, i) => {
+      labels.forEach((receiver, k) => {
+        const row = summary.rows.find((one) => one.receiver === receiver && one.section === stretches[i])!;
+        const [mean, low, high] = numbers(text(cells[k].querySelector('.figure')));
+        expectShown(mean, row.meanAbsolute);
+        for (const [j, end] of row.interval95!.entries()) expectShown([low, high][j], end);
+      });
+    });
+  });
+});
+
+describe('findings', () => {
+  test('what is shown and what is not is what the summary says of each stretch', () => {
+    const findings = text(several.querySelector('#findings'));
+    for (const section of ['street', 'oval, lap 1', 'oval, lap 2']) {
+      const told = summary.pairs.some((pair) => pair.section === section && pair.verdict === 'closer');
+      const { sentence } = summary.order.find((entry) => entry.section === section)!;
+      expect(findings.includes(sentence)).toBe(told);
+      const refused = /No difference shown between any two receivers in ([^.]*)\./.exec(findings)?.[1] ?? '';
+      expect(refused.includes(section)).toBe(!told);
+    }
+    expect(summary.pairs.some((pair) => pair.section !== null && pair.verdict === 'closer')).toBe(true);
+  });
+
+  test('a run that shows nothing says so and ranks nobody', () => {
+    const same = inventedAssessment(['A', 'B', 'C']);
+    const pairs = same.pairs.map((pair) => ({ ...pair, verdict: 'undecided' as const, closer: undefined }));
+    const findings = text(page(reportHtml({ ...same, pairs })).querySelector('#findings'));
+    expect(findings).toContain('No difference shown between any two receivers in west and east.');
+    expect(findings).not.toContain('A difference is shown');
+  });
+
+  test('the share outside the corridor is one less the share inside it, the worst stretch first', () => {
+    const lines = [...alone.querySelectorAll('#findings .plain li')].map(text);
+    for (const [i, name] of labels.entries()) {
+      const outside = (section: string | null) => 100 * (1 - wholeRow(single, name, section).insideCorridor!);
+      const metres = (section: string) => outside(section) * wholeRow(single, name, section).covered;
+      if (outside(null) === 0) {
+        expect(lines[i]).toBe(`${name} never`);
+        continue;
+      }
+      expectShown(numbers(lines[i])[0], outside(null), 1.01);
+      const worst = stretches.filter((section) => section !== null).sort((a, b) => metres(b) - metres(a))[0];
+      expect(lines[i]).toMatch(new RegExp(`(in|most in|all in) ${worst} \\(`));
+    }
+  });
+
+  test('warnings of one run name it, those of all stand once', () => {
+    const lines = [...several.querySelectorAll('.care li')].map(text);
+    expect(new Set(lines).size).toBe(lines.length);
+    for (const [i, { warnings }] of assessments.entries()) {
+      for (const { message, reason } of warnings) {
+        if (reason === 'one-run' || reason === 'unbalanced') continue;
+        const all = assessments.every((one) => one.warnings.some((other) => other.message === message));
+        const found = lines.filter((line) => line.includes(message));
+        expect(found.some((line) => all || line.startsWith(`run ${i + 1}`))).toBe(true);
+      }
+    }
+  });
+});
+
+describe('distribution', () => {
+  test('its words give the distances within which 50, 68 and 95 % of the covered metres lie, counted one by one', () => {
+    const { from, to, name } = single.route.sections[0];
+    const svg = page(errorDistribution(single, { section: name }));
+    const words = text(svg.querySelector('desc'));
+    for (const recording of single.recordings) {
+      const sizes = recording.offsets
+        .flatMap((offset, i) => {
+          const middle = (single.route.bins[i] + single.route.bins[i + 1]) / 2;
+          return offset === null || middle < from || middle > to ? [] : [Math.abs(offset)];
+        })
+        .sort((a, b) => a - b);
+      const sentence = new RegExp(`${recording.name}: half within [^.]*\\.[^.]*\\.[^.]*\\.[^.]*\\.`).exec(words)![0];
+      const shown = numbers(sentence).filter((value) => value !== 68 && value !== 95);
+      [0.5, 0.68, 0.95].forEach((share, k) => {
+        const within = (limit: number) => sizes.filter((size) => size <= limit).length / sizes.length;
+        expect(within(shown[k] + 0.051)).toBeGreaterThanOrEqual(share);
+        expect(within(shown[k] - 0.051)).toBeLessThanOrEqual(share + 1 / sizes.length);
+      });
+    }
+    expect(words).toContain('The corridor ends at 4.0');
+  });
+
+  test('each curve rises from nothing to all and never falls', () => {
+    const svg = page(errorDistribution(assessments));
+    const curves = [...svg.querySelectorAll('path.dl-line')].map((path) => path.getAttribute('d')!);
+    const drawn = curves.filter((d) => d !== 'M0,0H28');
+    expect(drawn).toHaveLength(9);
+    for (const d of drawn) {
+      const points = d
+        .slice(1)
+        .split('L')
+        .map((point) => point.split(',').map(Number));
+      points.forEach(([x, y], i) => {
+        if (i === 0) return;
+        expect(x).toBeGreaterThanOrEqual(points[i - 1][0]);
+        expect(y).toBeLessThanOrEqual(points[i - 1][1]);
+      });
+    }
+  });
+});
+
+test('corners: the mean through the turn and what was done are the passages’', () => {
+  const { rows } = table(alone, 'Turns of the route and how they were taken');
+  expect(rows).toHaveLength(single.corners.length);
+  expect(rows.length).toBeGreaterThan(0);
+  rows.forEach(({ heading, cells }, i) => {
+    const corner = single.corners[i];
+    expect(heading).toContain(`Turn ${corner.number}: ${corner.turn.toFixed(0)}° ${corner.direction}`);
+    for (const [k, name] of labels.entries()) {
+      const passage = corner.passages.find(({ recording }) => recording === name)!;
+      if (passage.outcome === null) {
+        expect(text(cells[k])).toBe('not covered');
+        continue;
+      }
+      expectShown(numbers(text(cells[k]))[0], passage.mean);
+      expect(text(cells[k].querySelector('.under'))).toBe(passage.outcome);
+    }
+  });
+});
+
+test('pairs: the matrix is antisymmetric and every field is the summary’s', () => {
+  const { head, rows } = table(several, 'Whole route, every two receivers');
+  expect(head).toEqual(['Against', ...labels]);
+  labels.forEach((line, i) => {
+    labels.forEach((column, k) => {
+      if (line === column) return;
+      const pair = summary.pairs.find(
+        ({ first, second, section }) =>
+          section === null && [first, second].sort().join() === [line, column].sort().join(),
+      )!;
+      const sign = pair.first === line ? 1 : -1;
+      const [difference, ...interval] = numbers(text(rows[i].cells[k].querySelector('.under')));
+      expectShown(difference, sign * pair.difference!);
+      const ends = pair.interval95!.map((end) => sign * end).sort((a, b) => a - b);
+      for (const [j, end] of ends.entries()) expectShown(interval[j], end);
+      const word = pair.verdict !== 'closer' ? pair.verdict : pair.closer === line ? 'closer' : 'further';
+      expect(text(rows[i].cells[k].querySelector('strong'))).toBe(word);
+    });
+  });
+  const all = table(several, 'Every pair on every stretch').rows;
+  expect(all).toHaveLength(summary.pairs.length);
+  expect(summary.pairs.flatMap(({ limits }) => limits).length).toBeGreaterThan(0);
+  for (const { limits } of summary.pairs) {
+    for (const limit of limits) {
+      expect(all.some(({ cells }) => text(cells[4]).toLowerCase().includes(limit.toLowerCase()))).toBe(true);
+    }
+  }
+  const turned = text(several.querySelector('#pairs'));
+  for (const { first, second, section } of summary.flips) {
+    expect(turned).toMatch(new RegExp(`${first} and ${second} in [^.]*${section}`));
+  }
+});
+
+test('lengths: the total, its parts, and what the total hides', () => {
+  const { rows } = table(alone, 'Recorded length and what it is made of');
+  labels.forEach((name, i) => {
+    const row = wholeRow(single, name, null);
+    const total = single.totals.find(({ recording }) => recording === name)!;
+    const shown = rows[i].cells.map((cell) => numbers(text(cell))[0]);
+    expectShown(shown[0], row.recordedLength, 1);
+    expectShown(shown[1], row.lengthError, digitOf(row.lengthError));
+    expectShown(shown[2], (100 * row.lengthError!) / row.referenceLength, 0.01);
+    expectShown(shown[3], row.turnTerm, digitOf(row.turnTerm));
+    expectShown(shown[4], row.wiggleTerm, digitOf(row.wiggleTerm));
+    expectShown(shown[5], row.remainder, digitOf(row.remainder));
+    expectShown(shown[6], total.absoluteErrors, digitOf(total.absoluteErrors));
+    expectShown(shown[7], 100 * total.cancellation!, 2);
+    expectShown(shown[8], 100 * total.termCancellation!, 2);
+    // the parts make the whole, as printed
+    expect(Math.abs(shown[3] + shown[4] + shown[5] - shown[1])).toBeLessThan(1.6);
+  });
+});
+
+test('distances shown at the marks and at the finish', () => {
+  const { rows } = table(several, 'Distance shown at the marks, against the reference');
+  expect(rows.map(({ heading }) => heading.split(' ')[0])).toEqual(
+    ['gate350', 'Finish790'].map((word) => expect.stringContaining(word.slice(0, 4))),
+  );
+  rows.forEach(({ cells }, i) => {
+    const mark = [single.route.marks[0].name, null][i];
+    for (const [k, name] of labels.entries()) {
+      const found = assessments.map((one) => one.distances.find((d) => d.recording === name && d.mark === mark)!);
+      const shown = text(cells[k].firstChild as Element).split(' · ');
+      if (found.every(({ error }) => error === null)) {
+        expect(text(cells[k])).toBe('not covered');
+        continue;
+      }
+      found.forEach(({ error }, run) => {
+        if (error === null) expect(shown[run]).toBe('not covered');
+        else expectShown(numbers(shown[run])[0], error, digitOf(error));
+      });
+    }
+  });
+});
+
+test('laps, runs, places worn, sides and the decoy say what was found', () => {
+  const laps = table(several, 'How much the offset differs from lap to lap at the same place').rows;
+  const spread = table(several, 'How much the mean distance differs from run to run').rows;
+  const sides = table(several, 'Share of the covered metres on the side travelled').rows;
+  const drawn = table(several, 'Attraction by the other line').rows;
+  expect(laps.map(({ heading }) => heading)).toEqual(['oval2 laps']);
+  labels.forEach((name, k) => {
+    const found = assessments.map((one) => one.lapRepeatability.find(({ recording }) => recording === name)!.sd);
+    const lapSpread = numbers(text(laps[0].cells[k]));
+    for (const [run, sd] of found.entries()) expectShown(lapSpread[run], sd);
+    stretches.forEach((section, i) => {
+      const row = summary.rows.find((one) => one.receiver === name && one.section === section)!;
+      const [between, within] = numbers(text(spread[i].cells[k]));
+      expectShown(between, row.betweenRunSd);
+      if (row.withinRunSd !== null) expectShown(within, row.withinRunSd);
+      const rows = assessments.map((one) => wholeRow(one, name, section));
+      const shares = numbers(text(sides[i].cells[k].firstChild as Element));
+      for (const [run, { correctSide }] of rows.entries()) expectShown(shares[run], 100 * correctSide!, 2);
+      const verdicts = rows.flatMap(({ mapAttraction }) => mapAttraction?.verdict ?? []);
+      const said = text(drawn[i].cells[k].querySelector('strong'));
+      for (const verdict of new Set(verdicts)) {
+        const n = verdicts.filter((one) => one === verdict).length;
+        expect(said).toContain(`${verdict} ${n} of ${verdicts.length}`);
+      }
+    });
+  });
+  const worn = [...several.querySelectorAll('#worn li')].map(text);
+  expect(worn).toHaveLength(summary.placementEffects.length);
+  expect(worn.length).toBe(3);
+  summary.placementEffects.forEach(({ first, second, difference, interval95 }, i) => {
+    const told = interval95![0] > 0 || interval95![1] < 0;
+    expect(worn[i].startsWith('No difference shown')).toBe(!told);
+    expect(worn[i]).toContain(`at “${first}” than at “${second}”`);
+    expectShown(numbers(worn[i])[0], Math.abs(difference));
+  });
+});
+
+test('doubt in the reference: each direction’s counts', () => {
+  const { rows } = table(several, 'The reference moved by its uncertainty');
+  const trials = assessments.flatMap(({ referenceDoubt }) => referenceDoubt!.trials);
+  expect(rows).toHaveLength(trials.length);
+  rows.forEach(({ cells }, i) => {
+    const { orderChanges, signChanges, verdictChanges } = trials[i];
+    expect(cells.map((cell) => numbers(text(cell))[0])).toEqual([orderChanges, signChanges, verdictChanges]);
+  });
+});
+
+test('runs of one receiver are told apart in a strip: by their width, and by name on their own line', () => {
+  const svg = page(stripChart(assessments, { width: 900 }));
+  const widths = [...svg.querySelectorAll('path.dl-line.dl-r0')]
+    .filter((path) => path.getAttribute('d') !== 'M0,0H28')
+    .map((path) => Number(path.getAttribute('stroke-width')));
+  expect(new Set(widths).size).toBe(3);
+  const names = [...svg.querySelectorAll('text.dl-run')].map(text);
+  for (const run of ['run 1', 'run 2', 'run 3']) {
+    expect(names.filter((name) => name === run).length).toBeGreaterThanOrEqual(3);
+  }
+  // one run needs no names
+  expect(page(stripChart(single)).querySelectorAll('text.dl-run')).toHaveLength(0);
+});
+
+test('a close-up has the reference in it where its straight edges begin and end far away', () => {
+  const close = [...page(reportHtml(inventedAssessment())).querySelectorAll('.card svg.dl-picture')][0];
+  expect(close.querySelector('path.dl-reference')!.getAttribute('d')).not.toBe('');
+});
+
+test('pictures of the report say in words what they show', () => {
+  for (const svg of several.querySelectorAll('svg[role=img]')) {
+    expect(svg.getAttribute('aria-label')!.length).toBeGreaterThan(40);
+    expect(text(svg.querySelector('desc')).length).toBeGreaterThan(20);
+  }
+  for (const svg of several.querySelectorAll('svg:not([role=img]):not(svg svg)')) {
+    expect(svg.getAttribute('aria-hidden')).toBe('true');
+  }
+});
+
+test('whatever is missing, nothing reads NaN, undefined, null or Infinity', () => {
+  const missing = (assessment: Assessment, seed: number): Assessment => {
+    let state = seed;
+    // every figure that may be null is so once in a while
+    const holes = (value: unknown): unknown => {
+      if (Array.isArray(value)) return value.map(holes);
+      if (typeof value !== 'object' || value === null) return value;
+      return Object.fromEntries(
+        Object.entries(value).map(([key, one]) => {
+          state = (state * 1103515245 + 12345) & 0x7fffffff;
+          return [key, nullable.has(key) && state % 4 === 0 ? null : holes(one)];
+        }),
+      );
+    };
+    return {
+      ...assessment,
+      ...(holes({
+        rows: assessment.rows,
+        pairs: assessment.pairs,
+        corners: assessment.corners,
+        distances: assessment.distances,
+        totals: assessment.totals,
+        recordings: assessment.recordings,
+        referenceDoubt: assessment.referenceDoubt,
+        commonShift: assessment.commonShift,
+      }) as Partial<Assessment>),
+    };
+  };
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 1e6 }), fc.integer({ min: 1, max: 3 }), (seed, runs) => {
+      const html = reportHtml(assessments.slice(0, runs).map((one, i) => missing(one, seed + i)));
+      const read = html.replace(/<(script|style)[^>]*>.*?<\/\1>/gs, '');
+      expect(read.length).toBeGreaterThan(50_000);
+      expect(/\b(NaN|undefined|null|Infinity)\b|\[object/.exec(read)?.[0]).toBeUndefined();
+    }),
+    { seed: 5, numRuns: 8 },
+  );
+});
+
+/** Fields of an assessment that may be null. */
+const nullable = new Set([
+  'meanAbsolute',
+  'interval95',
+  'median',
+  'p95',
+  'max',
+  'bias',
+  'biasSide',
+  'biasInWords',
+  'sd',
+  'insideCorridor',
+  'correctSide',
+  'undecidedSide',
+  'recordedLength',
+  'lengthError',
+  'turnTerm',
+  'wiggleTerm',
+  'remainder',
+  'effectiveSamples',
+  'fixInterval',
+  'mapAttraction',
+  'index',
+  'difference',
+  'pValue',
+  'adjustedPValue',
+  'correlation',
+  'mean',
+  'outcome',
+  'recorded',
+  'error',
+  'seconds',
+  'late',
+  'cancellation',
+  'termCancellation',
+  'settled',
+  'laps',
+  'confidence',
+  'receiver',
+  'placement',
+  'run',
+  'referenceDoubt',
+  'commonShift',
+]);
