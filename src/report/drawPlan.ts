@@ -14,6 +14,26 @@ import { showAlong, showList } from './showFigures';
 import { strandPieces } from './strandPieces';
 import { textWidth } from './textWidth';
 
+/** What every plan of one report is drawn from, in metres east and north. */
+export interface PlanLines {
+  readonly corridor: readonly (readonly Point[])[];
+  readonly asides: readonly (readonly Point[])[];
+  /** By strand: its pieces. */
+  readonly strands: readonly (readonly (readonly Point[])[])[];
+}
+
+/** The lines of all plans, brought into the plane once. */
+export function planLines({ route, strands }: ReportModel, plane: RoutePlane): PlanLines {
+  return {
+    corridor: route.corridor.map(({ left, right }) => [
+      ...plane.lineToPlane(left),
+      ...plane.lineToPlane(right).reverse(),
+    ]),
+    asides: [route.decoy, route.centreline].flatMap((line) => (line ? [plane.lineToPlane(line)] : [])),
+    strands: strands.map(({ recording }) => strandPieces(recording).map(plane.lineToPlane)),
+  };
+}
+
 /** What of a plan to draw. */
 export interface PlanView {
   readonly width: number;
@@ -29,7 +49,7 @@ export interface PlanView {
 }
 
 /** The route seen from above at its true scale, with what was recorded beside it. */
-export function drawPlan(model: ReportModel, plane: RoutePlane, view: PlanView): Picture {
+export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines, view: PlanView): Picture {
   const { route, strands } = model;
   const { width, title } = view;
   const whole = boxAround(plane.line, 0);
@@ -40,21 +60,22 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, view: PlanView):
 
   const routeLine = pathThrough([plane.line], frame, inside);
   const walk = routeSpots(plane, route.length, frame.toPixels);
-  const asides = [route.decoy, route.centreline].flatMap((line) => (line ? [plane.lineToPlane(line)] : []));
   const clipped = element(
     'svg',
     { width, height: frame.height, viewBox: `0 0 ${width} ${frame.height}`, overflow: 'hidden' },
-    route.corridor.map(({ left, right }) => {
-      const edge = [...plane.lineToPlane(left), ...plane.lineToPlane(right).reverse()];
-      return element('path', { class: 'dl-corridor', d: `${linePath(edge.map(frame.toPixels))}Z` });
+    lines.corridor.map((edge) => {
+      const { west, south, east, north } = boxAround(edge, 0);
+      return inside([west, south], [east, north])
+        ? element('path', { class: 'dl-corridor', d: `${linePath(edge.map(frame.toPixels))}Z` })
+        : null;
     }),
-    asides.map((line) => element('path', { class: 'dl-aside', d: pathThrough([line], frame, inside) })),
+    lines.asides.map((line) => element('path', { class: 'dl-aside', d: pathThrough([line], frame, inside) })),
     element('path', { class: 'dl-casing', d: routeLine }),
     element('path', { class: 'dl-reference', 'stroke-width': 2, d: routeLine }),
-    strands.map((strand) =>
+    strands.map((strand, i) =>
       element('path', {
         ...strandLooks(model, strand),
-        d: pathThrough(strandPieces(strand.recording).map(plane.lineToPlane), frame, inside),
+        d: pathThrough(lines.strands[i], frame, inside),
       }),
     ),
     element('path', { class: 'dl-solid', d: arrows(plane, route.length, frame) }),

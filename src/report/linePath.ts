@@ -10,6 +10,7 @@ import type { Point } from './routePlane';
 export function linePath(points: readonly Point[], tolerance = 0.25): string {
   if (points.length < 2) return '';
   const coordinates = points.map(([x, y]) => [x, y]);
-  const thinned = simplify(lineString(coordinates), { tolerance, highQuality: true }).geometry.coordinates;
+  const thinned = simplify(lineString(coordinates), { tolerance, highQuality: true, mutate: true }).geometry
+    .coordinates;
   return line<number[]>().digits(1)(thinned) ?? '';
 }

@@ -1,3 +1,4 @@
+import { bisectLeft } from 'd3-array';
 import type { Strand } from './reportModel';
 
 /** An offset at a place, in metres. */
@@ -8,15 +9,17 @@ export function offsetRuns({ assessment, recording }: Strand, from: number, to: 
   const { bins } = assessment.route;
   const runs: OffsetAt[][] = [];
   let run: OffsetAt[] = [];
-  recording.offsets.forEach((offset, i) => {
+  for (let i = Math.max(0, bisectLeft(bins, from) - 1); i < recording.offsets.length; i++) {
     const middle = (bins[i] + bins[i + 1]) / 2;
-    if (middle < from || middle > to) return;
+    if (middle < from) continue;
+    if (middle > to) break;
+    const offset = recording.offsets[i];
     if (offset !== null) run.push([middle, offset]);
     else if (run.length > 0) {
       runs.push(run);
       run = [];
     }
-  });
+  }
   if (run.length > 0) runs.push(run);
   return runs;
 }

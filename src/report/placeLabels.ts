@@ -38,6 +38,9 @@ export function placeLabels(
   must: 'leave out' | 'set anyhow' = 'leave out',
 ): LabelPlace[] {
   const boxes = [...taken];
+  const inFrame = crossed.filter(
+    (point) => point[0] > 0 && point[0] < frame.width && point[1] > 0 && point[1] < frame.height,
+  );
   return wanted.map(({ at, width, height, towards }) => {
     let best: { place: Point; cost: number; box: Box } | undefined;
     for (const distance of [4, 12, 24, 40, 60]) {
@@ -52,9 +55,10 @@ export function placeLabels(
         if (box.left < 0 || box.top < 0 || box.right > frame.width || box.bottom > frame.height) continue;
         const overlaps = boxes.filter((other) => overlap(box, other)).length;
         if (overlaps > 0 && must === 'leave out') continue;
-        const covered = crossed.filter(
-          ([x, y]) => x > box.left && x < box.right && y > box.top && y < box.bottom,
-        ).length;
+        let covered = 0;
+        for (const point of inFrame) {
+          if (point[0] > box.left && point[0] < box.right && point[1] > box.top && point[1] < box.bottom) covered++;
+        }
         const turned = towards ? 1 - (direction[0] * towards[0] + direction[1] * towards[1]) : 0;
         const cost = 1000 * overlaps + 6 * covered + distance / 2 + 8 * turned;
         if (!best || cost < best.cost) best = { place, cost, box };

@@ -1,5 +1,5 @@
 import { checkOptions } from '../internal/checkOptions';
-import { drawPlan } from './drawPlan';
+import { drawPlan, planLines } from './drawPlan';
 import { boxAround } from './mapFrame';
 import { type Assessments, reportModel } from './reportModel';
 import { routePlane } from './routePlane';
@@ -36,7 +36,7 @@ export function planMap(assessments: Assessments, options: PlanMapOptions = {}):
   const section = sectionNamed(model, name);
   const plane = routePlane(model.route.line);
   return standaloneSvg(
-    drawPlan(model, plane, {
+    drawPlan(model, plane, planLines(model, plane), {
       width: checkWidth(width),
       title: [model.route.name ?? 'The route', section?.name, 'seen from above'].filter(Boolean).join(', '),
       places: shownPlaces(model),

@@ -53,9 +53,11 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
   for (const excluded of route.excluded) {
     add(lineGeometry([stretchOf(route.line, excluded.from, excluded.to)]), { kind: 'excluded', ...excluded });
   }
-  for (const { recording, run, receiver, rows } of strands) {
+  const pieces = new Map(strands.map((strand) => [strand, strandPieces(strand.recording)]));
+  for (const strand of strands) {
+    const { recording, run, receiver, rows } = strand;
     const whole = rows.get(null);
-    add(lineGeometry(strandPieces(recording)), {
+    add(lineGeometry(pieces.get(strand)!), {
       kind: 'recording',
       name: recording.name,
       receiver: recording.receiver ?? receiver.label,
@@ -68,7 +70,9 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
     });
   }
   for (const place of places) {
-    for (const straying of place.strayings) add(excursionLine(straying), excursionProperties(straying, place.number));
+    for (const straying of place.strayings) {
+      add(excursionLine(straying, pieces.get(straying.strand)!), excursionProperties(straying, place.number));
+    }
   }
   for (const place of places) {
     const [{ excursion }] = place.strayings;
@@ -86,12 +90,18 @@ function excursionProperties({ strand, excursion }: Straying, place: number): Re
 }
 
 /** The recording's own line between the excursion's ends; the route's where none was drawn there. */
-function excursionLine({ strand, excursion: { from, to } }: Straying): LineString | MultiLineString | null {
-  const pieces = strandPieces(strand.recording).flatMap((piece): DrawnLine[] => {
-    const on = piece.alongTrack.flatMap((s, i) => (s !== null && s >= from && s <= to ? [i] : []));
-    if (on.length === 0) return [];
+function excursionLine(
+  { strand, excursion: { from, to } }: Straying,
+  drawn: readonly DrawnLine[],
+): LineString | MultiLineString | null {
+  const pieces = drawn.flatMap((piece): DrawnLine[] => {
+    const within = (s: number | null) => s !== null && s >= from && s <= to;
+    const begin = piece.alongTrack.findIndex(within);
+    if (begin < 0) return [];
+    let end = piece.alongTrack.length - 1;
+    while (!within(piece.alongTrack[end])) end--;
     // One more at each end, so that a short excursion between two drawn points is a line too.
-    const [first, last] = [Math.max(0, on[0] - 1), Math.min(piece.lon.length, on[on.length - 1] + 2)];
+    const [first, last] = [Math.max(0, begin - 1), Math.min(piece.lon.length, end + 2)];
     return [
       {
         lon: piece.lon.slice(first, last),

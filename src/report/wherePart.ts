@@ -1,5 +1,5 @@
 import { describePlace } from './describePlace';
-import { drawPlan } from './drawPlan';
+import { drawPlan, type PlanLines, planLines } from './drawPlan';
 import { type Content, element } from './element';
 import { embeddedSvg } from './embeddedSvg';
 import type { MapBox } from './mapFrame';
@@ -14,7 +14,8 @@ import { shownPlaces } from './shownPlaces';
 /** The plan of the whole route, and a close-up of each numbered place with who strayed there. */
 export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Content {
   const places = shownPlaces(model);
-  const plan = drawPlan(model, plane, {
+  const lines = planLines(model, plane);
+  const plan = drawPlan(model, plane, lines, {
     width: 900,
     title: `${model.route.name ?? 'The route'}, seen from above`,
     places,
@@ -50,7 +51,7 @@ export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture
       element(
         'ol',
         { class: 'cards' },
-        places.map((place) => closeUp(model, plane, place)),
+        places.map((place) => closeUp(model, plane, lines, place)),
       ),
       model.places.length > places.length &&
         element(
@@ -62,9 +63,9 @@ export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture
   ];
 }
 
-function closeUp(model: ReportModel, plane: RoutePlane, place: Place): Content {
+function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place: Place): Content {
   const [worst] = place.worst;
-  const picture = drawPlan(model, plane, {
+  const picture = drawPlan(model, plane, lines, {
     width: 280,
     title: `Place ${place.number}, close up`,
     box: boxOf(place, plane),

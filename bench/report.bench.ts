@@ -1,0 +1,29 @@
+import { assess } from 'datumline';
+import { planMap, reportHtml, stripChart, toCsv, toGeoJson } from 'datumline/report';
+import type { Bench } from './support/Bench';
+import { medianTime } from './support/medianTime';
+import { showTime } from './support/showTime';
+import { windingRide } from './support/windingRide';
+
+/** From an assessment to what a reader opens: time, and the size of what is written. No peers draw this report. */
+export const run: Bench = ({ smoke }) => {
+  const length = smoke ? 1000 : 10_000;
+  const { route, recordings } = windingRide(length);
+  const assessment = assess(route, recordings);
+  const size = `6 recordings × ${length / 1000} km at 1 Hz`;
+  const makers = {
+    reportHtml: () => reportHtml(assessment),
+    planMap: () => planMap(assessment),
+    stripChart: () => stripChart(assessment),
+    toCsv: () => toCsv(assessment),
+    toGeoJson: () => JSON.stringify(toGeoJson(assessment)),
+  };
+  const times = medianTime(
+    Object.fromEntries(Object.entries(makers).map(([name, make]) => [name, () => make().length])),
+    smoke ? 1 : 7,
+  );
+  return Object.entries(makers).map(([name, make]) => ({
+    what: `${name}, ${size}: ${(new TextEncoder().encode(make()).length / 1e6).toFixed(2)} MB`,
+    ours: showTime(times[name]),
+  }));
+};
