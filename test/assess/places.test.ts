@@ -24,8 +24,8 @@ describe('weighting', () => {
     const straight = routeFromLine([start, bearing(90, 300)]);
     const fixes = [
       ...steadyFixes({ from: 0, to: 150 }, () => 4),
-      // 60 s of standing, there and back at once
-      ...Array.from({ length: 59 }, (_, i) => ({ along: 150, right: 12, seconds: 51 + i })),
+      // 60 s of standing, there and back in half a second
+      ...Array.from({ length: 60 }, (_, i) => ({ along: 150, right: 12, seconds: 50.5 + i })),
       ...steadyFixes({ from: 150, to: 300 }, () => 4, 110),
     ];
     const row = whole(assess(straight, [besideRoute(straight, 'a', fixes)]), 'a');

@@ -29,8 +29,8 @@ export function recordedBeside(offset: (metre: number) => number, name: string):
   return recordingOf(positions, { name, times, gaps: [gap] });
 }
 
-/** Metres right of the street at a place, for the third receiver. */
-const spike = (s: number) => 20 * Math.exp(-(((s - 150) / 12) ** 2));
+/** Metres right of the street at a place, for the third receiver: not as much at 153 m as at 147 m. */
+const spike = (s: number) => 20 * Math.exp(-(((s - 149.9) / 12) ** 2));
 
 /** Its greatest offset in a metre's bin: half a metre before the fix at 150 m, on the chord from the fix at 147 m. */
 export const spikePeak = spike(147) / 6 + (5 * spike(150)) / 6;
