@@ -2,6 +2,7 @@ import { InputError } from '../errors';
 import { checkNumber } from '../internal/checkNumber';
 import { checkOptions, type OptionKeys } from '../internal/checkOptions';
 import type { Route } from '../route';
+import { endPassed } from '../route/endPassed';
 import { SegmentTree } from '../route/SegmentTree';
 import { insideZone, type Zone } from './insideZone';
 import { type FixColumns, keepFixes } from './keepFixes';
@@ -126,9 +127,7 @@ function shownTimes(
 function extentOf(route: Route, within: number): (lon: number, lat: number) => boolean {
   const tree = new SegmentTree(route.lon, route.lat);
   return (lon, lat) => {
-    const segment = tree.nearest(lon, lat, within);
-    if (segment < 0) return false;
-    const beyond = (segment === 0 && tree.fraction === 0) || (segment === tree.size - 1 && tree.fraction === 1);
-    return !beyond || tree.distance <= ON_END;
+    if (tree.nearest(lon, lat, within) < 0) return false;
+    return tree.distance <= ON_END || endPassed(route, tree, [lon, lat]) === undefined;
   };
 }

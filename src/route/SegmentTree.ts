@@ -1,41 +1,26 @@
-import RBush, { type BBox } from 'rbush';
 import { EdgeFeet } from '../geodesy/EdgeFeet';
 import { unwrapLongitude } from '../internal/longitude';
-import { latitudeReach } from './latitudeReach';
-
-const HALF_RADIAN = Math.PI / 360;
-
-/** Numbers a box: middle and half width in longitude, southern and northern latitude, least cosine of latitude. */
-const BOX = 5;
-
-/** Consecutive segments share one box: neighbours lie together anyway, and the tree is an eighth of the size. */
-const GROUP = 8;
-
-/**
- * A sphere of this radius, carrying the same longitudes and latitudes, has nowhere a longer metric than WGS 84: the
- * ellipsoid's smallest radius of curvature a(1 − e²), a millionth taken off for rounding. Distances on it bound the
- * true ones from below by at most 1 %.
- */
-const SMALLEST_RADIUS = 6335439.327 * (1 - 1e-6);
+import { EntryQueue } from './EntryQueue';
+import { BOX, SearchDisc } from './SearchDisc';
+import { SegmentBoxes } from './SegmentBoxes';
+import { Surroundings } from './Surroundings';
 
 /** Places nearer to each other than this, in metres, count as equally near: rounding alone decides below it. */
 const TIE = 1e-6;
 
-interface Group extends BBox {
-  readonly group: number;
-}
+/** Less than this, in degrees, is rounding: a ten-millionth of a metre. */
+const SAME = 1e-12;
 
-interface TreeNode extends BBox {
-  readonly children: readonly (TreeNode | Group)[];
-}
+/** Degrees up to which the segment last found is a good one to begin with: some 200 m, less for high latitudes. */
+const NEARBY = 2e-3;
 
 /**
  * An R-tree over the segments of a line given as columns, with the true distance to the segment at its leaves.
  *
  * Answers are left in the fields, so that a hot loop allocates nothing. Segment `i` runs from vertex `i` to `i + 1`.
  *
- * @remarks The boxes hold longitude and latitude, the poleward bulge of each geodesic included; the distance to a box is
- * bounded on an inscribed sphere, so that ±180° and the poles need no special case.
+ * @remarks A search begins with the leaf of the last answer, or with the one found by going down to the nearest child; what
+ * is nearer than the best of that leaf is then found best first.
  */
 export class SegmentTree {
   /** Number of segments. */
@@ -52,71 +37,29 @@ export class SegmentTree {
   readonly #lon: Float64Array;
   readonly #lat: ArrayLike<number>;
   readonly #feet: EdgeFeet;
-  // one entry a box, children of a node side by side: BOX numbers each, half angles in radians
-  readonly #boxes: Float64Array;
-  readonly #first: Int32Array;
-  readonly #last: Int32Array;
-  /** First child of an entry; leaves hold -1. */
-  readonly #child: Int32Array;
-  readonly #childEnd: Int32Array;
-  // the queue of boxes still to open, nearest first
-  #keys = new Float64Array(64);
-  #entries = new Int32Array(64);
-  #queued = 0;
+  readonly #tree: SegmentBoxes;
+  readonly #around: Surroundings;
+  readonly #queue = new EntryQueue();
+  readonly #disc = new SearchDisc();
   // the position asked for, degrees
   #x = 0;
   #y = 0;
+  // metres: the nearest so far, and the limit that the search began with
+  #best = 0;
+  #most = 0;
   // segments as near as the nearest so far; arrays that only grow, their length held apart
+  #ties = 0;
   readonly #tied: number[] = [];
   readonly #tiedDistance: number[] = [];
 
   constructor(lon: ArrayLike<number>, lat: ArrayLike<number>) {
-    const size = Math.max(lon.length - 1, 0);
-    this.size = size;
+    this.size = Math.max(lon.length - 1, 0);
     this.#lat = lat;
     this.#lon = new Float64Array(lon.length);
     for (let i = 0; i < lon.length; i++) this.#lon[i] = i === 0 ? lon[0] : unwrapLongitude(lon[i], this.#lon[i - 1]);
     this.#feet = new EdgeFeet(this.#lon, lat);
-    const groups: Group[] = [];
-    for (let from = 0; from < size; from += GROUP) groups.push(this.#boxOf(from, Math.min(from + GROUP, size)));
-    const root = new RBush<Group>(16).load(groups).toJSON() as TreeNode;
-    const queue: (TreeNode | Group)[] = [root];
-    for (let k = 0; k < queue.length; k++) {
-      const node = queue[k];
-      if ('children' in node) queue.push(...node.children);
-    }
-    const n = queue.length;
-    const boxes = new Float64Array(BOX * n);
-    this.#boxes = boxes;
-    this.#first = new Int32Array(n);
-    this.#last = new Int32Array(n);
-    this.#child = new Int32Array(n).fill(-1);
-    this.#childEnd = new Int32Array(n).fill(-1);
-    let next = 1;
-    for (let k = 0; k < n; k++) {
-      const node = queue[k];
-      const box = BOX * k;
-      boxes[box] = ((node.minX + node.maxX) / 2) * HALF_RADIAN;
-      boxes[box + 1] = ((node.maxX - node.minX) / 2) * HALF_RADIAN;
-      boxes[box + 2] = node.minY * HALF_RADIAN;
-      boxes[box + 3] = node.maxY * HALF_RADIAN;
-      boxes[box + 4] = Math.max(Math.min(Math.cos(2 * boxes[box + 2]), Math.cos(2 * boxes[box + 3])), 0);
-      if ('children' in node) {
-        this.#child[k] = next;
-        this.#childEnd[k] = next += node.children.length;
-      } else {
-        this.#first[k] = node.group;
-        this.#last[k] = Math.min(node.group + GROUP, size) - 1;
-      }
-    }
-    for (let k = n - 1; k >= 0; k--) {
-      if (this.#child[k] < 0) continue;
-      this.#first[k] = size;
-      for (let c = this.#child[k]; c < this.#childEnd[k]; c++) {
-        this.#first[k] = Math.min(this.#first[k], this.#first[c]);
-        this.#last[k] = Math.max(this.#last[k], this.#last[c]);
-      }
-    }
+    this.#tree = new SegmentBoxes(this.#lon, lat);
+    this.#around = new Surroundings(this.#tree);
   }
 
   /**
@@ -127,55 +70,35 @@ export class SegmentTree {
    * @param to - Segment before which the search ends.
    */
   nearest(lon: number, lat: number, maxDistance = Infinity, from = 0, to = this.size): number {
+    const begin = this.segment;
     this.segment = -1;
     this.distance = this.fraction = this.crossTrack = Number.NaN;
-    const feet = this.#feet;
-    const first = this.#first;
-    const last = this.#last;
-    const boxes = this.#boxes;
-    const children = this.#child;
-    const childEnds = this.#childEnd;
-    const tied = this.#tied;
-    const tiedDistance = this.#tiedDistance;
-    let ties = 0;
-    if (this.size === 0) return -1;
+    if (!(from < to)) return -1;
     this.moveTo(lon, lat);
-    const x = lon * HALF_RADIAN;
-    const y = lat * HALF_RADIAN;
-    const cosine = Math.max(Math.cos(2 * y), 0);
-    let best = maxDistance;
-    let limit = reach(best);
-    this.#queued = 0;
-    this.#push(0, 0);
-    while (this.#queued > 0) {
-      if (this.#keys[0] > limit) break;
-      const entry = this.#pop();
-      const child = children[entry];
-      if (child < 0) {
-        const end = Math.min(last[entry] + 1, to);
-        for (let segment = Math.max(first[entry], from); segment < end; segment++) {
-          const distance = feet.measure(segment);
-          if (distance > best + TIE || distance > maxDistance) continue;
-          if (distance < best) {
-            if (distance < best - TIE) ties = 0;
-            best = distance;
-            limit = reach(best);
-          }
-          tied[ties] = segment;
-          tiedDistance[ties++] = distance;
+    const { boxes } = this.#tree;
+    const disc = this.#disc;
+    disc.narrow(maxDistance + TIE);
+    this.#best = this.#most = maxDistance;
+    this.#ties = 0;
+    if (begin >= from && begin < to && this.#nearby(begin)) {
+      this.#try(begin);
+      const leaf = this.#tree.leafOf(begin);
+      this.#scan(leaf, from, to, begin);
+      const around = this.#around;
+      if (around.hold(lon, lat, this.#best + TIE)) {
+        for (let i = 0; i < around.count; i++) {
+          const c = around.leaves[i];
+          if (c !== leaf && disc.reachesBox(boxes, BOX * c)) this.#scan(c, from, to);
         }
-        continue;
-      }
-      const childEnd = childEnds[entry];
-      for (let c = child; c < childEnd; c++) {
-        if (last[c] < from || first[c] >= to) continue;
-        const key = bound(boxes, BOX * c, x, y, cosine);
-        if (key <= limit) this.#push(key, c);
-      }
+      } else this.#search(from, to, leaf);
+    } else {
+      const leaf = this.#down(from, to);
+      if (leaf >= 0) this.#scan(leaf, from, to);
+      this.#search(from, to, leaf);
     }
     let found = -1;
-    for (let i = 0; i < ties; i++) {
-      if (tiedDistance[i] <= best + TIE && (found < 0 || tied[i] < found)) found = tied[i];
+    for (let i = 0; i < this.#ties; i++) {
+      if (this.#tiedDistance[i] <= this.#best + TIE && (found < 0 || this.#tied[i] < found)) found = this.#tied[i];
     }
     return found < 0 ? -1 : this.settle(found, to);
   }
@@ -184,25 +107,16 @@ export class SegmentTree {
   within(lon: number, lat: number, radius: number): number[] {
     const found: number[] = [];
     if (this.size === 0) return found;
-    const feet = this.#feet;
-    const boxes = this.#boxes;
     this.moveTo(lon, lat);
-    const x = lon * HALF_RADIAN;
-    const y = lat * HALF_RADIAN;
-    const cosine = Math.max(Math.cos(2 * y), 0);
-    const limit = reach(radius);
+    const { boxes, child, childEnd, first, last } = this.#tree;
+    const disc = this.#disc;
+    disc.narrow(radius + TIE);
     const open = [0];
     for (let entry = open.pop(); entry !== undefined; entry = open.pop()) {
-      const child = this.#child[entry];
-      if (child < 0) {
-        for (let segment = this.#first[entry]; segment <= this.#last[entry]; segment++) {
-          if (feet.measure(segment) <= radius) found.push(segment);
-        }
-        continue;
+      for (let segment = first[entry]; child[entry] < 0 && segment <= last[entry]; segment++) {
+        if (this.#reaches(entry, segment) && this.#feet.measure(segment) <= radius) found.push(segment);
       }
-      for (let c = child; c < this.#childEnd[entry]; c++) {
-        if (bound(boxes, BOX * c, x, y, cosine) <= limit) open.push(c);
-      }
+      for (let c = child[entry]; c < childEnd[entry]; c++) if (disc.reachesBox(boxes, BOX * c)) open.push(c);
     }
     return found.sort((a, b) => a - b);
   }
@@ -211,6 +125,7 @@ export class SegmentTree {
   moveTo(lon: number, lat: number): void {
     this.#x = lon;
     this.#y = lat;
+    this.#disc.moveTo(lon, lat);
     this.#feet.moveTo(lon, lat);
   }
 
@@ -231,9 +146,18 @@ export class SegmentTree {
   settle(segment: number, to = this.size): number {
     let at = segment;
     this.measure(at);
-    while (at + 1 < to && (this.fraction === 1 || this.#empty(at))) this.measure(++at);
+    while (at + 1 < to && (this.#atEnd(at, 1 - this.fraction) || this.#empty(at))) this.measure(++at);
+    if (this.#atEnd(at, this.fraction)) this.fraction = 0;
+    else if (this.#atEnd(at, 1 - this.fraction)) this.fraction = 1;
     if (this.fraction === 0) this.#chooseSide();
     return at;
+  }
+
+  /** Whether a share of a segment is too little to tell a foot from its end. */
+  #atEnd(segment: number, share: number): boolean {
+    const dLon = Math.abs(this.#lon[segment + 1] - this.#lon[segment]);
+    const dLat = Math.abs(this.#lat[segment + 1] - this.#lat[segment]);
+    return share * (dLon + dLat) <= SAME;
   }
 
   /** Beyond a vertex a position is on the outside of the turn, whatever each edge alone would say. */
@@ -256,90 +180,75 @@ export class SegmentTree {
     return this.#lon[segment] === this.#lon[segment + 1] && this.#lat[segment] === this.#lat[segment + 1];
   }
 
-  #boxOf(from: number, to: number): Group {
-    let minX = this.#lon[from];
-    let maxX = minX;
-    let minY = this.#lat[from];
-    let maxY = minY;
-    for (let i = from; i < to; i++) {
-      const reachOfEdge = latitudeReach(this.#lon[i], this.#lat[i], this.#lon[i + 1], this.#lat[i + 1]);
-      const lon = this.#lon[i + 1];
-      const lat = this.#lat[i + 1];
-      if (lon < minX) minX = lon;
-      if (lon > maxX) maxX = lon;
-      if (lat < minY) minY = lat;
-      if (lat > maxY) maxY = lat;
-      if (reachOfEdge > maxY) maxY = reachOfEdge;
-      if (reachOfEdge < minY) minY = reachOfEdge;
+  /** Tries, best first, what may be as near as the nearest so far, but for a leaf that has been scanned. */
+  #search(from: number, to: number, scanned: number): void {
+    const { boxes, child, childEnd, first, last } = this.#tree;
+    const disc = this.#disc;
+    const queue = this.#queue;
+    queue.size = 0;
+    queue.push(0, 0);
+    while (queue.size > 0 && queue.least <= disc.limit) {
+      const entry = queue.pop();
+      const end = childEnd[entry];
+      if (end < 0) this.#scan(entry, from, to);
+      for (let c = child[entry]; c < end; c++) {
+        if (!disc.reachesBox(boxes, BOX * c) || last[c] < from || first[c] >= to || c === scanned) continue;
+        const key = disc.keyOf(boxes, BOX * c);
+        if (key <= disc.limit) queue.push(key, c);
+      }
     }
-    return { minX, minY, maxX, maxY, group: from };
   }
 
-  #push(key: number, entry: number): void {
-    if (this.#queued === this.#keys.length) {
-      const keys = new Float64Array(2 * this.#queued);
-      keys.set(this.#keys);
-      this.#keys = keys;
-      const entries = new Int32Array(2 * this.#queued);
-      entries.set(this.#entries);
-      this.#entries = entries;
-    }
-    const keys = this.#keys;
-    const entries = this.#entries;
-    let at = this.#queued++;
-    while (at > 0) {
-      const parent = (at - 1) >> 1;
-      if (keys[parent] <= key) break;
-      keys[at] = keys[parent];
-      entries[at] = entries[parent];
-      at = parent;
-    }
-    keys[at] = key;
-    entries[at] = entry;
+  /** Whether a segment is a good one to begin with. */
+  #nearby(segment: number): boolean {
+    return Math.abs(this.#y - this.#lat[segment]) + Math.abs(this.#x - this.#lon[segment]) <= NEARBY;
   }
 
-  #pop(): number {
-    const keys = this.#keys;
-    const entries = this.#entries;
-    const top = entries[0];
-    const size = --this.#queued;
-    const key = keys[size];
-    const entry = entries[size];
-    let at = 0;
-    for (;;) {
-      let child = 2 * at + 1;
-      if (child >= size) break;
-      if (child + 1 < size && keys[child + 1] < keys[child]) child++;
-      if (keys[child] >= key) break;
-      keys[at] = keys[child];
-      entries[at] = entries[child];
-      at = child;
+  /** A leaf to begin with, reached by going down to the nearest child; -1 where that leads out of reach. */
+  #down(from: number, to: number): number {
+    const { boxes, child, childEnd, first, last } = this.#tree;
+    const disc = this.#disc;
+    let entry = 0;
+    while (entry >= 0 && child[entry] >= 0) {
+      let next = -1;
+      let least = disc.limit;
+      for (let c = child[entry]; c < childEnd[entry]; c++) {
+        if (last[c] < from || first[c] >= to) continue;
+        const key = disc.keyOf(boxes, BOX * c);
+        if (key > least) continue;
+        least = key;
+        next = c;
+      }
+      entry = next;
     }
-    keys[at] = key;
-    entries[at] = entry;
-    return top;
+    return entry;
   }
-}
 
-/** Squared sine of half the angle that a distance in metres spans on the smallest sphere; above 1 when it spans all. */
-function reach(distance: number): number {
-  const half = (distance + TIE) / (2 * SMALLEST_RADIUS);
-  if (half >= Math.PI / 2) return 2;
-  const sine = Math.sin(half);
-  return sine * sine;
-}
+  /** Tries the segments of a leaf that may be as near as the nearest so far, but for one that has been tried. */
+  #scan(leaf: number, from: number, to: number, tried = -1): void {
+    const { first, last } = this.#tree;
+    const end = Math.min(last[leaf] + 1, to);
+    for (let segment = Math.max(first[leaf], from); segment < end; segment++) {
+      if (segment !== tried && this.#reaches(leaf, segment)) this.#try(segment);
+    }
+  }
 
-/** Squared sine of half the angle that a position, half angles in radians, is at least away from a box. */
-function bound(boxes: Float64Array, box: number, x: number, y: number, cosine: number): number {
-  let dx = Math.abs(x - boxes[box]);
-  if (dx > Math.PI / 2) dx = Math.abs(dx - Math.PI * Math.round(dx / Math.PI));
-  dx -= boxes[box + 1];
-  const south = boxes[box + 2] - y;
-  const north = y - boxes[box + 3];
-  const dy = Math.max(south, north);
-  // sin t ≥ t − t³/6
-  const sy = dy > 0 ? dy - (dy * dy * dy) / 6 : 0;
-  if (!(dx > 0)) return sy * sy;
-  const sx = dx - (dx * dx * dx) / 6;
-  return sy * sy + cosine * boxes[box + 4] * sx * sx;
+  #reaches(leaf: number, segment: number): boolean {
+    const lon = this.#lon;
+    const lat = this.#lat;
+    const next = segment + 1;
+    return this.#disc.reachesEdge(lon[segment], lat[segment], lon[next], lat[next], this.#tree.bulge[leaf]);
+  }
+
+  #try(segment: number): void {
+    const distance = this.#feet.measure(segment);
+    if (!(distance <= this.#best + TIE && distance <= this.#most)) return;
+    if (distance < this.#best) {
+      if (distance < this.#best - TIE) this.#ties = 0;
+      this.#best = distance;
+      this.#disc.narrow(distance + TIE);
+    }
+    this.#tied[this.#ties] = segment;
+    this.#tiedDistance[this.#ties++] = distance;
+  }
 }

@@ -7,9 +7,9 @@ import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { measureVertices } from './measureVertices';
 import { offsetLine, wideOffsetMessage } from './offsetLine';
-import { segmentAt } from './pointAt';
 import type { Route } from './Route';
 import type { Beside, OffsetJoin } from './RouteRecipe';
+import { segmentAt } from './segmentAt';
 import { carriedWarnings, withWarnings } from './withWarnings';
 
 /** Options of {@link offsetRoute}. */

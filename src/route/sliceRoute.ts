@@ -3,8 +3,8 @@ import { checkNumber } from '../internal/checkNumber';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { placeOnEdge } from './placeOnEdge';
-import { segmentAt } from './pointAt';
 import type { Route } from './Route';
+import { segmentAt } from './segmentAt';
 import { carriedWarnings, withWarnings } from './withWarnings';
 
 /**

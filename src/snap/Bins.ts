@@ -1,6 +1,6 @@
+import { placeOnEdge } from '../route/placeOnEdge';
 import type { Route } from '../route/Route';
 import { earthCentred } from './earthCentred';
-import { placeOnEdge } from './placeOnEdge';
 
 /** Metres between bins: less than a fix is good for, more than a walker moves in a second. */
 const SPACING = 5;
@@ -51,8 +51,8 @@ export class Bins {
       const edge = alongTrack[segment + 1] - alongTrack[segment];
       const fraction = edge > 0 ? Math.min(Math.max((s - alongTrack[segment]) / edge, 0), 1) : 0;
       if (edge > SHORT_EDGE) {
-        const [edgeLon, edgeLat] = placeOnEdge(route, segment, fraction);
-        [this.x[bin], this.y[bin], this.z[bin]] = earthCentred(edgeLon, edgeLat);
+        const place = placeOnEdge(lon, lat, segment, fraction, edge);
+        [this.x[bin], this.y[bin], this.z[bin]] = earthCentred(place.lon, place.lat);
       } else {
         this.x[bin] = from[0] + fraction * (to[0] - from[0]);
         this.y[bin] = from[1] + fraction * (to[1] - from[1]);

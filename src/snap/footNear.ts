@@ -1,6 +1,6 @@
 import type { Route } from '../route/Route';
 import type { SegmentTree } from '../route/SegmentTree';
-import { segmentAt } from './segmentAt';
+import { segmentAt } from '../route/segmentAt';
 
 /** How far to either side of the matched place a foot is looked for first, metres along the route. */
 const WINDOW = 12;

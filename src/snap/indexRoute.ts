@@ -55,10 +55,10 @@ const candidatesKeys: OptionKeys<CandidatesOptions> = { within: true };
 export function indexRoute(route: Route): RouteIndex {
   const tree = new SegmentTree(route.lon, route.lat);
   return {
-    nearest(position, options = {}) {
+    nearest(position, options) {
       checkPosition(position, 'position');
       checkOptions(options, nearestKeys);
-      const { between, maxDistance = Infinity } = options;
+      const { between, maxDistance = Infinity } = options ?? {};
       if (maxDistance !== Infinity) checkNumber(maxDistance, 'options.maxDistance', { min: 0 });
       if (between !== undefined) return nearestBetween(route, tree, position, between, maxDistance);
       return tree.nearest(position[0], position[1], maxDistance) < 0 ? undefined : locate(route, tree, position);

@@ -2,12 +2,12 @@ import type { Position } from 'geojson';
 import { InputError } from '../errors';
 import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
 import { checkNumber } from '../internal/checkNumber';
+import { placeOnEdge } from '../route/placeOnEdge';
 import type { Route } from '../route/Route';
 import type { SegmentTree } from '../route/SegmentTree';
+import { segmentAt } from '../route/segmentAt';
 import type { Located } from './Located';
 import { type Foot, locate } from './locate';
-import { placeOnEdge } from './placeOnEdge';
-import { segmentAt } from './segmentAt';
 
 /** A later foot must be nearer by this, in metres, to win over an earlier one. */
 const TIE = 1e-6;
@@ -21,24 +21,26 @@ export function nearestBetween(
   maxDistance: number,
 ): Located | undefined {
   const [from, to] = checkStretch(route, between);
+  const [lon, lat] = position;
   const first = segmentAt(route.alongTrack, from);
   const last = segmentAt(route.alongTrack, to);
-  const feet = [
-    footOnPart(
-      route,
-      tree,
-      position,
-      first,
-      fractionAt(route, first, from),
-      first === last ? fractionAt(route, last, to) : 1,
-    ),
-  ];
-  if (first + 1 < last && tree.nearest(position[0], position[1], maxDistance, first + 1, last) >= 0) {
-    feet.push({ segment: tree.segment, fraction: tree.fraction, distance: tree.distance, crossTrack: tree.crossTrack });
+  let nearest: Foot | undefined;
+  if (tree.nearest(lon, lat, maxDistance, first + 1, last) >= 0) {
+    const { segment, fraction, distance, crossTrack } = tree;
+    nearest = { segment, fraction, distance, crossTrack };
+  } else tree.moveTo(lon, lat);
+  // part of an edge is no nearer than the edge
+  const begin = fractionAt(route, first, from);
+  const end = fractionAt(route, last, to);
+  if (!(tree.measure(first) > (nearest?.distance ?? maxDistance) + TIE)) {
+    const foot = footOnPart(route, tree, position, begin, first === last ? end : 1);
+    if (!nearest || foot.distance <= nearest.distance + TIE) nearest = foot;
   }
-  if (first < last) feet.push(footOnPart(route, tree, position, last, 0, fractionAt(route, last, to)));
-  const nearest = feet.reduce((best, foot) => (foot.distance < best.distance - TIE ? foot : best));
-  return nearest.distance <= maxDistance ? locate(route, nearest, position) : undefined;
+  if (first < last && !(tree.measure(last) > (nearest?.distance ?? maxDistance) + TIE)) {
+    const foot = footOnPart(route, tree, position, 0, end);
+    if (!nearest || foot.distance < nearest.distance - TIE) nearest = foot;
+  }
+  return nearest && nearest.distance <= maxDistance ? locate(route, nearest, position) : undefined;
 }
 
 function checkStretch(route: Route, between: unknown): [from: number, to: number] {
@@ -69,22 +71,16 @@ function fractionAt({ alongTrack }: Route, segment: number, distance: number): n
   return length > 0 ? Math.min((distance - alongTrack[segment]) / length, 1) : 0;
 }
 
-/** The foot on part of an edge. Distance to an edge is convex along it: a foot off the part means the part's nearer end. */
-function footOnPart(
-  route: Route,
-  tree: SegmentTree,
-  position: Position,
-  segment: number,
-  from: number,
-  to: number,
-): Foot {
-  const [lon, lat] = position;
-  tree.moveTo(lon, lat);
-  tree.measure(segment);
-  const { fraction, distance, crossTrack } = tree;
+/**
+ * The foot on part of the edge that was measured last. Distance to an edge is convex along it: a foot off the part means
+ * the part's nearer end.
+ */
+function footOnPart(route: Route, tree: SegmentTree, [lon, lat]: Position, from: number, to: number): Foot {
+  const { segment, fraction, distance, crossTrack } = tree;
   if (from <= fraction && fraction <= to) return { segment, fraction, distance, crossTrack };
   const end = fraction < from ? from : to;
-  const place = placeOnEdge(route, segment, end);
-  const { s12 } = WGS84.Inverse(lat, lon, place[1], place[0], Geodesic.DISTANCE);
+  const length = route.alongTrack[segment + 1] - route.alongTrack[segment];
+  const place = placeOnEdge(route.lon, route.lat, segment, end, length);
+  const { s12 } = WGS84.Inverse(lat, lon, place.lat, place.lon, Geodesic.DISTANCE);
   return { segment, fraction: end, distance: s12!, crossTrack: crossTrack < 0 ? -s12! : s12! };
 }
