@@ -253,9 +253,9 @@ export interface AssessmentRow {
   readonly rms: number | null;
   /** Mean offset, right positive. */
   readonly bias: number | null;
-  /** Where the bias exceeds the reference's stated uncertainty: its side. */
+  /** Where the bias exceeds the reference's stated uncertainty, and 5 cm: its side. */
   readonly biasSide: Side | null;
-  /** "2.1 m left". */
+  /** "2.1 m left"; "on the line" within 5 cm. */
   readonly biasInWords: string | null;
   readonly medianOffset: number | null;
   /** Spread about the bias. */

@@ -1,5 +1,5 @@
 import type { Recording } from '../formats';
-import { inverse } from '../geodesy';
+import { inverse, pointToGeodesic } from '../geodesy';
 import type { Snapped } from '../snap';
 import type { Gap, GapCause } from './Assessment';
 import type { RouteGrid } from './RouteGrid';
@@ -8,6 +8,15 @@ import type { RouteGrid } from './RouteGrid';
 const FASTEST = 12;
 /** A break over which the wearer moved less, in metres a second, was a pause. */
 const STANDING = 0.3;
+
+/** Metres: a foot nearer to an end of the route is the end. */
+const AT_END = 1e-6;
+
+/** Where a fix at an end of the route lies: before the start below 0, after the finish beyond the length. */
+interface EndFix {
+  readonly along: number;
+  readonly across: number;
+}
 
 /** A place passed: what the recording showed there the first time. */
 export interface Passing {
@@ -47,12 +56,14 @@ export class PlacedRecording {
   /** Longest wait that is no gap, in seconds; Infinity without times. */
   readonly longestWait: number;
   readonly jumps: number;
-  /** First and last fix on the route, -1 for none. */
+  /** First and last fix on the route, -1 for none: of those beside its very ends the nearest in time. */
   readonly first: number;
   readonly last: number;
   /** Instant of the first fix with a time, milliseconds since the Unix epoch; NaN without times. */
   readonly begun: number;
   readonly #covered: Float64Array;
+  /** Where the first and the last fix lie, going on past the route's ends. */
+  readonly #ends: { readonly first: EndFix; readonly last: EndFix };
   readonly #grid: RouteGrid;
   readonly #elapsed: Float64Array;
 
@@ -100,8 +111,15 @@ export class PlacedRecording {
       if (first < 0) first = i;
       last = i;
     }
+    // Beyond an end the nearest place is the end itself: only the last fix before the start and the first after the finish
+    // say when it was passed.
+    const atStart = (i: number) => placed(i) && alongTrack[i] <= AT_END;
+    const atFinish = (i: number) => placed(i) && alongTrack[i] >= grid.route.length - AT_END;
+    for (let i = first; i >= 0 && i <= last && (atStart(i) || !placed(i)); i++) if (atStart(i)) first = i;
+    for (let i = last; i > first && (atFinish(i) || !placed(i)); i--) if (atFinish(i)) last = i;
     this.first = first;
     this.last = last;
+    this.#ends = { first: this.#endFix(first), last: this.#endFix(last) };
 
     const usualWait = medianOf(this.wait, 0);
     const usualStep = medianOf(this.step, 0);
@@ -155,23 +173,60 @@ export class PlacedRecording {
 
   /** What was shown when a place was first passed; undefined where it wasn't. */
   passing(alongTrack: number): Passing | undefined {
-    const { snapped } = this;
-    let recorded = 0;
+    const next = this.first + 1;
+    // what was recorded before the start doesn't count
+    const outside =
+      this.joined[next] === 1 ? -this.#along(this.first) / (this.#along(next) - this.#along(this.first)) : 0;
+    let recorded = outside > 0 && outside <= 1 ? -outside * this.step[next] : 0;
     for (let i = this.first; i >= 0 && i <= this.last; i++) {
       if (i > this.first && this.recording.gapBefore[i] !== 1 && this.step[i] >= 0) recorded += this.step[i];
-      const here = snapped.alongTrack[i];
+      const here = this.#along(i);
       // Ends within two metres are passed: the fix before the line is seldom on it.
       if (i === this.first && here >= alongTrack && here - alongTrack <= 2)
         return { recorded: 0, seconds: this.#elapsed[i] };
       if (i === this.last && here < alongTrack && alongTrack - here <= 2)
         return { recorded, seconds: this.#elapsed[i] };
       if (this.joined[i] !== 1 || i === this.first) continue;
-      const before = snapped.alongTrack[i - 1];
+      const before = this.#along(i - 1);
       if (!(before < alongTrack && here >= alongTrack)) continue;
       const rest = (here - alongTrack) / (here - before);
       return { recorded: recorded - rest * this.step[i], seconds: this.#elapsed[i] - rest * this.wait[i] };
     }
     return undefined;
+  }
+
+  #along(i: number): number {
+    return i === this.first
+      ? this.#ends.first.along
+      : i === this.last
+        ? this.#ends.last.along
+        : this.snapped.alongTrack[i];
+  }
+
+  #across(i: number): number {
+    return i === this.first
+      ? this.#ends.first.across
+      : i === this.last
+        ? this.#ends.last.across
+        : this.snapped.crossTrack[i];
+  }
+
+  /** Where a fix lies beside the first or last edge of the route, made endless. */
+  #endFix(i: number): EndFix {
+    const { alongTrack, crossTrack } = this.snapped;
+    const { lon, lat, alongTrack: vertices, length } = this.#grid.route;
+    const given = { along: alongTrack[i], across: crossTrack[i] };
+    const start = alongTrack[i] <= AT_END;
+    if (i < 0 || !(start || alongTrack[i] >= length - AT_END)) return given;
+    let [a, b] = start ? [0, 1] : [lon.length - 2, lon.length - 1];
+    while (start && b + 1 < lon.length && vertices[b] === vertices[a]) b++;
+    while (!start && a > 0 && vertices[b] === vertices[a]) a--;
+    if (vertices[b] === vertices[a]) return given;
+    const { recording } = this;
+    const point: [number, number] = [recording.lon[i], recording.lat[i]];
+    const foot = pointToGeodesic(point, [lon[a], lat[a]], [lon[b], lat[b]]);
+    const along = vertices[a] + foot.alongTrack;
+    return (start ? along < 0 : along > length) ? { along, across: foot.crossTrack } : given;
   }
 
   #lastAlong(i: number): number {
@@ -184,11 +239,12 @@ export class PlacedRecording {
   /** Credits the line from the fix before to the bins it runs through. */
   #spread(i: number): void {
     const grid = this.#grid;
-    const { alongTrack, crossTrack, segment } = this.snapped;
-    const from = alongTrack[i - 1];
-    const to = alongTrack[i];
-    const left = crossTrack[i - 1];
-    const change = crossTrack[i] - left;
+    const { segment } = this.snapped;
+    const { length } = grid.route;
+    const from = this.#along(i - 1);
+    const to = this.#along(i);
+    const left = this.#across(i - 1);
+    const change = this.#across(i) - left;
     const travelled = to - from;
     const step = this.step[i];
     const time = this.wait[i] >= 0 ? this.wait[i] : Number.isNaN(this.wait[i]) ? 1 : 0;
@@ -211,8 +267,8 @@ export class PlacedRecording {
     const lastBin = grid.binAt(to);
     const direction = lastBin < firstBin ? -1 : 1;
     for (let k = firstBin; ; k += direction) {
-      const enter = k === firstBin ? from : direction > 0 ? grid.edges[k] : grid.edges[k + 1];
-      const leave = k === lastBin ? to : direction > 0 ? grid.edges[k + 1] : grid.edges[k];
+      const enter = k === firstBin ? clip(from, length) : direction > 0 ? grid.edges[k] : grid.edges[k + 1];
+      const leave = k === lastBin ? clip(to, length) : direction > 0 ? grid.edges[k + 1] : grid.edges[k];
       const share = travelled === 0 ? 1 : (leave - enter) / travelled;
       const middle = travelled === 0 ? 0.5 : ((enter + leave) / 2 - from) / travelled;
       const offset = left + middle * change;
@@ -231,6 +287,8 @@ export class PlacedRecording {
     }
   }
 }
+
+const clip = (along: number, length: number) => Math.min(length, Math.max(0, along));
 
 /** Median of the numbers above a bound; NaN when there are none. */
 export function medianOf(values: ArrayLike<number>, above = Number.NEGATIVE_INFINITY): number {

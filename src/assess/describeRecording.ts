@@ -56,7 +56,7 @@ export function describeRecording(
     confidence: placed ? confidenceOf(placed) : null,
     ambiguous: placed ? ambiguousOf(placed) : [],
     data: qualityOf(entry, placed),
-    recordedLength: placed && placed.first >= 0 ? lengthBetween(placed, placed.first, placed.last) : null,
+    recordedLength: placed && placed.first >= 0 ? placed.recorded.reduce((sum, metres) => sum + metres, 0) : null,
     offsets: placed ? Array.from(placed.offset, (value) => (Number.isNaN(value) ? null : round(value, 3))) : [],
     seconds: placed ? Array.from(placed.passed, (value) => (Number.isFinite(value) ? round(value, 2) : null)) : [],
     pieces: placed ? piecesOf(placed) : [],

@@ -16,11 +16,11 @@ export const STOP_RULE = `A stop: ${LEAST_SECONDS} s or more of less than ${STAN
 export function findStops(placed: PlacedRecording): Stop[] {
   const { recording, snapped, first, last } = placed;
   const { time } = recording;
-  const stops: Stop[] = [];
-  if (!time || first < 0) return stops;
+  if (!time || first < 0) return [];
   const { alongTrack } = snapped;
+  const found: { from: number; to: number }[] = [];
   for (let i = first; i < last; i++) {
-    if (!Number.isFinite(alongTrack[i]) || !Number.isFinite(time[i])) continue;
+    if (!Number.isFinite(alongTrack[i]) || !Number.isFinite(time[i]) || isMoving(placed, i, i + LOOK)) continue;
     let end = i;
     // The furthest fix that is still here: scatter may leave the circle for one fix, not travel on.
     for (let j = i + 1; j <= last && placed.joined[j] === 1; j++) {
@@ -29,23 +29,25 @@ export function findStops(placed: PlacedRecording): Stop[] {
       if (!(Math.abs(progress) <= SCATTER)) break;
       if (Math.abs(progress) <= STANDING * seconds) end = j;
     }
+    while (end - LOOK > i && isMoving(placed, end - LOOK, end)) end--;
     if ((time[end] - time[i]) / 1000 < LEAST_SECONDS) continue;
-    const slow = trim(placed, i, end);
-    if (slow) stops.push(describe(placed, slow.from, slow.to));
+    const before = found[found.length - 1];
+    // one fix that scatters far ends no stop
+    if (before && i - before.to <= LOOK && Math.abs(alongTrack[i] - alongTrack[before.from]) <= SCATTER)
+      before.to = end;
+    else found.push({ from: i, to: end });
     i = end;
   }
-  return stops;
+  return found.map(({ from, to }) => describe(placed, from, to));
 }
 
-/** Takes off both ends what was still travelled at more than a slow walk over five fixes. */
-function trim(placed: PlacedRecording, from: number, to: number): { from: number; to: number } | undefined {
-  const { alongTrack } = placed.snapped;
-  const time = placed.recording.time!;
-  const moving = (i: number, j: number) =>
-    Math.abs(alongTrack[j] - alongTrack[i]) > (0.7 * Math.abs(time[j] - time[i])) / 1000;
-  while (from + 5 < to && moving(from, from + 5)) from++;
-  while (to - 5 > from && moving(to - 5, to)) to--;
-  return (time[to] - time[from]) / 1000 >= LEAST_SECONDS ? { from, to } : undefined;
+/** Fixes over which it is seen whether the wearer moves, and metres a second of a slow walk. */
+const LOOK = 5;
+const SLOW_WALK = 0.7;
+
+function isMoving({ snapped: { alongTrack }, recording }: PlacedRecording, from: number, to: number): boolean {
+  const seconds = (recording.time![to] - recording.time![from]) / 1000;
+  return Math.abs(alongTrack[to] - alongTrack[from]) > SLOW_WALK * seconds;
 }
 
 function describe(placed: PlacedRecording, from: number, to: number): Stop {

@@ -97,7 +97,12 @@ export function measureRow(
     max: statistics ? Math.max(Math.abs(statistics.min), Math.abs(statistics.max)) : null,
     rms: statistics?.rms ?? null,
     bias,
-    biasSide: bias === null || !(Math.abs(bias) > (lateral95 ?? 0)) ? null : bias < 0 ? 'left' : 'right',
+    biasSide:
+      bias === null || sideInWords(bias) === ON_THE_LINE || !(Math.abs(bias) > (lateral95 ?? 0))
+        ? null
+        : bias < 0
+          ? 'left'
+          : 'right',
     biasInWords: bias === null ? null : sideInWords(bias),
     medianOffset,
     sd: statistics?.sd ?? null,
@@ -162,10 +167,12 @@ export function statedUncertainty(grid: RouteGrid, first: number, end: number): 
   return largest;
 }
 
+const ON_THE_LINE = 'on the line';
+
 /** "2.1 m left". */
 function sideInWords(offset: number): string {
   const size = Math.abs(offset).toFixed(1);
-  return size === '0.0' ? 'on the line' : `${size} m ${offset < 0 ? 'left' : 'right'}`;
+  return size === '0.0' ? ON_THE_LINE : `${size} m ${offset < 0 ? 'left' : 'right'}`;
 }
 
 function touches(from: number | null, to: number | null, stretch: Stretch): boolean {
@@ -249,6 +256,8 @@ function ambiguousShareOf(grid: RouteGrid, placed: PlacedRecording, { first, end
 }
 
 const ROUGHNESS_WINDOW = 10;
+/** Half of the window, and a hair: bins are a metre but for rounding. */
+const HALF_WINDOW = ROUGHNESS_WINDOW / 2 + 1e-6;
 
 /** Spread of the offset about its own mean over 10 m, and how often a kilometre it crosses the reference. */
 function roughnessOf(
@@ -266,12 +275,12 @@ function roughnessOf(
   let count = 0;
   let covered = 0;
   for (let k = first; k < end; k++) {
-    for (; high < end && grid.middle[high] - grid.middle[k] <= ROUGHNESS_WINDOW / 2; high++) {
+    for (; high < end && grid.middle[high] - grid.middle[k] <= HALF_WINDOW; high++) {
       if (Number.isNaN(offset[high])) continue;
       sum += offset[high];
       count++;
     }
-    for (; grid.middle[k] - grid.middle[low] > ROUGHNESS_WINDOW / 2; low++) {
+    for (; grid.middle[k] - grid.middle[low] > HALF_WINDOW; low++) {
       if (Number.isNaN(offset[low])) continue;
       sum -= offset[low];
       count--;

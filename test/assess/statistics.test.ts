@@ -108,7 +108,7 @@ test('tieGroups: two share a letter exactly where they were not told apart', () 
 });
 
 test('hashNumbers is FNV-1a of 64 bits', () => {
-  // Vectors printed with the algorithm by its authors (Fowler, Noll, Vo): "", "a", "foobar".
+  // Vectors that its authors (Fowler, Noll, Vo) print for "", "a" and "foobar", like the prime and the basis below: from memory.
   expect(hashNumbers([''])).toBe('cbf29ce484222325');
   expect(hashNumbers(['a'])).toBe('af63dc4c8601ec8c');
   expect(hashNumbers(['foobar'])).toBe('85944171f73967e8');
@@ -117,6 +117,42 @@ test('hashNumbers is FNV-1a of 64 bits', () => {
   let expected = 0xcbf29ce484222325n;
   for (const byte of bytes) expected = ((expected ^ BigInt(byte)) * prime) & 0xffffffffffffffffn;
   expect(hashNumbers([[1.5, -2, 0.1]])).toBe(expected.toString(16).padStart(16, '0'));
+});
+
+describe('meanInterval', () => {
+  test('a column of two steps: the mean, and what its own spread says with so few samples', () => {
+    // 120 ones after 120 zeros: what is known of two halves that keep their value
+    const column = Float64Array.from({ length: 240 }, (_, i) => (i < 120 ? 0 : 1));
+    const found = meanInterval(column, new Float64Array(240).fill(1))!;
+    expect(found.mean).toBeCloseTo(0.5, 12);
+    // ρ at lag k: of the 240 − k products k are negative, so (240 − 3k) ÷ 240, which is 0 at a third of the column
+    let exact = 0;
+    for (let k = 1; k <= 80 && 240 - 3 * k > 0; k++) exact += (1 - k / 240) * ((240 - 3 * k) / 240);
+    expect(found.effectiveSamples).toBeCloseTo(240 / (1 + 2 * exact), 6);
+    expect(found.blocks).toBe(3);
+    // three blocks of 80: means 0, ½, 1; their standard error √(½ ÷ 2 ÷ 3); t of two degrees of freedom 4.303
+    const blocks = 4.303 * Math.sqrt((0.25 + 0 + 0.25) / 2 / 3);
+    const n = found.effectiveSamples;
+    expect(found.high - 0.5).toBeCloseTo(blocks * (1 + 6 / n), 2);
+    expect(0.5 - found.low).toBeCloseTo(found.high - 0.5, 12);
+  });
+
+  test('six blocks of independent numbers: the interval is that of their means', () => {
+    const normal = normals(3);
+    const column = Float64Array.from({ length: 600 }, () => normal());
+    const found = meanInterval(column, new Float64Array(600).fill(1))!;
+    expect(found.blocks).toBe(6);
+    const means = Array.from({ length: 6 }, (_, b) =>
+      column.subarray(100 * b, 100 * (b + 1)).reduce((sum, value) => sum + value / 100, 0),
+    );
+    const mean = means.reduce((sum, value) => sum + value / 6, 0);
+    const error = Math.sqrt(means.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 5 / 6);
+    // t of five degrees of freedom 2.571; or what 600 samples of their own spread say, whichever is more
+    const n = found.effectiveSamples;
+    const variance = column.reduce((sum, value) => sum + (value - mean) ** 2 / 600, 0);
+    const half = Math.max(2.571 * error, 1.964 * Math.sqrt(variance / n)) * (1 + 6 / n);
+    expect(found.high - mean).toBeCloseTo(half, 3);
+  });
 });
 
 describe('effective samples', () => {
@@ -192,4 +228,12 @@ test('isConfounded: swapped or side by side is fine, always on its own side is n
     ]),
   ).toBe(false);
   expect(isConfounded([[l, null]])).toBe(false);
+  // where it was not stated says nothing of a swap
+  expect(
+    isConfounded([
+      [l, r],
+      [null, l],
+      [l, r],
+    ]),
+  ).toBe(true);
 });
