@@ -8,13 +8,14 @@ import { pointToGeodesic } from './pointToGeodesic';
  * - negative: left
  * - 0: on the line
  *
- * `from` and `to` the same: the distance from there, unsigned.
+ * `from` and `to` the same: the distance from there, unsigned. Heights are ignored.
  *
  * @example
  * crossTrackDistance([5.5, 52], [5, 52], [6, 51.4]) // → -23767.7241…
  *
  * @throws {InputError} a position not on the globe
- * @remarks The `crossTrack` of {@link pointToGeodesic}: more on accuracy and ties there.
+ * @remarks The `crossTrack` of {@link pointToGeodesic}, at its accuracy and cost, with its ties.
+ * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z
  */
 export function crossTrackDistance(point: Position, from: Position, to: Position): number {
   return pointToGeodesic(point, from, to).crossTrack;

@@ -31,7 +31,8 @@ const ACCURACY = 15e-9;
  *
  * @throws {InputError} no array, a position not on the globe, a spacing not above 0 or one that cuts an edge into over
  * ten million pieces
- * @remarks 15 nm; about 0.5 µs a new vertex.
+ * @remarks 15 nm; linear in the vertices of the result, about 0.5 µs a new one and 2 µs an edge.
+ * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
  */
 export function densify(positions: readonly Position[], options: DensifyOptions): Position[] {
   checkPositions(positions, 'positions');

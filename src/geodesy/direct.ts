@@ -20,8 +20,10 @@ export interface DirectResult {
  * @example
  * direct([5, 52], 90, 1000).position // → [5.0145…, 51.99999…]
  *
+ * @param azimuth degrees clockwise from north, any turn; at a pole counted from the meridian of the longitude of `from`
+ * @param distance metres, any number of turns round the ellipsoid
  * @throws {InputError} a position not on the globe, or a number that is not finite
- * @remarks 15 nm; about 1 µs.
+ * @remarks 15 nm up to a turn, and as much more for each further one; constant time, about 1 µs.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
  */
 export function direct(from: Position, azimuth: number, distance: number): DirectResult {

@@ -51,7 +51,9 @@ const HALF_TURN = Math.PI * SEMI_MAJOR;
  * mean one along the way to it, m/M for R tan s/R.
  */
 function look({ line, lon, lat }: View, alongTrack: number) {
-  const { lat2, lon2, azi2 } = line.Position(alongTrack);
+  const { lat2, lon2, azi2 } = alongTrack
+    ? line.Position(alongTrack)
+    : { lat2: line.lat1, lon2: line.lon1, azi2: line.azi1 };
   const { s12, azi1, m12, M12 } = WGS84.Inverse(lat2!, lon2!, lat, lon, PERPENDICULAR);
   const angle = (azi1! - azi2!) * RADIAN;
   const ahead = Math.cos(angle);
@@ -125,8 +127,8 @@ function nearest(feet: readonly Interception[]): Interception {
 }
 
 /** The foot on an edge of no length: its start, counted right. */
-function pointFoot({ line, lon, lat }: View): Interception {
-  return { alongTrack: 0, crossTrack: WGS84.Inverse(line.lat1, line.lon1, lat, lon, Geodesic.DISTANCE).s12! };
+function pointFoot(view: View): Interception {
+  return { alongTrack: 0, crossTrack: Math.abs(look(view, 0).distance) };
 }
 
 /**

@@ -23,7 +23,7 @@ export interface InverseResult {
  * inverse([5, 52], [6, 51.4]).distance // → 96103.975…
  *
  * @throws {InputError} a position that is not on the globe
- * @remarks 15 nm; about 1 µs.
+ * @remarks Distances to 15 nm, azimuths so that they turn neither end by more; constant time, about 1 µs.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
  */
 export function inverse(from: Position, to: Position): InverseResult {

@@ -23,6 +23,7 @@ export interface PointToGeodesicResult {
  * - Between nearly or exactly antipodal ends it is the shortest geodesic that {@link inverse} takes.
  * - `from` and `to` the same, or closer than 1e-9 m: no direction, so the foot is `from`, alongTrack 0 and crossTrack
  *   the distance, counted right.
+ * - Heights are ignored; the foot has none, and a longitude within [-180, 180).
  *
  * @example
  * pointToGeodesic([5.5, 52], [5, 52], [6, 51.4]) // → { crossTrack: -23767.7241…, alongTrack: 24784.2884…, foot: [5.2604…, 51.8460…] }

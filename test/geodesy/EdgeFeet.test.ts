@@ -61,6 +61,12 @@ describe('what the docs say', () => {
   test.each([0, 45, 80, 90])('edges of 1 cm to 25 m, points to 1 km, at latitude %d', (lat) => {
     const errors = largestErrors(200 + lat, lat, { edge: [0.01, 25], offset: [0, 1000], rounds: 1500 });
     expect(errors.distance).toBeLessThan(2e-8);
+    // The rounding of the ends by 3e-9 m each turns a short edge, for fast and exact foot alike: a foot 1 km off moves by
+    // that much times 1 km over the edge, but never off the edge.
+    for (const length of [0.1, 1, 5]) {
+      const { place } = largestErrors(250 + lat, lat, { edge: [length, 25], offset: [0, 1000], rounds: 500 });
+      expect(place).toBeLessThan(1e-7 + (2 * 3e-9 * 1000) / length);
+    }
   });
 
   test.each([0, 30, 45, 60, 89.9, -90])('both ends just within the reach of the plane, at latitude %d', (lat) => {
