@@ -1,6 +1,14 @@
 import { lineString, nearestPointOnLine, length as turfLength, point as turfPoint } from '@turf/turf';
 import CheapRuler from 'cheap-ruler';
-import { direct, intersection, lineLength, pointToGeodesic, pointToSegment } from 'datumline/geodesy';
+import {
+  direct,
+  interpolate,
+  intersection,
+  inverse,
+  lineLength,
+  pointToGeodesic,
+  pointToSegment,
+} from 'datumline/geodesy';
 import type { Position } from 'geojson';
 import { EdgeFeet } from '../src/geodesy/EdgeFeet';
 import { Geodesic, WGS84 } from '../src/geodesy/ellipsoid';
@@ -47,6 +55,14 @@ const bare = ({ point, from, to }: Case) =>
   WGS84.Inverse(point[1], point[0], to[1], to[0], Geodesic.DISTANCE).s12!;
 const brute = (reach: number) => (one: Case) =>
   bruteFoot(one.point, one.from, one.to, { low: -reach, high: reach, samples: 100 }).distance;
+
+/** How far apart the two lines are where they are said to cross. */
+const apart = ({ point, from, to }: Case) => {
+  const found = intersection(point, from, START, to);
+  if (!found) return 0;
+  const [p, q] = [interpolate(point, from, found.alongFirst), interpolate(START, to, found.alongSecond)];
+  return inverse(p, q).distance;
+};
 
 const sum = <T>(list: readonly T[], value: (one: T) => number) => list.reduce((total, one) => total + value(one), 0);
 
@@ -129,7 +145,12 @@ export const run: Bench = ({ smoke }) => {
       error: worst(far.slice(0, 10), toGeodesic, brute(8e6)),
       peers: [{ name: 'geographiclib, two distances and no foot', time: showTime(each(times.bareFar, far.length)) }],
     },
-    { what: 'crossing of two geodesics to 5 000 km', ours: showTime(each(times.crossing, far.length)) },
+    {
+      what: 'crossing of two geodesics to 5 000 km',
+      ours: showTime(each(times.crossing, far.length)),
+      error: worst(far.slice(0, 50), apart, () => 0),
+      peers: [{ name: 'geographiclib, two distances and no foot', time: showTime(each(times.bareFar, far.length)) }],
+    },
   );
 
   const long = wanderingLine(seeded(5), { start: START, count: smoke ? 200 : 10_000, step: 50 });

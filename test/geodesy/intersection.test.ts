@@ -47,6 +47,14 @@ describe('what the docs say', () => {
     expect(intersection([5, 52], direct([5, 52], 33, 1e4).position, c, d)).toBeUndefined();
   });
 
+  test('an edge so short that it lies on the other line as far as positions can tell: undefined, in either order', () => {
+    const middle = [5, 52];
+    const short = [-5e-3, 5e-3].map((along) => direct(middle, 33, along).position);
+    const long = [-1e6, 1e6].map((along) => direct(middle, 33.0001, along).position);
+    expect(intersection(short[0], short[1], long[0], long[1])).toBeUndefined();
+    expect(intersection(long[0], long[1], short[0], short[1])).toBeUndefined();
+  });
+
   test('all but parallel lines do cross, far off', () => {
     const found = intersection([0, 45], [0.001, 45], [0, 45.00001], [0.001, 45.00001])!;
     expect(Math.abs(found.alongFirst)).toBeGreaterThan(1e6);
@@ -240,6 +248,35 @@ test('no crossing is closer, and it is one of those that signs bracket', () => {
     expect(nearest).toBeLessThan(1e-7 / sine);
   }
 });
+
+test('shifting every longitude changes nothing, ±180° included', () => {
+  const draw = seeded(6);
+  for (let k = 0; k < 300; k++) {
+    const anywhere = () => [draw() * 360 - 180, (Math.asin(2 * draw() - 1) * 180) / Math.PI];
+    const [a, c] = [anywhere(), anywhere()];
+    const [b, d] = [a, c].map((start) => direct(start, draw() * 360, 1e6 * (1 + draw())).position);
+    const shift = Math.floor(draw() * 361) - 180;
+    const moved = (place: Position) => [place[0] + shift, place[1]];
+    const there = intersection(a, b, c, d)!;
+    const shifted = intersection(moved(a), moved(b), moved(c), moved(d))!;
+    const sine = Math.abs(Math.sin(crossingAngle(there.position, [a, b], [c, d])));
+    // longitudes are rounded by up to 3.2e-9 m anew, which turns lines of 1000 km about, see pointToGeodesic.test.ts
+    expect(Math.abs(shifted.alongFirst - there.alongFirst)).toBeLessThan((2 * 15 * 3.2e-9 + 2 * 15e-9) / sine);
+    expect(inverse(moved(there.position), shifted.position).distance).toBeLessThan(
+      (2 * 15 * 3.2e-9 + 2 * 15e-9) / sine,
+    );
+  }
+});
+
+/** Radians between two lines where they cross. */
+function crossingAngle(at: Position, [a, b]: Position[], [c, d]: Position[]): number {
+  const heading = (from: Position, to: Position) => {
+    const { alongTrack } = pointToGeodesic(at, from, to);
+    const { initialAzimuth } = inverse(from, to);
+    return direct(from, initialAzimuth, alongTrack).finalAzimuth;
+  };
+  return ((heading(a, b) - heading(c, d)) * Math.PI) / 180;
+}
 
 test('the order of the two geodesics changes nothing', () => {
   const draw = seeded(5);

@@ -93,23 +93,26 @@ describe('published', () => {
     expect(angleBetween(finalAzimuth, azi2)).toBeLessThan(5e-12);
   });
 
-  test.each(vincenty1975)('Vincenty 1975, line $line, on its own ellipsoid', (row) => {
-    const { line, a, inverseFlattening, lat1, lat2, dlon, azi1, azi2, distance } = row;
-    const ellipsoid = new Geodesic.Geodesic(a, 1 / inverseFlattening);
-    const solve = (north1 = 0, north2 = 0, east = 0) => {
-      const { s12, azi1, azi2 } = ellipsoid.Inverse(lat1 + north1, 0, lat2 + north2, dlon + east);
-      return [s12!, azi1!, azi2!];
-    };
-    const found = solve();
-    // Half a printed unit of each result, and what half a printed unit of each of the three inputs moves it by: on the nearly
-    // antipodal lines d and e, whose ends the azimuths hardly move, that is most.
-    const half = 0.5e-5 * ARC_SECOND;
-    const moved = [solve(half), solve(0, half), solve(0, 0, half)];
-    [distance, azi1, azi2].forEach((printed, i) => {
-      const slack = moved.reduce((sum, other) => sum + Math.abs(other[i] - found[i]), 0);
-      expect(Math.abs(found[i] - printed), `${line} ${i}`).toBeLessThan((i === 0 ? 0.5e-3 : half) + slack);
-    });
-  });
+  test.each(vincenty1975)(
+    'Vincenty 1975, line $line, on its own ellipsoid: geographiclib there, the library itself knows WGS 84 only',
+    (row) => {
+      const { line, a, inverseFlattening, lat1, lat2, dlon, azi1, azi2, distance } = row;
+      const ellipsoid = new Geodesic.Geodesic(a, 1 / inverseFlattening);
+      const solve = (north1 = 0, north2 = 0, east = 0) => {
+        const { s12, azi1, azi2 } = ellipsoid.Inverse(lat1 + north1, 0, lat2 + north2, dlon + east);
+        return [s12!, azi1!, azi2!];
+      };
+      const found = solve();
+      // Half a printed unit of each result, and what half a printed unit of each of the three inputs moves it by: on the nearly
+      // antipodal lines d and e, whose ends the azimuths hardly move, that is most.
+      const half = 0.5e-5 * ARC_SECOND;
+      const moved = [solve(half), solve(0, half), solve(0, 0, half)];
+      [distance, azi1, azi2].forEach((printed, i) => {
+        const slack = moved.reduce((sum, other) => sum + Math.abs(other[i] - found[i]), 0);
+        expect(Math.abs(found[i] - printed), `${line} ${i}`).toBeLessThan((i === 0 ? 0.5e-3 : half) + slack);
+      });
+    },
+  );
 
   test('Flinders Peak to Buninyong', () => {
     const { from, to, distance, azimuth, reverse } = flindersBuninyong;

@@ -112,6 +112,24 @@ test.each([
   expect(ends).toBeGreaterThan(2);
 });
 
+test('shifting every longitude changes nothing, ±180° included', () => {
+  const draw = seeded(78);
+  for (let k = 0; k < 1000; k++) {
+    const from = [draw() * 360 - 180, [90, -90, 0, draw() * 180 - 90][k % 4]];
+    const length = 10 ** (3 + 3 * draw());
+    const to = direct(from, draw() * 360, length).position;
+    const point = direct(from, draw() * 360, length * draw()).position;
+    const shift = Math.floor(draw() * 361) - 180;
+    const moved = (place: readonly number[]) => [place[0] + shift, place[1]];
+    const there = pointToSegment(point, from, to);
+    const shifted = pointToSegment(moved(point), moved(from), moved(to));
+    // three longitudes are rounded anew, each by up to 3.2e-9 m
+    expect(Math.abs(shifted.distance - there.distance)).toBeLessThan(3 * 3.2e-9 + 15e-9);
+    expect(Math.abs(shifted.alongTrack - there.alongTrack)).toBeLessThan(5 * 3.2e-9 + 2 * 15e-9);
+    expect(shifted.beyond).toBe(there.beyond);
+  }
+});
+
 test('turning the edge about swaps the ends and the side', () => {
   const draw = seeded(77);
   for (let k = 0; k < 500; k++) {
