@@ -7,6 +7,7 @@ import { writeDecimal } from './writeDecimal';
 /** Where the fixes of a recording lie on a route: what `snap` gives, one entry a fix. */
 export interface Matched {
   readonly route: Route;
+  /** As `snap` gives it for this route and recording. */
   readonly snapped: {
     readonly alongTrack: Float64Array;
     readonly crossTrack: Float64Array;

@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { InputError, readCsv, readGeoJson, readGpx, readKml, readNmea, readRecordings, readTcx } from 'datumline';
 import { gzipSync, zipSync } from 'fflate';
 import { afterEach, expect, test, vi } from 'vitest';
@@ -146,6 +147,16 @@ test('nothing is fetched, whatever a document links to', async () => {
   );
   expect(fetched).not.toHaveBeenCalled();
   expect(recording.issues).toMatchObject([{ reason: 'network-link', count: 1 }]);
+});
+
+test('no reader or writer has the means to reach a network or a file', () => {
+  const folder = new URL('../../src/formats/', import.meta.url);
+  const files = readdirSync(folder);
+  expect(files.length).toBeGreaterThan(40);
+  for (const file of files) {
+    const text = readFileSync(new URL(file, folder), 'utf8');
+    expect(text, file).not.toMatch(/\bfetch\(|XMLHttpRequest|WebSocket|from 'node:|require\(/);
+  }
 });
 
 test('keys that stand for something in JavaScript are only words', () => {

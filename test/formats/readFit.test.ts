@@ -133,6 +133,18 @@ test('sessions are recordings of their own, with what the receiver states of eac
   ]);
 });
 
+test("fields of a developer's own are passed over, the fixes around them read", async () => {
+  const file = new FitFile();
+  // what they are: one developer's field 0, bytes
+  file.message(207, [{ number: 3, type: 'uint8', value: 0 }], 4);
+  file.message(206, [{ number: 0, type: 'uint8', value: 0 }, { number: 1, type: 'uint8', value: 0 }, { number: 2, type: 'uint8', value: 13 }], 5); // biome-ignore format: one field a pair
+  for (let i = 0; i < 5; i++) file.message(20, recordFields(begin + i, 60 + i * 1e-5, -5, 10 + i), 0, [9, 9, 9, i]);
+  const [recording] = await readFit(file.bytes());
+  expect(Array.from(recording.height!)).toEqual([10, 11, 12, 13, 14]);
+  expect(Array.from(recording.time!)).toEqual([0, 1, 2, 3, 4].map((i) => (begin + i) * 1000));
+  expect(recording.issues).toEqual([]);
+});
+
 test('chained files are read one after the other', async () => {
   const chained = Uint8Array.from([...five().bytes(), ...five(new FitFile(12, false)).bytes()]);
   expect((await readFit(chained)).map(({ lat }) => lat.length)).toEqual([5, 5]);

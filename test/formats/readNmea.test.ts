@@ -142,6 +142,19 @@ test('faster than a fix a second with whole seconds: every one kept', () => {
   expect(reasons(lines)).toEqual(['no-date 1 line 1', 'repeated-time 2 line 2']);
 });
 
+test('where to steer and where to go is no fix', () => {
+  const others = [
+    sentence('GPXTE,A,A,0.67,L,N'),
+    sentence('GPRMB,A,0.66,L,003,004,4917.24,N,12309.57,W,001.3,052.5,000.5,V'),
+    sentence('GPWPL,4807.038,N,01131.000,E,WPTNME'),
+    '!AIVDM,1,1,,A,0,0*26',
+    '$PXXX,1',
+  ];
+  const [recording] = readNmea([gga('120000'), ...others, gga('120001', '6000.001'), ...others].join('\n'));
+  expect(Array.from(recording.lon)).toEqual([5, 5]);
+  expect(recording.issues.map(({ reason }) => reason)).toEqual(['no-date']);
+});
+
 test('a logger may stamp each line, and two sentences may have run together', () => {
   const lines = [`[12:00] ${gga('120000')}`, `$GPGGA,12${gga('120001', '6000.001')}`];
   expect(readNmea(lines.join('\n'))[0].lat.length).toBe(2);

@@ -28,10 +28,11 @@ export class FitFile {
   ) {}
 
   /** A message, its definition written before it when it is not the present one of the local number. */
-  message(global: number, fields: readonly FitField[], local = 0): this {
-    this.#define(global, fields, local);
+  message(global: number, fields: readonly FitField[], local = 0, developer: readonly number[] = []): this {
+    this.#define(global, fields, local, developer.length);
     this.#body.push(local);
     for (const field of fields) this.#value(field);
+    this.#body.push(...developer);
     return this;
   }
 
@@ -51,12 +52,20 @@ export class FitFile {
     return Uint8Array.from([...all, ...this.#integer(fitCrc(all), 2, true)]);
   }
 
-  #define(global: number, fields: readonly FitField[], local: number): void {
-    const shape = `${global}:${fields.map(({ number, type }) => `${number} ${type}`).join()}`;
+  /** With `developer` bytes, a field of a developer's own ends the message: bit 5 of the header says so. */
+  #define(global: number, fields: readonly FitField[], local: number, developer = 0): void {
+    const shape = `${global}:${fields.map(({ number, type }) => `${number} ${type}`).join()}:${developer}`;
     if (this.#definitions.get(local) === shape) return;
     this.#definitions.set(local, shape);
-    this.#body.push(0x40 | local, 0, this.littleEndian ? 0 : 1, ...this.#integer(global, 2), fields.length);
+    this.#body.push(
+      0x40 | (developer > 0 ? 0x20 : 0) | local,
+      0,
+      this.littleEndian ? 0 : 1,
+      ...this.#integer(global, 2),
+      fields.length,
+    );
     for (const { number, type } of fields) this.#body.push(number, sizes[type], baseTypes[type]);
+    if (developer > 0) this.#body.push(1, 0, developer, 0);
   }
 
   #value({ type, value }: FitField): void {
