@@ -104,7 +104,7 @@ test('nothing of a fix that was cut out is left anywhere', () => {
         ArrayBuffer.isView(value) ? [...(value as Float64Array)] : value,
       );
       for (const text of [listed, ...[writeGpx, writeKml, writeGeoJson, writeCsv].map((write) => write(shown))]) {
-        for (const secret of [...secrets, ...forbidden, ...all]) expect(text).not.toContain(secret);
+        expect([...secrets, ...forbidden, ...all].filter((secret) => text.includes(secret))).toEqual([]);
       }
       // nor in what the columns are views of
       for (const key of ['lon', 'lat', 'time', 'height', 'gapBefore'] as const) {
