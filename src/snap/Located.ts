@@ -10,11 +10,12 @@ export interface Located {
   readonly crossTrack: number;
   /** Metres, unsigned. */
   readonly distance: number;
+  /** Index of the vertex that the segment starts at. */
   readonly segment: number;
   /** 0 at the segment's start, 1 at its end. */
   readonly fraction: number;
   /** Direction of travel there, degrees clockwise from north, [0, 360). */
   readonly azimuth: number;
-  /** Set where the position lies before the route's first or past its last point. */
+  /** Set where the place is an end of the route and the position lies beyond it, not straight beside it. */
   readonly beyond?: 'start' | 'end';
 }

@@ -23,18 +23,58 @@ export interface CandidatesOptions {
   readonly within: number;
 }
 
-/** Answers questions of place about one route. */
+/** Answers questions of place about one route. Made by {@link indexRoute}. */
 export interface RouteIndex {
   /**
-   * The place on the route nearest to a position, `undefined` when none lies within the limits. Of places equally near
-   * (to a micrometre) the first along the route.
+   * The place on the route nearest to a position, `undefined` when none lies within the limits.
    *
-   * @throws {InputError} a position not on the globe, or a stretch not on the route
+   * Of places equally near (to a micrometre) it is the first along the route. A vertex belongs to the segment it starts,
+   * the last one to the last segment. `between` keeps to a stretch, its ends included, wherever else the route is nearer.
+   *
+   * @example
+   * const route = routeFromLine([[5, 60], [5.01, 60], [5, 60]]);
+   * const index = indexRoute(route);
+   * index.nearest([5.003, 60.0001]) // → { alongTrack: 167.40…, crossTrack: -11.13…, azimuth: 89.99… }
+   * index.nearest([5.003, 60.0001], { between: [558, 1116] }) // → { alongTrack: 948.59…, crossTrack: 11.13… }
+   * index.nearest([5.003, 60.0001], { maxDistance: 10 }) // → undefined
+   * index.nearest([4.999, 60.0001]) // → { alongTrack: 0, distance: 56.90…, beyond: 'start' }
+   * index.nearest([5.003, 60.0001], { between: [0, 2000] }) // throws outside: options.between must be
+   *
+   * @throws {InputError} a position not on the globe; a stretch not on the route; unknown options
+   * @remarks 1e-5 m from the exact foot for a position within 1 km of the route, distance and place alike, and the distance
+   * at any range. Along a recording some 1 µs, whatever the number of segments, as each search begins where the last one
+   * ended; for places at random some 2 µs with 2 000 segments and 5 µs with 200 000. The answer doesn't depend on what was
+   * asked before.
    */
   nearest(position: Position, options?: NearestOptions): Located | undefined;
-  /** Every place nearest of its surroundings along the route, once for each pass, in order along it. */
+  /**
+   * Every place nearest of its surroundings along the route, within so many metres: once for each pass, in order along it;
+   * `[]` when there is none.
+   *
+   * Two such places of one pass count as one where the distance between them rises by less than 25 mm: an arc is drawn as
+   * chords, and each chord has a nearest place of its own.
+   *
+   * @example
+   * const route = routeFromLine([[5, 60], [5.01, 60], [5, 60]]);
+   * const both = indexRoute(route).candidates([5.003, 60.0001], { within: 30 });
+   * both.map((place) => place.alongTrack) // → [167.40…, 948.59…]
+   * both.map((place) => place.crossTrack) // → [-11.13…, 11.13…]
+   *
+   * @throws {InputError} a position not on the globe; `within` missing or negative
+   * @remarks Costs some microseconds for each segment within the distance.
+   */
   candidates(position: Position, options: CandidatesOptions): Located[];
-  /** The segments within `radius` metres of a position, ascending. */
+  /**
+   * The segments within `radius` metres of a position, ascending; `[]` when there are none. Segment `i` runs from the
+   * route's vertex `i` to the next.
+   *
+   * @example
+   * const index = indexRoute(routeFromLine([[5, 60], [5.01, 60]], { maxSpacing: 100 }));
+   * index.segmentsWithin([5.0034, 60], 20) // → [1, 2]
+   *
+   * @throws {InputError} a position not on the globe; a negative radius
+   * @remarks Grows with the number found, and with the logarithm of that of all.
+   */
   segmentsWithin(position: Position, radius: number): number[];
 }
 
@@ -44,13 +84,19 @@ const candidatesKeys: OptionKeys<CandidatesOptions> = { within: true };
 /**
  * An index over the segments of a route: the nearest place, all candidates for it, all segments around.
  *
+ * Answers are those of trying every segment, each of them a geodesic, only sooner; also where the route repeats itself,
+ * crosses ±180° or runs over a pole. A recording is better placed by {@link snap}: where a route passes a place twice, the
+ * nearest place can't tell which time it was.
+ *
  * @example
  * const outAndBack = routeFromLine([[5, 60], [5.01, 60], [5, 60]])
  * const index = indexRoute(outAndBack)
- * index.nearest([5.003, 60.0001]) // → { alongTrack: 167.40…, crossTrack: -11.14…, segment: 33 }
- * index.candidates([5.003, 60.0001], { within: 30 }).map((place) => place.crossTrack) // → [-11.14…, 11.14…]
+ * index.nearest([5.003, 60.0001]) // → { alongTrack: 167.40…, crossTrack: -11.13…, segment: 33 }
+ * index.candidates([5.003, 60.0001], { within: 30 }).map((place) => place.crossTrack) // → [-11.13…, 11.13…]
  *
- * @remarks A question costs time with the logarithm of the number of segments, building with the number.
+ * @remarks Built in less than 1 µs a segment: an R-tree by bulk load over boxes of longitude and latitude, which is gone
+ * through best first with the true distance to the segment at its leaves. bench/nearest.bench.ts has it beside peers.
+ * @see Hjaltason & Samet, Distance browsing in spatial databases, ACM TODS 24 (1999), doi:10.1145/320248.320255
  */
 export function indexRoute(route: Route): RouteIndex {
   const tree = new SegmentTree(route.lon, route.lat);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { inverse, localPlane, pointToSegment } from '../../src/geodesy';
-import { type Route, routeFromLine } from '../../src/route';
+import { pointAt, type Route, routeFromLine, sliceRoute } from '../../src/route';
 import { indexRoute } from '../../src/snap';
 import { ambiguousLocation } from '../published/ambiguousLocation';
 import { faaPointOnSegment } from '../published/faaPointOnSegment';
@@ -136,14 +136,14 @@ describe('nearest', () => {
   });
 });
 
-describe('properties', () => {
-  const spots = [
-    [5, 52],
-    [179.999, -17],
-    [20, 80],
-    [-100, 89.99],
-  ];
+const spots = [
+  [5, 52],
+  [179.999, -17],
+  [20, 80],
+  [-100, 89.99],
+];
 
+describe('properties', () => {
   test('pointAt then nearest gives the place back; the foot is exact; shifting longitudes changes nothing', () => {
     fc.assert(
       fc.property(
@@ -209,6 +209,111 @@ describe('properties', () => {
       );
       expect(Math.abs(found.distance - Math.min(...all))).toBeLessThanOrEqual(1e-5);
     }
+  });
+});
+
+describe('every question against trying all, on lines that cross and repeat themselves', () => {
+  const corner = fc.tuple(fc.integer({ min: -150, max: 150 }), fc.integer({ min: -150, max: 150 }));
+  const scene = fc
+    .record({
+      origin: fc.constantFrom(...spots),
+      corners: fc.array(corner, { minLength: 2, maxLength: 9 }),
+      again: fc.constantFrom('once', 'twice', 'back'),
+      maxSpacing: fc.constantFrom(5, 60),
+      place: corner,
+      stretch: fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })),
+    })
+    .filter(({ corners }) =>
+      corners.some((point) => Math.hypot(point[0] - corners[0][0], point[1] - corners[0][1]) > 5),
+    )
+    .map(({ origin, corners, again, maxSpacing, place, stretch }) => {
+      const more = again === 'once' ? [] : again === 'twice' ? corners : corners.slice(0, -1).reverse();
+      const route = planeRoute(origin, [...corners, ...more], { maxSpacing });
+      const [from, to] = stretch.map((share) => share * route.length).sort((a, b) => a - b);
+      return { route, position: localPlane(origin).toPosition(place), from, to };
+    });
+  const nearestOfAll = ({ lon, lat }: Route, position: readonly number[]) =>
+    Array.from(lon.subarray(1), (x, i) => pointToSegment([...position], [lon[i], lat[i]], [x, lat[i + 1]])).reduce(
+      (least, { distance }) => Math.min(least, distance),
+      Infinity,
+    );
+
+  test('between: the nearest place of that stretch', () => {
+    fc.assert(
+      fc.property(scene, ({ route, position, from, to }) => {
+        fc.pre(to - from > 0.01);
+        const found = indexRoute(route).nearest(position, { between: [from, to] })!;
+        expect(found.alongTrack).toBeGreaterThanOrEqual(from - 1e-9);
+        expect(found.alongTrack).toBeLessThanOrEqual(to + 1e-9);
+        expect(Math.abs(found.distance - nearestOfAll(sliceRoute(route, from, to), position))).toBeLessThanOrEqual(
+          1e-5,
+        );
+        expect(Math.abs(inverse(position, found.position).distance - found.distance)).toBeLessThanOrEqual(1e-5);
+        // of places equally near the first: no other pass before this one is
+        if (found.alongTrack - from > 2) {
+          const before = indexRoute(route).nearest(position, { between: [from, found.alongTrack - 2] })!;
+          expect(before.distance).toBeGreaterThan(found.distance + 5e-7);
+        }
+      }),
+      { seed: 6, numRuns: 150 },
+    );
+  });
+
+  test('candidates: nearest of their surroundings, none left out, one for each rise of the distance between', () => {
+    fc.assert(
+      fc.property(scene, fc.double({ min: 5, max: 250, noNaN: true }), ({ route, position }, within) => {
+        const places = indexRoute(route).candidates(position, { within });
+        const at = Array.from({ length: Math.ceil(2 * route.length) }, (_, k) => k / 2)
+          .concat(...route.alongTrack, ...places.map(({ alongTrack }) => alongTrack))
+          .sort((a, b) => a - b);
+        const away = at.map((s) => inverse(position, pointAt(route, s).position).distance);
+        const climb = (k: number, step: number) => {
+          let j = k;
+          while (j + step >= 0 && j + step < at.length && away[j + step] >= away[k] - 1e-6) {
+            j += step;
+            if (away[j] > away[k] + 0.1) return j;
+          }
+          // an end of the route is a side without a lower place; a lower place before any rise is none
+          return j + step < 0 || j + step === at.length ? j : undefined;
+        };
+        for (const [k, s] of at.entries()) {
+          const [left, right] = [climb(k, -1), climb(k, 1)];
+          if (left === undefined || right === undefined || away[k] > within - 0.2) continue;
+          const here = places.filter(({ alongTrack }) => alongTrack >= at[left] && alongTrack <= at[right]);
+          expect(here.length, `none at ${s}`).toBeGreaterThanOrEqual(1);
+          expect(Math.min(...here.map(({ distance }) => distance))).toBeLessThanOrEqual(away[k] + 1e-5);
+        }
+        for (const [n, { alongTrack, distance }] of places.entries()) {
+          expect(distance).toBeLessThanOrEqual(within + 1e-6);
+          for (const [k, s] of at.entries()) {
+            if (Math.abs(s - alongTrack) <= 0.6) expect(away[k]).toBeGreaterThanOrEqual(distance - 1e-5);
+          }
+          const next = places[n + 1];
+          if (next === undefined) continue;
+          const top = at.reduce(
+            (most, s, k) => (s >= alongTrack && s <= next.alongTrack ? Math.max(most, away[k]) : most),
+            0,
+          );
+          expect(top).toBeGreaterThan(Math.min(Math.max(distance, next.distance) + 0.02, within - 1e-5));
+        }
+      }),
+      { seed: 7, numRuns: 60 },
+    );
+  });
+
+  test('segmentsWithin: all of them', () => {
+    fc.assert(
+      fc.property(scene, fc.double({ min: 0, max: 250, noNaN: true }), ({ route, position }, radius) => {
+        const { lon, lat } = route;
+        const found = new Set(indexRoute(route).segmentsWithin(position, radius));
+        for (let i = 0; i + 1 < lon.length; i++) {
+          const { distance } = pointToSegment(position, [lon[i], lat[i]], [lon[i + 1], lat[i + 1]]);
+          if (Math.abs(distance - radius) > 1e-5) expect(found.has(i)).toBe(distance < radius);
+        }
+        expect([...found]).toEqual([...found].sort((a, b) => a - b));
+      }),
+      { seed: 8, numRuns: 100 },
+    );
   });
 });
 
