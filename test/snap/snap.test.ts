@@ -7,8 +7,8 @@ import { readGpx } from '../../src/formats';
 import { inverse, pointToSegment } from '../../src/geodesy';
 import { type Route, reverseRoute, routeFromLine } from '../../src/route';
 import { indexRoute, type Snapped, snap } from '../../src/snap';
-import { figureOfEight, lapsThenOutAndBack, parallelStreets, planeRoute } from '../support/planeRoute';
-import { type RunOptions, type SimulatedRecording, simulateRun } from '../support/simulateRun';
+import { figureOfEight, lapsThenOutAndBack, parallelStreets } from '../support/planeRoute';
+import { type RunOptions, type SimulatedReceiver, type SimulatedRecording, simulateRun } from '../support/simulateRun';
 
 // never used while the constants of the matching were chosen
 const seeds = [901, 902, 903, 904, 905, 906, 907, 908];
@@ -30,37 +30,39 @@ const mean = (values: ArrayLike<number>) => Array.from(values).reduce((a, b) => 
 describe('fixes within 30 m of the true place along the route, 8 seeds', () => {
   const stop = [{ at: 700, seconds: 60 }];
   const gaps = [{ from: 200, to: 320 }];
-  test.each<[string, Route, Omit<RunOptions, 'seed'>]>([
-    ['sigma 5', laps, { receivers: [{ sigma: 5 }] }],
-    ['sigma 10', laps, { receivers: [{ sigma: 10 }] }],
-    ['sigma 10, the way back 8 m aside', lapsThenOutAndBack([5, 52], { beside: 8 }), { receivers: [{ sigma: 10 }] }],
-    ['sigma 5, a stop of 60 s', laps, { receivers: [{ sigma: 5 }], stops: stop }],
-    ['sigma 10, a stop of 60 s', laps, { receivers: [{ sigma: 10 }], stops: stop }],
-    ['sigma 5, late start', laps, { receivers: [{ sigma: 5 }], from: 150 }],
-    ['sigma 10, late start', laps, { receivers: [{ sigma: 10 }], from: 150 }],
-    ['sigma 5, stop, late start, early end', laps, { receivers: [{ sigma: 5 }], stops: stop, from: 60, to: 2500 }],
-    ['sigma 10, stop, late start, early end', laps, { receivers: [{ sigma: 10 }], stops: stop, from: 60, to: 2500 }],
-    ['sigma 5, a gap of 120 s', laps, { receivers: [{ sigma: 5, gaps }] }],
-    ['sigma 10, a gap of 120 s', laps, { receivers: [{ sigma: 10, gaps }] }],
-    ['sigma 5, a fix every 10 s', laps, { receivers: [{ sigma: 5, interval: 10 }] }],
-    ['sigma 10, a fix every 10 s', laps, { receivers: [{ sigma: 10, interval: 10 }] }],
-    ['sigma 5, a fix every 30 s', laps, { receivers: [{ sigma: 5, interval: 30 }] }],
-    ['sigma 8, no times', laps, { receivers: [{ sigma: 8, clock: 'none' }] }],
-    ['sigma 8, a lap missing, clock kept', laps, { receivers: [{ sigma: 8, gaps: [{ from: 234, to: 402 }] }] }],
-    [
-      'sigma 5, going back twice',
-      laps,
-      { receivers: [{}], backtracks: [60, 80].map((metres) => ({ at: 20 * metres, metres })) },
-    ],
-    ['sigma 8, three times as fast', laps, { speed: 9, receivers: [{ sigma: 8 }] }],
-    ['figure of eight, sigma 5', figureOfEight([5, 52]), { receivers: [{ sigma: 5 }] }],
-    ['streets 30 m apart, start = finish, sigma 5', parallelStreets([5, 52]), { receivers: [{ sigma: 5 }] }],
-    ['over ±180°, sigma 10', lapsThenOutAndBack([180, -17]), { receivers: [{ sigma: 10 }] }],
-    ['at 80° N, sigma 10', lapsThenOutAndBack([20, 80]), { receivers: [{ sigma: 10 }] }],
-  ])('%s', (_, route, options) => {
-    const shares = runs(route, options).map(({ run, snapped }) => shareRight(snapped, run.alongTrack));
-    expect(mean(shares)).toBeGreaterThanOrEqual(0.998);
-    expect(Math.min(...shares)).toBeGreaterThanOrEqual(0.995);
+  const lap = [{ from: 234, to: 402 }];
+  const back = [60, 80].map((metres) => ({ at: 20 * metres, metres }));
+  const eight = figureOfEight([5, 52]);
+  const streets = parallelStreets([5, 52]);
+  test.each<[string, Route, Omit<RunOptions, 'seed'>, SimulatedReceiver, ...number[]]>([
+    ['as it comes', laps, {}, {}, 5, 10],
+    ['the way back 8 m aside', lapsThenOutAndBack([5, 52], { beside: 8 }), {}, {}, 5, 10],
+    ['a stop of 60 s', laps, { stops: stop }, {}, 5, 10],
+    ['late start', laps, { from: 150 }, {}, 5, 10],
+    ['stop, late start, early end', laps, { stops: stop, from: 60, to: 2500 }, {}, 5, 10],
+    ['a gap of 120 s', laps, {}, { gaps }, 5, 10],
+    ['three segments', laps, {}, { gaps: [...gaps, { from: 500, to: 530 }] }, 5, 10],
+    ['a fix every 10 s', laps, {}, { interval: 10 }, 5, 10],
+    ['a fix every 30 s', laps, {}, { interval: 30 }, 5, 10],
+    ['no times', laps, {}, { clock: 'none' }, 5, 8],
+    ['a lap missing, the clock kept', laps, {}, { gaps: lap }, 5, 8],
+    ['going back twice', laps, { backtracks: back }, {}, 5, 10],
+    ['three times as fast', laps, { speed: 9 }, {}, 5, 10],
+    ['figure of eight', eight, {}, {}, 5, 10],
+    ['figure of eight, a stop of 60 s', eight, { stops: stop }, {}, 5, 10],
+    ['streets 30 m apart, start = finish', streets, {}, {}, 5, 10],
+    ['streets 30 m apart, a gap of 120 s', streets, {}, { gaps }, 5, 10],
+    ['over ±180°', lapsThenOutAndBack([180, -17]), {}, {}, 5, 10],
+    ['at 80° N', lapsThenOutAndBack([20, 80]), {}, {}, 5, 10],
+  ])('%s', (_, route, options, receiver, ...sigmas) => {
+    for (const sigma of sigmas) {
+      const all = runs(route, { ...options, receivers: [{ ...receiver, sigma }] });
+      const shares = all.map(({ run, snapped }) => shareRight(snapped, run.alongTrack));
+      expect(mean(shares), `sigma ${sigma}, mean`).toBeGreaterThanOrEqual(0.998);
+      expect(Math.min(...shares), `sigma ${sigma}, worst`).toBeGreaterThanOrEqual(0.995);
+      // none of them ever left the route
+      for (const { snapped } of all) expect(new Set(snapped.state)).toEqual(new Set(['on']));
+    }
   });
 });
 
@@ -173,61 +175,6 @@ describe('what can not be told is said', () => {
         expect(pinned.confidence[i]).toBeGreaterThan(0.9);
       }
     }
-  });
-});
-
-describe('fixes away from the route', () => {
-  test('a detour travelled is off, the route before and after it on', () => {
-    for (const { run, snapped } of runs(laps, { detours: [{ from: 1750, to: 2000, metres: 150 }] })) {
-      run.crossTrack.forEach((aside, i) => {
-        if (aside > 80) expect(snapped.state[i]).toBe('off');
-        if (aside === 0 && Math.abs(run.alongTrack[i] - 1875) > 140) expect(snapped.state[i]).toBe('on');
-      });
-      expect(snapped.alongTrack.filter((s, i) => snapped.state[i] === 'off' && !Number.isNaN(s)).length).toBe(0);
-      const on = snapped.alongTrack.filter((_, i) => snapped.state[i] === 'on');
-      const truth = run.alongTrack.filter((_, i) => snapped.state[i] === 'on');
-      expect(mean(on.map((s, i) => (Math.abs(s - truth[i]) <= 30 ? 1 : 0)))).toBeGreaterThan(0.99);
-    }
-  });
-
-  test('the way to the start is before, the way from the end after', () => {
-    const part = planeRoute(
-      [5, 52],
-      [
-        [0, 0],
-        [600, 0],
-      ],
-    );
-    const whole = planeRoute(
-      [5, 52],
-      [
-        [-300, 0],
-        [900, 0],
-      ],
-    );
-    const [run] = simulateRun(whole, { seed: 3 });
-    const { state, alongTrack } = snap(part, run.recording);
-    run.alongTrack.forEach((s, i) => {
-      if (s < 270) expect(state[i]).toBe('before');
-      if (s > 330 && s < 870) expect(state[i]).toBe('on');
-      if (s > 930) expect(state[i]).toBe('after');
-      expect(Number.isNaN(alongTrack[i])).toBe(state[i] !== 'on');
-    });
-  });
-
-  test('a recording from somewhere else is unplaced, one without fixes empty', () => {
-    const [{ recording }] = simulateRun(lapsThenOutAndBack([6, 52]), { seed: 1 });
-    const elsewhere = snap(laps, recording);
-    expect(new Set(elsewhere.state)).toEqual(new Set(['unplaced']));
-    expect(elsewhere.segment.every((segment) => segment === -1)).toBe(true);
-    const none = {
-      ...recording,
-      lon: new Float64Array(),
-      lat: new Float64Array(),
-      time: undefined,
-      gapBefore: new Uint8Array(),
-    };
-    expect(snap(laps, none).state).toEqual([]);
   });
 });
 
