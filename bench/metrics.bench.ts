@@ -22,6 +22,7 @@ import { feature } from 'topojson-client';
 import { onEquator } from '../test/support/onEquator';
 import { seeded } from '../test/support/randomLine';
 import type { Bench, BenchRow } from './support/Bench';
+import { bytesOf } from './support/bytesOf';
 import { medianTime } from './support/medianTime';
 import { promised, type Yardstick } from './support/promised';
 import { showTime } from './support/showTime';
@@ -133,34 +134,6 @@ function coast(): number[][] {
   };
   const rings = land.features.flatMap(({ geometry }) => geometry.coordinates.flat());
   return rings.reduce((a, b) => (b.length > a.length ? b : a));
-}
-
-/**
- * Bytes of typed arrays that a call constructs, all told: no less than it holds at once. Counted at the constructors, since
- * the memory that the process reports falls whenever earlier garbage is collected meanwhile.
- */
-function bytesOf(call: () => unknown): number {
-  const names = ['Float64Array', 'Float32Array', 'Int32Array', 'Uint32Array', 'Uint16Array', 'Uint8Array'] as const;
-  const scope = globalThis as unknown as Record<string, new (...given: unknown[]) => ArrayBufferView>;
-  const originals = names.map((name) => scope[name]);
-  let bytes = 0;
-  names.forEach((name, i) => {
-    scope[name] = new Proxy(originals[i], {
-      construct(target, given, newTarget) {
-        const array = Reflect.construct(target, given, newTarget) as ArrayBufferView;
-        if (!(given[0] instanceof ArrayBuffer)) bytes += array.byteLength;
-        return array;
-      },
-    });
-  });
-  try {
-    call();
-  } finally {
-    names.forEach((name, i) => {
-      scope[name] = originals[i];
-    });
-  }
-  return bytes;
 }
 
 /** The measures of lines, on a recording of 10 000 and 100 000 fixes against its route. */

@@ -9,7 +9,7 @@ const SPACING = 5;
 const SHORT_EDGE = 500;
 
 /** Consecutive bins that share a ball: they lie together anyway. */
-const BLOCK = 8;
+const BLOCK = 16;
 
 /** Numbers a ball: its middle, earth-centred metres, and its radius. */
 const BALL = 4;

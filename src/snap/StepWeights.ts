@@ -48,22 +48,23 @@ export class StepWeights {
     const size = knots.length;
     this.#elapsed = new Float32Array(size);
     this.#moved = new Float32Array(size);
-    const speed = new Float64Array(size);
+    const speed = new Float32Array(size);
+    const around = new Float32Array(size + 2 * NEIGHBOURS);
+    let count = 0;
     for (let knot = 1; knot < size; knot++) {
       this.#elapsed[knot] = Math.max(clock[knot] - clock[knot - 1], 1);
       this.#moved[knot] = Math.hypot(x[knot] - x[knot - 1], y[knot] - y[knot - 1], z[knot] - z[knot - 1]);
       speed[knot] = this.#moved[knot] / this.#elapsed[knot];
+      if (speed[knot] > STANDING) around[count++] = speed[knot];
     }
-    const around: number[] = [];
-    for (let knot = 1; knot < size; knot++) if (speed[knot] > STANDING) around.push(speed[knot]);
-    this.#pace = new Float32Array(size).fill(median(around));
+    this.#pace = new Float32Array(size).fill(count > 0 ? median(around, count) : 0);
     for (let knot = 1; knot < size; knot++) {
       if (this.#elapsed[knot] <= PACE_COUNTS / 4) continue;
-      around.length = 0;
+      count = 0;
       for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size - 1); k++) {
-        if (k !== knot && speed[k] > STANDING && this.#elapsed[k] <= 3 * PACE_COUNTS) around.push(speed[k]);
+        if (k !== knot && speed[k] > STANDING && this.#elapsed[k] <= 3 * PACE_COUNTS) around[count++] = speed[k];
       }
-      if (around.length > 2) this.#pace[knot] = median(around);
+      if (count > 2) this.#pace[knot] = median(around, count);
     }
   }
 
@@ -97,7 +98,7 @@ export class StepWeights {
   }
 }
 
-function median(values: number[]): number {
-  if (values.length === 0) return 0;
-  return Float64Array.from(values).sort()[values.length >> 1];
+/** The median of the first `count` values, which it sorts. */
+function median(values: Float32Array, count: number): number {
+  return values.subarray(0, count).sort()[count >> 1];
 }

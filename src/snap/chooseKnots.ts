@@ -11,22 +11,21 @@ const METRES = 15;
  * @param coarseness - How many times further apart they lie.
  */
 export function chooseKnots(track: FixTrack, wanted: ReadonlySet<number>, coarseness = 1): Int32Array {
-  const knots = new Int32Array(track.count);
+  const knots: number[] = [];
   const seconds = coarseness * SECONDS;
   const metres = coarseness * METRES;
-  let count = 0;
   for (let i = 0; i < track.count; i++) {
-    const last = knots[count - 1];
+    const last = knots[knots.length - 1];
     if (
-      count === 0 ||
+      knots.length === 0 ||
       i === track.count - 1 ||
       track.clock[i + 1] - track.clock[i] >= seconds ||
       track.clock[i] - track.clock[last] >= seconds ||
       wanted.has(i) ||
       track.moved(last, i) >= metres
     ) {
-      knots[count++] = i;
+      knots.push(i);
     }
   }
-  return knots.slice(0, count);
+  return Int32Array.from(knots);
 }

@@ -34,7 +34,7 @@ export function likeliestPath(
   const knots = states.knots.length;
   const forward = new Float32Array(first[knots]);
   /** The state before, counted within its knot. */
-  const back = new Int32Array(first[knots]);
+  const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);
   let here = states.room();
   let before = states.room();
   let best = new Float64Array(widest);
