@@ -8,6 +8,9 @@ const WINDOW = 12;
 /** Weight of the distance along the route against that from it: enough to tell a leg from the other on the same line. */
 const STAY = 0.02;
 
+/** Metres: the way out and the way back on one line are equally near, but for rounding. */
+const TIE = 1e-6;
+
 /**
  * Drops the position that the tree has been moved to onto the route near a place along it: onto the foot that is nearest
  * of its surroundings, on the leg of that place where another runs beside it. Leaves the answer in the tree's fields.
@@ -26,13 +29,18 @@ export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number
       best = segment;
     }
   }
-  // down to the foot itself: what follows is nearer as long as the foot is the end that it starts from
+  // down to the foot itself, from neighbour to neighbour as long as one is nearer
   let distance = tree.measure(best);
-  for (;;) {
-    const next = tree.fraction === 1 ? best + 1 : tree.fraction === 0 ? best - 1 : -1;
-    if (next < 0 || next > last || !(tree.measure(next) < distance)) break;
-    distance = tree.distance;
-    best = next;
+  for (let from = -1; from !== best; ) {
+    from = best;
+    if (from < last && tree.measure(from + 1) < distance - TIE) {
+      distance = tree.distance;
+      best = from + 1;
+    }
+    if (from > 0 && tree.measure(from - 1) < distance - TIE) {
+      distance = tree.distance;
+      best = from - 1;
+    }
   }
   tree.settle(best);
 }

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import simplify from '@turf/simplify';
 import { describe, expect, test } from 'vitest';
 import { readGpx } from '../../src/formats';
-import { inverse, pointToSegment } from '../../src/geodesy';
+import { inverse } from '../../src/geodesy';
 import { type Route, reverseRoute, routeFromLine } from '../../src/route';
 import { indexRoute, type Snapped, snap } from '../../src/snap';
 import { figureOfEight, lapsThenOutAndBack, parallelStreets } from '../support/planeRoute';
@@ -110,21 +110,6 @@ describe('offset and side', () => {
         Math.abs(offset) > 10 ? [Math.sign(offset) === Math.sign(snapped.crossTrack[i])] : [],
       ).flat();
       expect(mean(clear.map(Number))).toBeGreaterThanOrEqual(0.99);
-    }
-  });
-
-  test('distance, side and foot agree with the exact foot on the segment to 1e-5 m', () => {
-    for (const route of [laps, lapsThenOutAndBack([180, -17]), figureOfEight([20, 80])]) {
-      const [{ recording }] = simulateRun(route, { seed: 4 });
-      const { crossTrack, distance, foot, segment } = snap(route, recording);
-      const vertex = (i: number) => [route.lon[i], route.lat[i]];
-      segment.forEach((at, i) => {
-        const exact = pointToSegment([recording.lon[i], recording.lat[i]], vertex(at), vertex(at + 1));
-        expect(Math.abs(exact.distance - distance[i])).toBeLessThanOrEqual(1e-5);
-        expect(Math.abs(Math.abs(crossTrack[i]) - distance[i])).toBe(0);
-        expect(Math.abs(route.alongTrack[at] + exact.alongTrack - foot[i])).toBeLessThanOrEqual(1e-5);
-        if (!exact.beyond && exact.distance > 1e-6) expect(Math.sign(exact.crossTrack)).toBe(Math.sign(crossTrack[i]));
-      });
     }
   });
 
