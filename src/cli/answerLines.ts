@@ -1,21 +1,36 @@
 import { once } from 'node:events';
+import { availableParallelism } from 'node:os';
 import { createInterface } from 'node:readline';
 import { answerLine, type LineTask } from './answerLine';
 import { sentenceOf } from './explain';
 import { mapInOrder } from './mapInOrder';
-import { openPool } from './openPool';
+import { openPool, type Pool } from './openPool';
 import { RouteShelf } from './RouteShelf';
 import type { CommandArguments } from './runCommand';
 
-/** Answers every line of standard input with a line on standard output, in the same order. */
+/**
+ * Milliseconds spent on answers before threads are started: twice what starting two of them costs. Few lines never start any,
+ * and nobody can know how many will come.
+ */
+const WORTH_THREADS = 1000;
+
+/** Answers every line of standard input with a line on standard output, in the same order, each as soon as it can be. */
 export async function answerLines(command: LineTask['command'], { zone, threads }: CommandArguments): Promise<void> {
-  const pool = threads === 1 ? undefined : openPool(threads);
+  const wanted = threads ?? availableParallelism();
   const routes = new RouteShelf();
-  const answer = (task: LineTask) =>
-    pool ? pool.run<string>('line', task).catch(lost(task)) : answerLine(task, routes);
+  let spent = threads === undefined ? 0 : Number.POSITIVE_INFINITY;
+  let pool: Pool | undefined;
+  const answer = async (task: LineTask): Promise<string> => {
+    if (wanted > 1 && spent > WORTH_THREADS) pool ??= openPool(wanted);
+    if (pool) return pool.run<string>('line', task).catch(lost(task));
+    const begun = performance.now();
+    const line = await answerLine(task, routes);
+    spent += performance.now() - begun;
+    return line;
+  };
   try {
     // twice as many lines as threads wait, so that no thread does
-    for await (const line of mapInOrder(tasks(command, zone), pool ? 2 * pool.threads : 1, answer)) {
+    for await (const line of mapInOrder(tasks(command, zone), () => (pool ? 2 * pool.threads : 1), answer)) {
       if (!process.stdout.write(`${line}\n`)) await once(process.stdout, 'drain');
     }
   } finally {

@@ -14,6 +14,7 @@ import { readTest } from './readTest';
 import type { CommandArguments } from './runCommand';
 import { showProgress } from './showProgress';
 import type { PlannedRun, TestPlan } from './TestPlan';
+import { tell } from './tell';
 
 /** `datumline assess ROUTE RECORDING... --out DIR` and `datumline assess TEST.json --out DIR`. */
 export async function assessCommand(given: CommandArguments): Promise<void> {
@@ -37,7 +38,7 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     before += run.files.length;
     const entries = placed.flatMap((file, i): CarriedRecording[] => {
       if ('leftOut' in file) {
-        process.stderr.write(`datumline: left out: ${file.leftOut}\n`);
+        tell(`left out: ${file.leftOut}`);
         return [];
       }
       const { receiver, placement } = run.files[i];
@@ -45,7 +46,7 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     });
     if (entries.length === 0) {
       if (plan.runs.length === 1) throw new CommandError('none of the recordings could be read', 1);
-      process.stderr.write(`datumline: left out: run "${run.name}", of which no recording could be read\n`);
+      tell(`left out: run "${run.name}", of which no recording could be read`);
       continue;
     }
     showProgress('judging');

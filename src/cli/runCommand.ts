@@ -6,6 +6,7 @@ import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
 import { routeCommand } from './routeCommand';
 import { snapCommand } from './snapCommand';
+import { tell } from './tell';
 
 /** What a command is called with, its options checked for their kind only. */
 export interface CommandArguments {
@@ -35,7 +36,7 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2> {
     await dispatch(words);
     return 0;
   } catch (error) {
-    process.stderr.write(`datumline: ${sentenceOf(error)}\n`);
+    tell(sentenceOf(error));
     return error instanceof CommandError ? error.exitCode : 1;
   }
 }

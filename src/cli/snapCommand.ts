@@ -10,6 +10,7 @@ import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
 import type { CommandArguments } from './runCommand';
 import { snappedTable } from './snappedTable';
+import { tell } from './tell';
 
 /** What can be written, by the ending of the file's name. */
 const writers: Readonly<Record<string, (route: Route, recording: Recording, snapped: Snapped) => string>> = {
@@ -41,10 +42,10 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
     throw cannot(file, `one recording is needed, and it has ${recordings.length}: ${names}`);
   }
   const [recording] = recordings;
-  for (const { message } of recording.issues) process.stderr.write(`datumline: ${file}: ${message}\n`);
+  for (const { message } of recording.issues) tell(`${file}: ${message}`);
   const snapped = snap(route, recording);
   for (const { from, to, reason } of snapped.ambiguous) {
-    process.stderr.write(`datumline: ${file}: fixes ${from} to ${to} could lie elsewhere too: ${reason}\n`);
+    tell(`${file}: fixes ${from} to ${to} could lie elsewhere too: ${reason}`);
   }
   const table = writers[ending](route, recording, snapped);
   if (out === undefined) {

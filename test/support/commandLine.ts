@@ -6,6 +6,9 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 // inside the package, so that what it imports is found
 const folder = `${root}node_modules/.cache/datumline-command-${process.pid}`;
 
+/** The built command, for a test that talks to it in its own way. */
+export const commandFile = `${folder}/cli.js`;
+
 /** What a command printed and how it ended. */
 export interface Outcome {
   readonly status: number | null;
@@ -30,7 +33,7 @@ export async function buildCommand(
   });
   return (words, input = '') =>
     new Promise((resolve, reject) => {
-      const child = spawn(process.execPath, [`${folder}/cli.js`, ...words], { cwd });
+      const child = spawn(process.execPath, [commandFile, ...words], { cwd });
       const printed = { stdout: '', stderr: '' };
       child.stdout.on('data', (chunk) => (printed.stdout += chunk));
       child.stderr.on('data', (chunk) => (printed.stderr += chunk));

@@ -1,0 +1,7 @@
+import { showProgress } from './showProgress';
+
+/** A sentence on standard error, on a line of its own where a terminal shows progress. */
+export function tell(sentence: string): void {
+  showProgress('');
+  process.stderr.write(`datumline: ${sentence}\n`);
+}
