@@ -9,10 +9,10 @@ import { RouteShelf } from './RouteShelf';
 import type { CommandArguments } from './runCommand';
 
 /**
- * Milliseconds spent on answers before threads are started: twice what starting two of them costs. Few lines never start any,
- * and nobody can know how many will come.
+ * Milliseconds spent on answers before threads are started: what two of them cost to load and warm up. Few lines never start
+ * any, and nobody can know how many will come.
  */
-const WORTH_THREADS = 1000;
+const WORTH_THREADS = 1300;
 
 /** Answers every line of standard input with a line on standard output, in the same order, each as soon as it can be. */
 export async function answerLines(command: LineTask['command'], { zone, threads }: CommandArguments): Promise<void> {

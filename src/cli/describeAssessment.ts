@@ -25,7 +25,7 @@ export function describeAssessment({ rows, order, warnings }: Assessment): strin
       .map((row, i) => [i === 0 ? (section ?? 'whole route') : '', ...describeRow(row)]),
   );
   const align = head.map((_, k) => (k < 2 ? 'left' : 'right'));
-  const said = order.map(({ section, sentence }) => `${section ?? 'whole route'}: ${sentence}`);
+  const said = order.map(({ sentence }) => sentence);
   const warned = warnings.map(
     ({ recording, section, message }) =>
       [recording, section]

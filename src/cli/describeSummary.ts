@@ -23,7 +23,7 @@ export function describeSummary(
         ...byRun.map(metres),
       ]),
   );
-  const said = order.map(({ section, sentence }) => `${section ?? 'whole route'}: ${sentence}`);
+  const said = order.map(({ sentence }) => sentence);
   const ofRecordings = assessments.flatMap((assessment, i) =>
     assessment.warnings
       .filter(({ recording }) => recording !== null)

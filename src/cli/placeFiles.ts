@@ -6,10 +6,11 @@ import { type PlacedFile, placeTracks } from './placeTracks';
 import type { TrackFile } from './readTracks';
 
 /**
- * Bytes from which threads pay. Reading and placing takes about 0.23 s of processor a megabyte of GPX; a thread costs 0.45 s to
- * load and warm up (36 recordings of 900 fixes, Node 20, one thread 1.6 s, two 2.6 s in all): two are even at 4 MB.
+ * Bytes from which threads pay. Each costs about 0.65 s of processor to load and warm up. Processor seconds for recordings of
+ * 7 700 fixes, 0.74 MB of GPX each, Node 20: 8 of them 2.0 on one thread, 3.3 on two; 32 of them 3.8 and 5.0. On two free
+ * processors that is a draw at 6 MB and a quarter less to wait at 24 MB.
  */
-const WORTH_THREADS = 4e6;
+const WORTH_THREADS = 10e6;
 
 /** What became of each file, in order; over worker threads where there is enough to do. */
 export async function placeFiles(

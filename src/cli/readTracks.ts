@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { InputError } from '../errors';
 import { type Recording, readRecordings } from '../formats';
 import { cannot } from './CommandError';
 import { explain } from './explain';
@@ -29,6 +30,9 @@ export async function readTracks({ file, name, zone, track }: TrackFile): Promis
     }
     return [{ ...wanted[0], name: called }];
   } catch (error) {
+    if (error instanceof InputError && error.argument === 'options.zone') {
+      throw cannot(file, error.message.replace('options.zone', 'a zone (--zone, or "zone" in a test file or line)'));
+    }
     throw explain(error, file);
   }
 }
