@@ -50,7 +50,10 @@ export interface SectionOptions {
   /** Metres along-track: with `to`, the section is this stretch, wherever the call stands. */
   readonly from?: number;
   readonly to?: number;
-  /** The section is what lies inside this area, wherever the call stands. */
+  /**
+   * The section is what lies inside this area, wherever the call stands: each passage one section, the second and later
+   * numbered, "bridge (2)". In laps each passage has the lap in which its middle lies, and keeps its name.
+   */
   readonly inside?: Polygon | MultiPolygon;
 }
 
