@@ -1,4 +1,5 @@
 import type { Position } from 'geojson';
+import type { Followed } from './movedOver';
 import type { Piece } from './Piece';
 import type { MarkOptions, Provenance, SectionOptions } from './RouteRecipe';
 import type { RouteWarningReason } from './RouteWarning';
@@ -33,6 +34,8 @@ export interface Draft {
   /** Direction of travel at the pen in degrees, once there is one. */
   azimuth?: number;
   readonly pieces: Piece[];
+  /** The line that the pen is beside, when the last call that drew followed one. */
+  followed?: Followed;
   readonly sections: DraftSection[];
   readonly marks: DraftMark[];
   readonly provenances: Provenance[];

@@ -11,6 +11,7 @@ import { type Draft, penOf } from './Draft';
 import { drawLine } from './drawLine';
 import { drawReturn } from './drawReturn';
 import { followedLine } from './followedLine';
+import { movedOver } from './movedOver';
 import { arcPiece, linePiece, step as travel } from './Piece';
 import type { RecipeStep } from './RouteRecipe';
 import type { RouteWarningReason } from './RouteWarning';
@@ -33,6 +34,9 @@ const stepKeys: { [C in DrawnCall]: OptionKeys<StepOf<C>> } = {
   outAndBack: { call: true, steps: true, returnBeside: true },
   provenance: { call: true, lateral95: true, source: true, date: true, licence: true, frame: true, epoch: true },
 };
+
+/** Calls that draw away from a line that was followed. */
+const LEAVES_LINE: ReadonlySet<string> = new Set(['start', 'lineTo', 'lineBy', 'arc', 'uTurn']);
 
 /** Metres: a straight line longer than this to a line that is followed, besides crossing from side to side, may be a leg forgotten. */
 const BRIDGE = 10;
@@ -71,6 +75,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
   }
   const call = `${path} ${step.call}`;
   checkOptions(step, keys, call);
+  if (LEAVES_LINE.has(step.call)) draft.followed = undefined;
   switch (step.call) {
     case 'start':
       if (penOf(draft) !== undefined) refuseMisplaced(call, 'the first leg', step.position);
@@ -114,6 +119,16 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       checkSide(step.side, `${call} side`);
       const metres = checkNumber(step.metres, `${call} metres`, { above: 0 });
       const over = checkNumber(step.over, `${call} over`, { above: 0 });
+      const way = draft.followed && movedOver(draft.followed, step.side === 'right' ? metres : -metres, over);
+      if (way !== undefined) {
+        way.vertices.forEach((position, i) => {
+          drawLine(draft, position, penOf(draft)!, i > 0 && way.corner[i - 1]);
+        });
+        draft.azimuth = way.azimuth;
+        draft.followed = way.followed;
+        break;
+      }
+      draft.followed = undefined;
       // Two arcs that meet halfway, each turned by twice the angle of the straight way across.
       const sweep = (2 * Math.atan(metres / over) * 180) / Math.PI;
       const radius = (over * over + metres * metres) / (4 * metres);
@@ -122,7 +137,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       break;
     }
     case 'follow': {
-      const { vertices, smooth, warnings } = followedLine(step, call);
+      const { vertices, smooth, warnings, followed } = followedLine(step, call);
       const from = draft.pieces.length;
       const reached = penOf(draft);
       const gap = reached === undefined ? 0 : linePiece(reached, vertices[0], false, -1).length;
@@ -134,6 +149,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
         if (i > 0 || gap <= BRIDGE + 2 * (step.metres ?? 0)) return;
         warnOf(draft, 'bridged-gap', from, `A straight line of ${gap.toFixed(1)} m leads to the line followed.`);
       });
+      draft.followed = followed;
       const coarse = step.line.filter(isCoarse).length > step.line.length / 2;
       draft.authored.push({ node: from, coarse }, { node: draft.pieces.length, coarse });
       for (const { reason, message } of warnings) warnOf(draft, reason, from, message);
@@ -173,6 +189,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       if (draft.pieces.length === fromNode) refuseMisplaced(call, 'of at least one leg', step.steps.length);
       closeSections(draft, opened);
       drawReturn(draft, fromNode, opened, step.returnBeside);
+      draft.followed = undefined;
       break;
     }
     case 'provenance': {

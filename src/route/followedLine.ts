@@ -4,9 +4,12 @@ import { checkNumber } from '../internal/checkNumber';
 import { checkPosition } from '../internal/checkPosition';
 import { wrapLongitude } from '../internal/longitude';
 import { isSwapSuspected } from './authoredPosition';
+import { besideLine, placesBeside } from './besideLine';
 import { checkSide } from './checkSide';
-import { offsetLine, wideOffsetMessage } from './offsetLine';
-import { type LinePiece, linePiece, partOfLine, SAME_POINT } from './Piece';
+import type { Followed } from './movedOver';
+import { wideOffsetMessage } from './offsetLine';
+import { linePiece, SAME_POINT } from './Piece';
+import { placeAlong } from './placeAlong';
 import type { FollowOptions } from './RouteRecipe';
 import type { RouteWarningReason } from './RouteWarning';
 
@@ -15,6 +18,8 @@ interface FollowedLine {
   /** Whether a vertex is part of a curve, not a corner to be rounded. */
   readonly smooth: boolean[];
   readonly warnings: { readonly reason: RouteWarningReason; readonly message: string }[];
+  /** Where on the line it ends. */
+  readonly followed: Followed;
 }
 
 /**
@@ -23,13 +28,13 @@ interface FollowedLine {
  * @throws {InputError} naming the call
  */
 export function followedLine(step: { readonly line: readonly Position[] } & FollowOptions, call: string): FollowedLine {
-  const { line, side, metres = 0, from = 0, to, reverse = false } = step;
-  if (!Array.isArray(line)) {
+  const { side, metres = 0, reverse = false } = step;
+  if (!Array.isArray(step.line)) {
     throw new InputError({
       reason: 'wrong-type',
       argument: `${call} line`,
       rule: 'an array of positions',
-      value: line,
+      value: step.line,
     });
   }
   if (typeof reverse !== 'boolean') {
@@ -40,38 +45,49 @@ export function followedLine(step: { readonly line: readonly Position[] } & Foll
   if (side === undefined && metres > 0) {
     throw new InputError({ reason: 'missing', argument: `${call} side`, rule: 'given with metres', value: side });
   }
-  const vertices = stretchOf(line, from, to, call);
-  if (reverse) vertices.reverse();
-  const swapped = vertices.some((position, i) => i > 0 && isSwapSuspected(vertices[i - 1], position));
-  const warnings: FollowedLine['warnings'] = swapped
-    ? [{ reason: 'swap-suspected', message: `${call} line leaps to where longitude and latitude would be exchanged.` }]
-    : [];
-  if (metres === 0) return { vertices, smooth: vertices.map(() => false), warnings };
-  const beside = offsetLine(vertices, side!, metres);
-  if (beside.wide.length > 0) {
-    warnings.push({ reason: 'wide-offset', message: wideOffsetMessage(metres, beside.metres) });
-  }
-  return { vertices: beside.vertices, smooth: beside.smooth, warnings };
-}
-
-function stretchOf(line: readonly Position[], from: number, to: number | undefined, call: string): Position[] {
-  checkNumber(from, `${call} from`, { min: 0 });
-  if (to !== undefined) checkNumber(to, `${call} to`, { min: 0 });
-  const positions = line.map((position, i): Position => {
+  const line = step.line.map((position, i): Position => {
     checkPosition(position, `${call} line[${i}]`);
     return [wrapLongitude(position[0]) + 0, position[1] + 0];
   });
-  const whole = from === 0 && to === undefined;
-  const pieces: LinePiece[] = [];
-  let length = 0;
-  for (let i = 1; i < positions.length; i++) {
-    if (whole && (positions[i][0] !== positions[i - 1][0] || positions[i][1] !== positions[i - 1][1])) length = 1;
-    if (whole) continue;
-    const piece = linePiece(positions[i - 1], positions[i], true, -1);
-    length += piece.length;
-    pieces.push(piece);
+  const [from, to] = stretchOf(line, step, call);
+  if (reverse) line.reverse();
+
+  const right = side === 'left' ? -metres : metres;
+  const beside = besideLine(line, right);
+  const kept = Math.sign(right) * beside.metres;
+  const begin = from === 0 ? [] : placesBeside(beside, kept, from);
+  const end = to === line.length - 1 ? [] : placesBeside(beside, kept, to).slice(0, 1);
+  const inner = [...beside.source.keys()].filter(
+    (k) => (from === 0 || beside.source[k] > from) && (to === line.length - 1 || beside.source[k] < to),
+  );
+  const vertices = [...begin, ...inner.map((k) => beside.vertices[k]), ...end];
+  const round = begin.length > 1;
+  const smooth = [...begin.map(() => round), ...inner.map((k) => beside.smooth[k]), ...end.map(() => false)];
+
+  const warnings: FollowedLine['warnings'] = [];
+  if (vertices.some((position, i) => i > 0 && isSwapSuspected(vertices[i - 1], position))) {
+    const message = `${call} line leaps to where longitude and latitude would be exchanged.`;
+    warnings.push({ reason: 'swap-suspected', message });
   }
-  if (!(length > SAME_POINT)) {
+  if (beside.wide.some(([first, last]) => first < to && last > from)) {
+    warnings.push({ reason: 'wide-offset', message: wideOffsetMessage(metres, beside.metres) });
+  }
+  return { vertices, smooth, warnings, followed: { line, place: to, right: kept } };
+}
+
+/** The ends of the stretch followed, in the direction of travel: vertex index and fraction of the edge after it. */
+function stretchOf(
+  line: readonly Position[],
+  { from = 0, to, reverse }: FollowOptions,
+  call: string,
+): [from: number, to: number] {
+  checkNumber(from, `${call} from`, { min: 0 });
+  if (to !== undefined) checkNumber(to, `${call} to`, { min: 0 });
+  const whole = from === 0 && to === undefined;
+  const lengths = whole ? [] : line.slice(1).map((position, i) => linePiece(line[i], position, false, -1).length);
+  const length = lengths.reduce((sum, edge) => sum + edge, 0);
+  const moves = line.some(([longitude, latitude]) => longitude !== line[0][0] || latitude !== line[0][1]);
+  if (!(whole ? moves : length > SAME_POINT)) {
     throw new InputError({
       reason: 'too-few',
       argument: `${call} line`,
@@ -79,7 +95,7 @@ function stretchOf(line: readonly Position[], from: number, to: number | undefin
       value: line,
     });
   }
-  if (whole) return positions;
+  if (whole) return [0, line.length - 1];
   // A millimetre past the end is rounding of whoever measured the line, not a place outside it.
   const end = Math.min(to ?? length, length);
   if ((to ?? 0) > length + 1e-3 || !(from < end)) {
@@ -90,16 +106,7 @@ function stretchOf(line: readonly Position[], from: number, to: number | undefin
       value: (to ?? 0) > length + 1e-3 ? to : from,
     });
   }
-  const stretch: Position[] = [];
-  let along = 0;
-  for (const piece of pieces) {
-    const [begin, finish] = [Math.max(from - along, 0), Math.min(end - along, piece.length)];
-    if (finish > begin) {
-      const part = partOfLine(piece, begin, finish);
-      if (stretch.length === 0) stretch.push(part.from);
-      stretch.push(part.to);
-    }
-    along += piece.length;
-  }
-  return stretch;
+  if (!reverse) return [placeAlong(lengths, from), placeAlong(lengths, end)];
+  lengths.reverse();
+  return [placeAlong(lengths, length - end), placeAlong(lengths, length - from)];
 }

@@ -27,7 +27,11 @@ export interface LegBuilder {
   arc(arc: ArcOptions): this;
   /** Along an imported line, or beside it; a straight line leads there. As the first call it is the start too. */
   follow(line: readonly Position[] | LineString | Feature<LineString> | Track, options?: FollowOptions): this;
-  /** Over to one side by so many metres while `over` metres go by: two arcs, the direction at the end that of the beginning. */
+  /**
+   * Over to one side by so many metres while `over` metres go by: along the line just followed where it goes on past the
+   * stretch followed (`follow(street, { side: 'right', metres: 4, to: 200 })`, over 30 m, then `follow` again from 230),
+   * else straight on. Two arcs either way, the direction at the end that of the line, or of the beginning.
+   */
   moveOver(move: Beside & { readonly over: number }): this;
   /** A semicircle to one side; `width` is its diameter in metres. */
   uTurn(turn: { readonly side: Side; readonly width: number }): this;
