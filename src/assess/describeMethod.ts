@@ -63,7 +63,7 @@ export function describeMethod(
     gapRule: GAP_RULE,
     lengthRule: LENGTH_RULE,
     options,
-    hash: hashNumbers([...inputs.map(({ hash }) => hash), JSON.stringify(options)]),
+    hash: hashNumbers([...inputs.flatMap(({ name, hash }) => [name, hash]), JSON.stringify(options)]),
     inputs,
     sentences: [
       WEIGHTING,
