@@ -1,6 +1,6 @@
 import type { Position } from 'geojson';
 import type { ReadIssue } from '../formats';
-import type { Side } from '../route';
+import type { ProvenanceStretch, Side } from '../route';
 import type { FixState } from '../snap';
 
 /**
@@ -71,6 +71,8 @@ export interface AssessedRoute {
   readonly decoyOffsets: readonly (number | null)[] | null;
   /** By bin: offset of the centreline from the reference. */
   readonly centrelineOffsets: readonly (number | null)[] | null;
+  /** What the reference was drawn from, by stretch; empty where it was not stated. */
+  readonly provenance: readonly ProvenanceStretch[];
   /** Stretches taken out for all recordings alike. */
   readonly excluded: readonly Exclusion[];
 }

@@ -43,6 +43,17 @@ const route = object({
   centreline: or(ref('line')),
   decoyOffsets: or(list(or(number))),
   centrelineOffsets: or(list(or(number))),
+  provenance: list(
+    object(
+      { from: size, to: size, lateral95: size, source: text, date: text, licence: text, frame: text, epoch: number },
+      'lateral95',
+      'source',
+      'date',
+      'licence',
+      'frame',
+      'epoch',
+    ),
+  ),
   excluded: list(ref('exclusion')),
 });
 

@@ -28,7 +28,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
   const included = findings.recordings.filter((recording) => recording.included);
 
-  for (const { name, data, fixes, ambiguous, offRoute } of included) {
+  for (const { name, data, fixes, ambiguous, offRoute, laps, gaps } of included) {
     const whole = rows.find((row) => row.recording === name && row.section === null)!;
     if (data.missingTimes === fixes) {
       warn('no-times', 'It has no times: nothing is said of gaps by the clock, stops or pace.', { recording: name });
@@ -39,6 +39,10 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     }
     for (const { from, to, reason } of ambiguous) {
       warn('ambiguous', `It could lie on another part of the route as well: ${reason}.`, { recording: name, from, to });
+    }
+    if (laps && laps.seen < laps.planned && gaps.some(({ cause }) => cause === 'break' || cause === 'pause')) {
+      const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which of them are missing is not sure.`;
+      warn('ambiguous', message, { recording: name });
     }
     for (const { from, to, alsoAway } of offRoute) {
       const run = included.filter((other) => other.run === included.find((one) => one.name === name)!.run);

@@ -46,6 +46,7 @@ export function describeRoute(
     centreline: centreline ? drawnLine(centreline.line, 0.2) : null,
     decoyOffsets: decoy ? toPlain(decoy.offset) : null,
     centrelineOffsets: centreline ? toPlain(centreline.offset) : null,
+    provenance: route.provenance,
     excluded,
   };
 }

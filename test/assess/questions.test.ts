@@ -1,5 +1,5 @@
-import { readFileSync } from 'node:fs';
-import { assessmentSchema } from 'datumline';
+import { readdirSync, readFileSync } from 'node:fs';
+import { assessmentSchema, testSummarySchema } from 'datumline';
 import { expect, test } from 'vitest';
 
 type Schema = { properties?: Record<string, Schema>; items?: Schema; anyOf?: Schema[] };
@@ -9,19 +9,34 @@ function fieldsOf(schema: Schema | undefined): Record<string, Schema> {
   return fieldsOf(schema?.items ?? schema?.anyOf?.[0] ?? { properties: {} });
 }
 
-const top = fieldsOf(assessmentSchema as Schema);
 const text = readFileSync(new URL('../../src/assess/QUESTIONS.md', import.meta.url), 'utf8');
 const lines = text.split('\n').filter((line) => line.startsWith('| ') && line.includes('?'));
-// what a summary has is typed by TestSummary, not by this schema
-const named = lines.flatMap((line) => [...line.split('*summary*')[0].matchAll(/`([\w.]+)`/g)].map(([, path]) => path));
+const fieldsIn = (part = '') => [...part.matchAll(/`([\w.]+)`/g)].map(([, path]) => path);
+// what stands after *summary* is a field of what combine returns
+const named = lines.flatMap((line) => fieldsIn(line.split('*summary*')[0]));
+const ofSummary = lines.flatMap((line) => line.split('*summary*').slice(1).flatMap(fieldsIn));
 
-test('every field that answers a question exists', () => {
-  expect(named.length).toBeGreaterThan(60);
-  for (const path of named) {
+test.each([
+  ['an assessment', assessmentSchema, named, 60],
+  ['a summary', testSummarySchema, ofSummary, 12],
+] as const)('every field of %s that answers a question exists', (_, schema, paths, least) => {
+  const top = fieldsOf(schema as Schema);
+  expect(paths.length).toBeGreaterThan(least);
+  for (const path of paths) {
     const [first, second] = path.split('.');
     expect(top, path).toHaveProperty(first);
     if (second) expect(fieldsOf(top[first]), path).toHaveProperty(second);
   }
+});
+
+test('every field that answers a question is read by a test of its figures', () => {
+  const folder = new URL('.', import.meta.url);
+  const tests = readdirSync(folder)
+    .filter((file) => file.endsWith('.test.ts') && !/questions|Schema/.test(file))
+    .map((file) => readFileSync(new URL(file, folder), 'utf8'))
+    .join('\n');
+  for (const path of [...named, ...ofSummary])
+    expect(tests, path).toMatch(new RegExp(`\\b${path.split('.').at(-1)}\\b`));
 });
 
 test('every figure of a row and of a pair answers a question', () => {
@@ -37,6 +52,7 @@ test('every figure of a row and of a pair answers a question', () => {
     'referenceLength',
   ];
   const detail = ['pairs.pValue', 'pairs.effectiveSamples'];
+  const top = fieldsOf(assessmentSchema as Schema);
   for (const table of ['rows', 'pairs']) {
     for (const field of Object.keys(fieldsOf(top[table]))) {
       if (plumbing.includes(field) || detail.includes(`${table}.${field}`)) continue;
