@@ -37,8 +37,8 @@ export class FixTrack {
     this.clock = new Float64Array(n);
     let lastTimed = -1;
     for (let i = 0; i < n; i++) {
-      if (!(Math.abs(lon[i]) <= 180 && Math.abs(lat[i]) <= 90))
-        checkCoordinates(lon[i], lat[i], `recording fixes[${i}]`);
+      const usual = Number.isFinite(lon[i]) && Math.abs(lon[i]) <= 180 && Math.abs(lat[i]) <= 90;
+      if (!usual || typeof lat[i] !== 'number') checkCoordinates(lon[i], lat[i], `recording fixes[${i}]`);
       const timed = time !== undefined && Number.isFinite(time[i]);
       if (timed && lastTimed === i - 1 && i > 0) {
         this.clock[i] = this.clock[i - 1] + Math.max((time[i] - time[i - 1]) / 1000, 0);
