@@ -133,6 +133,14 @@ function columnsOf(line: Line, argument: string): LineColumns {
       value: columns.lat.length,
     });
   }
+  if (columns.gapBefore !== undefined && columns.gapBefore.length !== columns.lon.length) {
+    throw new InputError({
+      reason: 'wrong-type',
+      argument: `${argument} gapBefore length`,
+      rule: `that of lon (${columns.lon.length})`,
+      value: columns.gapBefore.length,
+    });
+  }
   return columns as LineColumns;
 }
 

@@ -45,13 +45,27 @@ export function areaBetween(route: Route, snapped: Snapped, options: AreaBetween
   checkOptions(options, { gapBefore: true });
   const { alongTrack, crossTrack } = checkSnapped(route, snapped);
   const { gapBefore } = options;
+  if (gapBefore !== undefined && gapBefore.length !== alongTrack.length) {
+    const rule = `as many as the fixes (${alongTrack.length})`;
+    throw new InputError({
+      reason: 'out-of-range',
+      argument: 'options.gapBefore length',
+      rule,
+      value: gapBefore.length,
+    });
+  }
 
   // legs between neighbouring fixes on the route, in the order of the route
   const legs: number[] = [];
   for (let i = 1; i < alongTrack.length; i++) {
     const step = alongTrack[i] - alongTrack[i - 1];
     // a NaN on either side fails here too
-    if (Math.abs(step) > 0 && !(gapBefore !== undefined && gapBefore[i] > 0)) legs.push(i);
+    if (
+      Math.abs(step) > 0 &&
+      Math.abs(crossTrack[i] - crossTrack[i - 1]) >= 0 &&
+      !(gapBefore !== undefined && gapBefore[i] > 0)
+    )
+      legs.push(i);
   }
   const from = (i: number) => Math.min(alongTrack[i - 1], alongTrack[i]);
   const to = (i: number) => Math.max(alongTrack[i - 1], alongTrack[i]);
@@ -112,6 +126,12 @@ function checkSnapped(route: Route, snapped: Snapped): Snapped {
     const rule = `that of alongTrack (${snapped.alongTrack.length})`;
     const value = snapped.crossTrack.length;
     throw new InputError({ reason: 'wrong-type', argument: 'snapped.crossTrack length', rule, value });
+  }
+  for (const key of ['alongTrack', 'crossTrack'] as const) {
+    const i = snapped[key].findIndex((value) => Math.abs(value) === Infinity);
+    if (i < 0) continue;
+    const rule = 'a finite number, or NaN off the route';
+    throw new InputError({ reason: 'not-finite', argument: `snapped.${key}[${i}]`, rule, value: snapped[key][i] });
   }
   return snapped;
 }

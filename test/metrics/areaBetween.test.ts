@@ -39,6 +39,7 @@ test.each([
     240,
     240,
   ],
+  ['a fix without an offset is off the route too', [0, 40, 50, 60, 100], [3, 3, Number.NaN, 3, 3], 240, 240],
   ['nothing on the route', [Number.NaN, Number.NaN], [Number.NaN, Number.NaN], 0, 0],
   ['a single fix', [50], [3], 0, 0],
   ['no fix', [], [], 0, 0],
@@ -91,6 +92,93 @@ test.each([
   expect(Math.abs((route.length * 3) / ring - 1)).toBeGreaterThan(0.02);
 });
 
+test.each([
+  ['outside', 3, 1],
+  ['inside', -3, -1],
+] as const)('%s of a right angle at 3 m: a quarter of a disk more or less than the strip', (_, offset, outside) => {
+  // the route turns left, so that its right is outside
+  const route = routeFromLine(
+    onEquator([
+      [0, 0],
+      [50, 0],
+      [50, 50],
+    ]),
+  );
+  const { area, signed, length } = areaBetween(route, placed([0, 100], [offset, offset]));
+  expect(length).toBeCloseTo(100, 6);
+  expect(Math.abs(area - (300 + (outside * Math.PI * 9) / 4))).toBeLessThan(1e-4);
+  expect(signed).toBeCloseTo(Math.sign(offset) * area, 9);
+});
+
+/** A left turn of so many degrees and 60 m radius, in 0.5 m chords. */
+function bend(sweep: number) {
+  const radius = 60;
+  const turn = (sweep * Math.PI) / 180;
+  const corners = Math.ceil((radius * turn) / 0.5);
+  const plane = Array.from({ length: corners + 1 }, (_, i) => {
+    const angle = (turn * i) / corners;
+    return [radius * Math.sin(angle), radius - radius * Math.cos(angle)];
+  });
+  return { route: routeFromLine(onEquator(plane)), radius, turn, corners };
+}
+
+test.each([90, 180, 270])('closed forms on a bend of %d° and 60 m radius', (sweep) => {
+  const { route, radius, turn, corners } = bend(sweep);
+  const [length, h] = [radius * turn, 8];
+  const along = Array.from({ length: 401 }, (_, i) => (route.length * i) / 400);
+  const of = (offset: (share: number) => number) =>
+    areaBetween(
+      route,
+      placed(
+        along,
+        along.map((_, i) => offset(i / 400)),
+      ),
+    );
+  // a sector of a ring
+  const ring = of(() => h);
+  expect(Math.abs(ring.area / ((turn / 2) * ((radius + h) ** 2 - radius ** 2)) - 1)).toBeLessThan(1e-3);
+  // a spiral from 0 to h: ∫ n + n² / 2R
+  const spiral = of((share) => share * h);
+  expect(Math.abs(spiral.signed / ((length * h) / 2 + (length * h * h) / (6 * radius)) - 1)).toBeLessThan(1e-3);
+  // across the route, from h left to h right: the sides' curvature terms cancel in the area, and are all of the signed one
+  const across = of((share) => (2 * share - 1) * h);
+  expect(Math.abs(across.area / ((length * h) / 2) - 1)).toBeLessThan(1e-3);
+  // but for half a corner's turn at each end, where the line has none: 3 / corners of it
+  expect(Math.abs(across.signed / ((length * h * h) / (6 * radius)) - (1 - 3 / corners))).toBeLessThan(1e-3);
+});
+
+test('the polygon between a winding route and what was recorded beside it, by its corners', () => {
+  // y = 30 sin (x / 40), and a line at a varying offset along its normals
+  const steps = 4000;
+  const centre = Array.from({ length: steps + 1 }, (_, i) => [i / 10, 30 * Math.sin(i / 400)]);
+  const route = routeFromLine(onEquator(centre.filter((_, i) => i % 10 === 0)));
+  const offset = (x: number) => 4 + 2 * Math.cos(x / 13);
+  const beside = centre.map(([x, y]) => {
+    const slope = 0.75 * Math.cos(x / 40);
+    const scale = offset(x) / Math.hypot(1, slope);
+    return [x + slope * scale, y - scale];
+  });
+  const corners = [...centre, ...[...beside].reverse()];
+  const twice = corners.reduce((sum, [x, y], i) => {
+    const [u, v] = corners[(i + 1) % corners.length];
+    return sum + x * v - u * y;
+  }, 0);
+  let travelled = 0;
+  const along = centre.map(([x, y], i) => {
+    if (i > 0) travelled += Math.hypot(x - centre[i - 1][0], y - centre[i - 1][1]);
+    return travelled;
+  });
+  const scale = route.length / travelled;
+  const { area } = areaBetween(
+    route,
+    placed(
+      along.map((s) => s * scale),
+      centre.map(([x]) => offset(x)),
+    ),
+  );
+  expect(Math.abs(area / (Math.abs(twice) / 2) - 1)).toBeLessThan(1e-3);
+});
+
 test('reversed: the area stays, the signed one changes its sign', () => {
   const line = onEquator([
     [0, 0],
@@ -125,6 +213,9 @@ test('refuses what is no placed recording', () => {
       'snapped.crossTrack length',
     ],
     [straight, placed([], []), { gaps: 1 }, 'unknown-key', 'options.gaps'],
+    [straight, placed([0, 1], [0, 1]), { gapBefore: [1] }, 'out-of-range', 'options.gapBefore length'],
+    [straight, placed([0, 1], [0, Infinity]), undefined, 'not-finite', 'snapped.crossTrack[1]'],
+    [straight, placed([0, -Infinity], [0, 1]), undefined, 'not-finite', 'snapped.alongTrack[1]'],
   ] as const) {
     expect(() => areaBetween(route as Route, snapped as Snapped, options as object)).toThrow(
       expect.objectContaining({ reason, argument }),

@@ -152,6 +152,24 @@ test.each([
   expect(() => bufferShare(tested, reference, width)).toThrow(expect.objectContaining({ reason, argument }));
 });
 
+test.each([
+  [[], [[5, 60]], 'too-few', 'tested'],
+  [[[5, 60]], [], 'too-few', 'reference'],
+  [[[5, Number.NaN]], [[5, 60]], 'not-finite', 'tested[0] latitude'],
+])('bufferWidth refuses %j, %j', (tested, reference, reason, argument) => {
+  expect(() => bufferWidth(tested, reference)).toThrow(expect.objectContaining({ reason, argument }));
+});
+
+test('buffers of lines of 20 000 vertices', () => {
+  const random = seeded(85);
+  const reference = wanderingLine(random, { start: [5, 60], count: 20_000, step: 8, turn: 20 });
+  const tested = jittered(random, reference, 2);
+  const width = bufferWidth(tested, reference);
+  expect(width).toBeGreaterThan(0.5);
+  expect(width).toBeLessThan(2);
+  expect(bufferShare(tested, reference, width)).toBeCloseTo(0.95, 6);
+});
+
 test.each([[0], [1.1], [-0.5]])('bufferWidth refuses a share of %j', (share) => {
   expect(() => bufferWidth([[5, 60]], [[5, 60]], share)).toThrow(
     expect.objectContaining({ reason: 'out-of-range', argument: 'share' }),

@@ -166,6 +166,13 @@ test('points are lines of length 0, and a line with itself is at 0', () => {
   expect(hausdorff([[0, 90]], [[120, 90]]).distance).toBeLessThan(1e-6);
 });
 
+test('a line of more pieces than can be held is refused before it is cut', () => {
+  const round = Array.from({ length: 400 }, (_, i): Position => [((i * 120) % 360) - 180, 0]);
+  for (const measure of [hausdorff, frechet, directedHausdorff]) {
+    expect(() => measure([[5, 60]], round)).toThrow(expect.objectContaining({ reason: 'too-large', argument: 'b' }));
+  }
+});
+
 test.each([
   [[], 'too-few', 'b'],
   [[[5, Number.NaN]], 'not-finite', 'b[0] latitude'],

@@ -55,3 +55,13 @@ test.each(planeExamples.filter(({ published }) => published.vertexHausdorff !== 
     expect(Math.abs(vertices - published.vertexHausdorff!)).toBeLessThan(1e-9);
   },
 );
+
+test('the 70 that manuals give for the L shape is a vertex value of halved edges; finer ones close in on 970/13', () => {
+  const { a, b, published, continuous } = planeExamples.find(({ published }) => published.halvedVertexHausdorff)!;
+  const dense = (share: number) => DiscreteHausdorffDistance.distance(lineString(a), lineString(b), share);
+  expect(Math.abs(dense(0.5) - published.halvedVertexHausdorff!)).toBeLessThan(1e-9);
+  const ours = hausdorff(onEquator(a), onEquator(b)).distance;
+  expect(Math.abs(ours - continuous.hausdorffBA)).toBeLessThan(1e-6);
+  expect(dense(0.001)).toBeLessThanOrEqual(ours + 1e-6);
+  expect(Math.abs(dense(0.001) - ours)).toBeLessThan(0.1);
+});

@@ -13,7 +13,15 @@ export interface PlaneExample {
   readonly name: string;
   readonly a: readonly Position[];
   readonly b: readonly Position[];
-  readonly published: { readonly discreteFrechet?: number; readonly vertexHausdorff?: number };
+  readonly published: {
+    readonly discreteFrechet?: number;
+    readonly vertexHausdorff?: number;
+    /** With each edge cut in halves. */
+    readonly halvedDiscreteFrechet?: number;
+    readonly halvedVertexHausdorff?: number;
+  };
+  /** Recomputed where it is not published: every pair of vertices, by hand. */
+  readonly discreteFrechet?: number;
   readonly continuous: { readonly frechet: number; readonly hausdorffAB: number; readonly hausdorffBA: number };
 }
 
@@ -65,7 +73,11 @@ export const planeExamples: readonly PlaneExample[] = [
       [10, 150],
       [130, 10],
     ],
-    published: { discreteFrechet: 191.049731745428, vertexHausdorff: 14.142135623730951 },
+    published: {
+      discreteFrechet: 191.049731745428,
+      vertexHausdorff: 14.142135623730951,
+      halvedVertexHausdorff: 70,
+    },
     continuous: { frechet: 191.049731745428, hausdorffAB: 55.87793338286672, hausdorffBA: 970 / 13 },
   },
   {
@@ -93,7 +105,7 @@ export const planeExamples: readonly PlaneExample[] = [
       [50, 50],
       [100, 0],
     ],
-    published: { discreteFrechet: 70.7106781186548 },
+    published: { discreteFrechet: 70.7106781186548, halvedDiscreteFrechet: 50 },
     continuous: { frechet: 50, hausdorffAB: 35.35533905932738, hausdorffBA: 50 },
   },
   {
@@ -120,6 +132,7 @@ export const planeExamples: readonly PlaneExample[] = [
       [2, 0],
     ],
     published: { vertexHausdorff: 1 },
+    discreteFrechet: 1,
     continuous: { frechet: 1, hausdorffAB: 1, hausdorffBA: 0.8944271909999159 },
   },
   {
@@ -137,6 +150,7 @@ export const planeExamples: readonly PlaneExample[] = [
       [190, 100],
     ],
     published: { vertexHausdorff: 37.26206567625497 },
+    discreteFrechet: 58.309518948453004,
     continuous: { frechet: 46.44420816290538, hausdorffAB: 30, hausdorffBA: 39.036555519004324 },
   },
 ];
