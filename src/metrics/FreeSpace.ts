@@ -15,6 +15,10 @@ const NOTES = 4;
 // A path that hops into a dead end is tried again from so many vertices of a before it.
 const BACK = [0, 8, 64];
 
+// Dead ends in so many vertices are worth it: a sweep from a single pair fills its first column cell by cell.
+const DEAD_ENDS = 4;
+const DEAD_END_EVERY = 4096;
+
 /**
  * The free space of two curves: where their places are within a distance of each other.
  *
@@ -88,6 +92,7 @@ export class FreeSpace {
     // the vertex of b with each vertex of a on the path, -1 where it was swept past
     const path = new Int32Array(a.count).fill(-1);
     let [i, j] = [0, 0];
+    let left = DEAD_ENDS + a.count / DEAD_END_EVERY;
     path[0] = 0;
     while (i < a.count - 1 || j < b.count - 1) {
       const [moreA, moreB] = [i < a.count - 1, j < b.count - 1];
@@ -99,7 +104,7 @@ export class FreeSpace {
         if (least === both || least === first) i++;
         if (least === both || least !== first) j++;
       } else {
-        if (!BACK.some((back) => this.#sweepsPast(i, path, back, free))) return false;
+        if (left-- < 0 || !BACK.some((back) => this.#sweepsPast(i, path, back, free))) return false;
         i = this.#front.vertex;
         j = this.#front.firstVertex();
       }

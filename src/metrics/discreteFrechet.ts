@@ -16,8 +16,9 @@ import { verticesOf } from './Vertices';
  * discreteFrechet([], [[5, 60]]) // throws too-few: a must be a line of at least 1 position
  *
  * @throws {InputError} no position, or one that is not on the globe
- * @remarks 1e-6 m. Best-first over the pairs of vertices that can be reached: near-linear for a recording beside its
- * route, at most the product of the two lengths; 24 bytes a vertex and one bit for each pair visited.
+ * @remarks 1e-6 m. A greedy walk bounds it from above, the rows around its worst pair from below; between these best-first
+ * over the pairs of vertices that can be reached (a bottleneck path, no recursion): near-linear for a recording beside its
+ * route, at most the product of the two lengths. 24 bytes a vertex, and for the pairs visited a bit each in tiles.
  * @see Eiter, Mannila, Computing discrete Fréchet distance, TU Wien CD-TR 94/64 (1994)
  */
 export function discreteFrechet(a: Line, b: Line): number {

@@ -1,11 +1,10 @@
 import { convexPiece } from './convexPiece';
 import { curveOf } from './curveOf';
 import { FreeSpace } from './FreeSpace';
-import { farthest } from './farthest';
+import { farthestOfBoth } from './farthestOfBoth';
 import { finerCurve } from './finerCurve';
 import { greedyWalk } from './greedyWalk';
 import type { Line } from './Line';
-import { NearestEdge } from './NearestEdge';
 
 // Width of the last bracket in metres.
 const TOLERANCE = 4e-7;
@@ -40,6 +39,7 @@ const TOLERANCE = 4e-7;
 export function frechet(a: Line, b: Line): number {
   let curveA = curveOf(a, 'a', 'joined');
   let curveB = curveOf(b, 'b', 'joined');
+  const apart = farthestOfBoth(curveA, curveB).distance;
   let walk = greedyWalk(curveA.vertices, curveB.vertices);
   const most = convexPiece(Math.sqrt(walk.squared));
   if (Math.max(curveA.longest, curveB.longest) > most) {
@@ -48,9 +48,7 @@ export function frechet(a: Line, b: Line): number {
     walk = greedyWalk(curveA.vertices, curveB.vertices);
   }
   const [first, second] = [curveA.vertices, curveB.vertices];
-  let low = Math.max(first.distance(0, second, 0), first.distance(curveA.edges, second, curveB.edges));
-  low = farthest(curveA, new NearestEdge(curveB), low)?.distance ?? low;
-  low = farthest(curveB, new NearestEdge(curveA), low)?.distance ?? low;
+  let low = Math.max(apart, first.distance(0, second, 0), first.distance(curveA.edges, second, curveB.edges));
   let high = Math.sqrt(walk.squared);
   const space = new FreeSpace(curveA, curveB);
   if (high <= low || space.crosses(low)) return low;

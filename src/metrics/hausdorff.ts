@@ -1,8 +1,7 @@
 import { curveOf } from './curveOf';
 import type { DirectedHausdorff } from './directedHausdorff';
-import { farthest } from './farthest';
+import { farthestOfBoth } from './farthestOfBoth';
 import type { Line } from './Line';
-import { NearestEdge } from './NearestEdge';
 
 /** The greater of the two directed distances. */
 export interface Hausdorff extends DirectedHausdorff {
@@ -29,9 +28,5 @@ export interface Hausdorff extends DirectedHausdorff {
  * @remarks As {@link directedHausdorff}, on which see gaps, accuracy and cost.
  */
 export function hausdorff(a: Line, b: Line): Hausdorff {
-  const curveA = curveOf(a, 'a', 'open');
-  const curveB = curveOf(b, 'b', 'open');
-  const there = farthest(curveA, new NearestEdge(curveB))!;
-  const back = farthest(curveB, new NearestEdge(curveA), there.distance);
-  return back ? { ...back, farther: 'b' } : { ...there, farther: 'a' };
+  return farthestOfBoth(curveOf(a, 'a', 'open'), curveOf(b, 'b', 'open'));
 }
