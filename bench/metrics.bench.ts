@@ -19,7 +19,6 @@ import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
 import BufferOp from 'jsts/org/locationtech/jts/operation/buffer/BufferOp.js';
 import OverlayOp from 'jsts/org/locationtech/jts/operation/overlay/OverlayOp.js';
 import { feature } from 'topojson-client';
-import { bytesOf } from '../test/support/bytesOf';
 import { onEquator } from '../test/support/onEquator';
 import { seeded } from '../test/support/randomLine';
 import type { Bench, BenchRow } from './support/Bench';

@@ -1,8 +1,8 @@
 import { discreteFrechet, frechet } from 'datumline/metrics';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
+import { bytesOf } from '../../bench/support/bytesOf';
 import { planeExamples } from '../published/planeLines';
-import { bytesOf } from '../support/bytesOf';
 import { onEquator } from '../support/onEquator';
 import { jittered, seeded, wanderingLine } from '../support/randomLine';
 import { tableFrechet } from '../support/tableFrechet';
