@@ -16,12 +16,13 @@ export function checkDocument(document: unknown, schema: object, argument: strin
   const path = fault.instanceLocation.split('/').slice(1).map(decodeURIComponent);
   const value = path.reduce<unknown>((at, key) => (at as Record<string, unknown> | undefined)?.[key], document);
   const where = path.map((key) => (/^\d+$/.test(key) ? `[${key}]` : `.${key}`)).join('');
-  const unknown = fault.keyword === 'additionalProperties' || fault.keyword === 'unevaluatedProperties';
+  // A key that the schema doesn't have is judged by the schema `false`.
+  const unknown = fault.keyword === 'false';
   throw new InputError({
     reason: unknown ? 'unknown-key' : 'unreadable',
     argument: `${argument}${where}`,
-    rule: 'as its schema says',
+    rule: unknown ? 'left out' : 'as its schema says',
     value,
-    hint: fault.error,
+    hint: unknown ? 'Its schema has no such key' : fault.error,
   });
 }

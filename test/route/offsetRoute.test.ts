@@ -25,9 +25,9 @@ test.each(lengths.map((length, i) => ({ lane: i + 1, length })))(
   ({ lane, length }) => {
     const metres = fromKerb(lane);
     const closedForm = 2 * straight + 2 * Math.PI * (kerbRadius + metres);
-    // The closed form lies up to 4.9 mm from the printed centimetre (lane 5: 430.0348 m).
+    // The closed form itself lies up to 5.8 mm from the printed centimetre (lane 7: 445.3658 m).
     const { length: built } = offsetRoute(kerbOnEquator, { side: 'right', metres });
-    expect(Math.abs(built - length)).toBeLessThan(0.005 + 0.0003);
+    expect(Math.abs(built - length)).toBeLessThan(0.0058 + 0.0003);
     expect(Math.abs(built - closedForm)).toBeLessThan(0.0003);
     // At 47° two straights that run due north and due south converge by 1 mm.
     expect(Math.abs(offsetRoute(kerb, { side: 'right', metres }).length - closedForm)).toBeLessThan(0.002);
