@@ -1,5 +1,6 @@
 import { inverse } from 'datumline/geodesy';
-import { pointAt, type RouteBuilder, routeBuilder, routeFromRecipe } from 'datumline/route';
+import { pointAt, type RouteBuilder, type RouteOptions, routeBuilder, routeFromRecipe } from 'datumline/route';
+import type { Polygon } from 'geojson';
 import { expect, test } from 'vitest';
 
 const everyCall = () =>
@@ -77,6 +78,23 @@ test('the length is the sum of the geodesics, no edge longer than the spacing', 
   expect(alongTrack[alongTrack.length - 1]).toBe(length);
 });
 
+const line = [
+  [5, 60],
+  [5, 60.001],
+  [5.001, 60.001],
+];
+const area: Polygon = {
+  type: 'Polygon',
+  coordinates: [
+    [
+      [5, 60],
+      [5.1, 60],
+      [5, 60.1],
+      [5, 60],
+    ],
+  ],
+};
+
 const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = [
   [
     'an arc before start',
@@ -130,6 +148,189 @@ const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = 
   ],
   ['swapped coordinates', (b) => b.start([5, 60]).lineTo([5, 95]), 'swapped', 'steps[1] lineTo position latitude'],
   ['no legs', (b) => b.start([5, 60]), 'too-few', 'steps must be a line of at least 2 points'],
+  ['a line before start', (b) => b.lineTo([5, 60]), 'misplaced', 'steps[0] lineTo must be after start'],
+  [
+    'a leg before start',
+    (b) => b.lineBy({ azimuth: 0, distance: 5 }),
+    'misplaced',
+    'steps[0] lineBy must be after start',
+  ],
+  [
+    'a U-turn before start',
+    (b) => b.uTurn({ side: 'left', width: 5 }),
+    'misplaced',
+    'steps[0] uTurn must be after start',
+  ],
+  [
+    'moving over before start',
+    (b) => b.moveOver({ side: 'left', metres: 5, over: 20 }),
+    'misplaced',
+    'steps[0] moveOver must be after start',
+  ],
+  [
+    'moving over by nothing',
+    (b) => b.start([5, 60]).lineTo([5, 60.1]).moveOver({ side: 'left', metres: 0, over: 20 }),
+    'out-of-range',
+    'steps[2] moveOver metres must be a number above 0, not 0',
+  ],
+  [
+    'a leg without length',
+    (b) => b.start([5, 60]).lineBy({ azimuth: 0, distance: 0 }),
+    'out-of-range',
+    'steps[1] lineBy distance must be a number above 0, not 0',
+  ],
+  [
+    'a sweep of nothing',
+    (b) => b.start([5, 60], { azimuth: 0 }).arc({ turn: 'left', radius: 5, sweep: 0 }),
+    'out-of-range',
+    'steps[1] arc sweep must be a number above 0, not 0',
+  ],
+  [
+    'a U-turn without width',
+    (b) => b.start([5, 60]).lineTo([5, 60.1]).uTurn({ side: 'left', width: -1 }),
+    'out-of-range',
+    'steps[2] uTurn width must be a number above 0, not -1',
+  ],
+  [
+    'an offset without a side',
+    (b) => b.follow(line, { metres: 3 }),
+    'missing',
+    'steps[0] follow side must be given with metres',
+  ],
+  [
+    'a signed offset',
+    (b) => b.follow(line, { side: 'left', metres: -3 }),
+    'out-of-range',
+    'steps[0] follow metres must be a number of at least 0, not -3',
+  ],
+  [
+    'a stretch past the end',
+    (b) => b.follow(line, { to: 1e5 }),
+    'outside',
+    'steps[0] follow to must be within the line',
+  ],
+  [
+    'a stretch that ends before it begins',
+    (b) => b.follow(line, { from: 90, to: 40 }),
+    'outside',
+    'steps[0] follow from must be less than 40, where it ends',
+  ],
+  [
+    'a line of one point',
+    (b) =>
+      b.follow([
+        [5, 60],
+        [5, 60],
+      ]),
+    'too-few',
+    'steps[0] follow line must be a line of',
+  ],
+  ['a line of other things', (b) => b.follow([[5, 60], 'x'] as never), 'wrong-type', 'steps[0] follow line[1] must be'],
+  [
+    'reverse by a word',
+    (b) => b.follow(line, { reverse: 'yes' as never }),
+    'wrong-type',
+    'steps[0] follow reverse must',
+  ],
+  [
+    'laps of a fraction',
+    (b) => b.start([5, 60]).laps(1.5, (lap) => lap.lineTo([5, 60.1])),
+    'out-of-range',
+    'steps[1] laps count must be a whole number of at least 1, not 1.5',
+  ],
+  ['an empty lap', (b) => b.start([5, 60]).laps(2, () => {}), 'misplaced', 'steps[1] laps must be of at least one leg'],
+  ['an empty way out', (b) => b.start([5, 60]).outAndBack(() => {}), 'misplaced', 'steps[1] outAndBack must be of at'],
+  [
+    'a way back without its distance',
+    (b) => b.start([5, 60]).outAndBack((out) => out.lineTo([5, 60.1]), { returnBeside: { side: 'left' } as never }),
+    'wrong-type',
+    'steps[1] outAndBack returnBeside.metres must be',
+  ],
+  [
+    'an end of no section',
+    (b) => b.start([5, 60]).endSection(),
+    'misplaced',
+    'steps[1] endSection must be after section',
+  ],
+  ['a section without name', (b) => b.start([5, 60]).section(''), 'wrong-type', 'steps[1] section name must be a text'],
+  [
+    'a section of no width',
+    (b) => b.start([5, 60]).section('a', { halfWidth: 0 }),
+    'out-of-range',
+    'steps[1] section halfWidth must be a number above 0, not 0',
+  ],
+  [
+    'a section from somewhere',
+    (b) => b.start([5, 60]).section('a', { from: 5 }),
+    'missing',
+    'steps[1] section to must be given too',
+  ],
+  [
+    'a section that ends before it begins',
+    (b) => b.start([5, 60]).section('a', { from: 5, to: 3 }),
+    'out-of-range',
+    'steps[1] section to must be a number of at least 5, not 3',
+  ],
+  [
+    'a section past the end',
+    (b) => b.start([5, 60]).lineTo([5, 60.001]).section('a', { from: 5, to: 300 }),
+    'outside',
+    'steps[2] section to must be within the route',
+  ],
+  [
+    'a section inside and from',
+    (b) => b.start([5, 60]).section('a', { from: 5, to: 8, inside: area }),
+    'misplaced',
+    'steps[1] section inside must be without from and to',
+  ],
+  [
+    'an area that is none',
+    (b) => b.start([5, 60]).section('a', { inside: { type: 'Point' } as never }),
+    'wrong-type',
+    'steps[1] section inside must be a GeoJSON Polygon',
+  ],
+  [
+    'an area of two points',
+    (b) =>
+      b.start([5, 60]).section('a', {
+        inside: {
+          ...area,
+          coordinates: [
+            [
+              [5, 60],
+              [5, 61],
+            ],
+          ],
+        },
+      }),
+    'too-few',
+    'steps[1] section inside ring 0 must be a ring of at least 4 positions',
+  ],
+  ['a mark without name', (b) => b.start([5, 60]).mark(7 as never), 'wrong-type', 'steps[1] mark name must be a text'],
+  [
+    'a mark at no time',
+    (b) => b.start([5, 60]).mark('a', { time: Number.NaN }),
+    'not-finite',
+    'steps[1] mark time must be a finite number',
+  ],
+  [
+    'a mark off the globe',
+    (b) => b.start([5, 60]).mark('a', { near: [5, 99] }),
+    'swapped',
+    'steps[1] mark near latitude must be within',
+  ],
+  [
+    'a negative uncertainty',
+    (b) => b.provenance({ lateral95: -1 }),
+    'out-of-range',
+    'steps[0] provenance lateral95 must be a number of at least 0, not -1',
+  ],
+  [
+    'a frame that is no text',
+    (b) => b.provenance({ frame: 3 as never }),
+    'wrong-type',
+    'steps[0] provenance frame must',
+  ],
 ];
 
 test.each(misuses)('%s is refused, naming the call', (_, author, reason, message) => {
@@ -138,6 +339,21 @@ test.each(misuses)('%s is refused, naming the call', (_, author, reason, message
     author(builder);
     return builder.build();
   };
+  expect(build).toThrow(expect.objectContaining({ name: 'InputError', reason }));
+  expect(build).toThrow(message);
+});
+
+test.each<[RouteOptions, string, string]>([
+  [{ maxSpacing: 0 }, 'out-of-range', 'options.maxSpacing must be a number above 0, not 0'],
+  [{ maxSagitta: -1 }, 'out-of-range', 'options.maxSagitta must be a number above 0, not -1'],
+  [{ cornerRadius: -1 }, 'out-of-range', 'options.cornerRadius must be a number of at least 0, not -1'],
+  [{ lateral95: Number.NaN }, 'not-finite', 'options.lateral95 must be a finite number'],
+  [{ halfWidth: 0 }, 'out-of-range', 'options.halfWidth must be a number above 0, not 0'],
+  [{ name: 5 as never }, 'wrong-type', 'options.name must be a text'],
+  [{ spacing: 5 } as never, 'unknown-key', 'options.spacing must be one of'],
+  [{ maxSpacing: 1e-9 }, 'too-large', 'route must be up to'],
+])('options %j are refused', (options, reason, message) => {
+  const build = () => routeBuilder(options).start([5, 60]).lineTo([5, 60.001]).build();
   expect(build).toThrow(expect.objectContaining({ name: 'InputError', reason }));
   expect(build).toThrow(message);
 });

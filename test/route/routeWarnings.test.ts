@@ -105,6 +105,13 @@ const cases: [RouteWarningReason, Route, from: number, to: number][] = [
   ],
   ['sharp-turn', clean((b) => b.lineTo(at(10, 800)).lineTo(at(10, 100)), { ...stated, cornerRadius: 3 }), 800, 800],
   ['open-lap', clean((b) => b.laps(2, (lap) => lap.lineBy({ azimuth: 10, distance: 100 }))), 0, 100],
+  [
+    'far-mark',
+    clean((b) => b.lineTo(at(10, 800)).mark('gate', { near: direct(at(10, 400), 100, 30).position })),
+    Number.NaN,
+    Number.NaN,
+  ],
+  ['bridged-gap', clean((b) => b.lineTo(at(10, 800)).follow([at(10, 815), at(60, 900)])), 800, Number.NaN],
 ];
 
 test.each(cases)('%s is warned of, with its stretch', (reason, route, from, to) => {
@@ -114,6 +121,67 @@ test.each(cases)('%s is warned of, with its stretch', (reason, route, from, to) 
   if (!Number.isNaN(from)) expect(Math.abs(warning!.from - from)).toBeLessThan(2e-3);
   if (!Number.isNaN(to)) expect(Math.abs(warning!.to - to)).toBeLessThan(2e-3);
   expect(warning!.message).toMatch(/^[A-Z0-9s].*[.?]$/);
+});
+
+/** Just on the good side of each: what is drawn like this is meant. */
+const meant: [RouteWarningReason, Route][] = [
+  ['near-duplicate', clean((b) => b.lineTo(at(10, 800)).lineTo(at(10, 800.15)).lineTo(at(60, 900)))],
+  ['spike', clean((b) => b.lineTo(at(10, 800)).lineTo(at(10, 760)))],
+  ['long-leg', clean((b) => b.lineTo(at(10, 4990)))],
+  [
+    'overlapping-sections',
+    clean((b) => b.lineTo(at(10, 800)).section('a', { from: 100, to: 300 }).section('b', { from: 300, to: 500 })),
+  ],
+  ['empty-section', clean((b) => b.section('a').lineTo(at(10, 800)).section('b').lineTo(at(60, 900)))],
+  ['narrow-corridor', clean((b) => b.section('a', { halfWidth: 0.5 }).lineTo(at(10, 800)))],
+  [
+    'self-crossing',
+    clean((b) =>
+      b
+        .lineBy({ azimuth: 0, distance: 100 })
+        .lineBy({ azimuth: 90, distance: 50 })
+        .lineBy({ azimuth: 180, distance: 50 })
+        .lineBy({ azimuth: 270, distance: 44 }),
+    ),
+  ],
+  [
+    'repeated-stretch',
+    clean((b) =>
+      b.outAndBack((out) => out.lineBy({ azimuth: 30, distance: 300 }), { returnBeside: { side: 'left', metres: 6 } }),
+    ),
+  ],
+  ['start-near-end', clean((b) => b.lineTo(at(10, 800)).lineTo(at(60, 900)).lineTo(at(0, 25)))],
+  ['wide-offset', clean((b) => b.follow([at(0, 10), at(0, 60), at(40, 120)], { side: 'right', metres: 9 }))],
+  ['coarse-coordinates', clean((b) => b.lineTo([8.130001, 47.770002]).lineTo([8.140003, 47.770001]))],
+  ['coarse-coordinates', clean((b) => b.lineTo([8.130001, 47.770002]).lineTo([8.13, 47.78]).lineTo(at(60, 900)))],
+  ['swap-suspected', clean((b) => b.lineTo(at(45, 4900)).lineTo(at(60, 900)))],
+  ['missing-uncertainty', clean((b) => b.provenance({ lateral95: 0 }).lineTo(at(10, 800)), {})],
+  [
+    'mixed-frames',
+    clean((b) =>
+      b
+        .provenance({ frame: 'ETRS89', epoch: 2010, source: 'a' })
+        .lineTo(at(10, 800))
+        .provenance({ source: 'b' })
+        .lineTo(at(60, 900))
+        .provenance({ frame: 'ETRS89', epoch: 2010 })
+        .lineTo(at(90, 900)),
+    ),
+  ],
+  ['tight-corner', clean((b) => b.lineTo(at(10, 800)).lineTo(at(60, 900)), { ...stated, cornerRadius: 30 })],
+  ['sharp-turn', clean((b) => b.lineTo(at(10, 800)).lineTo(at(60, 700)), { ...stated, cornerRadius: 3 })],
+  ['open-lap', clean((b) => b.laps(2, (lap) => lap.lineTo(at(10, 100)).lineTo(at(60, 90)).lineTo(start)))],
+  ['far-mark', clean((b) => b.lineTo(at(10, 800)).mark('gate', { near: direct(at(10, 400), 100, 20).position }))],
+  ['bridged-gap', clean((b) => b.lineTo(at(10, 800)).follow([at(10, 809), at(60, 900)]))],
+];
+
+test.each(meant)('no %s where it is meant so', (reason, route) => {
+  expect(reasons(route)).not.toContain(reason);
+});
+
+test('every warning has a case that brings it and one that does not', () => {
+  const brought = new Set(cases.map(([reason]) => reason));
+  expect([...new Set(meant.map(([reason]) => reason))].sort()).toEqual([...brought].sort());
 });
 
 test('the direction of a repeated stretch is told', () => {
