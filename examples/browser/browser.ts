@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict';
-import { existsSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -66,18 +66,20 @@ async function drive(): Promise<void> {
     await page.goto(address);
     await page.getByText('Ready: ').waitFor();
 
-    await page.setInputFiles('#file', fileURLToPath(recordingFile('run 1', 'A')));
+    const gpx = readFileSync(recordingFile('run 1', 'A'), 'utf8');
+    await page.evaluate((text) => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([text], 'my ride.gpx'));
+      document.getElementById('drop')!.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true }));
+    }, gpx);
     await page.getByText('fixes on the line').waitFor();
     assert.equal(await page.locator('tr').count(), demoRoute().sections.length + 1);
     await page.screenshot({ path: join(out, 'page.png'), fullPage: true });
     console.log(await page.locator('#said').textContent());
 
-    // dropped, and broken: said in words
-    await page.evaluate(() => {
-      const transfer = new DataTransfer();
-      transfer.items.add(new File(['<gpx><trk><trkseg><trkpt lat="95"'], 'broken.gpx'));
-      document.getElementById('drop')!.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true }));
-    });
+    // chosen, and broken: said in words
+    const buffer = Buffer.from('<gpx><trk><trkseg><trkpt lat="95"');
+    await page.setInputFiles('#file', { name: 'broken.gpx', mimeType: 'application/gpx+xml', buffer });
     await page.getByText('broken.gpx cannot be read').waitFor();
     console.log(await page.locator('#said').textContent());
     assert.deepEqual(faults, []);

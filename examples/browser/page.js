@@ -51,8 +51,13 @@ function strip({ alongTrack, crossTrack }, gapBefore) {
   text(y(-reach) + 4, `${reach.toFixed(0)} m left`);
   text(y(0) + 4, 'the line');
   text(y(reach) + 4, `${reach.toFixed(0)} m right`);
-  for (const { from } of route.sections) {
+  for (const { name, lap, from, to } of route.sections) {
     svg.append(element('path', { d: `M${x(from)},0V${height}`, stroke: 'var(--edge)', 'stroke-dasharray': '2,4' }));
+    // a name that is wider than its section stands in the table only
+    const words = lap === undefined ? name : `${name} ${lap}`;
+    if (6 * words.length < x(to) - x(from)) {
+      svg.append(element('text', { x: x(from) + 4, y: 11, fill: 'currentColor', 'font-size': 11 }, words));
+    }
   }
   svg.append(element('path', { d: `M${x(0)},${y(0)}H${x(route.length)}`, stroke: 'currentColor' }));
   svg.append(element('path', { d: path, fill: 'none', stroke: 'var(--line)', 'stroke-width': 1.5 }));
@@ -65,13 +70,15 @@ function table({ alongTrack, crossTrack }) {
     const line = body.insertRow();
     for (const cell of cells) line.append(Object.assign(document.createElement(tag), { textContent: cell }));
   };
-  row('th', ['section', 'fixes', 'off by (m)', 'to the right (m)', '95 % within (m)']);
-  for (const { name, from, to } of route.sections) {
+  row('th', ['section', 'fixes', 'off by (m)', 'on average (m)', '95 % within (m)']);
+  for (const { name: section, lap, from, to } of route.sections) {
+    const name = lap === undefined ? section : `${section}, lap ${lap}`;
     const offsets = crossTrack.filter((_, i) => alongTrack[i] >= from && alongTrack[i] <= to);
     if (offsets.length === 0) row('td', [name, '0', '–', '–', '–']);
     else {
       const { meanAbsolute, mean, p95 } = offsetStatistics(offsets);
-      row('td', [name, offsets.length, ...[meanAbsolute, mean, p95].map((value) => value.toFixed(1))]);
+      const side = `${Math.abs(mean).toFixed(1)} ${mean < 0 ? 'left' : 'right'}`;
+      row('td', [name, offsets.length, meanAbsolute.toFixed(1), side, p95.toFixed(1)]);
     }
   }
   return body;

@@ -66,9 +66,16 @@ const svg = Plot.plot({
         { x: 'from', y: 'mean', stroke: 'receiver', strokeDasharray: ['', '6,3', '2,3'][i] },
       ),
     ),
-    Plot.text(
-      Object.keys(worn).map((receiver) => curves.filter((p) => p.receiver === receiver && p.mean > 0).at(-1)!),
-      { x: 'from', y: 'mean', text: 'receiver', dx: 8, textAnchor: 'start', fill: 'receiver' },
+    // each a little further to the right, so that none covers another
+    ...Object.keys(worn).map((receiver, i) =>
+      Plot.text([curves.filter((p) => p.receiver === receiver && p.mean > 0).at(-1)!], {
+        x: 'from',
+        y: 'mean',
+        text: 'receiver',
+        dx: 8 + 12 * i,
+        textAnchor: 'start',
+        fill: 'receiver',
+      }),
     ),
   ],
 });

@@ -54,14 +54,16 @@ td .words{min-width:15rem}
 .receiver .dl-picture{display:inline-block}
 .range{margin:.1rem 0}
 .wide .dl-picture{min-width:720px;width:100%}
-.plan .dl-picture{min-width:560px}
+.plan .dl-picture{width:100%}
+.narrow-screen{display:none}
+@media screen and (max-width:40rem){.wide-screen{display:none}.narrow-screen{display:block}}
 .walk .dl-picture{display:inline-block}
 figure{margin:.6rem 0}
 figcaption{color:var(--dl-soft);font-size:.86rem}
 .cards,.ribbons{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,17.5rem),1fr));gap:1.2rem;padding:0;list-style:none;max-width:none}
 .card{min-width:0}
 button{font:inherit;font-size:.86rem;color:inherit;background:var(--dl-band);border:1px solid var(--dl-soft);border-radius:.3rem;padding:.2rem .6rem;margin-bottom:.4rem;cursor:pointer}
-.ribbons{grid-template-columns:repeat(auto-fill,minmax(min(100%,22rem),1fr))}
+.ribbons{grid-template-columns:repeat(auto-fill,minmax(min(100%,18rem),1fr))}
 .plain{list-style:none;padding:0;font-size:.93rem}
 .badge{display:inline-block;min-width:1.6em;padding:0 .35em;text-align:center;border:2px solid currentColor;border-radius:1em;font-size:.9em}
 .stretch{border-top:1px solid var(--dl-rule);padding:.4rem 0 1rem}
@@ -105,7 +107,7 @@ tbody th,thead th:first-child{position:static}
 thead{display:table-header-group}
 .range{width:84px}
 .cards,.ribbons,.pictures{grid-template-columns:repeat(3,minmax(0,1fr));gap:.8rem}
-.plan .dl-picture{min-width:0;max-height:19cm;margin:0 auto}
+.plan .dl-picture{max-height:19cm;margin:0 auto}
 details::details-content{content-visibility:visible;block-size:auto}
 }`;
 }

@@ -15,23 +15,20 @@ import { shownPlaces } from './shownPlaces';
 export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Content {
   const places = shownPlaces(model);
   const lines = planLines(model, plane);
-  const plan = drawPlan(model, plane, lines, {
-    width: 900,
-    title: `${model.route.name ?? 'The route'}, seen from above`,
-    places,
-    names: 'all',
-    key: 'none',
-  });
+  const plan = (width: number) =>
+    embed(
+      drawPlan(model, plane, lines, {
+        width,
+        title: `${model.route.name ?? 'The route'}, seen from above`,
+        places,
+        names: 'all',
+        key: 'none',
+      }),
+    );
   return [
-    element(
-      'figure',
-      {},
-      element(
-        'div',
-        { class: 'scroll plan', role: 'region', tabindex: 0, 'aria-label': 'Plan of the route' },
-        embed(plan),
-      ),
-    ),
+    // Names of one size don't fit both a telephone and a desk: each screen shows the plan drawn for it.
+    element('figure', { class: 'plan wide-screen' }, plan(900)),
+    element('figure', { class: 'plan narrow-screen' }, plan(340)),
     element(
       'p',
       { class: 'note' },

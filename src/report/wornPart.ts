@@ -14,7 +14,7 @@ export function wornPart({ summary }: ReportModel): Content {
       ? element(
           'p',
           {},
-          'No receiver was worn at two places: what tells two receivers apart here may as well be the place each was worn at.',
+          'No two places can be compared: they were not swapped between the receivers from run to run, so that a place cannot be told from the receiver worn there, or from the run.',
         )
       : element(
           'ul',
@@ -22,12 +22,14 @@ export function wornPart({ summary }: ReportModel): Content {
           summary.placementEffects.map(({ first, second, receivers: worn, difference, interval95 }) => {
             const size = `${showMetres(Math.abs(difference))} ${difference < 0 ? 'closer to' : 'further from'} the line at “${first}” than at “${second}”`;
             const told = interval95 !== null && (interval95[0] > 0 || interval95[1] < 0);
-            const over = `${worn} ${worn === 1 ? 'receiver' : 'receivers'} worn at both`;
+            const from = `from ${worn} ${worn === 1 ? 'receiver' : 'receivers'}`;
             return element(
               'li',
               {},
               told ? size : `No difference shown between “${first}” and “${second}”: ${size}`,
-              interval95 === null ? ` (${over}: no interval).` : ` (${showInterval(interval95)}; ${over}).`,
+              interval95 === null
+                ? ` (${from}, too few runs for an interval).`
+                : ` (${showInterval(interval95)}, ${from}).`,
             );
           }),
         ),
@@ -45,7 +47,7 @@ export function wornPart({ summary }: ReportModel): Content {
     element(
       'p',
       { class: 'note' },
-      'Mean distance on the whole route at one place minus that at another, the receiver the same, over the receivers worn at both.',
+      'What a place changes of the mean distance on the whole route, freed of what receivers and runs change.',
     ),
   ];
 }
