@@ -41,7 +41,8 @@ const PIN_SD = 30;
  * alone could not tell one pass of the route from the other, and bridges its gaps; positions are never taken over.
  *
  * The shared pace is the median over the receivers that are sure of their place, so each has a part in what it is held
- * against: of two, each shows half of their difference. A lag or an error common to all does not show.
+ * against: of two, each shows half of their difference. A lag or an error common to all does not show, and a lag of one
+ * receiver all the way long shows as a clock that is ahead: nothing tells one from the other.
  *
  * @example
  * const route = routeFromLine([[5, 60], [5.01, 60]])
@@ -52,6 +53,8 @@ const PIN_SD = 30;
  *
  * @param recordings - At least 2, each with times.
  * @throws {InputError} `too-few` recordings, or one without times (`missing`)
+ * @remarks Four receivers with errors of 5 and 8 m that persist for 30 s: clocks within 1.5 s, errors along the route with
+ * a root mean square within a third of the true one (test/snap/snapTogether.test.ts).
  */
 export function snapTogether(
   route: Route,
