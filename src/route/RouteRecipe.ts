@@ -10,7 +10,12 @@ export interface RouteOptions {
   readonly maxSpacing?: number;
   /** No chord of an arc lies further inside it, in metres. @defaultValue 0.02 */
   readonly maxSagitta?: number;
-  /** Metres: every corner is rounded with it, 0 for none. @defaultValue 0 */
+  /**
+   * Metres: every corner, beside straight legs and arcs alike, is rounded with it, 0 for none. Where legs are too short the arc
+   * is tighter, with a `tight-corner` warning. A turn over 150° is rounded no further back than this many metres (a near
+   * semicircle; a turn by 180° on one line stays a point), with a `sharp-turn` warning. The curve that a line followed
+   * at a distance makes round the outside of a corner stays as it is. @defaultValue 0
+   */
   readonly cornerRadius?: number;
   /** Lateral uncertainty (95 %) in metres, where no provenance states another. */
   readonly lateral95?: number;

@@ -27,7 +27,8 @@ export interface OffsetRouteOptions extends Beside {
  *
  * A U-turn is gone round at its tip by a semicircle, on either side. Where bends are too tight for the offset, what would
  * be nearer than asked is cut away, with a `wide-offset` warning; where nothing would remain, it runs at
- * half the distance, or half of that. A closed line gives a closed line, unless it turns by more than 150° at its start.
+ * half the distance, or half of that. Only the bend itself counts, as far along as half a circle of that radius: beside
+ * another passage of the route, as in a crossing, the line is not cut. A closed line gives a closed line, unless it turns by more than 150° at its start.
  *
  * @example
  * const ring = routeBuilder({ maxSagitta: 0.001 }).start([5, 60], { azimuth: 0 }).arc({ turn: 'left', radius: 50, sweep: 360 }).build();

@@ -18,6 +18,7 @@ const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoc
  * `laps` (how often it is run), and for its quality `lateral95`, `source`, `date`, `licence`, `frame`, `epoch`. A Polygon
  * has `section` or `name`, `halfWidth`, `environment`; a Point `name` and `time` (ISO 8601, or milliseconds since the Unix
  * epoch). Numbers may be written as text, as map editors do. Other properties are left alone. A name used again is numbered.
+ * `examples/first-line/first-line.geojson` is a sample with one of each.
  *
  * @param options - Of the route; those given here win over a member `properties` of the collection with the same keys, for
  * authors who don't write code.

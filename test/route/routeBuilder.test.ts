@@ -78,6 +78,23 @@ test('the length is the sum of the geodesics, no edge longer than the spacing', 
   expect(alongTrack[alongTrack.length - 1]).toBe(length);
 });
 
+test('an authored arc knows its true length: with it the length is the closed form, however coarse the chords', () => {
+  const [straight, radius] = [84.39, 36.5];
+  const { length, arcs } = routeBuilder()
+    .start([8, 0])
+    .lineBy({ azimuth: 0, distance: straight })
+    .arc({ turn: 'left', radius, sweep: 180 })
+    .lineBy({ azimuth: 180, distance: straight })
+    .arc({ turn: 'left', radius, sweep: 180 })
+    .build();
+  const closedForm = 2 * straight + 2 * Math.PI * radius;
+  const drawn = arcs.reduce((sum, arc) => sum + arc.length - (arc.to - arc.from), length);
+  expect(Math.abs(drawn - closedForm)).toBeLessThan(1e-6);
+  // the chords are short by θ c² / 24 r, c² being 8 r s for a sagitta s: θ s / 3 at the most
+  expect(closedForm - length).toBeGreaterThan(0.03);
+  expect(closedForm - length).toBeLessThan((2 * Math.PI * 0.02) / 3 + 1e-4);
+});
+
 const line = [
   [5, 60],
   [5, 60.001],

@@ -1,6 +1,8 @@
-import { direct } from 'datumline/geodesy';
+import { kinks, lineString } from '@turf/turf';
+import { direct, inverse } from 'datumline/geodesy';
 import {
   offsetRoute,
+  pointAt,
   type Route,
   type RouteBuilder,
   type RouteOptions,
@@ -9,7 +11,10 @@ import {
   routeFromLine,
   sliceRoute,
 } from 'datumline/route';
+import { indexRoute } from 'datumline/snap';
+import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
+import { seeded, wanderingLine } from '../support/randomLine';
 
 const start = [8.1234567, 47.7654321];
 const stated: RouteOptions = { lateral95: 0.5 };
@@ -203,3 +208,29 @@ test('warnings of drawing stay with what is made of the line, others are found a
   expect(Math.abs(slice.warnings[1].from - 100)).toBeLessThan(1e-3);
   expect(reasons(offsetRoute(route, { side: 'left', metres: 2 }))).toEqual(['missing-uncertainty', 'near-duplicate']);
 });
+
+test('self-crossings are those that Turf kinks finds, and no others', () => {
+  let met = 0;
+  for (let seed = 1; seed <= 20; seed++) {
+    const positions = wanderingLine(seeded(seed), { start, count: 12, step: 300, turn: 150 });
+    const route = routeFromLine(positions, stated);
+    // Turf takes straight lines in degrees: over legs of 300 m the same to 1 mm
+    const found = kinks(lineString(positions)).features.map(({ geometry }) => geometry.coordinates);
+    const crossings = route.warnings.filter(({ reason }) => reason === 'self-crossing');
+    met += crossings.length;
+    // legs that cross at less than 30° are looked at as stretches run again
+    const steep = found.filter((position) => crossings.some(({ from }) => apartFrom(route, from, position) < 0.05));
+    expect(steep.length, `seed ${seed}`).toBe(crossings.length);
+    for (const position of found) {
+      const [first, second] = indexRoute(route).candidates(position, { within: 0.05 });
+      const turn = Math.abs(((first.azimuth - (second ?? first).azimuth + 540) % 360) - 180);
+      const shallow = Math.min(turn, 180 - turn) < 30;
+      const isFound = crossings.some(({ from }) => apartFrom(route, from, position) < 0.05);
+      expect(isFound || shallow, `seed ${seed} at ${first.alongTrack}`).toBe(true);
+    }
+  }
+  expect(met).toBeGreaterThan(20);
+});
+
+const apartFrom = (route: Route, at: number, position: Position) =>
+  inverse(pointAt(route, at).position, position).distance;
