@@ -264,7 +264,7 @@ function walkBar(model: ReportModel): Content {
       ),
       element(
         'ul',
-        {},
+        { tabindex: 0, 'aria-label': 'Key, with the offsets at the place walked to' },
         receivers.map((receiver) =>
           element('li', {}, receiverName(receiver), ' ', element('span', { 'data-values': true }, '')),
         ),

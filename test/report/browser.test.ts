@@ -7,6 +7,7 @@ import { reportHtml } from 'datumline/report';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { inventedAssessment } from './invented';
+import { inventedRuns } from './inventedTest';
 
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
 if (!executablePath) console.log('No Chromium here: the tests of the report in a browser are skipped.');
@@ -60,17 +61,18 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
   }
 
   const html = reportHtml(inventedAssessment());
+  const several = reportHtml(inventedRuns(2));
 
   test.each([
-    [320, 'light'],
-    [320, 'dark'],
-    [768, 'light'],
-    [1400, 'light'],
-    [1400, 'dark'],
+    [320, 'light', 'one run'],
+    [320, 'dark', 'two runs'],
+    [768, 'light', 'two runs'],
+    [1400, 'light', 'two runs'],
+    [1400, 'dark', 'one run'],
   ] as const)(
-    'at %i px, %s: no complaint, no request, nothing wider than the screen, no serious barrier',
-    async (width, scheme) => {
-      const page = await opened(html, width, scheme);
+    'at %i px, %s, %s: no complaint, no request, nothing wider than the screen, no serious barrier',
+    async (width, scheme, runs) => {
+      const page = await opened(runs === 'one run' ? html : several, width, scheme);
       expect(await page.evaluate('document.documentElement.dataset.linked')).toBe('yes');
       expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
       // The page's own policy lets no script in from outside; the checker is handed over by the debugger.
@@ -85,6 +87,23 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
       await page.close();
     },
   );
+
+  test('on paper no table is wider than the page, and what unfolds is unfolded', async () => {
+    const page = await opened(several, 703, 'dark'); // A4 less margins of 12 mm, 96 px to the inch
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(703);
+    expect(
+      await page.evaluate(
+        "[...document.querySelectorAll('table')].filter((one) => one.getBoundingClientRect().right > 704).length",
+      ),
+    ).toBe(0);
+    expect(await page.evaluate('getComputedStyle(document.body).backgroundColor')).toBe('rgb(252, 252, 250)');
+    expect(
+      await page.evaluate("document.querySelector('details table').getBoundingClientRect().height"),
+    ).toBeGreaterThan(50);
+    expect((await page.pdf({ format: 'A4' })).length).toBeGreaterThan(50_000);
+    await page.close();
+  });
 
   test('names from files are text and nothing else', async () => {
     const page = await opened(
