@@ -70,6 +70,7 @@ export function winnerTrial({ seed, seconds, correlation, trials }: Cell): { our
           apart: null,
           between: null,
           lengthDifference: null,
+          moved: [],
         },
       ],
       1,

@@ -140,6 +140,7 @@ export function assess(
   );
 
   const pairs: Pair[] = [];
+  const moved: (readonly number[])[] = [];
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
   const shifts = referenceShifts(grid);
@@ -153,6 +154,7 @@ export function assess(
       );
       const verdicts = judgePairs(comparisons, equivalence, cap);
       pairs.push(...verdicts);
+      moved.push(...comparisons.map((comparison) => comparison.moved));
       const mine = measured.filter(
         (row) => row.section === stretch.section && members.some(({ name }) => name === row.recording),
       );
@@ -169,7 +171,7 @@ export function assess(
       .map(({ floor }) => floor);
     return { ...row, verdictLimit: Math.max(leverArm, ...floors) };
   });
-  const doubt = referenceDoubt(grid, included, pairs, stretches, shifts);
+  const doubt = referenceDoubt(grid, included, pairs, moved, shifts);
   const shift = commonShift(grid, included);
   const lateral95 = statedUncertainty(grid, 0, grid.count);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));

@@ -16,7 +16,10 @@ const RADIAN = Math.PI / 180;
 const EARTH = 6_371_008.8;
 
 /** What two recordings say of one stretch, before the verdict. */
-export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'limits'>;
+export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'limits'> & {
+  /** The difference once more for each way of moving the reference. */
+  readonly moved: readonly number[];
+};
 
 /** The difference of two recordings on the bins of a stretch that both cover. */
 export function comparePair(
@@ -58,9 +61,8 @@ export function comparePair(
   }
   const interval = meanInterval(difference, grid.width.subarray(range.first, range.end));
   const some = common > 0;
-  const doubt = some
-    ? Math.max(0, ...shifts.map(({ right }) => Math.abs(movedDifference(grid, a, b, right, range) - sum) / common))
-    : 0;
+  const moved = some ? shifts.map(({ right }) => movedDifference(grid, a, b, right, range) / common) : [];
+  const doubt = Math.max(0, ...moved.map((difference) => Math.abs(difference - sum / common)));
   const varianceA = moments.aa / common - (moments.a / common) ** 2;
   const varianceB = moments.bb / common - (moments.b / common) ** 2;
   const covariance = moments.ab / common - (moments.a * moments.b) / common ** 2;
@@ -83,6 +85,7 @@ export function comparePair(
       distances.length > 0 ? { median: quantileSorted(distances, 0.5), p95: quantileSorted(distances, 0.95) } : null,
     between: some ? between / common : null,
     lengthDifference: some ? lengths[0] - lengths[1] : null,
+    moved,
   };
 }
 

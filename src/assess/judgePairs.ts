@@ -15,7 +15,7 @@ export function judgePairs(
 ): Pair[] {
   const adjusted = holm(comparisons.map(({ pValue }) => pValue));
   return comparisons.map((comparison, i): Pair => {
-    const { difference, interval95, floor, commonShare, ...rest } = comparison;
+    const { difference, interval95, floor, commonShare, moved, ...rest } = comparison;
     const adjustedPValue = adjusted[i];
     const { verdict, limits } =
       difference === null

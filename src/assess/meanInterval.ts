@@ -1,4 +1,4 @@
-import { correlationOf } from './correlationOf';
+import { effectiveSamplesOf } from './effectiveSamples';
 import { studentQuantile, studentWithin } from './studentT';
 
 /** A mean over consecutive bins and how sure it is. */
@@ -53,8 +53,7 @@ export function meanInterval(values: ArrayLike<number>, weights: ArrayLike<numbe
   for (let i = 0; i < values.length; i++) {
     if (!Number.isNaN(values[i])) spread += (weights[i] * (values[i] - mean) ** 2) / total;
   }
-  const correlation = correlationOf(values);
-  const effectiveSamples = correlation?.effectiveSamples ?? count;
+  const effectiveSamples = effectiveSamplesOf(values) ?? count;
   const blocks = effectiveSamples < 12 ? 3 : effectiveSamples < 40 ? 4 : 6;
   const blockError = errorOfBlocks(values, weights, blocks, total, mean);
   const degrees = blocks - 1;

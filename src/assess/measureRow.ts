@@ -1,7 +1,7 @@
 import { quantileSorted } from 'simple-statistics';
 import { offsetStatistics } from '../metrics';
 import type { AssessmentRow } from './Assessment';
-import { correlationOf } from './correlationOf';
+import { correlationLengthOf } from './effectiveSamples';
 import { mapAttraction } from './mapAttraction';
 import { meanInterval } from './meanInterval';
 import { medianOf, type PlacedRecording } from './PlacedRecording';
@@ -75,7 +75,7 @@ export function measureRow(
   const pace = paceOf(grid, placed, stretch);
   const seconds = secondsBetween(grid, placed, stretch);
   const binLength = some ? sum.covered / values.length : 1;
-  const remembered = interval && correlationOf(placed.offset.subarray(first, end))?.length;
+  const remembered = interval && correlationLengthOf(placed.offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
   const ambiguousShare = ambiguousShareOf(grid, placed, range, sum.length);

@@ -1,22 +1,22 @@
 import type { Pair, ReferenceDoubt } from './Assessment';
 import type { NamedPlaced } from './comparePair';
-import type { Stretch } from './measureRow';
 import type { RouteGrid } from './RouteGrid';
-import { movedDifference, type ReferenceShift } from './referenceShifts';
+import type { ReferenceShift } from './referenceShifts';
 
 /**
  * Orders and differences once more with the reference moved by its stated uncertainty: eight ways over the map, and to the
  * left and right of travel. Null where no uncertainty is stated.
+ *
+ * @param differences of each pair, the reference moved each way
  */
 export function referenceDoubt(
   grid: RouteGrid,
   recordings: readonly (NamedPlaced & { readonly entry: { readonly run: string | null } })[],
   pairs: readonly Pair[],
-  stretches: readonly Stretch[],
+  differences: readonly (readonly number[])[],
   shifts: readonly ReferenceShift[],
 ): ReferenceDoubt | null {
   if (shifts.length === 0 || recordings.length < 2) return null;
-  const byName = new Map(recordings.map((one) => [one.name, one]));
   const unmoved = new Float64Array(grid.count);
   const order = (shift: Float64Array) =>
     recordings
@@ -25,16 +25,12 @@ export function referenceDoubt(
       .sort((a, b) => (a.run ?? '').localeCompare(b.run ?? '') || a.mean - b.mean)
       .map(({ name }) => name);
   const present = order(unmoved);
-  const trials = shifts.map(({ direction, right }) => {
+  const trials = shifts.map(({ direction, right }, trial) => {
     const moved = order(right);
     let signChanges = 0;
     let verdictChanges = 0;
-    for (const pair of pairs) {
-      const [first, second] = [byName.get(pair.first)!, byName.get(pair.second)!];
-      const stretch = stretches.find(({ section }) => section === pair.section)!;
-      const range = grid.range(stretch.from, stretch.to);
-      const difference = movedDifference(grid, first.placed.offset, second.placed.offset, right, range);
-      if (pair.difference === null || Math.sign(difference) === Math.sign(pair.difference)) continue;
+    for (const [i, pair] of pairs.entries()) {
+      if (pair.difference === null || Math.sign(differences[i][trial]) === Math.sign(pair.difference)) continue;
       signChanges++;
       if (pair.verdict === 'closer') verdictChanges++;
     }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { correlationOf } from '../../src/assess/correlationOf';
 import { detectableDifference, runsNeeded } from '../../src/assess/detectableDifference';
+import { effectiveSamplesOf } from '../../src/assess/effectiveSamples';
 import { hashNumbers } from '../../src/assess/hashNumbers';
 import { holm } from '../../src/assess/holm';
 import { isConfounded } from '../../src/assess/isConfounded';
@@ -164,7 +164,7 @@ describe('effective samples', () => {
     const normal = normals(11);
     let ratio = 0;
     for (let i = 0; i < 10; i++) {
-      const { effectiveSamples } = correlationOf(correlatedOffsets(normal, { seconds: n / 20, correlation }))!;
+      const effectiveSamples = effectiveSamplesOf(correlatedOffsets(normal, { seconds: n / 20, correlation }))!;
       const rho = Math.exp(-1 / correlation);
       ratio += effectiveSamples / (((n / 20) * (1 - rho)) / (1 + rho)) / 10;
     }
@@ -173,7 +173,7 @@ describe('effective samples', () => {
   });
 
   test('a steady column has no correlation to speak of, and a sure mean', () => {
-    expect(correlationOf(new Float64Array(100).fill(3))).toBeUndefined();
+    expect(effectiveSamplesOf(new Float64Array(100).fill(3))).toBeUndefined();
     const { low, high, pValue } = meanInterval(new Float64Array(100).fill(3), new Float64Array(100).fill(1))!;
     expect(low).toBeCloseTo(3, 12);
     expect(high).toBeCloseTo(3, 12);
