@@ -51,7 +51,7 @@ td .words{min-width:15rem}
 .receiver{white-space:nowrap}
 .receiver svg{vertical-align:-.05em;margin-right:.35rem}
 .dl-picture{display:block;max-width:100%;height:auto}
-.receiver .dl-picture{display:inline-block}
+.receiver .dl-picture{display:inline-block;max-width:none}
 .range{margin:.1rem 0}
 .wide .dl-picture{min-width:720px;width:100%}
 .plan .dl-picture{width:100%}

@@ -105,6 +105,22 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
     await page.close();
   });
 
+  test('no name runs into the next column, however narrow the table', async () => {
+    // past bug, 2026-11-25: the sign before a name counted as of no width
+    const page = await opened(
+      reportHtml(inventedAssessment(['receiver of the left', 'receiver of the right'])),
+      420,
+      'light',
+    );
+    await page.emulateMedia({ media: 'print' });
+    const names = `[...document.querySelectorAll('th .receiver')].map((one) =>
+      one.getBoundingClientRect().right <= one.closest('th').getBoundingClientRect().right)`;
+    const inside = (await page.evaluate(names)) as boolean[];
+    expect(inside.length).toBeGreaterThan(5);
+    expect(inside).not.toContain(false);
+    await page.close();
+  });
+
   test('names from files are text and nothing else', async () => {
     const page = await opened(
       reportHtml(inventedAssessment(hostile, ['<b>west</b>', "'east'"]), { title: hostile[0] }),
