@@ -34,7 +34,7 @@ A recording that cannot be read or placed is named on standard error and left ou
 
   --out DIR         where to write
   --zone ZONE       zone of times that state none: Z, +02:00, -03:30 …
-  --threads N       so many worker threads; 1 does everything in one (default: 1 up to 10 MB of recordings, then one a
+  --threads N       so many worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one a
                     processor: each thread costs 0.65 s to start, so that few recordings are sooner done without)
   --ndjson          one JSON object in on each line of standard input, one out on standard output, in the same order:
                     {"route": FILE, "recording": FILE, "receiver"?, "placement"?, "run"?, "zone"?}. Out comes the same object with

@@ -6,11 +6,11 @@ import { type PlacedFile, placeTracks } from './placeTracks';
 import type { TrackFile } from './readTracks';
 
 /**
- * Bytes from which threads pay. Each costs about 0.65 s of processor to load and warm up. Processor seconds for recordings of
- * 7 700 fixes, 0.74 MB of GPX each, Node 20: 8 of them 2.0 on one thread, 3.3 on two; 32 of them 3.8 and 5.0. On two free
- * processors that is a draw at 6 MB and a quarter less to wait at 24 MB.
+ * Bytes from which threads pay. Each costs about 0.65 s of processor to load and warm up. Seconds of waiting on two processors,
+ * recordings of 7 700 fixes in 0.74 MB of GPX each, Node 20, medians of three: 8 of them assessed 3.0 on one thread and 3.3 on two, 32
+ * of them 9.0 and 9.0; 160 of them placed by `snap --ndjson` 10.3 and 7.4.
  */
-const WORTH_THREADS = 10e6;
+const WORTH_THREADS = 24e6;
 
 /** What became of each file, in order; over worker threads where there is enough to do. */
 export async function placeFiles(
