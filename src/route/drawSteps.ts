@@ -15,6 +15,7 @@ import { movedOver } from './movedOver';
 import { arcPiece, linePiece, step as travel } from './Piece';
 import type { RecipeStep } from './RouteRecipe';
 import type { RouteWarningReason } from './RouteWarning';
+import { NEARLY_MET, turnBeside } from './turnBeside';
 
 type StepOf<C extends RecipeStep['call']> = Extract<RecipeStep, { call: C }>;
 type DrawnCall = Exclude<RecipeStep['call'], 'offset' | 'slice' | 'reverse' | 'join'>;
@@ -40,9 +41,6 @@ const LEAVES_LINE: ReadonlySet<string> = new Set(['start', 'lineTo', 'lineBy', '
 
 /** Metres: a straight line longer than this to a line that is followed, besides crossing from side to side, may be a leg forgotten. */
 const BRIDGE = 10;
-
-/** Metres: ends of two legs drawn this near to each other were meant to meet; 6 decimals are 0.11 m. */
-const NEARLY_MET = 0.1;
 
 /** A lap that ends further than this from where it began, in metres, is warned of: the next one runs elsewhere. */
 const OPEN_LAP = 1;
@@ -137,7 +135,8 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       break;
     }
     case 'follow': {
-      const { vertices, smooth, warnings, followed } = followedLine(step, call);
+      const { vertices: beside, smooth, warnings, followed } = followedLine(step, call);
+      const vertices = turnBeside(draft, beside, followed.right);
       const from = draft.pieces.length;
       const reached = penOf(draft);
       const gap = reached === undefined ? 0 : linePiece(reached, vertices[0], false, -1).length;

@@ -25,7 +25,11 @@ export interface LegBuilder {
   lineBy(leg: { readonly azimuth: number; readonly distance: number }): this;
   /** An arc that leaves in the present direction. */
   arc(arc: ArcOptions): this;
-  /** Along an imported line, or beside it; a straight line leads there. As the first call it is the start too. */
+  /**
+   * Along an imported line, or beside it; a straight line leads there. As the first call it is the start too. Where the line
+   * begins at the end of the leg before, the way beside turns with the corner: round its outside by an arc, elsewhere to
+   * where the two ways cross.
+   */
   follow(line: readonly Position[] | LineString | Feature<LineString> | Track, options?: FollowOptions): this;
   /**
    * Over to one side by so many metres while `over` metres go by: along the line just followed where it goes on past the
