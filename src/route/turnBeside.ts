@@ -46,7 +46,9 @@ export function turnBeside(draft: Draft, vertices: readonly Position[], right: n
   if (crossing === undefined) return vertices;
   const { position, alongFirst, alongSecond } = crossing;
   const cut = last.length - alongFirst;
-  const cutEnd = alongFirst > SAME_POINT && cut > -CARRY_ON * aside && cut < REACH * aside;
+  // what was drawn where it was travelled ends where it was drawn
+  const furthest = before === 0 ? SAME_POINT : CARRY_ON * aside;
+  const cutEnd = alongFirst > SAME_POINT && cut > -furthest && cut < REACH * aside;
   const cutStart = alongSecond > -CARRY_ON * aside && alongSecond < Math.min(REACH * aside, first.length - SAME_POINT);
   if (!cutEnd || !cutStart) return vertices;
   const fitted = linePiece(last.from, position, last.corner, last.origin);
