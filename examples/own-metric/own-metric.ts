@@ -2,7 +2,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import * as Plot from '@observablehq/plot';
 import { tableFromArrays, tableToIPC } from 'apache-arrow';
-import { readRecording, snap } from 'datumline';
+import { offsetStatistics, type Recording, readRecording, snap, snapTogether } from 'datumline';
 import { JSDOM } from 'jsdom';
 import { demoRoute } from '../demo/demoRoute';
 import { demoRuns, recordingFile } from '../demo/demoRuns';
@@ -17,9 +17,11 @@ mkdirSync(out, { recursive: true });
 
 // 1. Columns: one entry a fix. Nothing is copied into objects.
 const curves: { receiver: string; from: number; mean: number }[] = [];
+const recordings: Recording[] = [];
 for (const receiver of Object.keys(worn)) {
   const recording = await readRecording(readFileSync(recordingFile(run, receiver)), { name: receiver });
   const snapped = snap(route, recording);
+  recordings.push(recording);
 
   // 2. Arrow: the same memory under names, for any notebook or database that reads it.
   const table = tableFromArrays({
@@ -45,7 +47,15 @@ for (const receiver of Object.keys(worn)) {
   }
 }
 
-// 4. A plot. In a notebook `Plot.plot` needs no document; here one is lent to it.
+// 4. Along the route a receiver alone hides its error; those on one body share a pace, and show it.
+snapTogether(route, recordings).recordings.forEach(({ clockOffset, alongTrackError }, i) => {
+  const known = alongTrackError.filter((value) => !Number.isNaN(value));
+  console.log(
+    `receiver ${recordings[i].name}, ${run}: clock ${clockOffset.toFixed(1)} s ahead, ${offsetStatistics(known).rms.toFixed(1)} m off along the route (rms)`,
+  );
+});
+
+// 5. A plot. In a notebook `Plot.plot` needs no document; here one is lent to it.
 const { document } = new JSDOM('').window;
 const svg = Plot.plot({
   document,
