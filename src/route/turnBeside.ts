@@ -7,10 +7,13 @@ import { arcPiece, linePiece, SAME_POINT } from './Piece';
 /** Metres: ends of two legs drawn this near to each other were meant to meet; 6 decimals are 0.11 m. */
 export const NEARLY_MET = 0.1;
 
-/** On the inside of a corner of 150° the ways beside it are cut by tan 75° = 3.7 times what they are aside; beyond is a way back. */
+/**
+ * No way is cut by more than this many times what both are aside together: ways as far aside lose tan(turn / 2) times half of
+ * that each, so corners to 165° are cut; a sharper one is a way back.
+ */
 const REACH = 4;
 
-/** No way is carried on further than this many times what both are aside: at sharper corners they would meet far out. */
+/** Nor carried on by more than this many times that: at sharper corners they would meet far out. */
 const CARRY_ON = 1.5;
 
 /**
