@@ -6,8 +6,8 @@ rmSync('dist', { recursive: true, force: true });
 
 const rooms = ['geodesy', 'route', 'snap', 'metrics', 'assess', 'formats', 'report'];
 const entry = {
-  index: 'src/index.ts',
-  ...Object.fromEntries(rooms.map((room) => [`${room}/index`, `src/${room}/index.ts`])),
+  index: 'src/subpaths/index.ts',
+  ...Object.fromEntries(rooms.map((room) => [`${room}/index`, `src/subpaths/${room}.ts`])),
 };
 
 const shared: Options = {

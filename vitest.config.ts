@@ -6,13 +6,13 @@ const src = fileURLToPath(new URL('./src', import.meta.url));
 export default defineConfig({
   resolve: {
     alias: [
-      { find: /^datumline$/, replacement: `${src}/index.ts` },
-      { find: /^datumline\/(.+)$/, replacement: `${src}/$1/index.ts` },
+      { find: /^datumline$/, replacement: `${src}/subpaths/index.ts` },
+      { find: /^datumline\/(.+)$/, replacement: `${src}/subpaths/$1.ts` },
     ],
   },
   test: {
     include: ['test/**/*.test.ts'],
     testTimeout: 60_000,
-    coverage: { include: ['src/**'], exclude: ['src/**/index.ts'] },
+    coverage: { include: ['src/**'], exclude: ['src/**/index.ts', 'src/subpaths/**'] },
   },
 });

@@ -1,6 +1,6 @@
 import { nearestPointOnLine } from '@turf/turf';
-import { type Route, routeFromLine } from '../src/route';
-import { snap } from '../src/snap';
+import { type Route, routeFromLine } from '../src/subpaths/route';
+import { snap } from '../src/subpaths/snap';
 import { lapsThenOutAndBack } from '../test/support/planeRoute';
 import { seeded, wanderingLine } from '../test/support/randomLine';
 import { type SimulatedRecording, simulateRun } from '../test/support/simulateRun';

@@ -1,5 +1,5 @@
 import { judgePairs } from '../../src/assess/judgePairs';
-import { meanInterval } from '../../src/assess/meanInterval';
+import { meanInterval } from '../../src/statistics/meanInterval';
 import { correlatedOffsets, meanAbsoluteOf, normals } from '../../test/support/correlatedOffsets';
 import type { NoiseModel } from '../../test/support/noiseModels';
 import { seeded } from '../../test/support/randomLine';

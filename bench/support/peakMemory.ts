@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { readGpx } from '../../src/formats';
+import { readGpx } from '../../src/subpaths/formats';
 
 // Started in a process of its own: prints by how many bytes reading the file named raises the most memory ever held.
 const bytes = readFileSync(process.argv[2]);

@@ -1,7 +1,5 @@
 import type { Position } from 'geojson';
-import type { ReadIssue } from '../formats';
-import type { ProvenanceStretch, Side } from '../route';
-import type { FixState } from '../snap';
+import type { FixState, ProvenanceStretch, ReadIssue, Side } from '../model';
 
 /**
  * What `assess` found: plain JSON that survives a round trip, checked by `assessmentSchema`.

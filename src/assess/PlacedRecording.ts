@@ -1,6 +1,5 @@
-import type { Recording } from '../formats';
 import { inverse, pointToGeodesic } from '../geodesy';
-import type { Snapped } from '../snap';
+import type { Recording, Snapped } from '../model';
 import type { Gap, GapCause } from './Assessment';
 import type { RouteGrid } from './RouteGrid';
 

@@ -1,6 +1,5 @@
-import { inverse } from '../geodesy';
-import { turnBetween } from '../internal/azimuth';
-import type { Route } from '../route';
+import { inverse, turnBetween } from '../geodesy';
+import type { Route } from '../model';
 import type { Exclusion } from './Assessment';
 
 const RADIAN = Math.PI / 180;

@@ -1,7 +1,4 @@
-import type { Recording } from '../formats';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import type { Route, routeFromLine } from '../route';
+import { checkNumber, checkOptions, type OptionKeys, type Recording, type Route } from '../model';
 import type {
   AssessedRecording,
   Assessment,
@@ -13,6 +10,7 @@ import type {
 } from './Assessment';
 import { assessmentWarnings } from './assessmentWarnings';
 import { balancedMean } from './balancedMean';
+import type { CompanionLine } from './CompanionLine';
 import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
@@ -36,9 +34,6 @@ import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
-
-/** A line beside the route, in any form {@link routeFromLine} takes. */
-export type CompanionLine = Parameters<typeof routeFromLine>[0];
 
 /** Options of {@link assess}. */
 export interface AssessOptions {

@@ -1,4 +1,4 @@
-import type { Route } from '../route';
+import type { Route } from '../model';
 import type {
   AssessedRecording,
   AssessmentRow,

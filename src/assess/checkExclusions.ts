@@ -1,7 +1,4 @@
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions } from '../internal/checkOptions';
-import type { Route } from '../route';
+import { checkNumber, checkOptions, InputError, type Route } from '../model';
 import type { Exclusion } from './Assessment';
 
 /** Refuses stretches that don't lie on the route or state no reason; returns copies. */

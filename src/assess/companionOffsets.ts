@@ -1,6 +1,6 @@
+import { indexRoute } from '../index';
 import { routeFromLine } from '../route';
-import { indexRoute } from '../snap';
-import type { CompanionLine } from './assess';
+import type { CompanionLine } from './CompanionLine';
 import type { LineColumns } from './drawnLine';
 import type { RouteGrid } from './RouteGrid';
 

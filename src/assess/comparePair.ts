@@ -1,6 +1,6 @@
 import { quantileSorted } from 'simple-statistics';
+import { meanInterval } from '../statistics';
 import type { Interval, Pair } from './Assessment';
-import { meanInterval } from './meanInterval';
 import type { Stretch } from './measureRow';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';

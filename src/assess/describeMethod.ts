@@ -1,5 +1,6 @@
 import { version } from '../../package.json';
-import type { Route } from '../route';
+import type { Route } from '../model';
+import { INTERVAL_RULE } from '../statistics';
 import type { AssessmentMethod } from './Assessment';
 import type { Companion } from './companionOffsets';
 import { SETTLED_RULE } from './describeRecording';
@@ -9,7 +10,6 @@ import { OFF_ROUTE_RULE } from './findOffRoute';
 import { STOP_RULE } from './findStops';
 import { hashNumbers } from './hashNumbers';
 import { ATTRACTION_RULE } from './mapAttraction';
-import { INTERVAL_RULE } from './meanInterval';
 import type { Entry } from './testEntries';
 import { CAP_RULE } from './verdictCap';
 import { VERDICT_RULE } from './verdictOf';

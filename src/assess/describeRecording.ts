@@ -1,5 +1,5 @@
 import { quantileSorted } from 'simple-statistics';
-import type { FixState } from '../snap';
+import type { FixState } from '../model';
 import type { AssessedRecording, DataQuality, DrawnLine, FixInterval, LapCount, OutsideStretch } from './Assessment';
 import { drawnLine, round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';

@@ -1,4 +1,4 @@
-import { indexRoute, type RouteIndex } from '../snap';
+import { indexRoute, type RouteIndex } from '../index';
 import type { OffRouteEpisode } from './Assessment';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';

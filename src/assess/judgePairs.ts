@@ -1,6 +1,6 @@
+import { holm } from '../statistics';
 import type { Pair, Verdict } from './Assessment';
 import type { Comparison } from './comparePair';
-import { holm } from './holm';
 import { verdictOf } from './verdictOf';
 
 /**

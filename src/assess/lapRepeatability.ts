@@ -1,4 +1,4 @@
-import type { Section } from '../route';
+import type { Section } from '../model';
 import type { LapRepeatability } from './Assessment';
 import type { NamedPlaced } from './comparePair';
 import type { RouteGrid } from './RouteGrid';

@@ -1,5 +1,5 @@
+import { studentQuantile } from '../statistics';
 import type { MapAttraction } from './Assessment';
-import { studentQuantile } from './studentT';
 
 /** Blocks left out in turn; the slopes without them give the interval. */
 const BLOCKS = 5;

@@ -1,9 +1,8 @@
 import { quantileSorted } from 'simple-statistics';
 import { offsetStatistics } from '../metrics';
+import { correlationLengthOf, meanInterval } from '../statistics';
 import type { AssessmentRow } from './Assessment';
-import { correlationLengthOf } from './effectiveSamples';
 import { mapAttraction } from './mapAttraction';
-import { meanInterval } from './meanInterval';
 import { medianOf, type PlacedRecording } from './PlacedRecording';
 import type { BinRange, RouteGrid } from './RouteGrid';
 

@@ -1,4 +1,4 @@
-import type { Route } from '../route';
+import type { Route } from '../model';
 
 /** The route with sections that share a name told apart by their lap, or else by their turn: `oval, lap 2`. */
 export function nameLaps(route: Route): Route {

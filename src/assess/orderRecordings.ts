@@ -1,5 +1,5 @@
+import { tieGroups } from '../statistics';
 import type { AssessmentRow, OrderEntry, Pair, SectionOrder } from './Assessment';
-import { tieGroups } from './tieGroups';
 
 /** The recordings of a run on one stretch by mean distance; those not told apart share a letter. */
 export function orderRecordings(

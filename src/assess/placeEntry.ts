@@ -1,5 +1,4 @@
-import { InputError } from '../errors';
-import type { Route } from '../route';
+import { InputError, type Route } from '../model';
 import { snap } from '../snap';
 import type { AssessmentWarning } from './Assessment';
 import { PlacedRecording } from './PlacedRecording';

@@ -1,7 +1,4 @@
-import { InputError } from '../errors';
-import type { Recording } from '../formats';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import type { Snapped } from '../snap';
+import { checkOptions, InputError, type OptionKeys, type Recording, type Snapped } from '../model';
 
 /** A recording and what is known of how it was made. */
 export interface CarriedRecording {

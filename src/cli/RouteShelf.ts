@@ -1,4 +1,4 @@
-import type { Route } from '../route';
+import type { Route } from '../model';
 import { readRoute } from './readRoute';
 
 /** Routes by the name of their file, each read once; the last few are kept. */

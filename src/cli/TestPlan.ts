@@ -1,5 +1,5 @@
 import type { AssessOptions } from '../assess';
-import type { Route } from '../route';
+import type { Route } from '../model';
 import type { TrackFile } from './readTracks';
 
 /** A file of a test, and how its recording was made. */

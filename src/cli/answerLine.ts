@@ -1,5 +1,5 @@
 import { assess } from '../assess';
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { snap } from '../snap';
 import { CommandError, cannot } from './CommandError';
 import { sentenceOf } from './explain';

@@ -2,11 +2,11 @@ import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { createInterface } from 'node:readline';
 import { answerLine, type LineTask } from './answerLine';
+import type { CommandArguments } from './CommandArguments';
 import { sentenceOf } from './explain';
 import { mapInOrder } from './mapInOrder';
 import { openPool, type Pool } from './openPool';
 import { RouteShelf } from './RouteShelf';
-import type { CommandArguments } from './runCommand';
 
 /**
  * Milliseconds spent on answers before threads are started: what two of them cost to load and warm up. Few lines never start

@@ -1,4 +1,5 @@
-import type { Assessment, TestSummary } from '../assess';
+import type { Assessment } from '../assess';
+import type { TestSummary } from '../runs';
 import { textTable } from './textTable';
 
 const metres = (value: number | null) => (value === null ? '–' : value.toFixed(1));

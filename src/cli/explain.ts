@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { CommandError } from './CommandError';
 
 const systemFaults: Readonly<Record<string, string>> = {

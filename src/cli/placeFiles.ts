@@ -1,6 +1,6 @@
 import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
-import type { Route } from '../route';
+import type { Route } from '../model';
 import { openPool } from './openPool';
 import { type PlacedFile, placeTracks } from './placeTracks';
 import type { TrackFile } from './readTracks';

@@ -1,6 +1,5 @@
-import type { Recording } from '../formats';
-import type { Route } from '../route';
-import { type Snapped, snap } from '../snap';
+import type { Recording, Route, Snapped } from '../model';
+import { snap } from '../snap';
 import { explain } from './explain';
 import { readTracks, type TrackFile } from './readTracks';
 

@@ -1,7 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import type { FeatureCollection, LineString } from 'geojson';
 import { readLines } from '../formats';
-import { type Route, type RouteRecipe, routeFromGeoJson, routeFromLine, routeFromRecipe } from '../route';
+import type { Route, RouteRecipe } from '../model';
+import { routeFromGeoJson, routeFromLine, routeFromRecipe } from '../route';
 import { cannot } from './CommandError';
 import { explain } from './explain';
 import { looksLikeJson, readJson } from './readJson';

@@ -1,6 +1,7 @@
 import { dirname, resolve } from 'node:path';
-import { type AssessOptions, type TestFile, type TestRecording, testFileSchema } from '../assess';
-import { checkDocument } from '../internal/checkDocument';
+import type { AssessOptions } from '../assess';
+import { checkDocument } from '../model';
+import { type TestFile, type TestRecording, testFileSchema } from '../runs';
 import { explain } from './explain';
 import { readLine, readRoute } from './readRoute';
 import type { PlannedFile, TestPlan } from './TestPlan';

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
-import { InputError } from '../errors';
-import { type Recording, readRecordings } from '../formats';
+import { readRecordings } from '../formats';
+import { InputError, type Recording } from '../model';
 import { cannot } from './CommandError';
 import { explain } from './explain';
 

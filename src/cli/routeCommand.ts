@@ -1,11 +1,11 @@
 import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import { writeGeoJson, writeGpx, writeKml } from '../formats';
-import type { Route } from '../route';
+import type { Route } from '../model';
+import type { CommandArguments } from './CommandArguments';
 import { wrongUsage } from './CommandError';
 import { explain } from './explain';
 import { readRoute } from './readRoute';
-import type { CommandArguments } from './runCommand';
 import { textTable } from './textTable';
 
 /** What can be written, by the ending of the file's name. */

@@ -1,21 +1,13 @@
 import { parseArgs } from 'node:util';
 import { version } from '../../package.json';
 import { assessCommand } from './assessCommand';
+import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
 import { routeCommand } from './routeCommand';
 import { snapCommand } from './snapCommand';
 import { tell } from './tell';
-
-/** What a command is called with, its options checked for their kind only. */
-export interface CommandArguments {
-  readonly files: readonly string[];
-  readonly out?: string;
-  readonly zone?: string;
-  readonly threads?: number;
-  readonly ndjson: 'each line' | 'off';
-}
 
 const commands = {
   assess: { run: assessCommand, options: ['out', 'zone', 'threads', 'ndjson'] },

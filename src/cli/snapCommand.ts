@@ -1,14 +1,15 @@
 import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
-import { anonymise, type Recording, writeGeoJson } from '../formats';
-import type { Route } from '../route';
-import { type Snapped, snap } from '../snap';
+import { writeGeoJson } from '../formats';
+import type { Recording, Route, Snapped } from '../model';
+import { anonymise } from '../privacy';
+import { snap } from '../snap';
 import { answerLines } from './answerLines';
+import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
 import { explain } from './explain';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
-import type { CommandArguments } from './runCommand';
 import { snappedTable } from './snappedTable';
 import { tell } from './tell';
 

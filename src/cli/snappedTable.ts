@@ -1,6 +1,4 @@
-import type { Recording } from '../formats';
-import type { Route } from '../route';
-import type { Snapped } from '../snap';
+import type { Recording, Route, Snapped } from '../model';
 
 const head = 'fix,time (s),along track (m),cross track (m; right positive),distance (m),section,state,confidence';
 

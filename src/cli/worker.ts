@@ -1,4 +1,4 @@
-import type { Route } from '../route';
+import type { Route } from '../model';
 import { answerLine, type LineTask } from './answerLine';
 import { type PlacedFile, placeTracks } from './placeTracks';
 import { RouteShelf } from './RouteShelf';

@@ -1,4 +1,4 @@
-import type { ReadIssue } from './Recording';
+import type { ReadIssue } from '../model';
 
 /** What a reader drops or mends, each kind with its sentence. Sentences quote nothing from the file. */
 const sentences = {

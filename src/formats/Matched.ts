@@ -1,7 +1,5 @@
-import { InputError } from '../errors';
-import type { Route, Section } from '../route';
-import { keepFixes } from './keepFixes';
-import type { Recording } from './Recording';
+import { InputError, type Recording, type Route, type Section } from '../model';
+import { keepFixes } from '../privacy';
 import { writeDecimal } from './writeDecimal';
 
 /** Where the fixes of a recording lie on a route: what `snap` gives, one entry a fix. */

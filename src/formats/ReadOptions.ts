@@ -1,5 +1,4 @@
-import { InputError } from '../errors';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import { checkOptions, InputError, type OptionKeys } from '../model';
 
 /** Options of a reader of one format. */
 export interface ReadOptions {

@@ -1,10 +1,8 @@
-import { InputError } from '../errors';
-import { checkCoordinates } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
+import { wrapLongitude } from '../geodesy';
+import { checkCoordinates, InputError, type Recording } from '../model';
 import { FixColumn } from './FixColumn';
 import { findBreaks } from './findBreaks';
 import { IssueLog } from './IssueLog';
-import type { Recording } from './Recording';
 
 /** What a reader knows of one fix; NaN for what it does not. */
 export interface RawFix {

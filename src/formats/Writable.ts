@@ -1,13 +1,9 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkCoordinates, checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
-import type { Route } from '../route';
-import { anonymise } from './anonymise';
-import { corridorEdges, type WrittenLine } from './corridorEdges';
+import { wrapLongitude } from '../geodesy';
+import { checkCoordinates, checkNumber, checkPosition, InputError, type Recording, type Route } from '../model';
+import { anonymise } from '../privacy';
+import { corridorEdges, type WrittenLine } from '../route';
 import { checkMatched, type Matched, onRoute } from './Matched';
-import type { Recording } from './Recording';
 
 /** What the writers write: a route, one recording or several, or a line. */
 export type Writable = Route | Recording | readonly Recording[] | readonly Position[];

@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 
 /** What {@link XmlScanner.next} came upon. An empty element opens and closes. */
 export type XmlEvent = 'open' | 'close' | 'text' | 'end';

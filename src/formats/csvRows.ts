@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 
 /** A table of positions has rows of some hundred characters; one so long is no table. */
 const MAX_ROW = 65_536;

@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { type CsvField, csvHeader } from './csvHeader';
 import { type CsvRow, csvRows } from './csvRows';
 import { decodeText } from './decodeText';

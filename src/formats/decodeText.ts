@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { gunzip, isGzip, MAX_BYTES } from './unpack';
 
 /**

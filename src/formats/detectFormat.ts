@@ -1,7 +1,6 @@
-import { InputError } from '../errors';
+import { InputError, type RecordingFormat } from '../model';
 import { decodeText } from './decodeText';
 import { enterXml } from './openXml';
-import type { RecordingFormat } from './Recording';
 import { gunzip, isGzip, isZip } from './unpack';
 
 /** The outermost elements of the XML formats. */

@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { fitChecksum } from './fitChecksum';
 import type { IssueLog } from './IssueLog';
 

@@ -1,5 +1,5 @@
 import type { ParsedRawFitMessage } from 'fit-file-parser';
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { type FitPart, fitParts, wholeFit } from './fitParts';
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';

@@ -1,6 +1,5 @@
-import { InputError } from '../errors';
+import { InputError, type Recording } from '../model';
 import type { IssueLog } from './IssueLog';
-import type { Recording } from './Recording';
 import type { RecordingBuilder } from './RecordingBuilder';
 
 /** One track of a file as a reader leaves it. */

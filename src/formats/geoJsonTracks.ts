@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import type { LocalTime } from './localTime';

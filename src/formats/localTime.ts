@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 
 /** Turns a local instant (read as if it were UTC) into UTC. */
 export type LocalTime = (instant: number) => number;

@@ -1,7 +1,7 @@
 import type { Feature, Position } from 'geojson';
-import { cutAtAntimeridian } from './cutAtAntimeridian';
+import { cutAtAntimeridian } from '../geodesy';
+import type { Recording } from '../model';
 import { type Matched, sectionAt } from './Matched';
-import type { Recording } from './Recording';
 import { writeTime } from './writeTime';
 
 /** A point for each fix with its place on the route, and a line for each excursion: fixes in a row beyond the limit. */

@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { decodeText } from './decodeText';
 
 /** GeoJSON nests about ten deep. */

@@ -1,8 +1,8 @@
+import type { Recording } from '../model';
 import { csvTracks } from './csvTracks';
 import { gatherRecordings } from './gatherRecordings';
 import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording } from './Recording';
 
 /**
  * The recordings of a table: one, or one for each name in a column `recording`; a change in a column `segment` is a gap.

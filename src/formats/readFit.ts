@@ -1,8 +1,7 @@
-import { checkOptions } from '../internal/checkOptions';
+import { checkOptions, type Recording } from '../model';
 import { fitTracks } from './fitTracks';
 import { gatherRecordings } from './gatherRecordings';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording } from './Recording';
 
 /**
  * Every session of a FIT file, or of several chained, as a recording. The package `fit-file-parser`, which is not

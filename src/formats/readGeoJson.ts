@@ -1,8 +1,8 @@
+import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { geoJsonTracks } from './geoJsonTracks';
 import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording } from './Recording';
 
 /**
  * Every `LineString` and `MultiLineString` of a GeoJSON document as a recording, the lines of one geometry kept apart by

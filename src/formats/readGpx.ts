@@ -1,8 +1,8 @@
+import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { gpxTracks } from './gpxTracks';
 import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording } from './Recording';
 
 /**
  * Every track of a GPX document (1.0 or 1.1) as a recording, its segments kept apart by `gapBefore`.

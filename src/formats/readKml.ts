@@ -1,8 +1,8 @@
+import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { kmlTracks } from './kmlTracks';
 import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording } from './Recording';
 
 /**
  * Every placemark with a `LineString` or `Track` of a KML document, or of the main document of a KMZ archive, as a

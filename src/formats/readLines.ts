@@ -1,6 +1,5 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import { checkOptions, InputError, type OptionKeys, type ReadIssue } from '../model';
 import { csvTracks } from './csvTracks';
 import { detectFormat } from './detectFormat';
 import type { ReadFile } from './gatherRecordings';
@@ -8,7 +7,6 @@ import { geoJsonTracks } from './geoJsonTracks';
 import { gpxTracks } from './gpxTracks';
 import { kmlTracks } from './kmlTracks';
 import { nmeaTracks } from './nmeaTracks';
-import type { ReadIssue } from './Recording';
 import { tcxTracks } from './tcxTracks';
 
 /** The formats that {@link readLines} reads. */

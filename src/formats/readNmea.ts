@@ -1,7 +1,7 @@
+import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { nmeaTracks } from './nmeaTracks';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording } from './Recording';
 
 /**
  * The recording of an NMEA 0183 log, in an array of one: RMC, GGA, GNS, GLL and ZDA sentences of any talker, those of

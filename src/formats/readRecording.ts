@@ -1,5 +1,4 @@
-import { InputError } from '../errors';
-import type { Recording } from './Recording';
+import { InputError, type Recording } from '../model';
 import { type ReadRecordingsOptions, readRecordings } from './readRecordings';
 
 /**

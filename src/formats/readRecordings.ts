@@ -1,5 +1,4 @@
-import { InputError } from '../errors';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import { checkOptions, InputError, type OptionKeys, type Recording, type RecordingFormat } from '../model';
 import { csvTracks } from './csvTracks';
 import { type Detected, detectFormat } from './detectFormat';
 import { fitTracks } from './fitTracks';
@@ -10,7 +9,6 @@ import { kmlTracks } from './kmlTracks';
 import { localTime } from './localTime';
 import { nmeaTracks } from './nmeaTracks';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording, RecordingFormat } from './Recording';
 import { tcxTracks } from './tcxTracks';
 
 /** Options of {@link readRecordings} and {@link readRecording}. */

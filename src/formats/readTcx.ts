@@ -1,7 +1,7 @@
+import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import type { Recording } from './Recording';
 import { tcxTracks } from './tcxTracks';
 
 /**

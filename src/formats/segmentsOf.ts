@@ -1,4 +1,4 @@
-import type { Recording } from './Recording';
+import type { Recording } from '../model';
 
 /** The stretches of a recording between its gaps: first fix, and the one after the last. */
 export function segmentsOf({ gapBefore }: Pick<Recording, 'gapBefore'>): { from: number; to: number }[] {

@@ -1,5 +1,5 @@
 import { Gunzip, Inflate } from 'fflate';
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { type ZipEntry, zipEntries } from './zipEntries';
 
 /** Longest document that is read, packed or unpacked, in bytes. A longer text can't be held as one string everywhere. */

@@ -1,9 +1,6 @@
-import { InputError } from '../errors';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import type { Route } from '../route';
-import type { WrittenLine } from './corridorEdges';
+import { checkOptions, InputError, type OptionKeys, type Recording, type Route } from '../model';
+import type { WrittenLine } from '../route';
 import { type Matched, matchedColumns, sectionAt } from './Matched';
-import type { Recording } from './Recording';
 import { prepareWritten, type Writable, type WriteOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';

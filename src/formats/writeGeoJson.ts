@@ -1,11 +1,9 @@
 import type { Feature, FeatureCollection, LineString, MultiLineString, Position } from 'geojson';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import type { WrittenLine } from './corridorEdges';
-import { cutAtAntimeridian } from './cutAtAntimeridian';
+import { cutAtAntimeridian } from '../geodesy';
+import { checkNumber, checkOptions, type OptionKeys, type Recording } from '../model';
+import type { WrittenLine } from '../route';
 import type { Matched } from './Matched';
 import { matchedFeatures } from './matchedFeatures';
-import type { Recording } from './Recording';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeTime } from './writeTime';

@@ -1,9 +1,7 @@
-import { InputError } from '../errors';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import { wrapLongitude } from '../internal/longitude';
-import type { WrittenLine } from './corridorEdges';
+import { wrapLongitude } from '../geodesy';
+import { checkOptions, InputError, type OptionKeys, type Recording } from '../model';
+import type { WrittenLine } from '../route';
 import { escapeXml } from './escapeXml';
-import type { Recording } from './Recording';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';

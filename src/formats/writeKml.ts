@@ -1,6 +1,5 @@
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import { checkOptions, type OptionKeys, type Recording } from '../model';
 import { escapeXml } from './escapeXml';
-import type { Recording } from './Recording';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';

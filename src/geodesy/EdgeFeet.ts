@@ -1,6 +1,6 @@
-import { unwrapLongitude } from '../internal/longitude';
 import { ECCENTRICITY2, FLATTENING, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
 import { footOnSegment } from './interception';
+import { unwrapLongitude } from './longitude';
 
 /**
  * Both ends of an edge no farther than this, in metres along the chord, and its foot comes from the plane; else from the

@@ -1,8 +1,5 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkFinite } from '../internal/checkFinite';
-import { checkOptions } from '../internal/checkOptions';
-import { checkPositions } from '../internal/checkPositions';
+import { checkFinite, checkOptions, checkPositions, InputError } from '../model';
 import { positionAlong } from './edgeLine';
 import { WGS84 } from './ellipsoid';
 

@@ -1,9 +1,8 @@
 import type { Position } from 'geojson';
-import { wrapAzimuth } from '../internal/azimuth';
-import { checkFinite } from '../internal/checkFinite';
-import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
+import { checkFinite, checkPosition } from '../model';
+import { wrapAzimuth } from './azimuth';
 import { WGS84 } from './ellipsoid';
+import { wrapLongitude } from './longitude';
 
 /** Where a geodesic arrives. */
 export interface DirectResult {

@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
-import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
+import { checkPosition } from '../model';
 import { Geodesic, type GeodesicLine, WGS84 } from './ellipsoid';
+import { wrapLongitude } from './longitude';
 
 /** The geodesic of an edge whose ends are called `names`. */
 export function edgeLine(

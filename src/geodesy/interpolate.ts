@@ -1,8 +1,8 @@
 import type { Position } from 'geojson';
-import { checkFinite } from '../internal/checkFinite';
-import { wrapLongitude } from '../internal/longitude';
+import { checkFinite } from '../model';
 import { edgeLine, positionAlong } from './edgeLine';
 import { POINTLIKE } from './interception';
+import { wrapLongitude } from './longitude';
 
 /**
  * The position `distance` metres from `from` on the geodesic towards `to`.

@@ -1,6 +1,6 @@
 import type { Position } from 'geojson';
-import { wrapAzimuth } from '../internal/azimuth';
-import { checkPosition } from '../internal/checkPosition';
+import { checkPosition } from '../model';
+import { wrapAzimuth } from './azimuth';
 import { WGS84 } from './ellipsoid';
 
 /** The geodesic between two positions. */

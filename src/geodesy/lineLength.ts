@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
-import { checkPositions } from '../internal/checkPositions';
-import { Sum } from '../internal/Sum';
+import { checkPositions } from '../model';
 import { Geodesic, WGS84 } from './ellipsoid';
+import { Sum } from './Sum';
 
 /**
  * Length in metres of the line through `positions`, its edges geodesics.

@@ -1,6 +1,5 @@
 import type { Position } from 'geojson';
-import { checkFinite } from '../internal/checkFinite';
-import { checkPosition } from '../internal/checkPosition';
+import { checkFinite, checkPosition } from '../model';
 import { direct } from './direct';
 import { RADIAN } from './ellipsoid';
 import { inverse } from './inverse';

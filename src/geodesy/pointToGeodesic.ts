@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { checkPosition } from '../internal/checkPosition';
+import { checkPosition } from '../model';
 import { edgeLine, positionAlong } from './edgeLine';
 import { footOnLine } from './interception';
 

@@ -1,8 +1,8 @@
 import type { Position } from 'geojson';
-import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
+import { checkPosition } from '../model';
 import { edgeLine, positionAlong } from './edgeLine';
 import { footOnSegment } from './interception';
+import { wrapLongitude } from './longitude';
 import type { PointToGeodesicResult } from './pointToGeodesic';
 
 /** A point seen from an edge. */

@@ -1,4 +1,4 @@
-import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
+import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy';
 import type { Vertices } from './Vertices';
 
 /** Edges in a leaf: fewer cost memory, more cost measuring. */

@@ -1,4 +1,4 @@
-import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
+import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy';
 import { surfaceDistance } from './surfaceDistance';
 import type { Vertices } from './Vertices';
 

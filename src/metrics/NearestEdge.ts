@@ -1,4 +1,4 @@
-import { ECCENTRICITY2 } from '../geodesy/ellipsoid';
+import { ECCENTRICITY2 } from '../geodesy';
 import type { Curve } from './Curve';
 import type { EdgeBoxes } from './EdgeBoxes';
 import { surfaceDistance } from './surfaceDistance';

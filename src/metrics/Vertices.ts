@@ -1,7 +1,5 @@
-import { InputError } from '../errors';
-import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy/ellipsoid';
-import { checkCoordinates, checkPosition } from '../internal/checkPosition';
-import type { Line, LineColumns } from './Line';
+import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy';
+import { checkCoordinates, checkPosition, InputError, type Line, type LineColumns } from '../model';
 import { surfaceDistance } from './surfaceDistance';
 
 const RADIAN = Math.PI / 180;

@@ -1,8 +1,5 @@
-import { InputError } from '../errors';
-import { checkOptions } from '../internal/checkOptions';
-import { Sum } from '../internal/Sum';
-import type { Route } from '../route';
-import type { Snapped } from '../snap';
+import { Sum } from '../geodesy';
+import { checkOptions, InputError, type Route, type Snapped } from '../model';
 import { turnsOf } from './turnsOf';
 
 /** Options of {@link areaBetween}. */

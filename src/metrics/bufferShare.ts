@@ -1,10 +1,9 @@
-import { checkNumber } from '../internal/checkNumber';
-import { Sum } from '../internal/Sum';
+import { Sum } from '../geodesy';
+import { checkNumber, type Line } from '../model';
 import { BufferedLine } from './BufferedLine';
 import { convexPiece } from './convexPiece';
 import { curveOf } from './curveOf';
 import { finerCurve } from './finerCurve';
-import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';
 
 /**

@@ -1,11 +1,10 @@
-import { checkNumber } from '../internal/checkNumber';
-import { Sum } from '../internal/Sum';
+import { Sum } from '../geodesy';
+import { checkNumber, type Line } from '../model';
 import { BufferedLine } from './BufferedLine';
 import { convexPiece } from './convexPiece';
 import { curveOf } from './curveOf';
 import { farthest } from './farthest';
 import { finerCurve } from './finerCurve';
-import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';
 
 // Width of the last bracket in metres.

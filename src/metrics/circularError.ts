@@ -1,7 +1,5 @@
-import { InputError } from '../errors';
-import { checkOptions } from '../internal/checkOptions';
-import { Sum } from '../internal/Sum';
-import { checkColumn } from './checkColumn';
+import { Sum } from '../geodesy';
+import { checkColumn, checkOptions, InputError } from '../model';
 import { radialQuantile } from './radialQuantile';
 
 /** Options of {@link circularError}. */

@@ -1,7 +1,7 @@
-import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
+import { Geodesic, WGS84 } from '../geodesy';
+import type { Line, LineColumns } from '../model';
 import { Curve, MAX_EDGE } from './Curve';
 import { cutEdges } from './cutEdges';
-import type { Line, LineColumns } from './Line';
 import { latitudeOf, longitudeOf } from './surfaceDistance';
 import { Vertices, verticesOf } from './Vertices';
 

@@ -1,4 +1,4 @@
-import { InputError } from '../errors';
+import { InputError } from '../model';
 import { Curve } from './Curve';
 import { Vertices } from './Vertices';
 

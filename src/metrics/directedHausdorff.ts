@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
+import type { Line } from '../model';
 import { curveOf } from './curveOf';
 import { farthest } from './farthest';
-import type { Line } from './Line';
 import { NearestEdge } from './NearestEdge';
 
 /** How far one line is from another at most, and the two places that decide it. */

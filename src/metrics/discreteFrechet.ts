@@ -1,5 +1,5 @@
+import type { Line } from '../model';
 import { bottleneck } from './bottleneck';
-import type { Line } from './Line';
 import { verticesOf } from './Vertices';
 
 /**

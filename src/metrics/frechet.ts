@@ -1,10 +1,10 @@
+import type { Line } from '../model';
 import { convexPiece } from './convexPiece';
 import { curveOf } from './curveOf';
 import { FreeSpace } from './FreeSpace';
 import { farthestOfBoth } from './farthestOfBoth';
 import { finerCurve } from './finerCurve';
 import { greedyWalk } from './greedyWalk';
-import type { Line } from './Line';
 
 // Width of the last bracket in metres.
 const TOLERANCE = 4e-7;

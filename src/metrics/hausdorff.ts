@@ -1,7 +1,7 @@
+import type { Line } from '../model';
 import { curveOf } from './curveOf';
 import type { DirectedHausdorff } from './directedHausdorff';
 import { farthestOfBoth } from './farthestOfBoth';
-import type { Line } from './Line';
 
 /** The greater of the two directed distances. */
 export interface Hausdorff extends DirectedHausdorff {

@@ -1,7 +1,6 @@
 import { quantileSorted } from 'simple-statistics';
-import { InputError } from '../errors';
-import { Sum } from '../internal/Sum';
-import { checkColumn } from './checkColumn';
+import { Sum } from '../geodesy';
+import { checkColumn, InputError } from '../model';
 
 /** What {@link offsetStatistics} says of a column of offsets; all but `n` in the unit of the values. */
 export interface OffsetStatistics {

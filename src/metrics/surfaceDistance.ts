@@ -1,6 +1,5 @@
 import type { Position } from 'geojson';
-import { ECCENTRICITY2, SEMI_MAJOR, WGS84 } from '../geodesy/ellipsoid';
-import { wrapLongitude } from '../internal/longitude';
+import { ECCENTRICITY2, SEMI_MAJOR, WGS84, wrapLongitude } from '../geodesy';
 
 const DEGREE = 180 / Math.PI;
 const INVERSE_A2 = 1 / (SEMI_MAJOR * SEMI_MAJOR);

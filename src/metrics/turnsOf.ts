@@ -1,4 +1,4 @@
-import type { Route } from '../route';
+import type { Route } from '../model';
 import { verticesOf } from './Vertices';
 
 /** At each vertex of a route how much it turns there, radians, to the left positive; 0 at the ends and at an exact reversal. */

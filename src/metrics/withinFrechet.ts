@@ -1,9 +1,8 @@
-import { checkNumber } from '../internal/checkNumber';
+import { checkNumber, type Line } from '../model';
 import { convexPiece } from './convexPiece';
 import { curveOf } from './curveOf';
 import { FreeSpace } from './FreeSpace';
 import { finerCurve } from './finerCurve';
-import type { Line } from './Line';
 
 /**
  * Whether the Fréchet distance of two lines is at most `distance` metres: one decision, without finding the distance.

@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { wrapLongitude } from '../internal/longitude';
+import { wrapLongitude } from '../geodesy';
 
 /** A line whose longitudes run on past ±180°, cut there: each part within [-180, 180], the cut point in both. */
 export function antimeridianCut(line: readonly Position[]): Position[][] {

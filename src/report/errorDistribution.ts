@@ -1,4 +1,4 @@
-import { checkOptions } from '../internal/checkOptions';
+import { checkOptions } from '../model';
 import { drawDistribution } from './drawDistribution';
 import { type Assessments, reportModel } from './reportModel';
 import { standaloneSvg } from './standaloneSvg';

@@ -1,4 +1,4 @@
-import { checkOptions } from '../internal/checkOptions';
+import { checkOptions } from '../model';
 import { drawPlan, planLines } from './drawPlan';
 import { boxAround } from './mapFrame';
 import { type Assessments, reportModel } from './reportModel';

@@ -1,6 +1,5 @@
-import { combine, type TestSummary } from '../assess';
-import { InputError } from '../errors';
-import { checkOptions } from '../internal/checkOptions';
+import { checkOptions, InputError } from '../model';
+import { combine, type TestSummary } from '../runs';
 import { answerPart } from './answerPart';
 import { cautions } from './cautions';
 import { cornerPart } from './cornerPart';

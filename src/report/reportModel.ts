@@ -1,5 +1,6 @@
-import type { AssessedRecording, AssessedSection, Assessment, AssessmentRow, Excursion, TestSummary } from '../assess';
-import { InputError } from '../errors';
+import type { AssessedRecording, AssessedSection, Assessment, AssessmentRow, Excursion } from '../assess';
+import { InputError } from '../model';
+import type { TestSummary } from '../runs';
 
 /** One assessment, or several of the same route: one a run. */
 export type Assessments = Assessment | readonly Assessment[];

@@ -1,6 +1,4 @@
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions } from '../internal/checkOptions';
+import { checkNumber, checkOptions, InputError } from '../model';
 import { drawRibbon, ribbonExaggeration } from './drawRibbon';
 import { type Assessments, reportModel } from './reportModel';
 import { routePlane } from './routePlane';

@@ -1,5 +1,4 @@
-import { InputError } from '../errors';
-import { checkOptions } from '../internal/checkOptions';
+import { checkOptions, InputError } from '../model';
 import { drawStrip, type StripRow } from './drawStrip';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { shownPlaces } from './shownPlaces';

@@ -8,7 +8,7 @@ import type {
   Position,
 } from 'geojson';
 import type { DrawnLine } from '../assess';
-import { wrapLongitude } from '../internal/longitude';
+import { wrapLongitude } from '../geodesy';
 import { antimeridianCut } from './antimeridianCut';
 import { describePlace } from './describePlace';
 import { type Assessments, type ReportModel, reportModel, type Straying } from './reportModel';

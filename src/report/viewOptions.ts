@@ -1,6 +1,5 @@
 import type { AssessedSection } from '../assess';
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
+import { checkNumber, InputError } from '../model';
 import type { ReportModel } from './reportModel';
 
 /** The width asked for, within what a picture can use. */

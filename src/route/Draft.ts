@@ -1,8 +1,7 @@
 import type { Position } from 'geojson';
+import type { MarkOptions, Provenance, RouteWarningReason, SectionOptions } from '../model';
 import type { Followed } from './movedOver';
 import type { Piece } from './Piece';
-import type { MarkOptions, Provenance, SectionOptions } from './RouteRecipe';
-import type { RouteWarningReason } from './RouteWarning';
 
 /** A section while the line is drawn: nodes are the ends of pieces, counted from 0 at the start. */
 export interface DraftSection extends SectionOptions {

@@ -1,8 +1,6 @@
 import type { Position } from 'geojson';
-import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
-import { wrapAzimuth } from '../internal/azimuth';
-import { wrapLongitude } from '../internal/longitude';
-import type { Side } from './RouteRecipe';
+import { Geodesic, WGS84, wrapAzimuth, wrapLongitude } from '../geodesy';
+import type { Side } from '../model';
 
 interface PieceBase {
   readonly from: Position;

@@ -1,6 +1,5 @@
 import type { Position } from 'geojson';
-import { RADIAN } from '../geodesy/ellipsoid';
-import { unwrapLongitude, wrapLongitude } from '../internal/longitude';
+import { RADIAN, unwrapLongitude, wrapLongitude } from '../geodesy';
 import { type OffsetLine, offsetLine } from './offsetLine';
 import { linePiece, partOfLine, step } from './Piece';
 

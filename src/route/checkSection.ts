@@ -1,7 +1,4 @@
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkPosition } from '../internal/checkPosition';
-import type { SectionOptions } from './RouteRecipe';
+import { checkNumber, checkPosition, InputError, type SectionOptions } from '../model';
 
 /**
  * Refuses options of a section that contradict each other or themselves.

@@ -1,5 +1,4 @@
-import { InputError } from '../errors';
-import type { Side } from './RouteRecipe';
+import { InputError, type Side } from '../model';
 
 /**
  * Refuses anything but `'left'` or `'right'`.

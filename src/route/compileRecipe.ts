@@ -1,6 +1,13 @@
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
+import {
+  checkNumber,
+  checkOptions,
+  InputError,
+  type OptionKeys,
+  type RecipeStep,
+  type Route,
+  type RouteOptions,
+  type RouteRecipe,
+} from '../model';
 import type { Draft } from './Draft';
 import { drawnWarnings } from './drawnWarnings';
 import { drawSteps } from './drawSteps';
@@ -9,8 +16,6 @@ import { layVertices } from './layVertices';
 import { offsetRoute } from './offsetRoute';
 import { placeMarks } from './placeMarks';
 import { placeSections } from './placeSections';
-import type { Route } from './Route';
-import type { RecipeStep, RouteOptions, RouteRecipe } from './RouteRecipe';
 import { reverseRoute } from './reverseRoute';
 import { roundCorners } from './roundCorners';
 import { sliceRoute } from './sliceRoute';

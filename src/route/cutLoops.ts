@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { localPlane } from '../geodesy/localPlane';
+import { localPlane } from '../geodesy';
 import type { Nearness } from './nearness';
 import { linePiece, step } from './Piece';
 import type { OffsetPath } from './rawOffset';

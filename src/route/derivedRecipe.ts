@@ -1,4 +1,4 @@
-import type { RecipeStep, RouteRecipe } from './RouteRecipe';
+import type { RecipeStep, RouteRecipe } from '../model';
 
 /** The recipe of a route made of others. */
 export function derivedRecipe(step: RecipeStep): RouteRecipe {

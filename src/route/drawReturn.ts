@@ -1,9 +1,9 @@
 import type { Position } from 'geojson';
+import type { Beside } from '../model';
 import { type Draft, penOf } from './Draft';
 import { drawLine } from './drawLine';
 import { offsetLine, wideOffsetMessage } from './offsetLine';
 import { arcPiece, reversedPiece, verticesOf } from './Piece';
-import type { Beside } from './RouteRecipe';
 
 /** Chords of an arc that is run beside: fine enough that the line beside it, rounded again, shows none of them. */
 const ARC_SAGITTA = 0.002;

@@ -1,9 +1,14 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
+import { wrapLongitude } from '../geodesy';
+import {
+  checkNumber,
+  checkOptions,
+  checkPosition,
+  InputError,
+  type OptionKeys,
+  type RecipeStep,
+  type RouteWarningReason,
+} from '../model';
 import { isCoarse, isSwapSuspected } from './authoredPosition';
 import { checkSection } from './checkSection';
 import { checkSide } from './checkSide';
@@ -13,8 +18,6 @@ import { drawReturn } from './drawReturn';
 import { followedLine } from './followedLine';
 import { movedOver } from './movedOver';
 import { arcPiece, linePiece, step as travel } from './Piece';
-import type { RecipeStep } from './RouteRecipe';
-import type { RouteWarningReason } from './RouteWarning';
 import { NEARLY_MET, turnBeside } from './turnBeside';
 
 type StepOf<C extends RecipeStep['call']> = Extract<RecipeStep, { call: C }>;

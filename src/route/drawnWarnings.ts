@@ -1,6 +1,6 @@
-import { turnBetween } from '../internal/azimuth';
+import { turnBetween } from '../geodesy';
+import type { RouteWarning, RouteWarningReason } from '../model';
 import type { Draft } from './Draft';
-import type { RouteWarning, RouteWarningReason } from './RouteWarning';
 import type { RoundedLine } from './roundCorners';
 import { runsOf } from './runsOf';
 

@@ -1,8 +1,6 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkPosition } from '../internal/checkPosition';
-import { wrapLongitude } from '../internal/longitude';
+import { wrapLongitude } from '../geodesy';
+import { checkNumber, checkPosition, type FollowOptions, InputError, type RouteWarningReason } from '../model';
 import { isSwapSuspected } from './authoredPosition';
 import { besideLine, placesBeside } from './besideLine';
 import { checkSide } from './checkSide';
@@ -10,8 +8,6 @@ import type { Followed } from './movedOver';
 import { wideOffsetMessage } from './offsetLine';
 import { linePiece, SAME_POINT } from './Piece';
 import { placeAlong } from './placeAlong';
-import type { FollowOptions } from './RouteRecipe';
-import type { RouteWarningReason } from './RouteWarning';
 
 interface FollowedLine {
   readonly vertices: Position[];

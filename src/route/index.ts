@@ -1,27 +1,15 @@
-export { type JoinRoutesOptions, joinRoutes } from './joinRoutes';
-export type { Track } from './linePositions';
-export { type OffsetRouteOptions, offsetRoute } from './offsetRoute';
-export { type PlaceOnRoute, type PointAtOptions, pointAt } from './pointAt';
-export type { Arc, Mark, ProvenanceStretch, Route, Section } from './Route';
-export type {
-  ArcOptions,
-  Beside,
-  FollowOptions,
-  MarkOptions,
-  OffsetJoin,
-  Provenance,
-  RecipeStep,
-  RouteOptions,
-  RouteRecipe,
-  SectionOptions,
-  Side,
-} from './RouteRecipe';
-export type { RouteWarning, RouteWarningReason } from './RouteWarning';
-export { recipeSchema } from './recipeSchema';
-export { type RepeatedStretch, type RepeatedStretchesOptions, repeatedStretches } from './repeatedStretches';
-export { reverseRoute } from './reverseRoute';
-export { type LegBuilder, type RouteBuilder, routeBuilder } from './routeBuilder';
-export { routeFromGeoJson } from './routeFromGeoJson';
-export { routeFromLine } from './routeFromLine';
-export { routeFromRecipe } from './routeFromRecipe';
-export { sliceRoute } from './sliceRoute';
+export * from './corridorEdges';
+export * from './joinRoutes';
+export * from './linePositions';
+export * from './offsetRoute';
+export * from './Piece';
+export * from './pointAt';
+export * from './RepeatedStretch';
+export * from './recipeSchema';
+export * from './repeatedStretches';
+export * from './reverseRoute';
+export * from './routeBuilder';
+export * from './routeFromGeoJson';
+export * from './routeFromLine';
+export * from './routeFromRecipe';
+export * from './sliceRoute';

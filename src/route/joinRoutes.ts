@@ -1,12 +1,9 @@
-import { InputError } from '../errors';
-import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
-import { checkOptions } from '../internal/checkOptions';
-import { unwrapLongitude } from '../internal/longitude';
+import { Geodesic, unwrapLongitude, WGS84 } from '../geodesy';
+import { checkOptions, InputError, type Route } from '../model';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { SAME_POINT } from './Piece';
 import { nameApart } from './placeSections';
-import type { Route } from './Route';
 import { carriedWarnings, withWarnings } from './withWarnings';
 
 /** Options of {@link joinRoutes}. */

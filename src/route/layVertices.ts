@@ -1,11 +1,8 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
-import { unwrapLongitude } from '../internal/longitude';
-import { Sum } from '../internal/Sum';
+import { Geodesic, Sum, unwrapLongitude, WGS84 } from '../geodesy';
+import { type Arc, InputError, type ProvenanceStretch, type Route } from '../model';
 import type { Draft } from './Draft';
 import { edgeCount, verticesOf } from './Piece';
-import type { Arc, ProvenanceStretch, Route } from './Route';
 import type { RoundedLine } from './roundCorners';
 
 /** A drawn line as vertices. */

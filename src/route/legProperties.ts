@@ -1,6 +1,5 @@
 import type { Feature } from 'geojson';
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
+import { checkNumber, InputError } from '../model';
 
 const legNumbers = ['halfWidth', 'offset', 'laps', 'lateral95', 'epoch'] as const;
 const legTexts = ['section', 'side', 'environment', 'source', 'date', 'licence', 'frame'] as const;

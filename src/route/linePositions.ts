@@ -1,6 +1,6 @@
 import type { Feature, LineString, Position } from 'geojson';
-import { InputError } from '../errors';
-import { wrapLongitude } from '../internal/longitude';
+import { wrapLongitude } from '../geodesy';
+import { InputError } from '../model';
 
 /** A line held as columns: a recording, a route, or anything of that shape. */
 export interface Track {

@@ -1,4 +1,4 @@
-import type { Route } from './Route';
+import type { Route } from '../model';
 
 type Stretches = Pick<Route, 'sections' | 'marks' | 'arcs' | 'provenance'>;
 

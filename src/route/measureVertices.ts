@@ -1,8 +1,6 @@
 import type { Position } from 'geojson';
-import { Geodesic, WGS84 } from '../geodesy/ellipsoid';
-import { unwrapLongitude } from '../internal/longitude';
-import { Sum } from '../internal/Sum';
-import type { Route } from './Route';
+import { Geodesic, Sum, unwrapLongitude, WGS84 } from '../geodesy';
+import type { Route } from '../model';
 
 /** The columns of a line through positions: longitudes unwrapped, along-track the compensated sum of its geodesics. */
 export function measureVertices(positions: readonly Position[]): Pick<Route, 'lon' | 'lat' | 'alongTrack' | 'length'> {

@@ -1,6 +1,5 @@
 import type { Position } from 'geojson';
-import { turnBetween } from '../internal/azimuth';
-import { unwrapLongitude, wrapLongitude } from '../internal/longitude';
+import { turnBetween, unwrapLongitude, wrapLongitude } from '../geodesy';
 import { besideLine, placesBeside } from './besideLine';
 import { chordCount, linePiece, step } from './Piece';
 import { placeAlong } from './placeAlong';

@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { EdgeFeet } from '../geodesy/EdgeFeet';
+import { EdgeFeet } from '../geodesy';
 import type { LinePiece } from './Piece';
 
 /** Metres by which a point must be too near to be cut with what is beside it: above the rounding of the measure. */

@@ -1,9 +1,9 @@
 import type { Position } from 'geojson';
-import { turnBetween } from '../internal/azimuth';
+import { turnBetween } from '../geodesy';
+import type { OffsetJoin, Side } from '../model';
 import { cutLoops } from './cutLoops';
 import { nearness } from './nearness';
 import { type LinePiece, linePiece, partOfLine, SAME_POINT, step } from './Piece';
-import type { OffsetJoin, Side } from './RouteRecipe';
 import { rawOffset } from './rawOffset';
 
 /** A line beside another. */

@@ -1,15 +1,11 @@
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions } from '../internal/checkOptions';
-import { wrapLongitude } from '../internal/longitude';
+import { wrapLongitude } from '../geodesy';
+import { segmentAt } from '../index';
+import { type Beside, checkNumber, checkOptions, InputError, type OffsetJoin, type Route } from '../model';
 import { checkSide } from './checkSide';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { measureVertices } from './measureVertices';
 import { offsetLine, wideOffsetMessage } from './offsetLine';
-import type { Route } from './Route';
-import type { Beside, OffsetJoin } from './RouteRecipe';
-import { segmentAt } from './segmentAt';
 import { carriedWarnings, withWarnings } from './withWarnings';
 
 /** Options of {@link offsetRoute}. */

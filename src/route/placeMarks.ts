@@ -1,7 +1,7 @@
+import { SegmentTree } from '../index';
+import type { Mark } from '../model';
 import type { Draft } from './Draft';
 import type { LaidLine } from './layVertices';
-import type { Mark } from './Route';
-import { SegmentTree } from './SegmentTree';
 
 /** Metres: a mark drawn this far from the route is not on it. */
 const FAR = 25;

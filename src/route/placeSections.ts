@@ -1,7 +1,6 @@
-import { InputError } from '../errors';
+import { InputError, type Section } from '../model';
 import type { Draft } from './Draft';
 import type { LaidLine } from './layVertices';
-import type { Section } from './Route';
 import { stretchesInside } from './stretchesInside';
 
 /**

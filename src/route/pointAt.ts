@@ -1,11 +1,7 @@
 import type { Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions } from '../internal/checkOptions';
-import { wrapLongitude } from '../internal/longitude';
-import { placeOnEdge } from './placeOnEdge';
-import type { Route } from './Route';
-import { segmentAt } from './segmentAt';
+import { wrapLongitude } from '../geodesy';
+import { placeOnEdge, segmentAt } from '../index';
+import { checkNumber, checkOptions, InputError, type Route } from '../model';
 
 /** Options of {@link pointAt}. */
 export interface PointAtOptions {

@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
-import { turnBetween } from '../internal/azimuth';
+import { turnBetween } from '../geodesy';
+import type { OffsetJoin } from '../model';
 import { chordCount, type LinePiece, step } from './Piece';
-import type { OffsetJoin } from './RouteRecipe';
 
 /** A line beside another, before what is too near is cut from it. */
 export interface OffsetPath {

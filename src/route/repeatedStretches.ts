@@ -1,22 +1,11 @@
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions } from '../internal/checkOptions';
-import type { Route } from './Route';
+import { checkNumber, checkOptions, type Route } from '../model';
+import type { RepeatedStretch } from './RepeatedStretch';
 import { selfContacts } from './selfContacts';
 
 /** Options of {@link repeatedStretches}. */
 export interface RepeatedStretchesOptions {
   /** Metres within which two stretches count as the same way. */
   readonly within: number;
-}
-
-/** Two stretches of a route that run along each other. */
-export interface RepeatedStretch {
-  /** Metres along-track of the earlier stretch. */
-  readonly first: readonly [from: number, to: number];
-  /** Metres along-track of the later stretch, from the smaller to the larger. */
-  readonly second: readonly [from: number, to: number];
-  /** Whether it is run the same way as the first time, or the other way. */
-  readonly direction: 'same' | 'opposite';
 }
 
 /**

@@ -1,6 +1,6 @@
+import type { Route } from '../model';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
-import type { Route } from './Route';
 import { carriedWarnings, withWarnings } from './withWarnings';
 
 /**

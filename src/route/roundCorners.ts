@@ -1,4 +1,4 @@
-import { turnBetween } from '../internal/azimuth';
+import { turnBetween } from '../geodesy';
 import { type Corner, type Fillet, fitFillet } from './fitFillet';
 import { arcPiece, type Piece, partOfArc, partOfLine, SAME_POINT, step } from './Piece';
 

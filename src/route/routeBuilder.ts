@@ -1,8 +1,4 @@
 import type { Feature, LineString, Position } from 'geojson';
-import { compileRecipe } from './compileRecipe';
-import { linePositions, type Track } from './linePositions';
-import { plainCopy } from './plainCopy';
-import type { Route } from './Route';
 import type {
   ArcOptions,
   Beside,
@@ -10,10 +6,14 @@ import type {
   MarkOptions,
   Provenance,
   RecipeStep,
+  Route,
   RouteOptions,
   SectionOptions,
   Side,
-} from './RouteRecipe';
+} from '../model';
+import { compileRecipe } from './compileRecipe';
+import { linePositions, type Track } from './linePositions';
+import { plainCopy } from './plainCopy';
 
 /** The calls that draw a line, leg by leg. They only record; `build` checks and draws. */
 export interface LegBuilder {

@@ -1,11 +1,8 @@
 import type { FeatureCollection, MultiPolygon, Polygon, Position } from 'geojson';
-import { InputError } from '../errors';
-import { checkPosition } from '../internal/checkPosition';
+import { checkPosition, InputError, type Provenance, type RecipeStep, type Route, type RouteOptions } from '../model';
 import { compileRecipe } from './compileRecipe';
 import { type LegProperties, propertiesOf, timeOf } from './legProperties';
 import { plainCopy } from './plainCopy';
-import type { Route } from './Route';
-import type { Provenance, RecipeStep, RouteOptions } from './RouteRecipe';
 
 const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoch'] as const;
 

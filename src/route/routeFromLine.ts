@@ -1,9 +1,8 @@
 import type { Feature, LineString, Position } from 'geojson';
+import type { Route, RouteOptions } from '../model';
 import { compileRecipe } from './compileRecipe';
 import { linePositions, type Track } from './linePositions';
 import { plainCopy } from './plainCopy';
-import type { Route } from './Route';
-import type { RouteOptions } from './RouteRecipe';
 
 /**
  * The route along a line that exists already: positions, a GeoJSON LineString (or a Feature of one), or a track.

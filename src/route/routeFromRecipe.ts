@@ -1,8 +1,6 @@
-import { checkDocument } from '../internal/checkDocument';
+import { checkDocument, type Route, type RouteRecipe } from '../model';
 import { compileRecipe } from './compileRecipe';
 import { plainCopy } from './plainCopy';
-import type { Route } from './Route';
-import type { RouteRecipe } from './RouteRecipe';
 import { recipeSchema } from './recipeSchema';
 
 /**

@@ -1,6 +1,5 @@
+import type { Route, RouteWarning } from '../model';
 import { linePiece } from './Piece';
-import type { Route } from './Route';
-import type { RouteWarning } from './RouteWarning';
 import { runsOf } from './runsOf';
 import { sectionWarnings } from './sectionWarnings';
 import { selfContacts } from './selfContacts';

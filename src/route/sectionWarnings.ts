@@ -1,5 +1,4 @@
-import type { Route } from './Route';
-import type { RouteWarning } from './RouteWarning';
+import type { Route, RouteWarning } from '../model';
 
 /** Metres: sections that share less than this share only their end. */
 const TOUCHING = 1e-3;

@@ -1,7 +1,7 @@
-import { ECCENTRICITY2 } from '../geodesy/ellipsoid';
-import type { Route } from './Route';
-import type { RepeatedStretch } from './repeatedStretches';
-import { SegmentTree } from './SegmentTree';
+import { ECCENTRICITY2 } from '../geodesy';
+import { SegmentTree } from '../index';
+import type { Route } from '../model';
+import type { RepeatedStretch } from './RepeatedStretch';
 
 /** Cosine of 30°: within it two directions are the same way, or opposite ones. */
 const SAME_WAY = Math.cos(Math.PI / 6);

@@ -1,10 +1,7 @@
-import { InputError } from '../errors';
-import { checkNumber } from '../internal/checkNumber';
+import { placeOnEdge, segmentAt } from '../index';
+import { checkNumber, InputError, type Route } from '../model';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
-import { placeOnEdge } from './placeOnEdge';
-import type { Route } from './Route';
-import { segmentAt } from './segmentAt';
 import { carriedWarnings, withWarnings } from './withWarnings';
 
 /**

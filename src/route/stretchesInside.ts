@@ -1,8 +1,8 @@
 import booleanPointInPolygon from '@turf/boolean-point-in-polygon';
 import type { MultiPolygon, Polygon, Position } from 'geojson';
-import { unwrapLongitude } from '../internal/longitude';
-import { placeOnEdge } from './placeOnEdge';
-import type { Route } from './Route';
+import { unwrapLongitude } from '../geodesy';
+import { placeOnEdge } from '../index';
+import type { Route } from '../model';
 
 /** Metres: within so short a part of an edge, the geodesic and the straight line in degrees are the same to 0.3 mm at 80°. */
 const STRAIGHT_PART = 50;

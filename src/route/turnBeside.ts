@@ -1,6 +1,5 @@
 import type { Position } from 'geojson';
-import { intersection } from '../geodesy';
-import { turnBetween } from '../internal/azimuth';
+import { intersection, turnBetween } from '../geodesy';
 import type { Draft } from './Draft';
 import { arcPiece, linePiece, SAME_POINT } from './Piece';
 

@@ -1,6 +1,5 @@
+import type { Route, RouteWarning, RouteWarningReason } from '../model';
 import { type AlongMap, mapStretches } from './mapAlong';
-import type { Route } from './Route';
-import type { RouteWarning, RouteWarningReason } from './RouteWarning';
 import { routeWarnings } from './routeWarnings';
 
 /** Whether a warning comes of how the line was drawn, and stays with it; the others are found anew on whatever is made of it. */

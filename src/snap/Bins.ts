@@ -1,6 +1,6 @@
-import { placeOnEdge } from '../route/placeOnEdge';
-import type { Route } from '../route/Route';
-import { earthCentred } from './earthCentred';
+import { earthCentred } from '../geodesy';
+import { placeOnEdge } from '../index';
+import type { Route } from '../model';
 
 /** Metres between bins: less than a fix is good for, more than a walker moves in a second. */
 const SPACING = 5;

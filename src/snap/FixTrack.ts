@@ -1,7 +1,5 @@
-import { InputError } from '../errors';
-import type { Recording } from '../formats/Recording';
-import { RADIAN } from '../geodesy/ellipsoid';
-import { checkCoordinates } from '../internal/checkPosition';
+import { RADIAN } from '../geodesy';
+import { checkCoordinates, InputError, type Recording } from '../model';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
 const WALK = 3;

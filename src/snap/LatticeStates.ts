@@ -1,5 +1,5 @@
+import { earthCentred } from '../geodesy';
 import type { Bins } from './Bins';
-import { earthCentred } from './earthCentred';
 import type { FixTrack } from './FixTrack';
 
 /** Where a fix is known to have been: an anchor, or what other receivers on the same body say. */

@@ -1,4 +1,4 @@
-import type { AmbiguousStretch, FixState } from './Snapped';
+import type { AmbiguousStretch, FixState } from '../model';
 
 /** A fix is sure of its part of the route when nine in ten paths agree. */
 const SURE = 0.9;

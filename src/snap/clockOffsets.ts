@@ -1,4 +1,4 @@
-import type { Snapped } from './Snapped';
+import type { Snapped } from '../model';
 
 /** Metres between the places at which passing times are compared. */
 const EVERY = 10;

@@ -1,6 +1,5 @@
-import type { Route } from '../route/Route';
+import type { FixState, Route } from '../model';
 import type { FixTrack } from './FixTrack';
-import type { FixState } from './Snapped';
 
 /** Fixes closer to the route than this lie on it: standard deviations, and metres at least. */
 const CLOSE_SIGMAS = 3;

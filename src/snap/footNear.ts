@@ -1,6 +1,5 @@
-import type { Route } from '../route/Route';
-import type { SegmentTree } from '../route/SegmentTree';
-import { segmentAt } from '../route/segmentAt';
+import { type SegmentTree, segmentAt } from '../index';
+import type { Route } from '../model';
 
 /** How far to either side of the matched place a foot is looked for first, metres along the route. */
 const WINDOW = 12;

@@ -1,5 +1,4 @@
-import type { Recording } from '../formats/Recording';
-import type { Route } from '../route/Route';
+import type { Recording, Route } from '../model';
 import type { Pin } from './LatticeStates';
 
 /** How well a press of a button says where one is: metres, and metres for each second to the nearest fix. */

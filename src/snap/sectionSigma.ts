@@ -1,4 +1,4 @@
-import type { Route } from '../route/Route';
+import type { Route } from '../model';
 import type { Bins } from './Bins';
 
 /** Standard deviation of a fix in metres, per axis, before anything is known of the receiver. */

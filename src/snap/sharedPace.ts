@@ -1,5 +1,5 @@
+import type { Snapped } from '../model';
 import { median, SURE } from './clockOffsets';
-import type { Snapped } from './Snapped';
 
 /** Where one body was, second by second. */
 export interface SharedPace {

@@ -1,8 +1,5 @@
-import type { Recording } from '../formats/Recording';
-import { checkNumber } from '../internal/checkNumber';
-import { checkOptions, type OptionKeys } from '../internal/checkOptions';
-import type { Route } from '../route/Route';
-import { SegmentTree } from '../route/SegmentTree';
+import { SegmentTree } from '../index';
+import { checkNumber, checkOptions, type OptionKeys, type Recording, type Route } from '../model';
 import { Bins } from './Bins';
 import { FixTrack } from './FixTrack';
 import { markPins } from './markPins';

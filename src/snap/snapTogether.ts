@@ -1,7 +1,5 @@
-import { InputError } from '../errors';
-import type { Recording } from '../formats/Recording';
-import type { Route } from '../route/Route';
-import { SegmentTree } from '../route/SegmentTree';
+import { SegmentTree } from '../index';
+import { InputError, type Recording, type Route } from '../model';
 import { Bins } from './Bins';
 import { clockOffsets } from './clockOffsets';
 import { FixTrack } from './FixTrack';

@@ -1,5 +1,5 @@
-import type { Route } from '../route/Route';
-import type { SegmentTree } from '../route/SegmentTree';
+import type { SegmentTree } from '../index';
+import type { FixState, Route, Snapped } from '../model';
 import { ambiguousStretches } from './ambiguousStretches';
 import type { Bins } from './Bins';
 import { bodyMotion } from './bodyMotion';
@@ -10,7 +10,6 @@ import { footNear } from './footNear';
 import { LatticeStates, type Pin } from './LatticeStates';
 import { likeliestPath } from './likeliestPath';
 import { pathShares } from './pathShares';
-import type { FixState, Snapped } from './Snapped';
 import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
 

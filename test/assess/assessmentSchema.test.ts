@@ -1,6 +1,6 @@
 import { assess, assessmentSchema, direct, routeBuilder } from 'datumline';
 import { expect, test } from 'vitest';
-import { checkDocument } from '../../src/internal/checkDocument';
+import { checkDocument } from '../../src/model/checkDocument';
 import { recordingOf } from './recordingOf';
 
 const start: [number, number] = [7, 44];

@@ -30,10 +30,13 @@ test.each([
 });
 
 test('every field that answers a question is read by a test of its figures', () => {
-  const folder = new URL('.', import.meta.url);
-  const tests = readdirSync(folder)
-    .filter((file) => file.endsWith('.test.ts') && !/questions|Schema/.test(file))
-    .map((file) => readFileSync(new URL(file, folder), 'utf8'))
+  const tests = ['../assess/', '../runs/', '../statistics/']
+    .map((room) => new URL(room, import.meta.url))
+    .flatMap((folder) =>
+      readdirSync(folder)
+        .filter((file) => file.endsWith('.test.ts') && !/questions|Schema/.test(file))
+        .map((file) => readFileSync(new URL(file, folder), 'utf8')),
+    )
     .join('\n');
   for (const path of [...named, ...ofSummary])
     expect(tests, path).toMatch(new RegExp(`\\b${path.split('.').at(-1)}\\b`));

@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { XMLValidator } from 'fast-xml-parser';
 import { JSDOM } from 'jsdom';
 import { expect, test } from 'vitest';
-import { InputError } from '../../src/errors';
 import { XmlScanner } from '../../src/formats/XmlScanner';
+import { InputError } from '../../src/model/InputError';
 import { changeText, textChanges } from '../support/mutations';
 import { sampleFiles } from '../support/sampleFiles';
 

@@ -1,7 +1,7 @@
 import { bufferShare, bufferWidth, directedHausdorff } from 'datumline/metrics';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
-import { densify } from '../../src/geodesy';
+import { densify } from '../../src/subpaths/geodesy';
 import { bufferExamples } from '../published/bufferOverlay';
 import { exactToLine } from '../support/denseHausdorff';
 import { onEquator } from '../support/onEquator';

@@ -1,7 +1,7 @@
 import { discreteFrechet, frechet, hausdorff, withinFrechet } from 'datumline/metrics';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
-import { densify, inverse, localPlane } from '../../src/geodesy';
+import { densify, inverse, localPlane } from '../../src/subpaths/geodesy';
 import { planeExamples } from '../published/planeLines';
 import { geodesicFrechet } from '../support/geodesicFrechet';
 import { onEquator } from '../support/onEquator';

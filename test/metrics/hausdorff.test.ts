@@ -1,7 +1,7 @@
 import { directedHausdorff, frechet, hausdorff } from 'datumline/metrics';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
-import { densify, direct, inverse } from '../../src/geodesy';
+import { densify, direct, inverse } from '../../src/subpaths/geodesy';
 import { planeExamples } from '../published/planeLines';
 import { denseHausdorff, exactToLine } from '../support/denseHausdorff';
 import { onEquator } from '../support/onEquator';

@@ -2,7 +2,7 @@ import { pointAt, routeFromLine, sliceRoute } from 'datumline/route';
 import { indexRoute } from 'datumline/snap';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
-import { localPlane } from '../../src/geodesy';
+import { localPlane } from '../../src/subpaths/geodesy';
 import { linearReferencing } from '../published/linearReferencing';
 import { onEquator } from '../support/onEquator';
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { inverse } from '../../src/geodesy';
-import { pointAt, routeFromLine } from '../../src/route';
+import { earthCentred } from '../../src/geodesy/earthCentred';
 import { Bins } from '../../src/snap/Bins';
-import { earthCentred } from '../../src/snap/earthCentred';
+import { inverse } from '../../src/subpaths/geodesy';
+import { pointAt, routeFromLine } from '../../src/subpaths/route';
 import { figureOfEight, lapsThenOutAndBack } from '../support/planeRoute';
 import { seeded, wanderingLine } from '../support/randomLine';
 

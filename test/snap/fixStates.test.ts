@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type SnapOptions, snap } from '../../src/snap';
+import { type SnapOptions, snap } from '../../src/subpaths/snap';
 import { lapsThenOutAndBack, type PlanePoint, planeRoute } from '../support/planeRoute';
 import { simulateRun } from '../support/simulateRun';
 

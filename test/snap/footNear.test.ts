@@ -1,9 +1,9 @@
 import type { Position } from 'geojson';
 import { describe, expect, test } from 'vitest';
-import type { Recording } from '../../src/formats';
-import { direct, pointToSegment } from '../../src/geodesy';
-import { type Route, routeFromLine } from '../../src/route';
-import { snap } from '../../src/snap';
+import type { Recording } from '../../src/subpaths/formats';
+import { direct, pointToSegment } from '../../src/subpaths/geodesy';
+import { type Route, routeFromLine } from '../../src/subpaths/route';
+import { snap } from '../../src/subpaths/snap';
 import { figureOfEight, lapsThenOutAndBack, parallelStreets } from '../support/planeRoute';
 import { seeded, wanderingLine } from '../support/randomLine';
 import { simulateRun } from '../support/simulateRun';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import type { Route } from '../../src/route';
-import { snap } from '../../src/snap';
+import type { Route } from '../../src/subpaths/route';
+import { snap } from '../../src/subpaths/snap';
 import { figureOfEight, lapsThenOutAndBack, parallelStreets } from '../support/planeRoute';
 import { type SimulatedReceiver, simulateRun } from '../support/simulateRun';
 

@@ -5,10 +5,10 @@ import simplify from '@turf/simplify';
 import fc from 'fast-check';
 import type { Position } from 'geojson';
 import { describe, expect, test } from 'vitest';
-import { type Recording, readGpx } from '../../src/formats';
-import { inverse, localPlane } from '../../src/geodesy';
-import { type Route, reverseRoute, routeFromLine } from '../../src/route';
-import { indexRoute, type Snapped, snap } from '../../src/snap';
+import { type Recording, readGpx } from '../../src/subpaths/formats';
+import { inverse, localPlane } from '../../src/subpaths/geodesy';
+import { type Route, reverseRoute, routeFromLine } from '../../src/subpaths/route';
+import { indexRoute, type Snapped, snap } from '../../src/subpaths/snap';
 import { figureOfEight, lapsThenOutAndBack, parallelStreets } from '../support/planeRoute';
 import { type RunOptions, type SimulatedReceiver, type SimulatedRecording, simulateRun } from '../support/simulateRun';
 

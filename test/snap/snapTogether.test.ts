@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { Recording } from '../../src/formats';
-import { type SnappedTogether, snap, snapTogether } from '../../src/snap';
+import type { Recording } from '../../src/subpaths/formats';
+import { type SnappedTogether, snap, snapTogether } from '../../src/subpaths/snap';
 import { lapsThenOutAndBack } from '../support/planeRoute';
 import { type SimulatedRecording, simulateRun } from '../support/simulateRun';
 

@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
 import { localPlane } from '../../src/geodesy/localPlane';
-import type { Route, RouteOptions } from '../../src/route';
 import { routeFromLine } from '../../src/route/routeFromLine';
+import type { Route, RouteOptions } from '../../src/subpaths/route';
 
 /** Metres east and north of an origin. */
 export type PlanePoint = readonly [east: number, north: number];

@@ -1,7 +1,7 @@
-import type { Recording } from '../../src/formats/Recording';
 import { Geodesic, WGS84 } from '../../src/geodesy/ellipsoid';
-import { wrapLongitude } from '../../src/internal/longitude';
-import type { Route } from '../../src/route';
+import { wrapLongitude } from '../../src/geodesy/longitude';
+import type { Recording } from '../../src/model/Recording';
+import type { Route } from '../../src/subpaths/route';
 import { seeded } from './randomLine';
 
 /** One receiver on the body. */

@@ -1,0 +1,8 @@
+/** What a command is called with, its options checked for their kind only. */
+export interface CommandArguments {
+  readonly files: readonly string[];
+  readonly out?: string;
+  readonly zone?: string;
+  readonly threads?: number;
+  readonly ndjson: 'each line' | 'off';
+}

@@ -1,1 +1,0 @@
-export { InputError, type InputErrorDetails, type InputErrorReason } from './InputError';

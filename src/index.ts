@@ -1,7 +1,0 @@
-export * from './assess';
-export * from './errors';
-export * from './formats';
-export * from './geodesy';
-export * from './metrics';
-export * from './route';
-export * from './snap';

@@ -1,0 +1,253 @@
+import { EdgeFeet, unwrapLongitude } from '../geodesy';
+import { EntryQueue } from './EntryQueue';
+import { BOX, SearchDisc } from './SearchDisc';
+import { SegmentBoxes } from './SegmentBoxes';
+import { Surroundings } from './Surroundings';
+
+/** Places nearer to each other than this, in metres, count as equally near: rounding alone decides below it. */
+const TIE = 1e-6;
+
+/** Less than this, in degrees, is rounding: a ten-millionth of a metre. */
+const SAME = 1e-12;
+
+/** Degrees up to which the segment last found is a good one to begin with: some 200 m, less for high latitudes. */
+const NEARBY = 2e-3;
+
+/**
+ * An R-tree over the segments of a line given as columns, with the true distance to the segment at its leaves.
+ *
+ * Answers are left in the fields, so that a hot loop allocates nothing. Segment `i` runs from vertex `i` to `i + 1`.
+ *
+ * @remarks A search begins with the leaf of the last answer, or with the one found by going down to the nearest child; what
+ * is nearer than the best of that leaf is then found best first.
+ */
+export class SegmentTree {
+  /** Number of segments. */
+  readonly size: number;
+  /** The segment last found; -1 when none was. */
+  segment = -1;
+  /** Metres to it. */
+  distance = Number.NaN;
+  /** Where on it the foot lies, 0 at its start, 1 at its end. */
+  fraction = Number.NaN;
+  /** As `distance`, signed: right of travel positive, left negative. */
+  crossTrack = Number.NaN;
+
+  readonly #lon: Float64Array;
+  readonly #lat: ArrayLike<number>;
+  readonly #feet: EdgeFeet;
+  readonly #tree: SegmentBoxes;
+  readonly #around: Surroundings;
+  readonly #queue = new EntryQueue();
+  readonly #disc = new SearchDisc();
+  // the position asked for, degrees
+  #x = 0;
+  #y = 0;
+  // metres: the nearest so far, and the limit that the search began with
+  #best = 0;
+  #most = 0;
+  // segments as near as the nearest so far; arrays that only grow, their length held apart
+  #ties = 0;
+  readonly #tied: number[] = [];
+  readonly #tiedDistance: number[] = [];
+
+  constructor(lon: ArrayLike<number>, lat: ArrayLike<number>) {
+    this.size = Math.max(lon.length - 1, 0);
+    this.#lat = lat;
+    this.#lon = new Float64Array(lon.length);
+    for (let i = 0; i < lon.length; i++) this.#lon[i] = i === 0 ? lon[0] : unwrapLongitude(lon[i], this.#lon[i - 1]);
+    this.#feet = new EdgeFeet(this.#lon, lat);
+    this.#tree = new SegmentBoxes(this.#lon, lat);
+    this.#around = new Surroundings(this.#tree);
+  }
+
+  /**
+   * Finds the segment nearest to a position, the first along the line where several are equally near; returns its index,
+   * or -1 when none lies within `maxDistance` metres. A vertex belongs to the segment it starts.
+   *
+   * @param from - First segment searched.
+   * @param to - Segment before which the search ends.
+   */
+  nearest(lon: number, lat: number, maxDistance = Infinity, from = 0, to = this.size): number {
+    const begin = this.segment;
+    this.segment = -1;
+    this.distance = this.fraction = this.crossTrack = Number.NaN;
+    if (!(from < to)) return -1;
+    this.moveTo(lon, lat);
+    const { boxes } = this.#tree;
+    const disc = this.#disc;
+    disc.narrow(maxDistance + TIE);
+    this.#best = this.#most = maxDistance;
+    this.#ties = 0;
+    if (begin >= from && begin < to && this.#nearby(begin)) {
+      this.#try(begin);
+      const leaf = this.#tree.leafOf(begin);
+      this.#scan(leaf, from, to, begin);
+      const around = this.#around;
+      if (around.hold(lon, lat, this.#best + TIE)) {
+        for (let i = 0; i < around.count; i++) {
+          const c = around.leaves[i];
+          if (c !== leaf && disc.reachesBox(boxes, BOX * c)) this.#scan(c, from, to);
+        }
+      } else this.#search(from, to, leaf);
+    } else {
+      const leaf = this.#down(from, to);
+      if (leaf >= 0) this.#scan(leaf, from, to);
+      this.#search(from, to, leaf);
+    }
+    let found = -1;
+    for (let i = 0; i < this.#ties; i++) {
+      if (this.#tiedDistance[i] <= this.#best + TIE && (found < 0 || this.#tied[i] < found)) found = this.#tied[i];
+    }
+    return found < 0 ? -1 : this.settle(found, to);
+  }
+
+  /** The segments within `radius` metres of a position, ascending. */
+  within(lon: number, lat: number, radius: number): number[] {
+    const found: number[] = [];
+    if (this.size === 0) return found;
+    this.moveTo(lon, lat);
+    const { boxes, child, childEnd, first, last } = this.#tree;
+    const disc = this.#disc;
+    disc.narrow(radius + TIE);
+    const open = [0];
+    for (let entry = open.pop(); entry !== undefined; entry = open.pop()) {
+      for (let segment = first[entry]; child[entry] < 0 && segment <= last[entry]; segment++) {
+        if (this.#reaches(entry, segment) && this.#feet.measure(segment) <= radius) found.push(segment);
+      }
+      for (let c = child[entry]; c < childEnd[entry]; c++) if (disc.reachesBox(boxes, BOX * c)) open.push(c);
+    }
+    return found.sort((a, b) => a - b);
+  }
+
+  /** Takes a position, degrees, for `measure` and `settle`. */
+  moveTo(lon: number, lat: number): void {
+    this.#x = lon;
+    this.#y = lat;
+    this.#disc.moveTo(lon, lat);
+    this.#feet.moveTo(lon, lat);
+  }
+
+  /** Drops the position onto one given segment; leaves the answer in the fields and returns the distance in metres. */
+  measure(segment: number): number {
+    const feet = this.#feet;
+    this.distance = feet.measure(segment);
+    this.segment = segment;
+    this.fraction = feet.fraction;
+    this.crossTrack = feet.crossTrack;
+    return this.distance;
+  }
+
+  /**
+   * Drops the position onto one given segment, or onto the one that starts where it ends when the foot is its end;
+   * decides the side at a vertex. Leaves the answer in the fields and returns the segment.
+   */
+  settle(segment: number, to = this.size): number {
+    let at = segment;
+    this.measure(at);
+    while (at + 1 < to && (this.#atEnd(at, 1 - this.fraction) || this.#empty(at))) this.measure(++at);
+    if (this.#atEnd(at, this.fraction)) this.fraction = 0;
+    else if (this.#atEnd(at, 1 - this.fraction)) this.fraction = 1;
+    if (this.fraction === 0) this.#chooseSide();
+    return at;
+  }
+
+  /** Whether a share of a segment is too little to tell a foot from its end. */
+  #atEnd(segment: number, share: number): boolean {
+    const dLon = Math.abs(this.#lon[segment + 1] - this.#lon[segment]);
+    const dLat = Math.abs(this.#lat[segment + 1] - this.#lat[segment]);
+    return share * (dLon + dLat) <= SAME;
+  }
+
+  /** Beyond a vertex a position is on the outside of the turn, whatever each edge alone would say. */
+  #chooseSide(): void {
+    const { segment, distance, crossTrack } = this;
+    let before = segment - 1;
+    while (before >= 0 && this.#empty(before)) before--;
+    if (before < 0) return;
+    const feet = this.#feet;
+    feet.measure(before);
+    if (feet.crossTrack < 0 === crossTrack < 0) return;
+    feet.moveTo(this.#lon[segment + 1], this.#lat[segment + 1]);
+    feet.measure(before);
+    // where the line turns straight back there is no outside
+    if (feet.distance > TIE) this.crossTrack = feet.crossTrack > 0 ? -distance : distance;
+    feet.moveTo(this.#x, this.#y);
+  }
+
+  #empty(segment: number): boolean {
+    return this.#lon[segment] === this.#lon[segment + 1] && this.#lat[segment] === this.#lat[segment + 1];
+  }
+
+  /** Tries, best first, what may be as near as the nearest so far, but for a leaf that has been scanned. */
+  #search(from: number, to: number, scanned: number): void {
+    const { boxes, child, childEnd, first, last } = this.#tree;
+    const disc = this.#disc;
+    const queue = this.#queue;
+    queue.size = 0;
+    queue.push(0, 0);
+    while (queue.size > 0 && queue.least <= disc.limit) {
+      const entry = queue.pop();
+      const end = childEnd[entry];
+      if (end < 0) this.#scan(entry, from, to);
+      for (let c = child[entry]; c < end; c++) {
+        if (!disc.reachesBox(boxes, BOX * c) || last[c] < from || first[c] >= to || c === scanned) continue;
+        const key = disc.keyOf(boxes, BOX * c);
+        if (key <= disc.limit) queue.push(key, c);
+      }
+    }
+  }
+
+  /** Whether a segment is a good one to begin with. */
+  #nearby(segment: number): boolean {
+    return Math.abs(this.#y - this.#lat[segment]) + Math.abs(this.#x - this.#lon[segment]) <= NEARBY;
+  }
+
+  /** A leaf to begin with, reached by going down to the nearest child; -1 where that leads out of reach. */
+  #down(from: number, to: number): number {
+    const { boxes, child, childEnd, first, last } = this.#tree;
+    const disc = this.#disc;
+    let entry = 0;
+    while (entry >= 0 && child[entry] >= 0) {
+      let next = -1;
+      let least = disc.limit;
+      for (let c = child[entry]; c < childEnd[entry]; c++) {
+        if (last[c] < from || first[c] >= to) continue;
+        const key = disc.keyOf(boxes, BOX * c);
+        if (key > least) continue;
+        least = key;
+        next = c;
+      }
+      entry = next;
+    }
+    return entry;
+  }
+
+  /** Tries the segments of a leaf that may be as near as the nearest so far, but for one that has been tried. */
+  #scan(leaf: number, from: number, to: number, tried = -1): void {
+    const { first, last } = this.#tree;
+    const end = Math.min(last[leaf] + 1, to);
+    for (let segment = Math.max(first[leaf], from); segment < end; segment++) {
+      if (segment !== tried && this.#reaches(leaf, segment)) this.#try(segment);
+    }
+  }
+
+  #reaches(leaf: number, segment: number): boolean {
+    const lon = this.#lon;
+    const lat = this.#lat;
+    const next = segment + 1;
+    return this.#disc.reachesEdge(lon[segment], lat[segment], lon[next], lat[next], this.#tree.bulge[leaf]);
+  }
+
+  #try(segment: number): void {
+    const distance = this.#feet.measure(segment);
+    if (!(distance <= this.#best + TIE && distance <= this.#most)) return;
+    if (distance < this.#best) {
+      if (distance < this.#best - TIE) this.#ties = 0;
+      this.#best = distance;
+      this.#disc.narrow(distance + TIE);
+    }
+    this.#tied[this.#ties] = segment;
+    this.#tiedDistance[this.#ties++] = distance;
+  }
+}

@@ -1,0 +1,128 @@
+import { endPassed, SegmentTree } from '../index';
+import { checkNumber, checkOptions, InputError, type OptionKeys, type Recording, type Route } from '../model';
+import { insideZone, type Zone } from './insideZone';
+import { type FixColumns, keepFixes } from './keepFixes';
+
+/** Options of {@link anonymise}. */
+export interface AnonymiseOptions {
+  /** Keeps only fixes on its extent: within `within` of it, and not before its start or past its end. */
+  readonly route?: Route;
+  /** Metres from the route that still count as on it. @defaultValue 50 */
+  readonly within?: number;
+  /** Fixes in any of them are cut out. */
+  readonly zones?: readonly Zone[];
+  /**
+   * - `relative`: milliseconds since the first fix kept, as if it had been recorded at 1970-01-01T00:00Z
+   * - `absolute`: as recorded
+   * - `none`: no times
+   *
+   * @defaultValue 'relative'
+   */
+  readonly times?: 'relative' | 'absolute' | 'none';
+  /**
+   * Relative times count from here, milliseconds since the Unix epoch: the same for receivers carried together.
+   * @defaultValue the time of the first fix kept
+   */
+  readonly since?: number;
+  /** `true` is the same as `times: 'none'`, `false` as leaving it out. */
+  readonly dropTimes?: boolean;
+}
+
+const keys: OptionKeys<AnonymiseOptions> = {
+  route: true,
+  within: true,
+  zones: true,
+  times: true,
+  since: true,
+  dropTimes: true,
+};
+
+/** A fix nearer than this to the route's first or last point, in metres, lies on it and not beyond: rounding. */
+const ON_END = 1e-3;
+
+/**
+ * The recording fit to be published: only what lies on the route and outside the zones, times relative, and nothing that
+ * tells whose it is. Serial numbers, creator, attributes and extensions are gone; heart rates are never read at all.
+ *
+ * What was cut is counted in `issues`, and the line is broken there. The name stays, as tables are labelled with it: give
+ * the recording one that tells nothing.
+ *
+ * @example
+ * const route = routeFromLine([[5, 60], [5.01, 60]]);
+ * const walk = readCsv('lat,lon,time\n60,4.99,1000000000\n60,5.001,1000000060\n60,5.002,1000000120')[0];
+ * const shown = anonymise(walk, { route });
+ * shown.lon // → [5.001, 5.002]
+ * shown.time // → [0, 60000]
+ * shown.issues[shown.issues.length - 1].reason // → 'cut-off-route'
+ *
+ * @throws {InputError} `too-few` when fewer than 2 fixes are left; unknown options; zones that are none
+ * @remarks Tracks that end on a circle give its centre away: see {@link drawZone}. Even so a place can be told from what is
+ * published if it alone explains where a track begins; prefer the extent of the route.
+ */
+export function anonymise(recording: Recording, options: AnonymiseOptions = {}): Recording {
+  checkOptions(options, keys);
+  const { route, within = 50, zones = [], since, dropTimes } = options;
+  const { times = dropTimes ? 'none' : 'relative' } = options;
+  if (!['relative', 'absolute', 'none'].includes(times) || (dropTimes && times !== 'none')) {
+    throw new InputError({
+      reason: 'wrong-type',
+      argument: 'options.times',
+      rule: dropTimes ? "'none' beside dropTimes" : "'relative', 'absolute' or 'none'",
+      value: times,
+    });
+  }
+  checkNumber(within, 'options.within', { above: 0 });
+  if (since !== undefined) checkNumber(since, 'options.since');
+  const n = recording.lon.length;
+  const hidden = zones.map((zone, i) => insideZone(zone, `options.zones[${i}]`));
+  const onRoute = route === undefined ? () => true : extentOf(route, within);
+  const kept: number[] = [];
+  let off = 0;
+  for (let i = 0; i < n; i++) {
+    const [lon, lat] = [recording.lon[i], recording.lat[i]];
+    if (!onRoute(lon, lat)) off++;
+    else if (!hidden.some((inside) => inside(lon, lat))) kept.push(i);
+  }
+  if (kept.length < 2) {
+    throw new InputError({
+      reason: 'too-few',
+      argument: 'recording',
+      rule: 'one of which at least 2 fixes may be shown',
+      value: kept.length,
+    });
+  }
+  const zoned = n - off - kept.length;
+  return {
+    ...shownTimes(keepFixes(recording, kept), times, since),
+    name: recording.name,
+    issues: [
+      ...recording.issues,
+      ...(off > 0 ? [cut('cut-off-route', off, 'Fixes off the extent of the route were cut out')] : []),
+      ...(zoned > 0 ? [cut('cut-zone', zoned, 'Fixes in zones to be hidden were cut out')] : []),
+    ],
+    source: { format: recording.source.format },
+    attributes: {},
+  };
+}
+
+const cut = (reason: string, count: number, message: string) => ({ reason, count, place: 'the recording', message });
+
+/** Without times, or with times that count from `since`, else from the first one shown. */
+function shownTimes(
+  { time, ...columns }: FixColumns,
+  times: 'relative' | 'absolute' | 'none',
+  since: number | undefined,
+): FixColumns {
+  if (times === 'none' || time === undefined) return columns;
+  if (times === 'absolute') return { ...columns, time };
+  const origin = since ?? time.find((value) => !Number.isNaN(value)) ?? 0;
+  return { ...columns, time: time.map((value) => value - origin) };
+}
+
+function extentOf(route: Route, within: number): (lon: number, lat: number) => boolean {
+  const tree = new SegmentTree(route.lon, route.lat);
+  return (lon, lat) => {
+    if (tree.nearest(lon, lat, within) < 0) return false;
+    return tree.distance <= ON_END || endPassed(route, tree, [lon, lat]) === undefined;
+  };
+}

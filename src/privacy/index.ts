@@ -1,0 +1,4 @@
+export * from './anonymise';
+export * from './drawZone';
+export * from './insideZone';
+export * from './keepFixes';

@@ -1,0 +1,129 @@
+import type { AssessmentMethod, Interval, Verdict } from '../assess';
+
+/**
+ * What several runs say together, as `combine` found it: plain JSON. The run is the unit: each counts once, however many
+ * fixes it has.
+ *
+ * A `receiver` is the receiver stated with the recordings, or the recording's name where none was. Lengths are metres.
+ */
+export interface TestSummary {
+  /** Version of this document's shape. */
+  readonly schema: 1;
+  readonly route: { readonly name: string | null; readonly length: number; readonly sections: readonly string[] };
+  readonly runs: readonly SummaryRun[];
+  readonly receivers: readonly string[];
+  /** One for each receiver and each section, then the whole route. */
+  readonly rows: readonly SummaryRow[];
+  /** Every two receivers, by section, then the whole route. */
+  readonly pairs: readonly SummaryPair[];
+  /** By section, then the whole route. */
+  readonly order: readonly SummaryOrder[];
+  /** Sections in which the order of two receivers is the reverse of the whole route's. */
+  readonly flips: readonly { readonly section: string; readonly first: string; readonly second: string }[];
+  /** What being worn at one place rather than another changes; empty where receivers were not swapped. */
+  readonly placementEffects: readonly PlacementEffect[];
+  /** Which receiver was worn where in which run. */
+  readonly design: readonly { readonly receiver: string; readonly placement: string | null; readonly runs: number }[];
+  readonly method: Pick<AssessmentMethod, 'library' | 'version' | 'hash' | 'sentences' | 'cautions'>;
+  readonly warnings: readonly SummaryWarning[];
+}
+
+export interface SummaryRun {
+  /** As stated, or its number. */
+  readonly name: string;
+  readonly recordings: readonly {
+    readonly recording: string;
+    readonly receiver: string;
+    readonly placement: string | null;
+  }[];
+}
+
+/** One receiver on one section over the runs. */
+export interface SummaryRow {
+  readonly receiver: string;
+  readonly section: string | null;
+  /** Runs with a figure. */
+  readonly runs: number;
+  /** Mean over the runs of each run's mean distance. */
+  readonly meanAbsolute: number | null;
+  /** 95 % interval over runs, Student's t; null with one run. */
+  readonly interval95: Interval | null;
+  /** Spread between runs: day-to-day repeatability. */
+  readonly betweenRunSd: number | null;
+  /** What blocks within the runs lead to expect of that spread. */
+  readonly withinRunSd: number | null;
+  /** Mean over the runs of each run's mean offset, right positive, and of its coverage. */
+  readonly bias: number | null;
+  readonly coverage: number;
+  /** Mean distance of each run, in the order of `runs`. */
+  readonly byRun: readonly (number | null)[];
+}
+
+/** Two receivers over the runs that have both. */
+export interface SummaryPair {
+  readonly first: string;
+  readonly second: string;
+  readonly section: string | null;
+  /** Runs with a difference. */
+  readonly runs: number;
+  /** Mean over the runs of the mean distance of `first` minus that of `second`, on what both covered. */
+  readonly difference: number | null;
+  /** 95 % interval over runs, paired Student's t; null with one run. */
+  readonly interval95: Interval | null;
+  readonly verdict: Verdict;
+  /** The closer one, where the verdict is `closer`. */
+  readonly closer?: string;
+  /** Metres a difference must exceed: the greatest of the runs' floors. */
+  readonly floor: number;
+  /** Paired t, two-sided. */
+  readonly pValue: number | null;
+  /** Exact sign-flip test: all 2ⁿ signs of the runs' differences; null with more than 20 runs. */
+  readonly signFlipPValue: number | null;
+  /** Holm's correction of `pValue` over the section's pairs. */
+  readonly adjustedPValue: number | null;
+  /** Spread of the differences between runs. */
+  readonly betweenRunSd: number | null;
+  /** A true difference of this size would be found four times in five with as many runs; null with one run. */
+  readonly detectable: number | null;
+  /** How many more runs would let a true difference as large as the one seen be found four times in five; 0 if enough, null if over 200 or unknown. */
+  readonly moreRuns: number | null;
+  /** Difference of each run, in the order of `runs`. */
+  readonly byRun: readonly (number | null)[];
+  /** What held the verdict back, in words. */
+  readonly limits: readonly string[];
+}
+
+export interface SummaryOrder {
+  readonly section: string | null;
+  readonly entries: readonly {
+    readonly receiver: string;
+    readonly meanAbsolute: number;
+    /** Mean over the sections, each counting the same; whole route only, null unless every section has a figure. */
+    readonly balancedMean: number | null;
+    /** Two receivers that share a letter were not told apart. */
+    readonly ties: string;
+    readonly place: readonly [best: number, worst: number];
+  }[];
+  readonly sentence: string;
+}
+
+/**
+ * Mean distance at one place minus that at another on the whole route, free of what receivers and runs change. Only where
+ * the design can tell: receivers swapped between the places, not all of them in the same runs.
+ */
+export interface PlacementEffect {
+  readonly first: string;
+  readonly second: string;
+  /** Receivers that say something of it. */
+  readonly receivers: number;
+  readonly difference: number;
+  /** 95 %, from what receivers, runs and the place leave over; null where nothing is. */
+  readonly interval95: Interval | null;
+}
+
+export interface SummaryWarning {
+  readonly reason: 'one-run' | 'unbalanced' | 'left-out' | 'few-runs' | 'missing-receiver';
+  readonly receiver: string | null;
+  readonly run: string | null;
+  readonly message: string;
+}

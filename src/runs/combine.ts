@@ -1,0 +1,119 @@
+import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
+import { placementEffects } from './placementEffects';
+import { summaryOrder } from './summaryOrder';
+import { summaryPairs } from './summaryPairs';
+import { summaryRow } from './summaryRow';
+import { checkAssessments, placements, runsOf } from './summaryRuns';
+import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
+
+/**
+ * What several runs over one route say together about the receivers: the run is the unit of replication, so that an hour
+ * of fixes counts as one observation, not as 3600.
+ *
+ * Each assessment holds one run, or several told apart by the `run` of its recordings. Verdicts rest on a paired t test
+ * over runs; the exact sign-flip test stands beside it. With one run everything is undecided.
+ *
+ * @throws {InputError} no assessment, something that is none, or assessments of different routes
+ *
+ * @see ISO 5725 for trueness and for precision within and between runs
+ *
+ * @example
+ * const quay = routeFromLine([[2.1, 61.4], [2.11, 61.4]])
+ * const north = (metres) => [2.1, 2.102, 2.104, 2.106, 2.108, 2.11].map((lon) => direct([lon, 61.4], 0, metres).position)
+ * const recorded = (name, metres) => readGeoJson(JSON.stringify({ type: 'LineString', coordinates: north(metres) }), { name })
+ * const day = (a, b) => assess(quay, [...recorded('A', a), ...recorded('B', b)])
+ * combine([day(2, 6), day(3, 6), day(2, 7)]).pairs[0] // → { runs: 3, difference: -4.0…, verdict: 'closer', closer: 'A', signFlipPValue: 0.25 }
+ * combine([day(2, 6)]).pairs[0].verdict // → 'undecided'
+ * combine([]) // throws too-few: assessments must be at least 1 assessment
+ */
+export function combine(assessments: readonly Assessment[]): TestSummary {
+  checkAssessments(assessments);
+  const { route } = assessments[0];
+  const warnings: SummaryWarning[] = [];
+  const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
+    warnings.push({ receiver: null, run: null, ...about, reason, message });
+  const runs = runsOf(assessments, warn);
+  const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];
+  const sections = [...route.sections.map(({ name }) => name), null];
+
+  const rows = sections.flatMap((section) => receivers.map((receiver) => summaryRow(runs, receiver, section)));
+  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section));
+  const order = sections.map((section) =>
+    summaryOrder(
+      section,
+      rows.filter((row) => row.section === section),
+      pairs.filter((pair) => pair.section === section),
+      runs.length,
+      (receiver) => balancedMean(rows.filter((row) => row.receiver === receiver)),
+    ),
+  );
+  if (runs.length === 1) warn('one-run', 'One run ranks nothing: every verdict stays undecided.');
+  else if (runs.length < 3) warn('few-runs', 'Fewer than three runs can show only very large differences.');
+  for (const { name, members } of runs) {
+    for (const receiver of receivers) {
+      if (members.some((member) => member.receiver === receiver)) continue;
+      warn('missing-receiver', `“${receiver}” has no recording in run “${name}”.`, { receiver, run: name });
+    }
+  }
+  for (const [i, first] of receivers.entries()) {
+    for (const second of receivers.slice(i + 1)) {
+      if (!isConfounded(placements(runs, first, second))) continue;
+      warn(
+        'unbalanced',
+        `“${first}” and “${second}” were never swapped between places: no difference between them is claimed.`,
+      );
+    }
+  }
+
+  const whole = (receiver: string) =>
+    rows.find((row) => row.receiver === receiver && row.section === null)?.meanAbsolute;
+  return {
+    schema: 1,
+    route: { name: route.name, length: route.length, sections: route.sections.map(({ name }) => name) },
+    runs: runs.map(
+      ({ name, members }): SummaryRun => ({
+        name,
+        recordings: members.map(({ recording, receiver, placement }) => ({ recording, receiver, placement })),
+      }),
+    ),
+    receivers,
+    rows,
+    pairs,
+    order,
+    flips: pairs.flatMap(({ section, first, second, difference }) => {
+      const [a, b] = [whole(first), whole(second)];
+      if (section === null || difference === null || a == null || b == null) return [];
+      return Math.sign(difference) * Math.sign(a - b) < 0 ? [{ section, first, second }] : [];
+    }),
+    placementEffects: placementEffects(runs),
+    design: receivers.flatMap((receiver) => {
+      const worn = runs.flatMap(({ members }) => members.filter((member) => member.receiver === receiver));
+      return [...new Set(worn.map(({ placement }) => placement))].map((placement) => ({
+        receiver,
+        placement,
+        runs: worn.filter((member) => member.placement === placement).length,
+      }));
+    }),
+    method: describe(assessments, runs.length),
+    warnings,
+  };
+}
+
+function describe(assessments: readonly Assessment[], runs: number): TestSummary['method'] {
+  const { library, version, cautions }: AssessmentMethod = assessments[0].method;
+  return {
+    library,
+    version,
+    hash: hashNumbers(assessments.map(({ method }) => method.hash)),
+    sentences: [
+      `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
+      'Intervals and verdicts over runs: paired t on each run’s mean difference over what both covered, Holm’s correction over the pairs of a section; the exact sign-flip test beside it.',
+      'Of lever arms the longest, of margins of equivalence the narrowest counts. Two receivers never swapped between the places they are worn at stay undecided.',
+      'Place effects: least squares with a term for each receiver, each run and the place.',
+      'Detectable: the true difference that as many runs would find four times in five.',
+      // each once: what was left out differs from run to run
+      ...new Set(assessments.flatMap(({ method }) => method.sentences)),
+    ],
+    cautions,
+  };
+}

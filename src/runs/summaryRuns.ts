@@ -1,0 +1,100 @@
+import type { Assessment } from '../assess';
+import { InputError } from '../model';
+import type { SummaryWarning } from './TestSummary';
+
+/** A recording that counts, and where its figures stand. */
+export interface Member {
+  readonly assessment: Assessment;
+  readonly recording: string;
+  readonly receiver: string;
+  readonly placement: string | null;
+}
+
+export interface Run {
+  readonly name: string;
+  readonly members: readonly Member[];
+}
+
+/** Refuses anything but assessments of one route, at least one. */
+export function checkAssessments(assessments: readonly Assessment[]): void {
+  if (!Array.isArray(assessments)) {
+    throw new InputError({ reason: 'wrong-type', argument: 'assessments', rule: 'an array', value: assessments });
+  }
+  if (assessments.length === 0) {
+    throw new InputError({
+      reason: 'too-few',
+      argument: 'assessments',
+      rule: 'at least 1 assessment',
+      value: assessments,
+    });
+  }
+  assessments.forEach((assessment: Assessment, i) => {
+    const argument = `assessments[${i}]`;
+    if (!isAssessment(assessment)) {
+      throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
+    }
+    const [ours, first] = [assessment.method.inputs[0].hash, assessments[0].method.inputs[0].hash];
+    if (ours !== first) {
+      throw new InputError({
+        reason: 'misplaced',
+        argument: `${argument}.route`,
+        rule: 'the route of the first assessment',
+        value: assessment.route.name,
+        hint: 'Runs over different routes have no stretch in common',
+      });
+    }
+  });
+}
+
+/** Whether it has what is read of it: the whole schema would take longer than the work itself. */
+function isAssessment(value: Assessment | null | undefined): boolean {
+  return (
+    typeof value === 'object' &&
+    value !== null &&
+    value.schema === 1 &&
+    Array.isArray(value.route?.sections) &&
+    [value.recordings, value.rows, value.pairs, value.method?.inputs, value.method?.sentences].every(Array.isArray) &&
+    typeof value.method.inputs[0]?.hash === 'string' &&
+    typeof value.method.options?.leverArm === 'number' &&
+    typeof value.method.options.equivalence === 'number'
+  );
+}
+
+/** The runs that the assessments hold, what was left out of them named. */
+export function runsOf(
+  assessments: readonly Assessment[],
+  warn: (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning>) => void,
+): Run[] {
+  const names = new Set<string>();
+  return assessments.flatMap((assessment) => {
+    const stated = [...new Set(assessment.recordings.map(({ run }) => run))];
+    return stated.flatMap((run): Run[] => {
+      let name = run ?? `run ${names.size + 1}`;
+      // Two assessments that call their run alike are still two runs: nobody assesses one run in two halves.
+      for (let again = 2; names.has(name); again++) name = `${run ?? 'run'} (${again})`;
+      names.add(name);
+      const members: Member[] = [];
+      for (const recording of assessment.recordings) {
+        if (recording.run !== run) continue;
+        const receiver = recording.receiver ?? recording.name;
+        const again = members.some((member) => member.receiver === receiver);
+        if (!recording.included || again) {
+          const why = again ? 'the run has another recording of this receiver' : recording.leftOut;
+          warn('left-out', `“${recording.name}” was left out: ${why}`, { receiver, run: name });
+          continue;
+        }
+        members.push({ assessment, recording: recording.name, receiver, placement: recording.placement });
+      }
+      return members.length > 0 ? [{ name, members }] : [];
+    });
+  });
+}
+
+/** Where two receivers were worn in the runs that have both. */
+export function placements(runs: readonly Run[], first: string, second: string): [string | null, string | null][] {
+  return runs.flatMap(({ members }): [string | null, string | null][] => {
+    const a = members.find(({ receiver }) => receiver === first);
+    const b = members.find(({ receiver }) => receiver === second);
+    return a && b ? [[a.placement, b.placement]] : [];
+  });
+}

@@ -1,0 +1,12 @@
+export { alongTrackDistance } from '../geodesy/alongTrackDistance';
+export { crossTrackDistance } from '../geodesy/crossTrackDistance';
+export { type DensifyOptions, densify } from '../geodesy/densify';
+export { type DirectResult, direct } from '../geodesy/direct';
+export { interpolate } from '../geodesy/interpolate';
+export { type Intersection, intersection } from '../geodesy/intersection';
+export { type InverseResult, inverse } from '../geodesy/inverse';
+export { lineLength } from '../geodesy/lineLength';
+export { type LocalPlane, localPlane } from '../geodesy/localPlane';
+export { type PointToGeodesicResult, pointToGeodesic } from '../geodesy/pointToGeodesic';
+export { type PointToSegmentResult, pointToSegment } from '../geodesy/pointToSegment';
+export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';

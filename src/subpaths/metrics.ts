@@ -1,0 +1,12 @@
+export { type AreaBetween, type AreaBetweenOptions, areaBetween } from '../metrics/areaBetween';
+export { bufferShare } from '../metrics/bufferShare';
+export { bufferWidth } from '../metrics/bufferWidth';
+export { type CircularError, type CircularErrorOptions, circularError } from '../metrics/circularError';
+export { type DirectedHausdorff, directedHausdorff } from '../metrics/directedHausdorff';
+export { discreteFrechet } from '../metrics/discreteFrechet';
+export { frechet } from '../metrics/frechet';
+export { type Hausdorff, hausdorff } from '../metrics/hausdorff';
+export { type OffsetStatistics, offsetStatistics } from '../metrics/offsetStatistics';
+export { withinFrechet } from '../metrics/withinFrechet';
+export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { Line, LineColumns } from '../model/Line';

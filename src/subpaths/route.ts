@@ -1,0 +1,29 @@
+export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { Arc, Mark, ProvenanceStretch, Route, Section } from '../model/Route';
+export type {
+  ArcOptions,
+  Beside,
+  FollowOptions,
+  MarkOptions,
+  OffsetJoin,
+  Provenance,
+  RecipeStep,
+  RouteOptions,
+  RouteRecipe,
+  SectionOptions,
+  Side,
+} from '../model/RouteRecipe';
+export type { RouteWarning, RouteWarningReason } from '../model/RouteWarning';
+export { type JoinRoutesOptions, joinRoutes } from '../route/joinRoutes';
+export type { Track } from '../route/linePositions';
+export { type OffsetRouteOptions, offsetRoute } from '../route/offsetRoute';
+export { type PlaceOnRoute, type PointAtOptions, pointAt } from '../route/pointAt';
+export type { RepeatedStretch } from '../route/RepeatedStretch';
+export { recipeSchema } from '../route/recipeSchema';
+export { type RepeatedStretchesOptions, repeatedStretches } from '../route/repeatedStretches';
+export { reverseRoute } from '../route/reverseRoute';
+export { type LegBuilder, type RouteBuilder, routeBuilder } from '../route/routeBuilder';
+export { routeFromGeoJson } from '../route/routeFromGeoJson';
+export { routeFromLine } from '../route/routeFromLine';
+export { routeFromRecipe } from '../route/routeFromRecipe';
+export { sliceRoute } from '../route/sliceRoute';
