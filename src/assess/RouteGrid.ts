@@ -1,8 +1,6 @@
-import { inverse, turnBetween } from '../geodesy';
+import { inverse, RADIAN, turnBetween } from '../geodesy';
 import type { Route } from '../model';
 import type { Exclusion } from './Assessment';
-
-const RADIAN = Math.PI / 180;
 
 /** A run of bins: from the first up to, not including, the last. */
 export interface BinRange {

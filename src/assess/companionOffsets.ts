@@ -1,10 +1,10 @@
+import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { indexRoute } from '../index';
 import { routeFromLine } from '../route';
 import type { CompanionLine } from './CompanionLine';
 import type { LineColumns } from './drawnLine';
 import type { RouteGrid } from './RouteGrid';
 
-const METRES_PER_DEGREE = 111_320;
 /** A line further off than this is another street. */
 const BESIDE = 60;
 
@@ -27,8 +27,8 @@ export function companionOffsets(grid: RouteGrid, line: CompanionLine): Companio
     const found = index.nearest([grid.lon[k], grid.lat[k]], { maxDistance: BESIDE });
     if (!found) continue;
     const turn = found.position[0] - grid.lon[k];
-    const east = (turn - 360 * Math.round(turn / 360)) * METRES_PER_DEGREE * Math.cos((grid.lat[k] * Math.PI) / 180);
-    const north = (found.position[1] - grid.lat[k]) * METRES_PER_DEGREE;
+    const east = (turn - 360 * Math.round(turn / 360)) * MEAN_RADIUS * RADIAN * Math.cos(grid.lat[k] * RADIAN);
+    const north = (found.position[1] - grid.lat[k]) * MEAN_RADIUS * RADIAN;
     const right = east * grid.rightEast[k] + north * grid.rightNorth[k];
     // Past its end, or where it crosses, the nearest place lies ahead or behind and not beside.
     if (found.distance < 1e-3 || Math.abs(right) > 0.7 * found.distance) {

@@ -1,4 +1,5 @@
 import { quantileSorted } from 'simple-statistics';
+import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { meanInterval } from '../statistics';
 import type { Interval, Pair } from './Assessment';
 import type { Stretch } from './measureRow';
@@ -11,9 +12,6 @@ export interface NamedPlaced {
   readonly name: string;
   readonly placed: PlacedRecording;
 }
-
-const RADIAN = Math.PI / 180;
-const EARTH = 6_371_008.8;
 
 /** What two recordings say of one stretch, before the verdict. */
 export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'limits'> & {
@@ -117,7 +115,7 @@ export function metresApart(first: PlacedRecording, second: PlacedRecording): Fl
     const lat = b.lat[j - 1] + fraction * (b.lat[j] - b.lat[j - 1]);
     const turn = lon - a.lon[i] - 360 * Math.round((lon - a.lon[i]) / 360);
     // on a sphere: half a per cent of metres that are known to a metre at best
-    apart[i] = EARTH * RADIAN * Math.hypot(lat - a.lat[i], turn * Math.cos((RADIAN * (lat + a.lat[i])) / 2));
+    apart[i] = MEAN_RADIUS * RADIAN * Math.hypot(lat - a.lat[i], turn * Math.cos((RADIAN * (lat + a.lat[i])) / 2));
   }
   return apart;
 }

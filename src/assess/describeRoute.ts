@@ -1,3 +1,4 @@
+import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import type { AssessedRoute, DrawnLine, Exclusion } from './Assessment';
 import type { Companion } from './companionOffsets';
 import { drawnLine, round } from './drawnLine';
@@ -56,8 +57,6 @@ function toPlain(column: Float64Array): (number | null)[] {
   return Array.from(column, (value) => (Number.isNaN(value) ? null : round(value, 3)));
 }
 
-const METRES_PER_DEGREE = 111_320;
-
 /** The line so many metres right of a stretch, for drawing. */
 function besideRoute(grid: RouteGrid, from: number, to: number, right: number): DrawnLine {
   const { first, end } = grid.range(from, to);
@@ -65,10 +64,9 @@ function besideRoute(grid: RouteGrid, from: number, to: number, right: number): 
   return drawnLine(
     {
       lon: bins.map(
-        (k) =>
-          grid.lon[k] + (right * grid.rightEast[k]) / (METRES_PER_DEGREE * Math.cos((grid.lat[k] * Math.PI) / 180)),
+        (k) => grid.lon[k] + (right * grid.rightEast[k]) / (MEAN_RADIUS * RADIAN * Math.cos(grid.lat[k] * RADIAN)),
       ),
-      lat: bins.map((k) => grid.lat[k] + (right * grid.rightNorth[k]) / METRES_PER_DEGREE),
+      lat: bins.map((k) => grid.lat[k] + (right * grid.rightNorth[k]) / (MEAN_RADIUS * RADIAN)),
       alongTrack: bins.map((k) => grid.middle[k]),
     },
     0.05,

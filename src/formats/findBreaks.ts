@@ -1,3 +1,4 @@
+import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import type { IssueLog } from './IssueLog';
 
 /** A pause shorter than this many seconds is ordinary for a receiver that saves points when it sees fit. */
@@ -59,9 +60,8 @@ function medianAbove(values: Float64Array, least: number): number {
 }
 
 function sphereDistance(lon1: number, lat1: number, lon2: number, lat2: number): number {
-  const radian = Math.PI / 180;
-  const x = Math.sin(((lat2 - lat1) * radian) / 2);
-  const y = Math.sin(((lon2 - lon1) * radian) / 2);
-  const h = x * x + Math.cos(lat1 * radian) * Math.cos(lat2 * radian) * y * y;
-  return 2 * 6_371_008.8 * Math.asin(Math.min(1, Math.sqrt(h)));
+  const x = Math.sin(((lat2 - lat1) * RADIAN) / 2);
+  const y = Math.sin(((lon2 - lon1) * RADIAN) / 2);
+  const h = x * x + Math.cos(lat1 * RADIAN) * Math.cos(lat2 * RADIAN) * y * y;
+  return 2 * MEAN_RADIUS * Math.asin(Math.min(1, Math.sqrt(h)));
 }

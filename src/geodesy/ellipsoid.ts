@@ -9,6 +9,13 @@ export const FLATTENING = 1 / 298.257223563;
 /** First eccentricity squared, f (2 − f). */
 export const ECCENTRICITY2 = FLATTENING * (2 - FLATTENING);
 
+/**
+ * Mean radius of WGS 84 in metres, (2 a + b) / 3: where a sphere is good enough.
+ *
+ * @see Moritz, Geodetic Reference System 1980, J. Geod. 74 (2000), R₁
+ */
+export const MEAN_RADIUS = (SEMI_MAJOR * (3 - FLATTENING)) / 3;
+
 /** Radians in a degree. */
 export const RADIAN = Math.PI / 180;
 

@@ -16,3 +16,4 @@ export * from './longitude';
 export * from './pointToGeodesic';
 export * from './pointToSegment';
 export * from './Sum';
+export * from './thinLine';

@@ -1,6 +1,4 @@
-import { FLATTENING, Geodesic, WGS84 } from '../geodesy';
-
-const RADIAN = Math.PI / 180;
+import { FLATTENING, Geodesic, RADIAN, WGS84 } from '../geodesy';
 
 /**
  * The latitude furthest towards a pole that the geodesic between two vertices reaches, degrees; never short of it, over

@@ -1,6 +1,4 @@
-import { ECCENTRICITY2, Geodesic, unwrapLongitude, WGS84, wrapAzimuth } from '../geodesy';
-
-const RADIAN = Math.PI / 180;
+import { ECCENTRICITY2, Geodesic, RADIAN, unwrapLongitude, WGS84, wrapAzimuth } from '../geodesy';
 
 /** Metres and degrees up to which the series below stays within a micrometre; its error grows as edge³ tan² latitude. */
 const SHORT_EDGE = 100;

@@ -1,8 +1,6 @@
-import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy';
+import { ECCENTRICITY2, MEAN_RADIUS, SEMI_MAJOR } from '../geodesy';
 import { surfaceDistance } from './surfaceDistance';
 import type { Vertices } from './Vertices';
-
-const RADIUS = 6_371_000;
 
 // Smallest radius of curvature, b² / a. No distance is longer than the one its chord has on a sphere of this radius.
 const SMALLEST_RADIUS = SEMI_MAJOR * (1 - ECCENTRICITY2);
@@ -33,7 +31,7 @@ export class FreeInterval {
   constructor(distance: number, longest: number) {
     this.#distance = distance;
     this.#near = distance <= NEAR;
-    this.#offset2 = (distance * (1 - distance ** 2 / (6 * RADIUS ** 2))) ** 2;
+    this.#offset2 = (distance * (1 - distance ** 2 / (6 * MEAN_RADIUS ** 2))) ** 2;
     this.#reach2 = ((distance + longest) * (1 + 1e-6)) ** 2;
     this.sure2 = (2 * SMALLEST_RADIUS * Math.sin(Math.min(distance / (2 * SMALLEST_RADIUS), Math.PI / 2))) ** 2;
   }
@@ -84,7 +82,7 @@ export class FreeInterval {
     az += straight * ez;
     // the edge rises over its chord along its own normal, which leans out from the point's by offset / R: its offset is
     // 1 + t (1 − t) length² / 2 R² times the chord's, where that is the distance again a parabola in t
-    const lean = (this.#offset2 * length2) / RADIUS ** 2;
+    const lean = (this.#offset2 * length2) / MEAN_RADIUS ** 2;
     const bend = length2 - lean;
     const foot = bend > 0 ? (straight * length2 - lean / 2) / bend : 0;
     const least2 = ax * ax + ay * ay + az * az + (foot - straight) ** 2 * length2 + lean * foot * (1 - foot);
@@ -102,7 +100,7 @@ export class FreeInterval {
     // the squared distance is a parabola along so short an edge: through both ends, its curvature x cot x across
     const difference = (start - end) * (start + end);
     const cosine = length > 0 ? Math.min(1, Math.abs(difference) / (2 * distance * length)) : 1;
-    const turn = distance / RADIUS;
+    const turn = distance / MEAN_RADIUS;
     const bend = (cosine ** 2 + (turn / Math.tan(turn)) * (1 - cosine ** 2)) * length ** 2;
     if (!(bend > 0)) {
       // nearer to a point than both of its ends no such edge comes

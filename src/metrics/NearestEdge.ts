@@ -1,14 +1,12 @@
-import { ECCENTRICITY2 } from '../geodesy';
+import { ECCENTRICITY2, MEAN_RADIUS } from '../geodesy';
 import type { Curve } from './Curve';
 import type { EdgeBoxes } from './EdgeBoxes';
 import { surfaceDistance } from './surfaceDistance';
 
-const RADIUS = 6_371_000;
-
 // Up to 1 km, and for edges up to 1 km long, the curvature of a mean sphere does: 0.05 µm.
 const NEAR = 1000;
 const NEAR2 = NEAR ** 2;
-const CURVATURE2 = 1 / RADIUS ** 2;
+const CURVATURE2 = 1 / MEAN_RADIUS ** 2;
 
 // Farther than this a straight foot and a geodesic one differ: 0.1 µm of distance.
 const STRAIGHT2 = 100_000 ** 2;
@@ -114,7 +112,7 @@ export class NearestEdge {
       // the squared distance is about a parabola along so short an edge: from both ends, and the curvature x cot x across
       const start = surfaceDistance(this.#px, this.#py, this.#pz, x[edge], y[edge], z[edge]);
       const end = surfaceDistance(this.#px, this.#py, this.#pz, x[edge + 1], y[edge + 1], z[edge + 1]);
-      const angle = start / RADIUS;
+      const angle = start / MEAN_RADIUS;
       const across = (angle / Math.tan(angle)) * length2;
       fraction = across > 0 ? 0.5 + ((start - end) * (start + end)) / (2 * across) : start <= end ? 0 : 1;
     }

@@ -1,12 +1,10 @@
-import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy';
+import { ECCENTRICITY2, MEAN_RADIUS, RADIAN, SEMI_MAJOR } from '../geodesy';
 import { checkCoordinates, checkPosition, InputError, type Line, type LineColumns } from '../model';
 import { surfaceDistance } from './surfaceDistance';
 
-const RADIAN = Math.PI / 180;
-
 // Up to 1 km the curvature of a mean sphere turns a chord into a distance as well as the ellipsoid's: 0.02 µm.
 const NEAR2 = 1000 ** 2;
-const CURVATURE2_12 = 1 / (12 * 6_371_000 ** 2);
+const CURVATURE2_12 = 1 / (12 * MEAN_RADIUS ** 2);
 const INVERSE_A2 = 1 / (SEMI_MAJOR * SEMI_MAJOR);
 const INVERSE_B2 = INVERSE_A2 / (1 - ECCENTRICITY2);
 

@@ -1,6 +1,5 @@
-import { lineString } from '@turf/helpers';
-import simplify from '@turf/simplify';
 import { line } from 'd3-shape';
+import { thinLine } from '../geodesy';
 import type { Point } from './routePlane';
 
 /**
@@ -9,8 +8,7 @@ import type { Point } from './routePlane';
  */
 export function linePath(points: readonly Point[], tolerance = 0.25): string {
   if (points.length < 2) return '';
-  const coordinates = points.map(([x, y]) => [x, y]);
-  const thinned = simplify(lineString(coordinates), { tolerance, highQuality: true, mutate: true }).geometry
-    .coordinates;
-  return line<number[]>().digits(1)(thinned) ?? '';
+  const column = (axis: 0 | 1) => Float64Array.from(points, (point) => point[axis]);
+  const kept = thinLine(column(0), column(1), tolerance).map((i) => points[i]);
+  return line<Point>().digits(1)(kept) ?? '';
 }

@@ -1,8 +1,6 @@
-import { turnBetween } from '../geodesy';
+import { RADIAN, turnBetween } from '../geodesy';
 import { type Corner, type Fillet, fitFillet } from './fitFillet';
 import { arcPiece, type Piece, partOfArc, partOfLine, SAME_POINT, step } from './Piece';
-
-const RADIAN = Math.PI / 180;
 
 /** Degrees: a bend below this is the rounding of a straight line, and a turn so near to 180° has no width for an arc. */
 const STRAIGHT = 1e-3;

@@ -1,4 +1,4 @@
-import { ECCENTRICITY2 } from '../geodesy';
+import { ECCENTRICITY2, RADIAN } from '../geodesy';
 import { SegmentTree } from '../index';
 import type { Route } from '../model';
 import type { RepeatedStretch } from './RepeatedStretch';
@@ -11,8 +11,6 @@ const SHORTEST = 4;
 
 /** Metres, above the rounding of along-track. */
 const CLEAR = 1e-6;
-
-const RADIAN = Math.PI / 180;
 
 /** Where a route meets itself. */
 export interface SelfContacts {

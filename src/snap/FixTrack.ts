@@ -1,11 +1,8 @@
-import { RADIAN } from '../geodesy';
+import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { checkCoordinates, InputError, type Recording } from '../model';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
 const WALK = 3;
-
-/** Metres: a sphere is good enough to tell when a body has moved on. */
-const MEAN_RADIUS = 6371009;
 
 /** A recording as the lattice needs it: checked, with a clock that never runs back. */
 export class FixTrack {

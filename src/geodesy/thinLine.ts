@@ -1,0 +1,38 @@
+/**
+ * Indices of the points that a drawn line can't do without: every other lies within `tolerance` of the line through these.
+ *
+ * The first and the last always stay; none of no points. Coordinates are plane, tolerance in their unit.
+ *
+ * @remarks n log n as a rule, quadratic for a line that coils.
+ * @see Douglas, Peucker, Algorithms for the reduction of the number of points, Cartographica 10 (1973)
+ */
+export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: number): number[] {
+  const n = x.length;
+  const keep = new Uint8Array(n);
+  if (n > 0) keep[0] = keep[n - 1] = 1;
+  const open: [number, number][] = n > 2 ? [[0, n - 1]] : [];
+  while (open.length > 0) {
+    const [a, b] = open.pop()!;
+    const ex = x[b] - x[a];
+    const ey = y[b] - y[a];
+    const length2 = ex * ex + ey * ey;
+    let worst = tolerance * tolerance;
+    let at = -1;
+    for (let i = a + 1; i < b; i++) {
+      const px = x[i] - x[a];
+      const py = y[i] - y[a];
+      const along = length2 > 0 ? Math.min(1, Math.max(0, (px * ex + py * ey) / length2)) : 0;
+      const square = (px - along * ex) ** 2 + (py - along * ey) ** 2;
+      if (square > worst) {
+        worst = square;
+        at = i;
+      }
+    }
+    if (at < 0) continue;
+    keep[at] = 1;
+    open.push([a, at], [at, b]);
+  }
+  const kept: number[] = [];
+  for (let i = 0; i < n; i++) if (keep[i] === 1) kept.push(i);
+  return kept;
+}
