@@ -12,7 +12,6 @@ import {
   withinFrechet,
 } from 'datumline/metrics';
 import { routeFromLine } from 'datumline/route';
-import type { Snapped } from 'datumline/snap';
 import DiscreteHausdorffDistance from 'jsts/org/locationtech/jts/algorithm/distance/DiscreteHausdorffDistance.js';
 import Coordinate from 'jsts/org/locationtech/jts/geom/Coordinate.js';
 import GeometryFactory from 'jsts/org/locationtech/jts/geom/GeometryFactory.js';
@@ -114,14 +113,9 @@ function lapOf(count: number) {
       }),
     ),
   );
-  const snapped: Snapped = {
+  const snapped = {
     alongTrack: Float64Array.from({ length: count }, (_, i) => (route.length * i) / (count - 1)),
     crossTrack: new Float64Array(count).fill(3),
-    distance: new Float64Array(count).fill(3),
-    segment: new Int32Array(count),
-    state: Array.from({ length: count }, () => 'on'),
-    confidence: new Float32Array(count).fill(1),
-    ambiguous: [],
   };
   return { route, snapped, ring: Math.PI * (63 ** 2 - 60 ** 2) };
 }

@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import type { FixState, ProvenanceStretch, ReadIssue, Side } from '../model';
+import type { AmbiguousStretch, FixState, ProvenanceStretch, ReadIssue, Side } from '../model';
 
 /**
  * What `assess` found: plain JSON that survives a round trip, checked by `assessmentSchema`.
@@ -132,7 +132,7 @@ export interface AssessedRecording {
   /** How sure the placing on this part of the route is. */
   readonly confidence: { readonly mean: number; readonly min: number; readonly unsureShare: number } | null;
   /** Stretches that could lie on another part of the route as well. */
-  readonly ambiguous: readonly { readonly from: number; readonly to: number; readonly reason: string }[];
+  readonly ambiguous: readonly Pick<AmbiguousStretch, 'from' | 'to' | 'reason' | 'message'>[];
   readonly data: DataQuality;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
   readonly recordedLength: number | null;

@@ -1,4 +1,4 @@
-import type { routeFromLine } from '../route';
+import type { Line } from '../model';
 
-/** A line beside the route, in any form {@link routeFromLine} takes. */
-export type CompanionLine = Parameters<typeof routeFromLine>[0];
+/** A line beside the route. */
+export type CompanionLine = Line;

@@ -101,7 +101,7 @@ const recording = object({
   backwards: or(object({ metres: size, share })),
   lag: or(object({ median: number, spread: size })),
   confidence: or(object({ mean: share, min: share, unsureShare: share })),
-  ambiguous: list(object({ from: size, to: size, reason: text })),
+  ambiguous: list(object({ from: size, to: size, reason: { enum: ['repeated-pass'] }, message: text })),
   data: object({
     duplicates: count,
     reversedTimes: count,

@@ -37,8 +37,8 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
       const percent = Math.round(100 * whole.coverage);
       warn('low-coverage', `It covers ${percent} % of the route: its figures speak of that part.`, { recording: name });
     }
-    for (const { from, to, reason } of ambiguous) {
-      warn('ambiguous', `It could lie on another part of the route as well: ${reason}.`, { recording: name, from, to });
+    for (const { from, to, message } of ambiguous) {
+      warn('ambiguous', message, { recording: name, from, to });
     }
     if (laps && laps.seen < laps.planned && gaps.some(({ cause }) => cause === 'break' || cause === 'pause')) {
       const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which of them are missing is not sure.`;

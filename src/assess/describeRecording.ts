@@ -191,13 +191,8 @@ function confidenceOf(placed: PlacedRecording): AssessedRecording['confidence'] 
   return count === 0 ? null : { mean: sum / count, min, unsureShare: unsure / count };
 }
 
-function ambiguousOf(placed: PlacedRecording): AssessedRecording['ambiguous'] {
-  return placed.snapped.ambiguous.flatMap(({ from, to, reason }) => {
-    const along = Array.from(placed.snapped.alongTrack.subarray(from, to + 1)).filter(Number.isFinite);
-    return along.length === 0
-      ? []
-      : [{ from: along.reduce((a, b) => Math.min(a, b)), to: along.reduce((a, b) => Math.max(a, b)), reason }];
-  });
+function ambiguousOf({ snapped }: PlacedRecording): AssessedRecording['ambiguous'] {
+  return snapped.ambiguous.map(({ from, to, reason, message }) => ({ from, to, reason, message }));
 }
 
 function qualityOf({ recording }: Entry, placed: PlacedRecording | undefined): DataQuality {

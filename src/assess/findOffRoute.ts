@@ -33,10 +33,10 @@ export function findOffRoute(grid: RouteGrid, placed: PlacedRecording): Omit<Off
       index ??= indexRoute(grid.route);
       let length = 0;
       let peak = 0;
-      const between: [number, number] = [
-        Math.max(0, Math.min(from, to) - 1),
-        Math.min(grid.route.length, Math.max(from, to) + 1),
-      ];
+      const between = {
+        from: Math.max(0, Math.min(from, to) - 1),
+        to: Math.min(grid.route.length, Math.max(from, to) + 1),
+      };
       for (let j = i; j <= end; j++) {
         if (placed.step[j] >= 0) length += placed.step[j];
         if (j === end || !Number.isFinite(recording.lon[j] + recording.lat[j])) continue;

@@ -241,8 +241,8 @@ function ambiguousShareOf(grid: RouteGrid, placed: PlacedRecording, { first, end
   if (placed.snapped.ambiguous.length === 0 || length === 0) return 0;
   const marked = new Uint8Array(grid.count);
   const { alongTrack } = placed.snapped;
-  for (const { from, to } of placed.snapped.ambiguous) {
-    for (let i = from + 1; i <= to; i++) {
+  for (const { firstFix, lastFix } of placed.snapped.ambiguous) {
+    for (let i = firstFix + 1; i <= lastFix; i++) {
       if (placed.joined[i] !== 1 || Number.isNaN(alongTrack[i]) || Number.isNaN(alongTrack[i - 1])) continue;
       const a = grid.binAt(Math.min(alongTrack[i - 1], alongTrack[i]));
       const b = grid.binAt(Math.max(alongTrack[i - 1], alongTrack[i]));

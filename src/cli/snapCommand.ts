@@ -45,8 +45,8 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   const [recording] = recordings;
   for (const { message } of recording.issues) tell(`${file}: ${message}`);
   const snapped = snap(route, recording);
-  for (const { from, to, reason } of snapped.ambiguous) {
-    tell(`${file}: fixes ${from} to ${to} could lie elsewhere too: ${reason}`);
+  for (const { firstFix, lastFix, message } of snapped.ambiguous) {
+    tell(`${file}: fixes ${firstFix} to ${lastFix}: ${message}`);
   }
   const table = writers[ending](route, recording, snapped);
   if (out === undefined) {

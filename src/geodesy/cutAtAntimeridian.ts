@@ -1,4 +1,5 @@
 import type { Position } from 'geojson';
+import { wrapLongitude } from './longitude';
 
 /** A piece of a line, with the index in the line of each of its positions; -1 for one put in at the meridian. */
 export interface CutPart {
@@ -8,14 +9,15 @@ export interface CutPart {
 
 /**
  * The line in pieces none of which crosses the ±180° meridian: where it does, both pieces get a point on it, straight in
- * degrees.
+ * degrees. Longitudes may run on past ±180°; those of the pieces lie within [-180, 180].
  *
  * @see RFC 7946, 3.1.9
  */
 export function cutAtAntimeridian(line: readonly Position[]): CutPart[] {
   const parts: CutPart[] = [{ positions: [], fixes: [] }];
-  line.forEach((position, i) => {
-    const before = line[i - 1];
+  let before: Position = [];
+  line.forEach(([longitude, ...rest], i) => {
+    const position = [wrapLongitude(longitude), ...rest];
     if (i > 0 && Math.abs(position[0] - before[0]) > 180) {
       const side = before[0] < 0 ? -180 : 180;
       // how far from `before` to `position`, the one unwrapped beside the other
@@ -25,8 +27,9 @@ export function cutAtAntimeridian(line: readonly Position[]): CutPart[] {
       parts[parts.length - 1].fixes.push(-1);
       parts.push({ positions: [[-side, lat]], fixes: [-1] });
     }
-    parts[parts.length - 1].positions.push([...position]);
+    parts[parts.length - 1].positions.push(position);
     parts[parts.length - 1].fixes.push(i);
+    before = position;
   });
   return parts;
 }

@@ -1,7 +1,9 @@
 import type { Position } from 'geojson';
-import { checkFinite, checkOptions, checkPositions, InputError } from '../model';
+import { checkFinite, checkOptions, InputError, type Line } from '../model';
+
 import { positionAlong } from './edgeLine';
 import { WGS84 } from './ellipsoid';
+import { positionsOf } from './positionsOf';
 
 /** Options of {@link densify}. */
 export interface DensifyOptions {
@@ -26,13 +28,13 @@ const ACCURACY = 15e-9;
  * densify([[5, 52], [5.01, 52]], { maxSpacing: 300 }).length // → 4
  * densify([[0, 0, 7], [0, 1]], { maxSpacing: 60000 }) // → [[0, 0, 7], [0, 0.50000…], [0, 1]]
  *
- * @throws {InputError} no array, a position not on the globe, a spacing not above 0 or one that cuts an edge into over
+ * @throws {InputError} not a line, a position not on the globe, a spacing not above 0 or one that cuts an edge into over
  * ten million pieces
  * @remarks 15 nm; linear in the vertices of the result, about 0.5 µs a new one and 2 µs an edge.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
  */
-export function densify(positions: readonly Position[], options: DensifyOptions): Position[] {
-  checkPositions(positions, 'positions');
+export function densify(line: Line, options: DensifyOptions): Position[] {
+  const positions = positionsOf(line, 'positions');
   checkOptions(options, { maxSpacing: true });
   const argument = 'options.maxSpacing';
   const maxSpacing = checkFinite(options?.maxSpacing, argument);

@@ -15,5 +15,6 @@ export * from './localPlane';
 export * from './longitude';
 export * from './pointToGeodesic';
 export * from './pointToSegment';
+export * from './positionsOf';
 export * from './Sum';
 export * from './thinLine';

@@ -1,5 +1,14 @@
 import type { Position } from 'geojson';
-import { checkNumber, checkOptions, checkPosition, type Located, type OptionKeys, type Route } from '../model';
+import {
+  checkNumber,
+  checkOptions,
+  checkPosition,
+  checkRoute,
+  type OptionKeys,
+  type Route,
+  type RoutePlace,
+  type Stretch,
+} from '../model';
 import { localNearest } from './localNearest';
 import { locate } from './locate';
 import { nearestBetween } from './nearestBetween';
@@ -8,7 +17,7 @@ import { SegmentTree } from './SegmentTree';
 /** Options of {@link RouteIndex.nearest}. */
 export interface NearestOptions {
   /** Only this stretch is searched, metres along the route. @defaultValue the whole route */
-  readonly between?: readonly [from: number, to: number];
+  readonly between?: Stretch;
   /** Nothing further away is found, in metres. @defaultValue no limit */
   readonly maxDistance?: number;
 }
@@ -16,7 +25,7 @@ export interface NearestOptions {
 /** Options of {@link RouteIndex.candidates}. */
 export interface CandidatesOptions {
   /** Nothing further away is listed, in metres. */
-  readonly within: number;
+  readonly maxDistance: number;
 }
 
 /** Answers questions of place about one route. Made by {@link indexRoute}. */
@@ -31,10 +40,10 @@ export interface RouteIndex {
    * const route = routeFromLine([[5, 60], [5.01, 60], [5, 60]]);
    * const index = indexRoute(route);
    * index.nearest([5.003, 60.0001]) // → { alongTrack: 167.40…, crossTrack: -11.13…, azimuth: 89.99… }
-   * index.nearest([5.003, 60.0001], { between: [558, 1116] }) // → { alongTrack: 948.59…, crossTrack: 11.13… }
+   * index.nearest([5.003, 60.0001], { between: { from: 558, to: 1116 } }) // → { alongTrack: 948.59…, crossTrack: 11.13… }
    * index.nearest([5.003, 60.0001], { maxDistance: 10 }) // → undefined
    * index.nearest([4.999, 60.0001]) // → { alongTrack: 0, distance: 56.90…, beyond: 'start' }
-   * index.nearest([5.003, 60.0001], { between: [0, 2000] }) // throws outside: options.between must be
+   * index.nearest([5.003, 60.0001], { between: { from: 0, to: 2000 } }) // throws outside: options.between must be
    *
    * @throws {InputError} a position not on the globe; a stretch not on the route; unknown options
    * @remarks 1e-5 m from the exact foot for a position within 1 km of the route, distance and place alike, and the distance
@@ -42,7 +51,7 @@ export interface RouteIndex {
    * ended; for places at random some 2 µs with 2 000 segments and 5 µs with 200 000. The answer doesn't depend on what was
    * asked before.
    */
-  nearest(position: Position, options?: NearestOptions): Located | undefined;
+  nearest(position: Position, options?: NearestOptions): RoutePlace | undefined;
   /**
    * Every place nearest of its surroundings along the route, within so many metres: once for each pass, in order along it;
    * `[]` when there is none.
@@ -52,30 +61,30 @@ export interface RouteIndex {
    *
    * @example
    * const route = routeFromLine([[5, 60], [5.01, 60], [5, 60]]);
-   * const both = indexRoute(route).candidates([5.003, 60.0001], { within: 30 });
+   * const both = indexRoute(route).candidates([5.003, 60.0001], { maxDistance: 30 });
    * both.map((place) => place.alongTrack) // → [167.40…, 948.59…]
    * both.map((place) => place.crossTrack) // → [-11.13…, 11.13…]
    *
-   * @throws {InputError} a position not on the globe; `within` missing or negative
+   * @throws {InputError} a position not on the globe; `maxDistance` missing or negative
    * @remarks Costs some microseconds for each segment within the distance.
    */
-  candidates(position: Position, options: CandidatesOptions): Located[];
+  candidates(position: Position, options: CandidatesOptions): RoutePlace[];
   /**
-   * The segments within `radius` metres of a position, ascending; `[]` when there are none. Segment `i` runs from the
+   * The segments within `maxDistance` metres of a position, ascending; `[]` when there are none. Segment `i` runs from the
    * route's vertex `i` to the next.
    *
    * @example
    * const index = indexRoute(routeFromLine([[5, 60], [5.01, 60]], { maxSpacing: 100 }));
    * index.segmentsWithin([5.0034, 60], 20) // → [1, 2]
    *
-   * @throws {InputError} a position not on the globe; a negative radius
+   * @throws {InputError} a position not on the globe; a negative distance
    * @remarks Grows with the number found, and with the logarithm of that of all.
    */
-  segmentsWithin(position: Position, radius: number): number[];
+  segmentsWithin(position: Position, maxDistance: number): number[];
 }
 
 const nearestKeys: OptionKeys<NearestOptions> = { between: true, maxDistance: true };
-const candidatesKeys: OptionKeys<CandidatesOptions> = { within: true };
+const candidatesKeys: OptionKeys<CandidatesOptions> = { maxDistance: true };
 
 /**
  * An index over the segments of a route: the nearest place, all candidates for it, all segments around.
@@ -88,13 +97,14 @@ const candidatesKeys: OptionKeys<CandidatesOptions> = { within: true };
  * const outAndBack = routeFromLine([[5, 60], [5.01, 60], [5, 60]])
  * const index = indexRoute(outAndBack)
  * index.nearest([5.003, 60.0001]) // → { alongTrack: 167.40…, crossTrack: -11.13…, segment: 33 }
- * index.candidates([5.003, 60.0001], { within: 30 }).map((place) => place.crossTrack) // → [-11.13…, 11.13…]
+ * index.candidates([5.003, 60.0001], { maxDistance: 30 }).map((place) => place.crossTrack) // → [-11.13…, 11.13…]
  *
  * @remarks Built in less than 1 µs a segment: an R-tree by bulk load over boxes of longitude and latitude, which is gone
  * through best first with the true distance to the segment at its leaves. bench/nearest.bench.ts has it beside peers.
  * @see Hjaltason & Samet, Distance browsing in spatial databases, ACM TODS 24 (1999), doi:10.1145/320248.320255
  */
 export function indexRoute(route: Route): RouteIndex {
+  checkRoute(route);
   const tree = new SegmentTree(route.lon, route.lat);
   return {
     nearest(position, options) {
@@ -108,13 +118,13 @@ export function indexRoute(route: Route): RouteIndex {
     candidates(position, options) {
       checkPosition(position, 'position');
       checkOptions(options, candidatesKeys);
-      const within = checkNumber(options?.within, 'options.within', { min: 0 });
-      return localNearest(route, tree, position, within);
+      const maxDistance = checkNumber(options?.maxDistance, 'options.maxDistance', { min: 0 });
+      return localNearest(route, tree, position, maxDistance);
     },
-    segmentsWithin(position, radius) {
+    segmentsWithin(position, maxDistance) {
       checkPosition(position, 'position');
-      checkNumber(radius, 'radius', { min: 0 });
-      return tree.within(position[0], position[1], radius);
+      checkNumber(maxDistance, 'maxDistance', { min: 0 });
+      return tree.within(position[0], position[1], maxDistance);
     },
   };
 }

@@ -1,6 +1,6 @@
 import type { Position } from 'geojson';
 import { Geodesic, WGS84 } from '../geodesy';
-import type { Located, Route } from '../model';
+import type { Route, RoutePlace } from '../model';
 import { locate } from './locate';
 import type { SegmentTree } from './SegmentTree';
 
@@ -11,7 +11,7 @@ import type { SegmentTree } from './SegmentTree';
 const RISE = 0.025;
 
 /** The places on a route nearest of their surroundings, within a distance in metres, in order along the route. */
-export function localNearest(route: Route, tree: SegmentTree, position: Position, within: number): Located[] {
+export function localNearest(route: Route, tree: SegmentTree, position: Position, maxDistance: number): RoutePlace[] {
   const [lon, lat] = position;
   const found: number[] = [];
   let best = -1;
@@ -25,7 +25,7 @@ export function localNearest(route: Route, tree: SegmentTree, position: Position
     bestDistance = Infinity;
     top = -Infinity;
   };
-  for (const segment of tree.within(lon, lat, within)) {
+  for (const segment of tree.within(lon, lat, maxDistance)) {
     if (segment !== before + 1) close();
     before = segment;
     const distance = tree.measure(segment);

@@ -1,15 +1,15 @@
 import type { Position } from 'geojson';
 import { wrapLongitude } from '../geodesy';
-import type { Located, Route } from '../model';
+import type { Route, RoutePlace } from '../model';
 import { directedEdge } from './directedEdge';
 import { endPassed } from './endPassed';
 import { placeOnEdge } from './placeOnEdge';
 
 /** What is known of a place on the route before it is worked out in full. */
-export type Foot = Pick<Located, 'segment' | 'fraction' | 'distance' | 'crossTrack'>;
+export type Foot = Pick<RoutePlace, 'segment' | 'fraction' | 'distance' | 'crossTrack'>;
 
 /** A place on a route in full: where it is, how far along, in which direction the route runs there. */
-export function locate(route: Route, foot: Foot, position: Position): Located {
+export function locate(route: Route, foot: Foot, position: Position): RoutePlace {
   const { segment, fraction, distance, crossTrack } = foot;
   const { lon, lat, alongTrack } = route;
   const begin = alongTrack[segment];

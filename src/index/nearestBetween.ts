@@ -1,6 +1,6 @@
 import type { Position } from 'geojson';
 import { Geodesic, WGS84 } from '../geodesy';
-import { checkNumber, InputError, type Located, type Route } from '../model';
+import { checkStretch, type Route, type RoutePlace, type Stretch } from '../model';
 import { type Foot, locate } from './locate';
 import { placeOnEdge } from './placeOnEdge';
 import type { SegmentTree } from './SegmentTree';
@@ -14,10 +14,11 @@ export function nearestBetween(
   route: Route,
   tree: SegmentTree,
   position: Position,
-  between: readonly [from: number, to: number],
+  between: Stretch,
   maxDistance: number,
-): Located | undefined {
-  const [from, to] = checkStretch(route, between);
+): RoutePlace | undefined {
+  checkStretch(route, between, 'options.between');
+  const { from, to } = between;
   const [lon, lat] = position;
   const first = segmentAt(route.alongTrack, from);
   const last = segmentAt(route.alongTrack, to);
@@ -38,29 +39,6 @@ export function nearestBetween(
     if (!nearest || foot.distance < nearest.distance - TIE) nearest = foot;
   }
   return nearest && nearest.distance <= maxDistance ? locate(route, nearest, position) : undefined;
-}
-
-function checkStretch(route: Route, between: unknown): [from: number, to: number] {
-  const argument = 'options.between';
-  if (!Array.isArray(between) || between.length !== 2) {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument,
-      rule: '[from, to] in metres along the route',
-      value: between,
-    });
-  }
-  const from = checkNumber(between[0], `${argument}[0]`);
-  const to = checkNumber(between[1], `${argument}[1]`);
-  if (!(0 <= from && from <= to && to <= route.length)) {
-    throw new InputError({
-      reason: 'outside',
-      argument,
-      rule: `a stretch of the route, 0 to ${route.length} metres`,
-      value: between,
-    });
-  }
-  return [from, to];
 }
 
 function fractionAt({ alongTrack }: Route, segment: number, distance: number): number {

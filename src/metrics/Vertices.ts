@@ -1,5 +1,5 @@
-import { ECCENTRICITY2, MEAN_RADIUS, RADIAN, SEMI_MAJOR } from '../geodesy';
-import { checkCoordinates, checkPosition, InputError, type Line, type LineColumns } from '../model';
+import { ECCENTRICITY2, earthCentred, MEAN_RADIUS, SEMI_MAJOR } from '../geodesy';
+import type { LineColumns } from '../model';
 import { surfaceDistance } from './surfaceDistance';
 
 // Up to 1 km the curvature of a mean sphere turns a chord into a distance as well as the ellipsoid's: 0.02 µm.
@@ -22,12 +22,7 @@ export class Vertices {
 
   /** Sets one vertex from degrees. */
   set(i: number, longitude: number, latitude: number): void {
-    const sine = Math.sin(latitude * RADIAN);
-    const cosine = Math.cos(latitude * RADIAN);
-    const normal = SEMI_MAJOR / Math.sqrt(1 - ECCENTRICITY2 * sine * sine);
-    this.x[i] = normal * cosine * Math.cos(longitude * RADIAN);
-    this.y[i] = normal * cosine * Math.sin(longitude * RADIAN);
-    this.z[i] = normal * (1 - ECCENTRICITY2) * sine;
+    [this.x[i], this.y[i], this.z[i]] = earthCentred(longitude, latitude);
   }
 
   /** Metres along the surface to vertex `j` of others. */
@@ -91,58 +86,9 @@ export class Vertices {
   }
 }
 
-/**
- * The positions of a line, checked.
- *
- * @throws {InputError} not a line, no position, or one that is not on the globe
- */
-export function verticesOf(line: Line, argument: string): Vertices {
-  if (Array.isArray(line)) {
-    const vertices = new Vertices(checkCount(line, line.length, argument));
-    for (let i = 0; i < line.length; i++) {
-      const position: unknown = line[i];
-      checkPosition(position, `${argument}[${i}]`);
-      vertices.set(i, position[0], position[1]);
-    }
-    return vertices;
-  }
-  const { lon, lat } = columnsOf(line, argument);
-  const vertices = new Vertices(checkCount(line, lon.length, argument));
-  for (let i = 0; i < lon.length; i++) {
-    if (!(Math.abs(lon[i]) <= 540 && Math.abs(lat[i]) <= 90)) checkCoordinates(lon[i], lat[i], `${argument}[${i}]`);
-    vertices.set(i, lon[i], lat[i]);
-  }
+/** The vertices of a line held as columns. */
+export function verticesOf({ lon, lat }: LineColumns): Vertices {
+  const vertices = new Vertices(lon.length);
+  for (let i = 0; i < lon.length; i++) vertices.set(i, lon[i], lat[i]);
   return vertices;
-}
-
-function columnsOf(line: Line, argument: string): LineColumns {
-  const columns = line as Partial<LineColumns> | null | undefined;
-  if (typeof columns !== 'object' || columns === null || !columns.lon || !columns.lat) {
-    const rule = 'positions, a route, a recording or columns lon and lat';
-    throw new InputError({ reason: 'wrong-type', argument, rule, value: line });
-  }
-  if (columns.lon.length !== columns.lat.length) {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: `${argument} lat length`,
-      rule: `that of lon (${columns.lon.length})`,
-      value: columns.lat.length,
-    });
-  }
-  if (columns.gapBefore !== undefined && columns.gapBefore.length !== columns.lon.length) {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: `${argument} gapBefore length`,
-      rule: `that of lon (${columns.lon.length})`,
-      value: columns.gapBefore.length,
-    });
-  }
-  return columns as LineColumns;
-}
-
-function checkCount(line: Line, count: number, argument: string): number {
-  if (!(count >= 1)) {
-    throw new InputError({ reason: 'too-few', argument, rule: 'a line of at least 1 position', value: line });
-  }
-  return count;
 }

@@ -1,5 +1,14 @@
 import { Sum } from '../geodesy';
-import { checkOptions, InputError, type Route, type Snapped } from '../model';
+import {
+  checkColumns,
+  checkLength,
+  checkOptions,
+  checkRoute,
+  InputError,
+  isColumn,
+  type Route,
+  type Snapped,
+} from '../model';
 import { turnsOf } from './turnsOf';
 
 /** Options of {@link areaBetween}. */
@@ -38,18 +47,22 @@ export interface AreaBetween {
  * radius on the inside of a turn. An exact reversal has no side and adds no term. O(n log n).
  * @see Weyl, On the volume of tubes, Am. J. Math. 61 (1939), doi:10.2307/2371513
  */
-export function areaBetween(route: Route, snapped: Snapped, options: AreaBetweenOptions = {}): AreaBetween {
+export function areaBetween(
+  route: Route,
+  snapped: Pick<Snapped, 'alongTrack' | 'crossTrack'>,
+  options: AreaBetweenOptions = {},
+): AreaBetween {
   checkOptions(options, { gapBefore: true });
-  const { alongTrack, crossTrack } = checkSnapped(route, snapped);
+  checkRoute(route);
+  checkSnapped(snapped);
+  const { alongTrack, crossTrack } = snapped;
   const { gapBefore } = options;
-  if (gapBefore !== undefined && gapBefore.length !== alongTrack.length) {
-    const rule = `as many as the fixes (${alongTrack.length})`;
-    throw new InputError({
-      reason: 'out-of-range',
-      argument: 'options.gapBefore length',
-      rule,
-      value: gapBefore.length,
-    });
+  if (gapBefore !== undefined) {
+    const argument = 'options.gapBefore';
+    if (!isColumn(gapBefore)) {
+      throw new InputError({ reason: 'wrong-type', argument, rule: 'a column', value: gapBefore });
+    }
+    checkLength(gapBefore, argument, alongTrack.length, 'the recording');
   }
 
   // legs between neighbouring fixes on the route, in the order of the route
@@ -109,26 +122,12 @@ function meanAbsolute(n0: number, n1: number): number {
   return (n0 * n0 + n1 * n1) / (2 * Math.abs(n1 - n0));
 }
 
-function checkSnapped(route: Route, snapped: Snapped): Snapped {
-  for (const [argument, holder, key] of [
-    ['route', route, 'alongTrack'],
-    ['snapped', snapped, 'alongTrack'],
-    ['snapped', snapped, 'crossTrack'],
-  ] as const) {
-    if (!((holder as unknown as Record<string, unknown> | undefined)?.[key] instanceof Float64Array)) {
-      throw new InputError({ reason: 'wrong-type', argument, rule: `columns with ${key}`, value: holder });
-    }
-  }
-  if (snapped.alongTrack.length !== snapped.crossTrack.length) {
-    const rule = `that of alongTrack (${snapped.alongTrack.length})`;
-    const value = snapped.crossTrack.length;
-    throw new InputError({ reason: 'wrong-type', argument: 'snapped.crossTrack length', rule, value });
-  }
+function checkSnapped(snapped: Pick<Snapped, 'alongTrack' | 'crossTrack'>): void {
+  checkColumns(snapped, 'snapped', 'columns with alongTrack and crossTrack', ['alongTrack', 'crossTrack']);
   for (const key of ['alongTrack', 'crossTrack'] as const) {
     const i = snapped[key].findIndex((value) => Math.abs(value) === Infinity);
     if (i < 0) continue;
     const rule = 'a finite number, or NaN off the route';
     throw new InputError({ reason: 'not-finite', argument: `snapped.${key}[${i}]`, rule, value: snapped[key][i] });
   }
-  return snapped;
 }

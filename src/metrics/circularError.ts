@@ -1,5 +1,5 @@
 import { Sum } from '../geodesy';
-import { checkColumn, checkOptions, InputError } from '../model';
+import { checkChoice, checkColumn, checkLength, checkOptions } from '../model';
 import { radialQuantile } from './radialQuantile';
 
 /** Options of {@link circularError}. */
@@ -67,21 +67,11 @@ export function circularError(
 ): CircularError {
   checkOptions(options, { axes: true });
   const { axes = 'given' } = options;
-  if (axes !== 'given' && axes !== 'principal') {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: 'options.axes',
-      rule: `'given' or 'principal'`,
-      value: axes,
-    });
-  }
+  checkChoice(axes, 'options.axes', ['given', 'principal']);
   checkColumn(dx, 'dx');
   checkColumn(dy, 'dy');
   const n = dx.length;
-  if (dy.length !== n) {
-    const rule = `as many as dx has (${n})`;
-    throw new InputError({ reason: 'out-of-range', argument: 'dy length', rule, value: dy.length });
-  }
+  checkLength(dy, 'dy', n, 'dx');
   const [x, y, xx, yy, xy] = Array.from({ length: 5 }, () => new Sum());
   for (let i = 0; i < n; i++) {
     x.add(dx[i]);

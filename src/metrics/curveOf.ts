@@ -1,5 +1,5 @@
 import { Geodesic, WGS84 } from '../geodesy';
-import type { Line, LineColumns } from '../model';
+import { type Line, lineOf } from '../model';
 import { Curve, MAX_EDGE } from './Curve';
 import { cutEdges } from './cutEdges';
 import { latitudeOf, longitudeOf } from './surfaceDistance';
@@ -11,8 +11,9 @@ import { Vertices, verticesOf } from './Vertices';
  * @throws {InputError} not a line, no position, one that is not on the globe, or a line too long to be cut
  */
 export function curveOf(line: Line, argument: string, gaps: 'open' | 'joined'): Curve {
-  const vertices = verticesOf(line, argument);
-  const gapBefore = gaps === 'open' ? (line as Partial<LineColumns>).gapBefore : undefined;
+  const columns = lineOf(line, argument);
+  const vertices = verticesOf(columns);
+  const gapBefore = gaps === 'open' ? columns.gapBefore : undefined;
   const curve = gapBefore === undefined && vertices.count > 1 ? joined(vertices) : broken(vertices, gapBefore ?? []);
   return cutEdges(curve, {
     argument,

@@ -1,4 +1,4 @@
-import type { Line } from '../model';
+import { type Line, lineOf } from '../model';
 import { bottleneck } from './bottleneck';
 import { verticesOf } from './Vertices';
 
@@ -22,5 +22,5 @@ import { verticesOf } from './Vertices';
  * @see Eiter, Mannila, Computing discrete Fréchet distance, TU Wien CD-TR 94/64 (1994)
  */
 export function discreteFrechet(a: Line, b: Line): number {
-  return bottleneck(verticesOf(a, 'a'), verticesOf(b, 'b'));
+  return bottleneck(verticesOf(lineOf(a, 'a')), verticesOf(lineOf(b, 'b')));
 }

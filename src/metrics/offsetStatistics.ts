@@ -1,6 +1,6 @@
 import { quantileSorted } from 'simple-statistics';
 import { Sum } from '../geodesy';
-import { checkColumn, InputError } from '../model';
+import { checkColumn, checkLength, InputError } from '../model';
 
 /** What {@link offsetStatistics} says of a column of offsets; all but `n` in the unit of the values. */
 export interface OffsetStatistics {
@@ -56,10 +56,7 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   checkColumn(values, 'values');
   if (weights !== undefined) {
     checkColumn(weights, 'weights');
-    if (weights.length !== values.length) {
-      const rule = `as many as the values (${values.length})`;
-      throw new InputError({ reason: 'out-of-range', argument: 'weights length', rule, value: weights.length });
-    }
+    checkLength(weights, 'weights', values.length, 'values');
   }
   const kept: number[] = [];
   const total = new Sum();

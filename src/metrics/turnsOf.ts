@@ -3,7 +3,7 @@ import { verticesOf } from './Vertices';
 
 /** At each vertex of a route how much it turns there, radians, to the left positive; 0 at the ends and at an exact reversal. */
 export function turnsOf(route: Route): Float64Array {
-  const { x, y, z, count } = verticesOf(route, 'route');
+  const { x, y, z, count } = verticesOf(route);
   const turns = new Float64Array(count);
   let before = 0;
   for (let i = 1; i + 1 < count; i++) {

@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
 
-/** A place on a route nearest to some position. */
-export interface Located {
+/** A place on a route as seen from a position: the foot of that position, how far along the route and how far aside. */
+export interface RoutePlace {
   /** The foot on the route. */
   readonly position: Position;
   /** Metres from the route's start. */

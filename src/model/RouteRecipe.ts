@@ -1,7 +1,10 @@
 import type { MultiPolygon, Polygon, Position } from 'geojson';
 
+/** The sides, as seen in the direction of travel. */
+export const SIDES = ['left', 'right'] as const;
+
 /** Left or right of the direction of travel. */
-export type Side = 'left' | 'right';
+export type Side = (typeof SIDES)[number];
 
 /** Options of a route as a whole. */
 export interface RouteOptions {

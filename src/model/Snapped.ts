@@ -6,18 +6,28 @@
  */
 export type FixState = 'on' | 'off' | 'before' | 'after' | 'unplaced';
 
+/**
+ * Why a stretch of fixes could lie on another part of the route as well.
+ *
+ * - `repeated-pass`: the route passes there more than once, and neither order nor time tells the passes apart
+ */
+export type AmbiguityReason = 'repeated-pass';
+
 /** A stretch of fixes that could lie on another part of the route as well. */
 export interface AmbiguousStretch {
-  /** First fix. */
+  /** Metres along the route between which its fixes lie. */
   readonly from: number;
-  /** Last fix. */
   readonly to: number;
-  readonly reason: string;
+  readonly firstFix: number;
+  readonly lastFix: number;
+  readonly reason: AmbiguityReason;
+  /** A whole sentence. */
+  readonly message: string;
   /** How many metres further along the route the other part lies; negative when it comes earlier. */
   readonly shift: number;
 }
 
-/** A recording placed on a route: one entry for each fix. */
+/** A recording placed on a route: the columns of its {@link RoutePlace}s, one entry for each fix. */
 export interface Snapped {
   /**
    * Metres along the route where the body was at the fix: the foot, kept to where the motion of the whole recording can
@@ -28,8 +38,8 @@ export interface Snapped {
   readonly crossTrack: Float64Array;
   /** Metres from the route, unsigned; NaN where the fix is not on it. */
   readonly distance: Float64Array;
-  /** Metres along the route of the foot itself, the place nearest to the fix on the matched stretch; NaN likewise. Set by `snap`. */
-  readonly foot?: Float64Array;
+  /** Metres along the route of the foot, the place nearest to the fix on the matched stretch; NaN where the fix is not on it. */
+  readonly footAlongTrack: Float64Array;
   /** Index of the route's segment that holds the foot; -1 where the fix is not on it. */
   readonly segment: Int32Array;
   readonly state: readonly FixState[];

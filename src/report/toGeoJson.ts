@@ -8,8 +8,7 @@ import type {
   Position,
 } from 'geojson';
 import type { DrawnLine } from '../assess';
-import { wrapLongitude } from '../geodesy';
-import { antimeridianCut } from './antimeridianCut';
+import { cutAtAntimeridian, wrapLongitude } from '../geodesy';
 import { describePlace } from './describePlace';
 import { type Assessments, type ReportModel, reportModel, type Straying } from './reportModel';
 import { strandPieces } from './strandPieces';
@@ -116,7 +115,9 @@ function excursionLine(
 function lineGeometry(lines: readonly DrawnLine[]): LineString | MultiLineString | null {
   const cut = lines
     .filter(({ lon }) => lon.length > 1)
-    .flatMap(({ lon, lat }) => antimeridianCut(lon.map((longitude, i): Position => [longitude, lat[i]])));
+    .flatMap(({ lon, lat }) => cutAtAntimeridian(lon.map((longitude, i): Position => [longitude, lat[i]])))
+    .map(({ positions }) => positions)
+    .filter(({ length }) => length > 1);
   if (cut.length === 0) return null;
   return cut.length === 1 ? { type: 'LineString', coordinates: cut[0] } : { type: 'MultiLineString', coordinates: cut };
 }

@@ -1,9 +1,11 @@
+import type { Stretch } from '../model';
+
 /** Two stretches of a route that run along each other. */
 export interface RepeatedStretch {
   /** Metres along-track of the earlier stretch. */
-  readonly first: readonly [from: number, to: number];
+  readonly first: Stretch;
   /** Metres along-track of the later stretch, from the smaller to the larger. */
-  readonly second: readonly [from: number, to: number];
+  readonly second: Stretch;
   /** Whether it is run the same way as the first time, or the other way. */
   readonly direction: 'same' | 'opposite';
 }

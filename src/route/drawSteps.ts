@@ -1,6 +1,7 @@
 import type { Position } from 'geojson';
 import { wrapLongitude } from '../geodesy';
 import {
+  checkChoice,
   checkNumber,
   checkOptions,
   checkPosition,
@@ -8,10 +9,10 @@ import {
   type OptionKeys,
   type RecipeStep,
   type RouteWarningReason,
+  SIDES,
 } from '../model';
 import { isCoarse, isSwapSuspected } from './authoredPosition';
 import { checkSection } from './checkSection';
-import { checkSide } from './checkSide';
 import { type Draft, penOf } from './Draft';
 import { drawLine } from './drawLine';
 import { drawReturn } from './drawReturn';
@@ -107,17 +108,17 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
     case 'arc':
       checkNumber(step.radius, `${call} radius`, { above: 0 });
       checkNumber(step.sweep, `${call} sweep`, { above: 0 });
-      checkSide(step.turn, `${call} turn`);
+      checkChoice(step.turn, `${call} turn`, SIDES);
       addArc(draft, step, call);
       break;
     case 'uTurn': {
-      checkSide(step.side, `${call} side`);
+      checkChoice(step.side, `${call} side`, SIDES);
       const width = checkNumber(step.width, `${call} width`, { above: 0 });
       addArc(draft, { turn: step.side, radius: width / 2, sweep: 180 }, call);
       break;
     }
     case 'moveOver': {
-      checkSide(step.side, `${call} side`);
+      checkChoice(step.side, `${call} side`, SIDES);
       const metres = checkNumber(step.metres, `${call} metres`, { above: 0 });
       const over = checkNumber(step.over, `${call} over`, { above: 0 });
       const way = draft.followed && movedOver(draft.followed, step.side === 'right' ? metres : -metres, over);
@@ -182,7 +183,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
     case 'outAndBack': {
       if (step.returnBeside !== undefined) {
         checkOptions(step.returnBeside, { side: true, metres: true }, `${call} returnBeside`);
-        checkSide(step.returnBeside.side, `${call} returnBeside.side`);
+        checkChoice(step.returnBeside.side, `${call} returnBeside.side`, SIDES);
         checkNumber(step.returnBeside.metres, `${call} returnBeside.metres`, { above: 0 });
       }
       const fromNode = draft.pieces.length;

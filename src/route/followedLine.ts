@@ -1,9 +1,16 @@
 import type { Position } from 'geojson';
 import { wrapLongitude } from '../geodesy';
-import { checkNumber, checkPosition, type FollowOptions, InputError, type RouteWarningReason } from '../model';
+import {
+  checkChoice,
+  checkNumber,
+  checkPosition,
+  type FollowOptions,
+  InputError,
+  type RouteWarningReason,
+  SIDES,
+} from '../model';
 import { isSwapSuspected } from './authoredPosition';
 import { besideLine, placesBeside } from './besideLine';
-import { checkSide } from './checkSide';
 import type { Followed } from './movedOver';
 import { wideOffsetMessage } from './offsetLine';
 import { linePiece, SAME_POINT } from './Piece';
@@ -36,7 +43,7 @@ export function followedLine(step: { readonly line: readonly Position[] } & Foll
   if (typeof reverse !== 'boolean') {
     throw new InputError({ reason: 'wrong-type', argument: `${call} reverse`, rule: 'true or false', value: reverse });
   }
-  if (side !== undefined) checkSide(side, `${call} side`);
+  if (side !== undefined) checkChoice(side, `${call} side`, SIDES);
   checkNumber(metres, `${call} metres`, { min: 0 });
   if (side === undefined && metres > 0) {
     throw new InputError({ reason: 'missing', argument: `${call} side`, rule: 'given with metres', value: side });

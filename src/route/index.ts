@@ -1,6 +1,5 @@
 export * from './corridorEdges';
 export * from './joinRoutes';
-export * from './linePositions';
 export * from './offsetRoute';
 export * from './Piece';
 export * from './pointAt';

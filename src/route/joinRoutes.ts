@@ -1,5 +1,5 @@
 import { Geodesic, unwrapLongitude, WGS84 } from '../geodesy';
-import { checkOptions, InputError, type Route } from '../model';
+import { checkChoice, checkOptions, checkRoute, InputError, type Route } from '../model';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { SAME_POINT } from './Piece';
@@ -26,11 +26,11 @@ const GAP = 0.01;
  * @throws {InputError} `misplaced` for a gap over 1 cm that is to be refused
  */
 export function joinRoutes(a: Route, b: Route, options: JoinRoutesOptions = {}): Route {
+  checkRoute(a, 'a');
+  checkRoute(b, 'b');
   checkOptions(options, { gap: true });
   const { gap = 'line' } = options;
-  if (gap !== 'line' && gap !== 'refuse') {
-    throw new InputError({ reason: 'wrong-type', argument: 'options.gap', rule: "'line' or 'refuse'", value: gap });
-  }
+  checkChoice(gap, 'options.gap', ['line', 'refuse']);
   const end = a.lon.length - 1;
   const apart = WGS84.Inverse(a.lat[end], a.lon[end], b.lat[0], b.lon[0], Geodesic.DISTANCE).s12!;
   if (gap === 'refuse' && apart > GAP) {

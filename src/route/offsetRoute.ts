@@ -1,7 +1,16 @@
 import { wrapLongitude } from '../geodesy';
 import { segmentAt } from '../index';
-import { type Beside, checkNumber, checkOptions, InputError, type OffsetJoin, type Route } from '../model';
-import { checkSide } from './checkSide';
+import {
+  type Beside,
+  checkChoice,
+  checkNumber,
+  checkOptions,
+  checkRoute,
+  InputError,
+  type OffsetJoin,
+  type Route,
+  SIDES,
+} from '../model';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { measureVertices } from './measureVertices';
@@ -34,17 +43,15 @@ export interface OffsetRouteOptions extends Beside {
  * @remarks Within 1 mm of the distance asked at any latitude; about 8 µs a vertex.
  */
 export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
+  checkRoute(route);
   if (options === undefined) {
     throw new InputError({ reason: 'missing', argument: 'options', rule: 'a side and metres', value: options });
   }
   checkOptions(options, { side: true, metres: true, join: true });
   const { side, metres, join = 'round' } = options;
-  checkSide(side, 'options.side');
+  checkChoice(side, 'options.side', SIDES);
   checkNumber(metres, 'options.metres', { above: 0 });
-  if (!['round', 'mitre', 'bevel'].includes(join)) {
-    const rule = "'round', 'mitre' or 'bevel'";
-    throw new InputError({ reason: 'wrong-type', argument: 'options.join', rule, value: join });
-  }
+  checkChoice(join, 'options.join', ['round', 'mitre', 'bevel']);
   const line = Array.from(route.lon, (lon, i) => [wrapLongitude(lon), route.lat[i]]);
   const { vertices, source, wide, metres: kept } = offsetLine(line, side, metres, { join });
   const columns = measureVertices(vertices);

@@ -1,7 +1,15 @@
-import type { Position } from 'geojson';
 import { wrapLongitude } from '../geodesy';
 import { placeOnEdge, segmentAt } from '../index';
-import { checkNumber, checkOptions, InputError, type Route } from '../model';
+import {
+  checkChoice,
+  checkNumber,
+  checkOptions,
+  checkRoute,
+  InputError,
+  type OptionKeys,
+  type Route,
+  type RoutePlace,
+} from '../model';
 
 /** Options of {@link pointAt}. */
 export interface PointAtOptions {
@@ -9,16 +17,7 @@ export interface PointAtOptions {
   readonly outside?: 'refuse' | 'clamp';
 }
 
-/** A place on a route. */
-export interface PlaceOnRoute {
-  readonly position: Position;
-  /** Direction of travel there, degrees clockwise from north, [0, 360). */
-  readonly azimuth: number;
-  /** Index of the vertex the segment starts at. */
-  readonly segment: number;
-  /** 0 at the segment's start, 1 at its end. */
-  readonly fraction: number;
-}
+const optionKeys: OptionKeys<PointAtOptions> = { outside: true };
 
 /**
  * The place `alongTrack` metres from the route's start.
@@ -34,18 +33,19 @@ export interface PlaceOnRoute {
  * @throws {InputError} `outside` off the ends of the route, unless clamped
  * @remarks A micrometre for edges up to 100 m at any latitude below 89°; longer ones and the poles by exact geodesics.
  */
-export function pointAt(route: Route, alongTrack: number, options?: PointAtOptions): PlaceOnRoute {
+export function pointAt(
+  route: Route,
+  alongTrack: number,
+  options?: PointAtOptions,
+): Pick<RoutePlace, 'position' | 'azimuth' | 'segment' | 'fraction'> {
+  if (!(route?.alongTrack instanceof Float64Array)) checkRoute(route);
+  checkOptions(options, optionKeys);
   let at = alongTrack;
   if (!(at >= 0 && at <= route.length)) {
     checkNumber(alongTrack, 'alongTrack');
-    checkOptions(options, { outside: true });
-    if (options?.outside !== 'clamp') {
-      throw new InputError({
-        reason: 'outside',
-        argument: 'alongTrack',
-        rule: `within [0, ${route.length}], the route`,
-        value: alongTrack,
-      });
+    if (checkChoice(options?.outside ?? 'refuse', 'options.outside', ['refuse', 'clamp']) === 'refuse') {
+      const rule = `within [0, ${route.length}], the route`;
+      throw new InputError({ reason: 'outside', argument: 'alongTrack', rule, value: alongTrack });
     }
     at = at > 0 ? route.length : 0;
   }

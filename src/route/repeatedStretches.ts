@@ -1,28 +1,29 @@
-import { checkNumber, checkOptions, type Route } from '../model';
+import { checkNumber, checkOptions, checkRoute, type Route } from '../model';
 import type { RepeatedStretch } from './RepeatedStretch';
 import { selfContacts } from './selfContacts';
 
 /** Options of {@link repeatedStretches}. */
 export interface RepeatedStretchesOptions {
   /** Metres within which two stretches count as the same way. */
-  readonly within: number;
+  readonly maxDistance: number;
 }
 
 /**
- * The pairs of stretches where a route runs along itself, no further than `within` metres apart: laps, out-and-back, a
+ * The pairs of stretches where a route runs along itself, no further than `maxDistance` metres apart: laps, out-and-back, a
  * street used twice. In order of the first stretch; three laps give three pairs, one for each two of them.
  *
- * Stretches count where their directions differ by less than 30° and they are at least 4 × `within` long: shorter ones are
+ * Stretches count where their directions differ by less than 30° and they are at least 4 × `maxDistance` long: shorter ones are
  * crossings.
  *
  * @example
  * const route = routeBuilder().start([5, 60]).outAndBack((out) => out.lineBy({ azimuth: 0, distance: 500 })).build();
- * repeatedStretches(route, { within: 5 }) // → [{ first: [0, 500.0], second: [500.0, 1000.0], direction: 'opposite' }]
+ * repeatedStretches(route, { maxDistance: 5 }) // → [{ first: { from: 0, to: 500.0 }, second: { from: 500.0, to: 1000.0 }, direction: 'opposite' }]
  *
  * @throws {InputError} a distance not above 0
  * @remarks Looked for at the route's vertices: ends are as close as its spacing. About 3 µs a vertex.
  */
 export function repeatedStretches(route: Route, options: RepeatedStretchesOptions): RepeatedStretch[] {
-  checkOptions(options, { within: true });
-  return selfContacts(route, checkNumber(options?.within, 'options.within', { above: 0 })).repeats;
+  checkRoute(route);
+  checkOptions(options, { maxDistance: true });
+  return selfContacts(route, checkNumber(options?.maxDistance, 'options.maxDistance', { above: 0 })).repeats;
 }

@@ -1,4 +1,4 @@
-import type { Route } from '../model';
+import { checkRoute, type Route } from '../model';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { carriedWarnings, withWarnings } from './withWarnings';
@@ -12,6 +12,7 @@ import { carriedWarnings, withWarnings } from './withWarnings';
  * reverseRoute(route).length === route.length // → true
  */
 export function reverseRoute(route: Route): Route {
+  checkRoute(route);
   const { length } = route;
   const map = (at: number) => length - at;
   const carried = mapAlong(route, map, [0, length]);

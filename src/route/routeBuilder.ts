@@ -1,18 +1,20 @@
-import type { Feature, LineString, Position } from 'geojson';
-import type {
-  ArcOptions,
-  Beside,
-  FollowOptions,
-  MarkOptions,
-  Provenance,
-  RecipeStep,
-  Route,
-  RouteOptions,
-  SectionOptions,
-  Side,
+import type { Position } from 'geojson';
+import { positionsOf } from '../geodesy';
+import {
+  type ArcOptions,
+  type Beside,
+  type FollowOptions,
+  type Line,
+  lineString,
+  type MarkOptions,
+  type Provenance,
+  type RecipeStep,
+  type Route,
+  type RouteOptions,
+  type SectionOptions,
+  type Side,
 } from '../model';
 import { compileRecipe } from './compileRecipe';
-import { linePositions, type Track } from './linePositions';
 import { plainCopy } from './plainCopy';
 
 /** The calls that draw a line, leg by leg. They only record; `build` checks and draws. */
@@ -30,7 +32,7 @@ export interface LegBuilder {
    * begins at the end of the leg before, the way beside turns with the corner: round its outside by an arc, elsewhere to
    * where the two ways cross.
    */
-  follow(line: readonly Position[] | LineString | Feature<LineString> | Track, options?: FollowOptions): this;
+  follow(line: Line, options?: FollowOptions): this;
   /**
    * Over to one side by so many metres while `over` metres go by: along the line just followed where it goes on past the
    * stretch followed (`follow(street, { side: 'right', metres: 4, to: 200 })`, over 30 m, then `follow` again from 230),
@@ -103,7 +105,7 @@ function recorder(steps: RecipeStep[]): LegBuilder {
       return add.call(this, 'arc', arc);
     },
     follow(line, options) {
-      return add.call(this, 'follow', options, { line: linePositions(line) });
+      return add.call(this, 'follow', options, { line: lineString(line) ?? positionsOf(line) });
     },
     moveOver(move) {
       return add.call(this, 'moveOver', move);

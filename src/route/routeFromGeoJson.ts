@@ -1,5 +1,15 @@
 import type { FeatureCollection, MultiPolygon, Polygon, Position } from 'geojson';
-import { checkPosition, InputError, type Provenance, type RecipeStep, type Route, type RouteOptions } from '../model';
+import {
+  checkChoice,
+  checkPosition,
+  InputError,
+  type Provenance,
+  type RecipeStep,
+  type Route,
+  type RouteOptions,
+  SIDES,
+  type Side,
+} from '../model';
 import { compileRecipe } from './compileRecipe';
 import { type LegProperties, propertiesOf, timeOf } from './legProperties';
 import { plainCopy } from './plainCopy';
@@ -130,15 +140,12 @@ function followStep(line: readonly Position[], { offset = 0, side }: LegProperti
   line.forEach((position, k) => {
     checkPosition(position, `${argument} geometry.coordinates[${k}]`);
   });
-  if (side !== undefined && side !== 'left' && side !== 'right') {
-    const rule = "'left' or 'right'";
-    throw new InputError({ reason: 'wrong-type', argument: `${argument} properties.side`, rule, value: side });
-  }
-  if (offset > 0 && side === undefined) {
+  if (side !== undefined) checkChoice(side, `${argument} properties.side`, SIDES);
+  else if (offset > 0) {
     const rule = "'left' or 'right' where there is an offset";
     throw new InputError({ reason: 'missing', argument: `${argument} properties.side`, rule, value: side });
   }
-  return { call: 'follow', line, ...(offset > 0 ? { side: side!, metres: offset } : {}) };
+  return { call: 'follow', line, ...(offset > 0 ? { side: side as Side, metres: offset } : {}) };
 }
 
 function areaStep(

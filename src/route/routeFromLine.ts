@@ -1,21 +1,18 @@
-import type { Feature, LineString, Position } from 'geojson';
-import type { Route, RouteOptions } from '../model';
+import { positionsOf } from '../geodesy';
+import type { Line, Route, RouteOptions } from '../model';
 import { compileRecipe } from './compileRecipe';
-import { linePositions, type Track } from './linePositions';
 import { plainCopy } from './plainCopy';
 
 /**
- * The route along a line that exists already: positions, a GeoJSON LineString (or a Feature of one), or a track.
+ * The route along a line that exists already: positions, a GeoJSON LineString (or a Feature of one), another route, a
+ * recording, or columns of degrees.
  *
  * @example
  * routeFromLine([[5, 60], [5.01, 60]]).length // → 558.00…
  *
  * @throws {InputError} fewer than 2 positions, or one that is not on the globe
  */
-export function routeFromLine(
-  line: readonly Position[] | LineString | Feature<LineString> | Track,
-  options: RouteOptions = {},
-): Route {
-  const step = { call: 'follow', line: linePositions(line) } as const;
+export function routeFromLine(line: Line, options: RouteOptions = {}): Route {
+  const step = { call: 'follow', line: positionsOf(line) } as const;
   return compileRecipe({ version: 1, options: plainCopy(options), steps: [plainCopy(step)] });
 }

@@ -56,15 +56,14 @@ function contactWarnings(route: Built): RouteWarning[] {
     warnings.push({ reason: 'start-near-end', from: 0, to: length, message });
   }
   const { crossings, repeats } = selfContacts(route, REPEATED_WITHIN);
-  for (const [first, second] of crossings) {
+  for (const { first, second } of crossings) {
     const message = `The route crosses itself at ${first.toFixed(1)} m and ${second.toFixed(1)} m.`;
     warnings.push({ reason: 'self-crossing', from: first, to: second, message });
   }
   for (const { first, second, direction } of repeats) {
-    const [from, to] = first;
     const way = direction === 'same' ? 'in the same direction' : 'in the opposite direction';
-    const message = `The stretch is run again from ${second[0].toFixed(1)} m to ${second[1].toFixed(1)} m, ${way}.`;
-    warnings.push({ reason: 'repeated-stretch', from, to, message });
+    const message = `The stretch is run again from ${second.from.toFixed(1)} m to ${second.to.toFixed(1)} m, ${way}.`;
+    warnings.push({ reason: 'repeated-stretch', ...first, message });
   }
   return warnings;
 }

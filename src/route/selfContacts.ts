@@ -6,7 +6,7 @@ import type { RepeatedStretch } from './RepeatedStretch';
 /** Cosine of 30°: within it two directions are the same way, or opposite ones. */
 const SAME_WAY = Math.cos(Math.PI / 6);
 
-/** Times `within`: about as long are two lines that cross at 30° within reach of each other. Shorter is a crossing. */
+/** Times `maxDistance`: about as long are two lines that cross at 30° within reach of each other. Shorter is a crossing. */
 const SHORTEST = 4;
 
 /** Metres, above the rounding of along-track. */
@@ -16,15 +16,15 @@ const CLEAR = 1e-6;
 export interface SelfContacts {
   readonly repeats: RepeatedStretch[];
   /** Along-track of the first and of the second passage. */
-  readonly crossings: [first: number, second: number][];
+  readonly crossings: { readonly first: number; readonly second: number }[];
 }
 
 /** A repetition while vertices still add to it. */
 interface Chain {
   readonly direction: 'same' | 'opposite';
   /** Along-track where it begins and ends so far; of the second passage in the travel of the first. */
-  readonly first: [from: number, to: number];
-  readonly second: [from: number, to: number];
+  readonly first: { from: number; to: number };
+  readonly second: { from: number; to: number };
   /** Vertex that added last, and how far away the second passage was there. */
   vertex: number;
   distance: number;
@@ -33,15 +33,15 @@ interface Chain {
 type Columns = Pick<Route, 'lon' | 'lat' | 'alongTrack'>;
 
 /** Finds where a route crosses itself, or runs along itself within so many metres. */
-export function selfContacts({ lon, lat, alongTrack }: Columns, within: number): SelfContacts {
+export function selfContacts({ lon, lat, alongTrack }: Columns, maxDistance: number): SelfContacts {
   const last = lon.length - 2;
   const { east, north } = directionsOf(lon, lat);
   const longest = alongTrack.reduce((best, at, i) => (i === 0 ? best : Math.max(best, at - alongTrack[i - 1])), 0);
   // Where two edges cross, one end of each lies no further from the other edge than half its length.
-  const reach = Math.max(within, longest / 2 + CLEAR);
+  const reach = Math.max(maxDistance, longest / 2 + CLEAR);
   const tree = new SegmentTree(lon, lat);
   const repeats: RepeatedStretch[] = [];
-  const crossings = new Map<string, [number, number]>();
+  const crossings = new Map<string, { first: number; second: number }>();
   let chains: Chain[] = [];
 
   const cosine = (a: number, b: number) => east[a] * east[b] + north[a] * north[b];
@@ -51,35 +51,36 @@ export function selfContacts({ lon, lat, alongTrack }: Columns, within: number):
     if (fractions === undefined) return;
     const along = (edge: number, fraction: number) =>
       alongTrack[edge] + fraction * (alongTrack[edge + 1] - alongTrack[edge]);
-    crossings.set(`${a} ${b}`, [along(a, fractions[0]), along(b, fractions[1])]);
+    crossings.set(`${a} ${b}`, { first: along(a, fractions[0]), second: along(b, fractions[1]) });
   };
   const meet = (i: number, direction: 'same' | 'opposite', at: number, distance: number) => {
     const here = alongTrack[i];
     const chain = chains.find((candidate) => {
-      const moved = here - candidate.first[1];
-      const expected = candidate.second[1] + (direction === 'same' ? moved : -moved);
-      return candidate.direction === direction && Math.abs(expected - at) <= longest + 2 * within;
+      const moved = here - candidate.first.to;
+      const expected = candidate.second.to + (direction === 'same' ? moved : -moved);
+      return candidate.direction === direction && Math.abs(expected - at) <= longest + 2 * maxDistance;
     });
     if (chain === undefined) {
-      chains.push({ direction, first: [here, here], second: [at, at], vertex: i, distance });
+      chains.push({ direction, first: { from: here, to: here }, second: { from: at, to: at }, vertex: i, distance });
     } else if (chain.vertex !== i || distance < chain.distance) {
-      if (chain.first[0] === here) chain.second[0] = at;
-      chain.first[1] = here;
-      chain.second[1] = at;
+      if (chain.first.from === here) chain.second.from = at;
+      chain.first.to = here;
+      chain.second.to = at;
       chain.vertex = i;
       chain.distance = distance;
     }
   };
-  const close = ({ direction, first: [from, to], second }: Chain) => {
-    if (to - from < SHORTEST * within) return;
+  const close = ({ direction, first, second }: Chain) => {
+    const { from, to } = first;
+    if (to - from < SHORTEST * maxDistance) return;
     if (direction === 'same') {
-      repeats.push({ first: [from, to], second, direction });
+      repeats.push({ first, second, direction });
       return;
     }
-    const [end, begin] = second;
+    const { from: end, to: begin } = second;
     // Out and back on the same line: the vertex at the turn belongs to both.
     const meeting = begin - to <= 2 * longest + CLEAR ? (begin + to) / 2 : undefined;
-    repeats.push({ first: [from, meeting ?? to], second: [meeting ?? begin, end], direction });
+    repeats.push({ first: { from, to: meeting ?? to }, second: { from: meeting ?? begin, to: end }, direction });
   };
 
   for (let i = 0; i <= last + 1; i++) {
@@ -92,23 +93,24 @@ export function selfContacts({ lon, lat, alongTrack }: Columns, within: number):
       if (Math.abs(way) <= SAME_WAY) continue;
       const distance = tree.measure(j);
       const at = alongTrack[j] + tree.fraction * (alongTrack[j + 1] - alongTrack[j]);
-      if (distance > within || (way > 0 && at - alongTrack[i] < SHORTEST * within)) continue;
+      if (distance > maxDistance || (way > 0 && at - alongTrack[i] < SHORTEST * maxDistance)) continue;
       meet(i, way > 0 ? 'same' : 'opposite', at, distance);
     }
     const open: Chain[] = [];
     for (const chain of chains) {
       // A lap ends where the next begins; the same vertex starts the pair of the next two laps.
-      const caughtUp = chain.direction === 'same' && chain.first[1] >= chain.second[0] - CLEAR;
+      const caughtUp = chain.direction === 'same' && chain.first.to >= chain.second.from - CLEAR;
       if (caughtUp || chain.vertex !== i) close(chain);
       if (chain.vertex !== i) continue;
       const { first, second } = chain;
-      open.push(caughtUp ? { ...chain, first: [first[1], first[1]], second: [second[1], second[1]] } : chain);
+      const again = ({ to }: Chain['first']) => ({ from: to, to });
+      open.push(caughtUp ? { ...chain, first: again(first), second: again(second) } : chain);
     }
     chains = open;
   }
   for (const chain of chains) close(chain);
-  repeats.sort((a, b) => a.first[0] - b.first[0] || a.second[0] - b.second[0]);
-  return { repeats, crossings: [...crossings.values()].sort((a, b) => a[0] - b[0]) };
+  repeats.sort((a, b) => a.first.from - b.first.from || a.second.from - b.second.from);
+  return { repeats, crossings: [...crossings.values()].sort((a, b) => a.first - b.first) };
 }
 
 /** Unit vectors of the edges, east and north. */

@@ -1,5 +1,5 @@
 import { placeOnEdge, segmentAt } from '../index';
-import { checkNumber, InputError, type Route } from '../model';
+import { checkNumber, checkRoute, InputError, type Route } from '../model';
 import { derivedRecipe } from './derivedRecipe';
 import { mapAlong } from './mapAlong';
 import { carriedWarnings, withWarnings } from './withWarnings';
@@ -16,6 +16,7 @@ import { carriedWarnings, withWarnings } from './withWarnings';
  * @throws {InputError} `outside` off the ends of the route; `out-of-range` unless `from` lies before `to`
  */
 export function sliceRoute(route: Route, from: number, to: number): Route {
+  checkRoute(route);
   checkNumber(from, 'from');
   checkNumber(to, 'to');
   for (const [argument, value] of [

@@ -1,4 +1,4 @@
-import type { AmbiguousStretch, FixState } from '../model';
+import type { AmbiguousStretch, Snapped } from '../model';
 
 /** A fix is sure of its part of the route when nine in ten paths agree. */
 const SURE = 0.9;
@@ -9,35 +9,43 @@ export function ambiguousStretches(
   bin: Int32Array,
   other: Int32Array,
   spacing: number,
-  state: readonly FixState[],
-  confidence: Float32Array,
+  { alongTrack, state, confidence }: Pick<Snapped, 'alongTrack' | 'state' | 'confidence'>,
 ): AmbiguousStretch[] {
   const stretches: AmbiguousStretch[] = [];
   const n = confidence.length;
   let knot = 0;
-  for (let from = 0; from < n; from++) {
-    if (state[from] !== 'on' || confidence[from] >= SURE) continue;
-    let to = from;
-    let last = from;
-    for (; to + 1 < n && (state[to + 1] !== 'on' || confidence[to + 1] < SURE); to++)
-      if (state[to + 1] === 'on') last = to + 1;
+  for (let firstFix = 0; firstFix < n; firstFix++) {
+    if (state[firstFix] !== 'on' || confidence[firstFix] >= SURE) continue;
+    let end = firstFix;
+    let lastFix = firstFix;
+    for (; end + 1 < n && (state[end + 1] !== 'on' || confidence[end + 1] < SURE); end++)
+      if (state[end + 1] === 'on') lastFix = end + 1;
     // how much further along the other part lies, at the least sure of its knots
-    while (knot + 1 < knots.length && knots[knot + 1] <= from) knot++;
+    while (knot + 1 < knots.length && knots[knot + 1] <= firstFix) knot++;
     let shift = 0;
     let least = Infinity;
-    for (let k = knot; k < knots.length && knots[k] <= last; k++) {
+    for (let k = knot; k < knots.length && knots[k] <= lastFix; k++) {
       if (other[k] < 0 || state[knots[k]] !== 'on' || !(confidence[knots[k]] < least)) continue;
       least = confidence[knots[k]];
       shift = (other[k] - bin[k]) * spacing;
     }
     const where = `${Math.round(Math.abs(shift))} m further ${shift < 0 ? 'back' : 'on'}`;
+    let from = alongTrack[firstFix];
+    let to = from;
+    for (let i = firstFix + 1; i <= lastFix; i++) {
+      if (alongTrack[i] < from) from = alongTrack[i];
+      if (alongTrack[i] > to) to = alongTrack[i];
+    }
     stretches.push({
       from,
-      to: last,
-      reason: `the route passes here more than once, and nothing tells this pass from the one ${where}`,
+      to,
+      firstFix,
+      lastFix,
+      reason: 'repeated-pass',
+      message: `The route passes here more than once, and nothing tells this pass from the one ${where}.`,
       shift,
     });
-    from = to;
+    firstFix = end;
   }
   return stretches;
 }

@@ -1,4 +1,4 @@
-import type { FixState, Route } from '../model';
+import type { FixState, Route, Snapped } from '../model';
 import type { FixTrack } from './FixTrack';
 
 /** Fixes closer to the route than this lie on it: standard deviations, and metres at least. */
@@ -31,7 +31,7 @@ const BEYOND = 25;
 export function fixStates(
   route: Route,
   { clock, count: n }: FixTrack,
-  { foot, distance }: { readonly foot: Float64Array; readonly distance: Float64Array },
+  { footAlongTrack: foot, distance }: Pick<Snapped, 'footAlongTrack' | 'distance'>,
   sigmaOf: (place: number) => number,
   reach: number,
   ownReach: number | undefined,

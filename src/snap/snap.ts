@@ -1,9 +1,18 @@
 import { SegmentTree } from '../index';
-import { checkNumber, checkOptions, type OptionKeys, type Recording, type Route } from '../model';
+import {
+  checkNumber,
+  checkOptions,
+  checkRecording,
+  checkRoute,
+  type OptionKeys,
+  type Recording,
+  type Route,
+  type Snapped,
+} from '../model';
 import { Bins } from './Bins';
 import { FixTrack } from './FixTrack';
 import { markPins } from './markPins';
-import { type Placed, snapTrack } from './snapTrack';
+import { snapTrack } from './snapTrack';
 
 /** Options of {@link snap}. */
 export interface SnapOptions {
@@ -14,16 +23,16 @@ export interface SnapOptions {
    * @defaultValue 60, or 6 standard deviations where that is more; and closer ones, from 25 m and 4 standard deviations
    * on, where they stay there for longer than errors of the receiver would
    */
-  readonly reach?: number;
+  readonly maxDistance?: number;
 }
 
-const optionKeys: OptionKeys<SnapOptions> = { sigma: true, reach: true };
+const optionKeys: OptionKeys<SnapOptions> = { sigma: true, maxDistance: true };
 
 /** Refuses options that {@link snap} doesn't have. */
 export function checkSnapOptions(options: SnapOptions): void {
   checkOptions(options, optionKeys);
   if (options.sigma !== undefined) checkNumber(options.sigma, 'options.sigma', { above: 0 });
-  if (options.reach !== undefined) checkNumber(options.reach, 'options.reach', { above: 0 });
+  if (options.maxDistance !== undefined) checkNumber(options.maxDistance, 'options.maxDistance', { above: 0 });
 }
 
 /**
@@ -38,9 +47,9 @@ export function checkSnapOptions(options: SnapOptions): void {
  *
  * - `crossTrack` and `distance` belong to the foot: the place nearest to the fix on the matched stretch, never on another.
  * - `state` tells fixes before the route was joined, after it was left, and in between away from it from those on it. A
- *   large error of the receiver leaves a fix on the route unless it exceeds `reach`; a way beside the route is off it when
+ *   large error of the receiver leaves a fix on the route unless it exceeds `maxDistance`; a way beside the route is off it when
  *   the fixes together are 3 000 times likelier to come from there: half a minute at 40 m where `sigma` is 5 m. A receiver
- *   that errs so far for so long looks the same: give a `reach` where that is to stay on the route.
+ *   that errs so far for so long looks the same: give a `maxDistance` where that is to stay on the route.
  * - A recording that is nowhere near the route is `unplaced` as a whole; one without fixes has empty columns.
  *
  * @example
@@ -54,7 +63,9 @@ export function checkSnapOptions(options: SnapOptions): void {
  * @throws {InputError} an unknown option, columns of different lengths, or a fix not on the globe
  * @remarks Feet to 1e-5 m. Time and memory grow with the number of fixes and the length of the route: bench/snap.bench.ts.
  */
-export function snap(route: Route, recording: Recording, options: SnapOptions = {}): Placed {
+export function snap(route: Route, recording: Recording, options: SnapOptions = {}): Snapped {
+  checkRoute(route);
+  checkRecording(recording);
   checkSnapOptions(options);
   const track = new FixTrack(recording);
   const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };

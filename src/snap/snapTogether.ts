@@ -1,15 +1,15 @@
 import { SegmentTree } from '../index';
-import { InputError, type Recording, type Route } from '../model';
+import { checkArray, checkRecording, checkRoute, InputError, type Recording, type Route, type Snapped } from '../model';
 import { Bins } from './Bins';
 import { clockOffsets } from './clockOffsets';
 import { FixTrack } from './FixTrack';
 import { markPins } from './markPins';
 import { type SharedPace, sharedPace } from './sharedPace';
 import { checkSnapOptions, type SnapOptions } from './snap';
-import { type Placed, snapTrack } from './snapTrack';
+import { snapTrack } from './snapTrack';
 
 /** A recording placed on a route beside others of the same body. */
-export interface SnappedBeside extends Placed {
+export interface SnappedBeside extends Snapped {
   /** Seconds that this receiver's clock is ahead of the shared one, the median of all. */
   readonly clockOffset: number;
   /** Metres that each foot lies ahead of where the body was then; NaN where fewer than two receivers say where that is. */
@@ -59,7 +59,12 @@ export function snapTogether(
   recordings: readonly Recording[],
   options: SnapOptions = {},
 ): SnappedTogether {
+  checkRoute(route);
   checkSnapOptions(options);
+  checkArray(recordings, 'recordings');
+  recordings.forEach((recording, i) => {
+    checkRecording(recording, `recordings[${i}]`);
+  });
   if (recordings.length < 2) {
     throw new InputError({ reason: 'too-few', argument: 'recordings', rule: 'at least 2', value: recordings });
   }
@@ -99,7 +104,7 @@ export function snapTogether(
     recordings: snapped.map((one, i) => ({
       ...one,
       clockOffset: offsets[i],
-      alongTrackError: one.foot.map((foot, k) => foot - pace.at(times[i][k] - 1000 * offsets[i])),
+      alongTrackError: one.footAlongTrack.map((foot, k) => foot - pace.at(times[i][k] - 1000 * offsets[i])),
     })),
     pace: pace.shared,
   };

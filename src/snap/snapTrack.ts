@@ -20,11 +20,6 @@ export interface PreparedRoute {
   readonly bins: Bins;
 }
 
-/** As {@link Snapped}, the feet always there. */
-export interface Placed extends Snapped {
-  readonly foot: Float64Array;
-}
-
 /** Fixes at least so far away are not on the route, in metres and in standard deviations. */
 const REACH = 60;
 const REACH_SIGMAS = 6;
@@ -44,13 +39,13 @@ export function snapTrack(
   prepared: PreparedRoute,
   track: FixTrack,
   pins: readonly Pin[],
-  options: { readonly sigma?: number; readonly reach?: number },
-): Placed {
+  options: { readonly sigma?: number; readonly maxDistance?: number },
+): Snapped {
   const { route, tree, bins } = prepared;
   const pinned = new Set(pins.map(({ fix }) => fix));
   const sigma = new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
   const largest = () => sigma.reduce((a, b) => Math.max(a, b));
-  const reach = () => options.reach ?? Math.max(REACH, REACH_SIGMAS * largest());
+  const reach = () => options.maxDistance ?? Math.max(REACH, REACH_SIGMAS * largest());
   if (options.sigma === undefined) {
     const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest());
     const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins);
@@ -71,7 +66,7 @@ export function snapTrack(
   const alongTrack = new Float64Array(n);
   const crossTrack = new Float64Array(n);
   const distance = new Float64Array(n);
-  const foot = new Float64Array(n);
+  const footAlongTrack = new Float64Array(n);
   const segment = new Int32Array(n);
   const confidence = new Float32Array(n);
   const { knots } = states;
@@ -83,29 +78,29 @@ export function snapTrack(
     segment[i] = tree.segment;
     crossTrack[i] = tree.crossTrack;
     distance[i] = tree.distance;
-    foot[i] = placeOf(route, tree);
+    footAlongTrack[i] = placeOf(route, tree);
     confidence[i] = Math.min(shares.confidence[knot], shares.confidence[share > 0 ? next : knot]);
   });
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const body = bodyMotion(
     states.clock.subarray(0, last + 1),
-    Float64Array.from(knots, (fix) => foot[fix]),
+    Float64Array.from(knots, (fix) => footAlongTrack[fix]),
     Float64Array.from(path.bin, (bin) => sigma[bin]),
   );
   eachFix(track, knots, (i, knot, next, share) => {
     const moved = body[knot] + share * (body[next] - body[knot]);
-    const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(foot[i]));
-    alongTrack[i] = Math.min(Math.max(foot[i], moved - leash, 0), moved + leash, route.length);
+    const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
+    alongTrack[i] = Math.min(Math.max(footAlongTrack[i], moved - leash, 0), moved + leash, route.length);
   });
-  const state = fixStates(route, track, { foot, distance }, sigmaOf, reach(), options.reach);
+  const state = fixStates(route, track, { footAlongTrack, distance }, sigmaOf, reach(), options.maxDistance);
   for (let i = 0; i < n; i++) {
     if (state[i] === 'on') continue;
-    alongTrack[i] = crossTrack[i] = distance[i] = foot[i] = Number.NaN;
+    alongTrack[i] = crossTrack[i] = distance[i] = footAlongTrack[i] = Number.NaN;
     segment[i] = -1;
     confidence[i] = 0;
   }
-  const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, state, confidence);
-  return { alongTrack, crossTrack, distance, foot, segment, state, confidence, ambiguous };
+  const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, { alongTrack, state, confidence });
+  return { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence, ambiguous };
 }
 
 /** Calls with every fix, the knots around it, and what share of the time between them has passed. */
@@ -126,13 +121,13 @@ function eachFix(
 }
 
 /** What becomes of a recording that is nowhere near the route. */
-function unplaced(n: number): Placed {
+function unplaced(n: number): Snapped {
   const nowhere = () => new Float64Array(n).fill(Number.NaN);
   return {
     alongTrack: nowhere(),
     crossTrack: nowhere(),
     distance: nowhere(),
-    foot: nowhere(),
+    footAlongTrack: nowhere(),
     segment: new Int32Array(n).fill(-1),
     state: new Array<FixState>(n).fill('unplaced'),
     confidence: new Float32Array(n),

@@ -10,3 +10,4 @@ export { type LocalPlane, localPlane } from '../geodesy/localPlane';
 export { type PointToGeodesicResult, pointToGeodesic } from '../geodesy/pointToGeodesic';
 export { type PointToSegmentResult, pointToSegment } from '../geodesy/pointToSegment';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { Line, LineColumns } from '../model/Line';

@@ -1,4 +1,5 @@
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { Line, LineColumns } from '../model/Line';
 export type { Arc, Mark, ProvenanceStretch, Route, Section } from '../model/Route';
 export type {
   ArcOptions,
@@ -14,10 +15,10 @@ export type {
   Side,
 } from '../model/RouteRecipe';
 export type { RouteWarning, RouteWarningReason } from '../model/RouteWarning';
+export type { Stretch } from '../model/Stretch';
 export { type JoinRoutesOptions, joinRoutes } from '../route/joinRoutes';
-export type { Track } from '../route/linePositions';
 export { type OffsetRouteOptions, offsetRoute } from '../route/offsetRoute';
-export { type PlaceOnRoute, type PointAtOptions, pointAt } from '../route/pointAt';
+export { type PointAtOptions, pointAt } from '../route/pointAt';
 export type { RepeatedStretch } from '../route/RepeatedStretch';
 export { recipeSchema } from '../route/recipeSchema';
 export { type RepeatedStretchesOptions, repeatedStretches } from '../route/repeatedStretches';

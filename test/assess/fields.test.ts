@@ -43,12 +43,16 @@ describe('the fixes themselves', () => {
 
 test('what could lie elsewhere as well: where, what share of it, and a warning', () => {
   const recording = steady('a');
-  const reason = 'the route passes here twice';
-  const snapped = { ...snap(route, recording), ambiguous: [{ from: 50, to: 100, shift: 300, reason }] };
+  const reason = 'repeated-pass' as const;
+  const message = 'The route passes here twice.';
+  const placed = snap(route, recording);
+  const [firstFix, lastFix] = [50, 100];
+  const [from, to] = [placed.alongTrack[firstFix], placed.alongTrack[lastFix]];
+  const snapped = { ...placed, ambiguous: [{ from, to, firstFix, lastFix, shift: 300, reason, message }] };
   const assessment = assess(route, [{ recording, snapped }]);
   const [span, ...others] = one(assessment, 'a').ambiguous;
   expect(others).toEqual([]);
-  expect(span.reason).toBe(reason);
+  expect(span).toMatchObject({ reason, message });
   expect([span.from, span.to].map(Math.round)).toEqual([150, 300]);
   const row = whole(assessment);
   expect(row.ambiguousShare).toBeCloseTo(150 / 600, 2);

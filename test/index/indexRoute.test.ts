@@ -74,16 +74,16 @@ describe('nearest', () => {
   test('between keeps to the stretch, its ends included', () => {
     const index = indexRoute(outAndBack);
     const position = beside(outAndBack, 50, 4);
-    expect(index.nearest(position, { between: [300, 400] })).toMatchObject({
+    expect(index.nearest(position, { between: { from: 300, to: 400 } })).toMatchObject({
       crossTrack: expect.closeTo(-4, 5),
       alongTrack: expect.closeTo(350, 5),
     });
-    const clipped = index.nearest(position, { between: [61.5, 130] })!;
+    const clipped = index.nearest(position, { between: { from: 61.5, to: 130 } })!;
     expect(clipped.alongTrack).toBeCloseTo(61.5, 6);
     expect(clipped.distance).toBeCloseTo(Math.hypot(4, 11.5), 4);
-    expect(index.nearest(position, { between: [62, 63] })!.alongTrack).toBeCloseTo(62, 6);
-    expect(index.nearest(position, { between: [70, 70] })!.alongTrack).toBeCloseTo(70, 6);
-    expect(index.nearest(position, { between: [300, 400], maxDistance: 1 })).toBeUndefined();
+    expect(index.nearest(position, { between: { from: 62, to: 63 } })!.alongTrack).toBeCloseTo(62, 6);
+    expect(index.nearest(position, { between: { from: 70, to: 70 } })!.alongTrack).toBeCloseTo(70, 6);
+    expect(index.nearest(position, { between: { from: 300, to: 400 }, maxDistance: 1 })).toBeUndefined();
   });
 
   test('the limit of distance is kept', () => {
@@ -94,8 +94,8 @@ describe('nearest', () => {
 
   test.each([
     [[5, 95], undefined, 'out-of-range', 'position latitude'],
-    [[5, 52], { between: [10, 5] }, 'outside', 'options.between'],
-    [[5, 52], { between: [0, 1e6] }, 'outside', 'options.between'],
+    [[5, 52], { between: { from: 10, to: 5 } }, 'outside', 'options.between'],
+    [[5, 52], { between: { from: 0, to: 1e6 } }, 'outside', 'options.between'],
     [[5, 52], { between: 4 }, 'wrong-type', 'options.between'],
     [[5, 52], { maxDistance: -1 }, 'out-of-range', 'options.maxDistance'],
     [[5, 52], { within: 3 }, 'unknown-key', 'options.within'],
@@ -130,7 +130,7 @@ describe('nearest', () => {
     const position = localPlane([5, 52]).toPosition(point);
     const index = indexRoute(route);
     expect(index.nearest(position)!.alongTrack / route.length).toBeCloseTo(first, 6);
-    const places = index.candidates(position, { within: 6 }).map(({ alongTrack }) => alongTrack / route.length);
+    const places = index.candidates(position, { maxDistance: 6 }).map(({ alongTrack }) => alongTrack / route.length);
     expect(places.length).toBe(all.length);
     for (const [i, place] of places.entries()) expect(place).toBeCloseTo(all[i], 6);
   });
@@ -242,7 +242,7 @@ describe('every question against trying all, on lines that cross and repeat them
     fc.assert(
       fc.property(scene, ({ route, position, from, to }) => {
         fc.pre(to - from > 0.01);
-        const found = indexRoute(route).nearest(position, { between: [from, to] })!;
+        const found = indexRoute(route).nearest(position, { between: { from: from, to: to } })!;
         expect(found.alongTrack).toBeGreaterThanOrEqual(from - 1e-9);
         expect(found.alongTrack).toBeLessThanOrEqual(to + 1e-9);
         expect(Math.abs(found.distance - nearestOfAll(sliceRoute(route, from, to), position))).toBeLessThanOrEqual(
@@ -251,7 +251,7 @@ describe('every question against trying all, on lines that cross and repeat them
         expect(Math.abs(inverse(position, found.position).distance - found.distance)).toBeLessThanOrEqual(1e-5);
         // of places equally near the first: no other pass before this one is
         if (found.alongTrack - from > 2) {
-          const before = indexRoute(route).nearest(position, { between: [from, found.alongTrack - 2] })!;
+          const before = indexRoute(route).nearest(position, { between: { from: from, to: found.alongTrack - 2 } })!;
           expect(before.distance).toBeGreaterThan(found.distance + 5e-7);
         }
       }),
@@ -262,7 +262,7 @@ describe('every question against trying all, on lines that cross and repeat them
   test('candidates: nearest of their surroundings, none left out, one for each rise of the distance between', () => {
     fc.assert(
       fc.property(scene, fc.double({ min: 5, max: 250, noNaN: true }), ({ route, position }, within) => {
-        const places = indexRoute(route).candidates(position, { within });
+        const places = indexRoute(route).candidates(position, { maxDistance: within });
         const at = Array.from({ length: Math.ceil(2 * route.length) }, (_, k) => k / 2)
           .concat(...route.alongTrack, ...places.map(({ alongTrack }) => alongTrack))
           .sort((a, b) => a - b);
@@ -321,24 +321,24 @@ describe('candidates', () => {
   const laps = lapsThenOutAndBack([5, 52]);
 
   test('once for each pass, in order', () => {
-    const places = indexRoute(laps).candidates(beside(laps, 300, 3), { within: 30 });
+    const places = indexRoute(laps).candidates(beside(laps, 300, 3), { maxDistance: 30 });
     expect(places.length).toBe(3);
     const lap = 2 * Math.PI * 80;
     for (const [k, { alongTrack, crossTrack }] of places.entries()) {
       expect(Math.abs(alongTrack - (300 + k * lap))).toBeLessThan(1);
       expect(crossTrack).toBeCloseTo(3, 1);
     }
-    const legs = indexRoute(laps).candidates(beside(laps, 2000, 3), { within: 30 });
+    const legs = indexRoute(laps).candidates(beside(laps, 2000, 3), { maxDistance: 30 });
     expect(legs.map(({ crossTrack }) => Math.round(crossTrack))).toEqual([3, -3]);
   });
 
   test('equally near all along an arc is one place; none within reach is none', () => {
     const centre = beside(laps, 300, -80);
     // the centre is met to centimetres only, so each lap has a nearest side; not one for each of its 250 chords
-    expect(indexRoute(laps).candidates(centre, { within: 81 }).length).toBeLessThanOrEqual(5);
-    expect(indexRoute(laps).candidates(centre, { within: 20 })).toEqual([]);
-    expect(() => indexRoute(laps).candidates([5, 52], {} as { within: number })).toThrow(
-      expect.objectContaining({ reason: 'wrong-type', argument: 'options.within' }),
+    expect(indexRoute(laps).candidates(centre, { maxDistance: 81 }).length).toBeLessThanOrEqual(5);
+    expect(indexRoute(laps).candidates(centre, { maxDistance: 20 })).toEqual([]);
+    expect(() => indexRoute(laps).candidates([5, 52], {} as { maxDistance: number })).toThrow(
+      expect.objectContaining({ reason: 'wrong-type', argument: 'options.maxDistance' }),
     );
   });
 

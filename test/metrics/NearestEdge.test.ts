@@ -8,6 +8,7 @@ import { FreeInterval } from '../../src/metrics/FreeInterval';
 import { NearestEdge } from '../../src/metrics/NearestEdge';
 import { positionOf } from '../../src/metrics/surfaceDistance';
 import { verticesOf } from '../../src/metrics/Vertices';
+import { lineOf } from '../../src/model';
 import { exactToEdge } from '../support/denseHausdorff';
 import { seeded } from '../support/randomLine';
 
@@ -49,7 +50,7 @@ test.each([
     const curve = curveOf([from, to], 'a', 'open');
     expect(curve.edges).toBe(1);
     const near = new NearestEdge(curve);
-    const { x, y, z } = verticesOf([point], 'a');
+    const { x, y, z } = verticesOf(lineOf([point]));
     near.moveTo(x[0], y[0], z[0]);
     expect(Math.abs(Math.sqrt(near.measure(0)) - exactToEdge(point, from, to))).toBeLessThan(tolerance);
   }
@@ -67,7 +68,7 @@ test.each([0.5, 30, 300, 999, 1001, 30_000, 2_000_000])(
       const point = go(go(from, azimuth, random() * longest), random() * 360, distance);
       const { vertices } = curveOf([from, go(from, azimuth, longest)], 'a', 'open');
       const free = new FreeInterval(distance, longest);
-      free.measure(vertices, 0, verticesOf([point], 'a'), 0);
+      free.measure(vertices, 0, verticesOf(lineOf([point])), 0);
       expect(free.low).toBeLessThanOrEqual(free.high + 1e-9);
       for (const fraction of [free.low, free.high]) {
         if (fraction === 0 || fraction === 1) continue;
@@ -89,7 +90,7 @@ test('a short edge rises from its chord to the geodesic', () => {
     const from: Position = [random() * 360 - 180, (Math.asin(random() * 2 - 1) * 180) / Math.PI];
     const to = go(from, random() * 360, MAX_EDGE);
     const place = new Float64Array(3);
-    verticesOf([from, to], 'a').between(0, random(), place);
+    verticesOf(lineOf([from, to])).between(0, random(), place);
     expect(exactToEdge(positionOf(place[0], place[1], place[2]), from, to)).toBeLessThan(2e-8);
   }
 });

@@ -6,16 +6,8 @@ import { expect, test } from 'vitest';
 import { onEquator } from '../support/onEquator';
 
 /** A recording placed at these along- and cross-tracks. */
-function placed(along: readonly number[], cross: readonly number[]): Snapped {
-  return {
-    alongTrack: Float64Array.from(along),
-    crossTrack: Float64Array.from(cross),
-    distance: Float64Array.from(cross, Math.abs),
-    segment: new Int32Array(along.length),
-    state: along.map(() => 'on'),
-    confidence: new Float32Array(along.length).fill(1),
-    ambiguous: [],
-  };
+function placed(along: readonly number[], cross: readonly number[]): Pick<Snapped, 'alongTrack' | 'crossTrack'> {
+  return { alongTrack: Float64Array.from(along), crossTrack: Float64Array.from(cross) };
 }
 
 const straight = routeFromLine(
@@ -209,8 +201,8 @@ test('refuses what is no placed recording', () => {
       straight,
       { ...placed([0, 1], [0, 1]), crossTrack: new Float64Array(1) },
       undefined,
-      'wrong-type',
-      'snapped.crossTrack length',
+      'out-of-range',
+      'snapped crossTrack length',
     ],
     [straight, placed([], []), { gaps: 1 }, 'unknown-key', 'options.gaps'],
     [straight, placed([0, 1], [0, 1]), { gapBefore: [1] }, 'out-of-range', 'options.gapBefore length'],

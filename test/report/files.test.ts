@@ -1,6 +1,5 @@
 import { toCsv, toGeoJson } from 'datumline/report';
 import { expect, test } from 'vitest';
-import { antimeridianCut } from '../../src/report/antimeridianCut';
 import { inventedAssessment, spikePeak } from './invented';
 
 const assessment = inventedAssessment(['A', '=HYPERLINK("x")', 'C']);
@@ -49,29 +48,4 @@ test('excursions are lines where the recording was, with side, peak and the numb
   const { geometry } = excursion;
   if (geometry.type !== 'LineString') throw new Error(geometry.type);
   for (const [, latitude] of geometry.coordinates.slice(1, -1)) expect(latitude).toBeLessThan(61.4);
-});
-
-test('every longitude lies within [-180, 180] and lines are cut there (RFC 7946, section 3.1.9)', () => {
-  const parts = antimeridianCut([
-    [179, 10],
-    [181, 12],
-    [182, 12],
-    [179, 15],
-  ]);
-  expect(parts).toEqual([
-    [
-      [179, 10],
-      [180, 11],
-    ],
-    [
-      [-180, 11],
-      [-179, 12],
-      [-178, 12],
-      [-180, 14],
-    ],
-    [
-      [180, 14],
-      [179, 15],
-    ],
-  ]);
 });

@@ -11,7 +11,7 @@ function expectPairs(
 ) {
   expect(found.map(({ direction }) => direction)).toEqual(expected.map((pair) => pair[4]));
   for (const [i, { first, second }] of found.entries()) {
-    for (const [k, end] of [...first, ...second].entries()) {
+    for (const [k, end] of [first.from, first.to, second.from, second.to].entries()) {
       expect(Math.abs(end - (expected[i][k] as number)), `pair ${i}, end ${k}`).toBeLessThanOrEqual(SPACING + 0.05);
     }
   }
@@ -24,7 +24,7 @@ test('laps are repeated in the same direction, every two of them', () => {
     .start([8, 60], { azimuth: 0 })
     .laps(3, (l) => l.arc({ turn: 'left', radius: 60, sweep: 360 }))
     .build();
-  expectPairs(repeatedStretches(route, { within: 2 }), [
+  expectPairs(repeatedStretches(route, { maxDistance: 2 }), [
     [0, lap, lap, 2 * lap, 'same'],
     [0, lap, 2 * lap, 3 * lap, 'same'],
     [lap, 2 * lap, 2 * lap, 3 * lap, 'same'],
@@ -38,7 +38,7 @@ test('a way back on the same line is repeated in the opposite direction, across 
       .lineBy({ azimuth: 0, distance: 200 })
       .outAndBack((out) => out.lineBy({ azimuth: 90, distance: 400 }))
       .build();
-    expectPairs(repeatedStretches(route, { within: 2 }), [[200, 600, 600, 1000, 'opposite']]);
+    expectPairs(repeatedStretches(route, { maxDistance: 2 }), [[200, 600, 600, 1000, 'opposite']]);
   }
 });
 
@@ -47,9 +47,9 @@ test('a way back beside the way out counts only within reach', () => {
     .start([8, 60])
     .outAndBack((out) => out.lineBy({ azimuth: 45, distance: 300 }), { returnBeside: { side: 'left', metres: 8 } })
     .build();
-  expect(repeatedStretches(route, { within: 7.9 })).toEqual([]);
+  expect(repeatedStretches(route, { maxDistance: 7.9 })).toEqual([]);
   const turn = Math.PI * 4;
-  expectPairs(repeatedStretches(route, { within: 8.1 }), [[0, 300, 300 + turn, 600 + turn, 'opposite']]);
+  expectPairs(repeatedStretches(route, { maxDistance: 8.1 }), [[0, 300, 300 + turn, 600 + turn, 'opposite']]);
 });
 
 test('a street used twice with other ways between', () => {
@@ -58,7 +58,7 @@ test('a street used twice with other ways between', () => {
   const c = direct(b, 0, 300).position;
   const d = direct(a, 0, 300).position;
   const route = routeFromLine([d, a, b, c, d, a, b]);
-  const found = repeatedStretches(route, { within: 3 });
+  const found = repeatedStretches(route, { maxDistance: 3 });
   expectPairs(found, [[0, 700, 1400, 2100, 'same']]);
 });
 
@@ -69,14 +69,14 @@ test('a crossing is no repetition, nor is a hairpin wider than the reach', () =>
     [8.01, 47],
     [8, 47.01],
   ]);
-  expect(repeatedStretches(crossing, { within: 5 })).toEqual([]);
+  expect(repeatedStretches(crossing, { maxDistance: 5 })).toEqual([]);
   const hairpin = routeBuilder()
     .start([8, 47])
     .lineBy({ azimuth: 0, distance: 200 })
     .uTurn({ side: 'left', width: 20 })
     .lineBy({ azimuth: 180, distance: 200 })
     .build();
-  expect(repeatedStretches(hairpin, { within: 15 })).toEqual([]);
+  expect(repeatedStretches(hairpin, { maxDistance: 15 })).toEqual([]);
 });
 
 test('a reach not above 0 is refused', () => {
@@ -84,10 +84,10 @@ test('a reach not above 0 is refused', () => {
     [8, 47],
     [8.01, 47],
   ]);
-  expect(() => repeatedStretches(route, { within: 0 })).toThrow(
-    expect.objectContaining({ reason: 'out-of-range', argument: 'options.within' }),
+  expect(() => repeatedStretches(route, { maxDistance: 0 })).toThrow(
+    expect.objectContaining({ reason: 'out-of-range', argument: 'options.maxDistance' }),
   );
   expect(() => repeatedStretches(route, {} as never)).toThrow(
-    expect.objectContaining({ reason: 'wrong-type', argument: 'options.within' }),
+    expect.objectContaining({ reason: 'wrong-type', argument: 'options.maxDistance' }),
   );
 });

@@ -222,7 +222,7 @@ test('self-crossings are those that Turf kinks finds, and no others', () => {
     const steep = found.filter((position) => crossings.some(({ from }) => apartFrom(route, from, position) < 0.05));
     expect(steep.length, `seed ${seed}`).toBe(crossings.length);
     for (const position of found) {
-      const [first, second] = indexRoute(route).candidates(position, { within: 0.05 });
+      const [first, second] = indexRoute(route).candidates(position, { maxDistance: 0.05 });
       const turn = Math.abs(((first.azimuth - (second ?? first).azimuth + 540) % 360) - 180);
       const shallow = Math.min(turn, 180 - turn) < 30;
       const isFound = crossings.some(({ from }) => apartFrom(route, from, position) < 0.05);

@@ -51,8 +51,8 @@ describe('a way of 60 s beside the route', () => {
   });
 
   test('a reach of the user alone decides, where there is one', () => {
-    expect(shares(40, 5, { sigma: 5, reach: 90 })).toEqual({ beside: 0, on: 0 });
-    expect(shares(40, 5, { sigma: 5, reach: 25 }).beside).toBeGreaterThan(0.9);
+    expect(shares(40, 5, { sigma: 5, maxDistance: 90 })).toEqual({ beside: 0, on: 0 });
+    expect(shares(40, 5, { sigma: 5, maxDistance: 25 }).beside).toBeGreaterThan(0.9);
   });
 });
 

@@ -22,14 +22,14 @@ function recordingOf(positions: readonly Position[]): Recording {
 
 /** Every foot against the exact one on its segment, and against the segments beside it: none of them is nearer. */
 function expectExact(route: Route, { lon, lat, time, ...rest }: Recording): void {
-  const { crossTrack, distance, foot, segment, state } = snap(route, { lon, lat, time, ...rest });
+  const { crossTrack, distance, footAlongTrack, segment, state } = snap(route, { lon, lat, time, ...rest });
   const vertex = (i: number) => [route.lon[i], route.lat[i]];
   segment.forEach((at, i) => {
     expect(state[i]).toBe('on');
     const exact = pointToSegment([lon[i], lat[i]], vertex(at), vertex(at + 1));
     expect(Math.abs(exact.distance - distance[i])).toBeLessThanOrEqual(1e-5);
     expect(Math.abs(crossTrack[i])).toBe(distance[i]);
-    expect(Math.abs(route.alongTrack[at] + exact.alongTrack - foot[i])).toBeLessThanOrEqual(1e-5);
+    expect(Math.abs(route.alongTrack[at] + exact.alongTrack - footAlongTrack[i])).toBeLessThanOrEqual(1e-5);
     if (!exact.beyond && exact.distance > 1e-5) expect(Math.sign(crossTrack[i])).toBe(Math.sign(exact.crossTrack));
     for (const beside of [at - 1, at + 1]) {
       if (beside < 0 || beside + 2 > route.lon.length) continue;

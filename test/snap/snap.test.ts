@@ -73,7 +73,7 @@ describe('offset and side', () => {
   function trueCrossTrack(route: Route, { recording, alongTrack }: SimulatedRecording): Float64Array {
     const index = indexRoute(route);
     return alongTrack.map((s, i) => {
-      const between = [Math.max(s - 25, 0), Math.min(s + 25, route.length)] as const;
+      const between = { from: Math.max(s - 25, 0), to: Math.min(s + 25, route.length) };
       return index.nearest([recording.lon[i], recording.lat[i]], { between })!.crossTrack;
     });
   }
@@ -209,12 +209,15 @@ test('whatever is recorded, the columns hold what they promise', () => {
         attributes: {},
       };
       const route = routes[at];
-      const { alongTrack, crossTrack, distance, foot, segment, state, confidence, ambiguous } = snap(route, recording);
-      for (const column of [alongTrack, crossTrack, distance, foot, segment, state, confidence]) {
+      const { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence, ambiguous } = snap(
+        route,
+        recording,
+      );
+      for (const column of [alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence]) {
         expect(column.length).toBe(fixes.length);
       }
       state.forEach((word, i) => {
-        for (const column of [alongTrack, crossTrack, distance, foot])
+        for (const column of [alongTrack, crossTrack, distance, footAlongTrack])
           expect(Number.isNaN(column[i])).toBe(word !== 'on');
         expect(segment[i] >= 0).toBe(word === 'on');
         expect(confidence[i]).toBeGreaterThanOrEqual(0);
@@ -223,8 +226,8 @@ test('whatever is recorded, the columns hold what they promise', () => {
         expect(alongTrack[i]).toBeGreaterThanOrEqual(0);
         expect(alongTrack[i]).toBeLessThanOrEqual(route.length);
         expect(Math.abs(crossTrack[i])).toBe(distance[i]);
-        expect(foot[i]).toBeGreaterThanOrEqual(route.alongTrack[segment[i]]);
-        expect(foot[i]).toBeLessThanOrEqual(route.alongTrack[segment[i] + 1]);
+        expect(footAlongTrack[i]).toBeGreaterThanOrEqual(route.alongTrack[segment[i]]);
+        expect(footAlongTrack[i]).toBeLessThanOrEqual(route.alongTrack[segment[i] + 1]);
       });
       for (const { from, to, shift } of ambiguous) {
         expect(from).toBeLessThanOrEqual(to);
@@ -245,13 +248,15 @@ test('reversing route and recording mirrors the places', () => {
     time: recording.time!.map((time) => -time).reverse(),
   });
   const n = recording.lon.length;
-  const same = there.foot.filter((s, i) => Math.abs(s + back.foot[n - 1 - i] - laps.length) < 1e-3).length;
+  const same = there.footAlongTrack.filter(
+    (s, i) => Math.abs(s + back.footAlongTrack[n - 1 - i] - laps.length) < 1e-3,
+  ).length;
   expect(same / n).toBeGreaterThan(0.97); // the turning point and the corners leave a choice
 });
 
 test.each([
   [{ sigma: 0 }, 'out-of-range', 'options.sigma must be'],
-  [{ reach: Number.NaN }, 'not-finite', 'options.reach must be'],
+  [{ maxDistance: Number.NaN }, 'not-finite', 'options.reach must be'],
   [{ sigm: 4 } as object, 'unknown-key', 'options.sigm must be'],
 ])('options %o are refused', (options, reason, message) => {
   const [{ recording }] = simulateRun(laps, { seed: 1, to: 50 });

@@ -21,8 +21,11 @@ const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + 
 const rms = (values: readonly number[]) => Math.sqrt(mean(values.map((value) => value * value)));
 
 /** The true error along the route of each foot, and what the receivers together say it is, where they say it. */
-function errorsOf({ alongTrack }: SimulatedRecording, { foot, alongTrackError }: SnappedTogether['recordings'][0]) {
-  const told = Array.from(alongTrackError, (error, k) => [foot[k] - alongTrack[k], error]);
+function errorsOf(
+  { alongTrack }: SimulatedRecording,
+  { footAlongTrack, alongTrackError }: SnappedTogether['recordings'][0],
+) {
+  const told = Array.from(alongTrackError, (error, k) => [footAlongTrack[k] - alongTrack[k], error]);
   return told.filter(([truth, error]) => Number.isFinite(error) && Math.abs(truth) < 60);
 }
 
@@ -56,15 +59,15 @@ describe('four receivers on one body, 8 seeds', () => {
     for (const { runs, together } of all) {
       together.recordings.forEach((one, i) => {
         const pairs = errorsOf(runs[i], one);
-        expect(pairs.length / one.foot.length).toBeGreaterThan(0.99);
+        expect(pairs.length / one.footAlongTrack.length).toBeGreaterThan(0.99);
         const truth = rms(pairs.map(([error]) => error));
         const told = rms(pairs.map(([, error]) => error));
         expect(told / truth).toBeGreaterThan(0.65);
         expect(told / truth).toBeLessThan(1.35);
         expect(correlation(pairs)).toBeGreaterThan(receivers[i].sigma === 8 ? 0.8 : 0.6);
         // alone, what a receiver says the body did follows its own errors
-        const { foot, alongTrack } = snap(laps, runs[i].recording);
-        const hidden = rms(Array.from(foot, (place, k) => place - alongTrack[k]));
+        const { footAlongTrack, alongTrack } = snap(laps, runs[i].recording);
+        const hidden = rms(Array.from(footAlongTrack, (place, k) => place - alongTrack[k]));
         expect(hidden).toBeLessThan(0.45 * truth);
       });
     }
@@ -101,11 +104,11 @@ test('a receiver that falls behind for two minutes is shown to, by as much; alon
     const recording = lagging(runs[3].recording, 450, 570, 5);
     const { recordings } = snapTogether(laps, [...runs.slice(0, 3).map((run) => run.recording), recording]);
     const behind = (error: ArrayLike<number>) => mean(Array.from(error).slice(450, 570));
-    const truth = behind(recordings[3].foot.map((foot, k) => foot - runs[3].alongTrack[k]));
+    const truth = behind(recordings[3].footAlongTrack.map((foot, k) => foot - runs[3].alongTrack[k]));
     expect(truth).toBeLessThan(-8);
     expect(Math.abs(behind(recordings[3].alongTrackError) - truth)).toBeLessThan(4);
-    const { foot, alongTrack } = snap(laps, recording);
-    expect(Math.abs(behind(foot.map((place, k) => place - alongTrack[k])))).toBeLessThan(2);
+    const { footAlongTrack, alongTrack } = snap(laps, recording);
+    expect(Math.abs(behind(footAlongTrack.map((place, k) => place - alongTrack[k])))).toBeLessThan(2);
   }
 });
 

@@ -1,0 +1,21 @@
+import { checkColumns } from './checkColumns';
+import { InputError } from './InputError';
+import type { Route } from './Route';
+
+/**
+ * Refuses anything but a route: what the builder, or one of the functions that return routes, made.
+ *
+ * @throws {InputError} `wrong-type`, or `too-few` for fewer than 2 vertices
+ * @remarks Looks at the shape alone, in constant time: a route was checked when it was built.
+ */
+export function checkRoute(route: unknown, argument = 'route'): asserts route is Route {
+  const rule = 'a route';
+  checkColumns(route, argument, rule, ['lon', 'lat', 'alongTrack', 'lateral95']);
+  const { lon, length, sections, marks } = route as Route;
+  if (typeof length !== 'number' || !Array.isArray(sections) || !Array.isArray(marks)) {
+    throw new InputError({ reason: 'wrong-type', argument, rule, value: route });
+  }
+  if (lon.length < 2) {
+    throw new InputError({ reason: 'too-few', argument, rule: 'a line of at least 2 vertices', value: lon.length });
+  }
+}

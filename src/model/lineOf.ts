@@ -1,0 +1,43 @@
+import type { Position } from 'geojson';
+import { checkColumns } from './checkColumns';
+import { checkCoordinates, checkPosition } from './checkPosition';
+import { InputError } from './InputError';
+import type { Line, LineColumns } from './Line';
+import { lineString } from './lineString';
+
+/**
+ * The columns of a line, whatever form it comes in, every position checked. Columns that were given are not copied.
+ *
+ * @param least - Fewer positions than this are no line.
+ * @throws {InputError} not a line; too few positions; one that is not on the globe; columns of different lengths
+ */
+export function lineOf(line: Line, argument = 'line', least = 1): LineColumns {
+  const given = lineString(line);
+  const columns = given === undefined ? checkedColumns(line, argument) : columnsOf(given, argument);
+  if (columns.lon.length >= least) return columns;
+  const rule = `a line of at least ${least} position${least === 1 ? '' : 's'}`;
+  throw new InputError({ reason: 'too-few', argument, rule, value: given ?? columns.lon.length });
+}
+
+function columnsOf(positions: readonly Position[], argument: string): LineColumns {
+  const lon = new Float64Array(positions.length);
+  const lat = new Float64Array(positions.length);
+  for (let i = 0; i < positions.length; i++) {
+    const position: unknown = positions[i];
+    checkPosition(position, argument, i);
+    lon[i] = position[0];
+    lat[i] = position[1];
+  }
+  return { lon, lat };
+}
+
+function checkedColumns(line: unknown, argument: string): LineColumns {
+  const rule = 'positions, a GeoJSON LineString, a route, a recording or columns lon and lat';
+  checkColumns(line, argument, rule, ['lon', 'lat'], ['gapBefore']);
+  const columns = line as LineColumns;
+  for (let i = 0; i < columns.lon.length; i++) {
+    const [lon, lat] = [columns.lon[i], columns.lat[i]];
+    if (!(Math.abs(lon) <= 540 && Math.abs(lat) <= 90)) checkCoordinates(lon, lat, `${argument}[${i}]`);
+  }
+  return columns;
+}
