@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
+import { max } from 'd3-array';
 import { writeGeoJson, writeGpx, writeKml } from '../formats';
 import type { Route } from '../model';
 import type { CommandArguments } from './CommandArguments';
@@ -41,7 +42,7 @@ function describeRoute(route: Route, file: string): string {
     `${route.name ?? file}: ${metres(route.length)} m, ${route.lon.length} vertices`,
     stated.length === 0
       ? 'lateral uncertainty (95 %): not stated; verdicts will be held back'
-      : `lateral uncertainty (95 %): up to ${metres(Math.max(...stated))} m${stated.length < route.lon.length ? ', not stated everywhere' : ''}`,
+      : `lateral uncertainty (95 %): up to ${metres(max(stated)!)} m${stated.length < route.lon.length ? ', not stated everywhere' : ''}`,
   ];
   if (route.sections.length > 0) {
     const rows = route.sections.map((section) => [

@@ -1,5 +1,5 @@
 import { EdgeFeet, unwrapLongitude } from '../geodesy';
-import { EntryQueue } from './EntryQueue';
+import { PriorityQueue } from './PriorityQueue';
 import { BOX, SearchDisc } from './SearchDisc';
 import { SegmentBoxes } from './SegmentBoxes';
 import { Surroundings } from './Surroundings';
@@ -38,7 +38,7 @@ export class SegmentTree {
   readonly #feet: EdgeFeet;
   readonly #tree: SegmentBoxes;
   readonly #around: Surroundings;
-  readonly #queue = new EntryQueue();
+  readonly #queue = new PriorityQueue();
   readonly #disc = new SearchDisc();
   // the position asked for, degrees
   #x = 0;

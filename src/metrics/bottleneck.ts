@@ -1,4 +1,4 @@
-import { CellHeap } from './CellHeap';
+import { PriorityQueue } from '../index';
 import { CellSet } from './CellSet';
 import { greedyWalk } from './greedyWalk';
 import type { Vertices } from './Vertices';
@@ -53,7 +53,7 @@ interface Search {
 function leastLevel({ a, b, level, enough, first, last, columns, patience }: Search): number | undefined {
   const count = b.count;
   const reached = new CellSet(count);
-  const waiting = new CellHeap();
+  const waiting = new PriorityQueue();
   // pairs under the level, not yet expanded
   let stack = new Int32Array(512);
   let top = 0;
@@ -65,7 +65,7 @@ function leastLevel({ a, b, level, enough, first, last, columns, patience }: Sea
     // a pair over what is enough is never on the way
     if (key > enough) return;
     if (key > paid) {
-      waiting.push(key, row, column);
+      waiting.push(key, row * count + column);
       return;
     }
     if (top + 2 > stack.length) {
@@ -81,10 +81,10 @@ function leastLevel({ a, b, level, enough, first, last, columns, patience }: Sea
   else for (let column = 0; column < count; column++) reach(first, column);
   while (reached.size <= patience + count) {
     if (top === 0) {
-      waiting.pop();
-      paid = waiting.key;
-      stack[top++] = waiting.row;
-      stack[top++] = waiting.column;
+      paid = waiting.least;
+      const cell = waiting.pop();
+      stack[top++] = Math.floor(cell / count);
+      stack[top++] = cell % count;
     }
     const column = stack[--top];
     const row = stack[--top];

@@ -63,7 +63,16 @@ export function layVertices(
     alongPiece[k + 1] = sum.value;
     if (piece.kind === 'arc') {
       const { turn, radius, length } = piece;
-      arcs.push({ from: alongPiece[k], to: alongPiece[k + 1], turn, radius, length });
+      const before = pieces[k - 1];
+      // a fillet comes in two parts, so that its corner has a node: parts of one arc share its centre
+      const first = before?.kind === 'arc' && before.centre === piece.centre && before.turn === turn && arcs.pop();
+      arcs.push({
+        from: first ? first.from : alongPiece[k],
+        to: alongPiece[k + 1],
+        turn,
+        radius,
+        length: first ? first.length + length : length,
+      });
     }
   });
   const provenance: ProvenanceStretch[] = [];

@@ -41,7 +41,7 @@ export function pointAt(
   if (!(route?.alongTrack instanceof Float64Array)) checkRoute(route);
   checkOptions(options, optionKeys);
   let at = alongTrack;
-  if (!(at >= 0 && at <= route.length)) {
+  if (!(typeof at === 'number' && at >= 0 && at <= route.length)) {
     checkNumber(alongTrack, 'alongTrack');
     if (checkChoice(options?.outside ?? 'refuse', 'options.outside', ['refuse', 'clamp']) === 'refuse') {
       const rule = `within [0, ${route.length}], the route`;

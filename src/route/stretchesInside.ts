@@ -1,4 +1,5 @@
 import booleanPointInPolygon from '@turf/boolean-point-in-polygon';
+import { extent } from 'd3-array';
 import type { MultiPolygon, Polygon, Position } from 'geojson';
 import { unwrapLongitude } from '../geodesy';
 import { placeOnEdge } from '../index';
@@ -72,15 +73,9 @@ function patchOf(rings: readonly Position[][]): Patch {
       return [before, latitude];
     });
   });
-  const longitudes = coordinates[0].map(([longitude]) => longitude);
-  const latitudes = coordinates[0].map(([, latitude]) => latitude);
-  return {
-    area: { type: 'Polygon', coordinates },
-    west: Math.min(...longitudes),
-    east: Math.max(...longitudes),
-    south: Math.min(...latitudes),
-    north: Math.max(...latitudes),
-  };
+  const [west, east] = extent(coordinates[0], ([longitude]) => longitude) as [number, number];
+  const [south, north] = extent(coordinates[0], ([, latitude]) => latitude) as [number, number];
+  return { area: { type: 'Polygon', coordinates }, west, east, south, north };
 }
 
 /** The same longitude in the turn of the patch. */

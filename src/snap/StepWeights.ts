@@ -1,4 +1,5 @@
 import type { LatticeStates } from './LatticeStates';
+import { upperMedian } from './upperMedian';
 
 /** Slower than this, in metres a second, counts as standing when the pace is asked for. */
 const STANDING = 0.5;
@@ -57,14 +58,14 @@ export class StepWeights {
       speed[knot] = this.#moved[knot] / this.#elapsed[knot];
       if (speed[knot] > STANDING) around[count++] = speed[knot];
     }
-    this.#pace = new Float32Array(size).fill(count > 0 ? median(around, count) : 0);
+    this.#pace = new Float32Array(size).fill(count > 0 ? upperMedian(around.subarray(0, count)) : 0);
     for (let knot = 1; knot < size; knot++) {
       if (this.#elapsed[knot] <= PACE_COUNTS / 4) continue;
       count = 0;
       for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size - 1); k++) {
         if (k !== knot && speed[k] > STANDING && this.#elapsed[k] <= 3 * PACE_COUNTS) around[count++] = speed[k];
       }
-      if (count > 2) this.#pace[knot] = median(around, count);
+      if (count > 2) this.#pace[knot] = upperMedian(around.subarray(0, count));
     }
   }
 
@@ -96,9 +97,4 @@ export class StepWeights {
       WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (spacing * spacing) / 6;
     this.spread = 1 / (4 * variance);
   }
-}
-
-/** The median of the first `count` values, which it sorts. */
-function median(values: Float32Array, count: number): number {
-  return values.subarray(0, count).sort()[count >> 1];
 }

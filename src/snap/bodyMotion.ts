@@ -1,3 +1,5 @@
+import { upperMedian } from './upperMedian';
+
 /**
  * Speed returns to the pace within about this many seconds, and strays from it by this share: more would follow the
  * errors of the receiver, and lose a tenth of what their persistence gives away (measured at sigma 10 m).
@@ -38,7 +40,7 @@ export function bodyMotion(clock: Float64Array, along: Float64Array, sigma: Floa
     const seconds = clock[k] - clock[k - 1];
     if (seconds > 0) speeds[count++] = (along[k] - along[k - 1]) / seconds;
   }
-  const pace = count > 0 ? Math.max(speeds.subarray(0, count).sort()[count >> 1], 0) : 0;
+  const pace = count > 0 ? Math.max(upperMedian(speeds.subarray(0, count)), 0) : 0;
   const stray = Math.max(PACE_SHARE * pace, SLOWEST_STRAY) ** 2;
   for (let from = 0; from < n; ) {
     let to = from + 1;

@@ -1,3 +1,4 @@
+import { median } from 'd3-array';
 import type { Snapped } from '../model';
 
 /** Metres between the places at which passing times are compared. */
@@ -23,17 +24,18 @@ export function clockOffsets(
 ): readonly number[] {
   const places = Math.floor(length / EVERY) + 1;
   const passing = snapped.map((one, i) => passingTimes(times[i], one, places));
-  const offsets = passing.map((own) => median(own.map((time, k) => time - passing[0][k])) || 0);
+  const offsets = passing.map((own) => median(own.map((time, k) => time - passing[0][k])) ?? 0);
   for (let round = 0; round < ROUNDS; round++) {
-    const shared = Float64Array.from({ length: places }, (_, k) =>
-      median(passing.map((own, i) => own[k] - offsets[i])),
+    const shared = Float64Array.from(
+      { length: places },
+      (_, k) => median(passing.map((own, i) => own[k] - offsets[i])) ?? Number.NaN,
     );
     passing.forEach((own, i) => {
       const offset = median(own.map((time, k) => time - shared[k]));
-      if (!Number.isNaN(offset)) offsets[i] = offset;
+      if (offset !== undefined) offsets[i] = offset;
     });
   }
-  const middle = median(offsets);
+  const middle = median(offsets)!;
   return offsets.map((offset) => offset - middle);
 }
 
@@ -54,12 +56,4 @@ function passingTimes(time: Float64Array, { alongTrack, confidence }: Snapped, p
     before = i;
   }
   return passing;
-}
-
-/** The median of what is a number; NaN of nothing. */
-export function median(values: readonly number[]): number {
-  const known = values.filter((value) => !Number.isNaN(value)).sort((a, b) => a - b);
-  if (known.length === 0) return Number.NaN;
-  const half = known.length >> 1;
-  return known.length % 2 === 1 ? known[half] : (known[half - 1] + known[half]) / 2;
 }

@@ -1,5 +1,6 @@
 import type { Route } from '../model';
 import type { Bins } from './Bins';
+import { upperMedian } from './upperMedian';
 
 /** Standard deviation of a fix in metres, per axis, before anything is known of the receiver. */
 export const FIRST_SIGMA = 8;
@@ -31,23 +32,19 @@ export function sectionSigma(
   aside: Float64Array,
   sigma: Float64Array,
 ): void {
-  const overall = spread(Array.from(aside), FIRST_SIGMA);
+  const overall = spread(aside.slice(), FIRST_SIGMA);
   sigma.fill(overall);
   for (const { from, to } of route.sections) {
     const first = Math.round(from / bins.spacing);
     const last = Math.round(to / bins.spacing);
-    const here: number[] = [];
-    bin.forEach((at, knot) => {
-      if (at >= first && at <= last) here.push(aside[knot]);
-    });
+    const here = aside.filter((_, knot) => bin[knot] >= first && bin[knot] <= last);
     sigma.fill(spread(here, overall), first, last + 1);
   }
 }
 
-function spread(values: number[], before: number): number {
+function spread(values: Float64Array, before: number): number {
   if (values.length === 0) return before;
-  values.sort((a, b) => a - b);
-  const here = Math.min(Math.max(MEDIAN_TO_SIGMA * values[values.length >> 1], BEST), WORST);
+  const here = Math.min(Math.max(MEDIAN_TO_SIGMA * upperMedian(values), BEST), WORST);
   const errors = values.length / KNOTS_EACH;
   return Math.sqrt((errors * here * here + PRIOR * before * before) / (errors + PRIOR));
 }

@@ -1,5 +1,6 @@
+import { median } from 'd3-array';
 import type { Snapped } from '../model';
-import { median, SURE } from './clockOffsets';
+import { SURE } from './clockOffsets';
 
 /** Where one body was, second by second. */
 export interface SharedPace {
@@ -40,7 +41,7 @@ export function sharedPace(
   for (let k = 0; k < seconds; k++) {
     const known = seen.map((places) => places[k]).filter((place) => !Number.isNaN(place));
     receivers[k] = Math.min(known.length, 255);
-    alongTrack[k] = median(known);
+    alongTrack[k] = median(known) ?? Number.NaN;
   }
   return {
     shared: { time, alongTrack, receivers },

@@ -1,9 +1,9 @@
-/** Numbers waiting, the one of the least key first: a binary heap in columns that only grow. */
-export class EntryQueue {
+/** Numbers that wait, the one of the least key first: a binary heap in columns that only grow. */
+export class PriorityQueue {
   /** How many wait. */
   size = 0;
   #keys = new Float64Array(64);
-  #entries = new Int32Array(64);
+  #entries = new Float64Array(64);
 
   /** The least key; of no meaning when none waits. */
   get least(): number {
@@ -53,7 +53,7 @@ export class EntryQueue {
     const keys = new Float64Array(2 * this.size);
     keys.set(this.#keys);
     this.#keys = keys;
-    const entries = new Int32Array(2 * this.size);
+    const entries = new Float64Array(2 * this.size);
     entries.set(this.#entries);
     this.#entries = entries;
   }
