@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import simplify from '@turf/simplify';
+import { simplify } from '@turf/turf';
 import { assess, readGpx, routeFromLine } from 'datumline';
 import type { Bench } from './support/Bench';
 import { medianTime } from './support/medianTime';

@@ -1,5 +1,5 @@
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
-import { checkCoordinates, InputError, type Recording } from '../model';
+import { checkCoordinates, type Recording } from '../model';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
 const WALK = 3;
@@ -17,14 +17,6 @@ export class FixTrack {
   constructor(recording: Recording) {
     const { lon, lat, time, gapBefore } = recording;
     const n = lon.length;
-    if (lat.length !== n || (time !== undefined && time.length !== n)) {
-      throw new InputError({
-        reason: 'wrong-type',
-        argument: 'recording',
-        rule: 'columns of the same length',
-        value: [n, lat.length, ...(time === undefined ? [] : [time.length])],
-      });
-    }
     this.count = n;
     this.lon = lon;
     this.lat = lat;

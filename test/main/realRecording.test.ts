@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import simplify from '@turf/simplify';
+import { simplify } from '@turf/turf';
 import { assess, type Recording, type Route, readGpx, routeFromLine, snap } from 'datumline';
 import { beforeAll, describe, expect, test } from 'vitest';
 

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import simplify from '@turf/simplify';
+import { simplify } from '@turf/turf';
 import fc from 'fast-check';
 import type { Position } from 'geojson';
 import { describe, expect, test } from 'vitest';
