@@ -14,6 +14,7 @@ import {
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { schemaJudge } from '../support/schemaJudge';
+import { spoil, spoilings } from '../support/spoilings';
 
 const faultsOf = schemaJudge('recipe');
 const square = (west: number, south: number): [number, number][] => [
@@ -310,50 +311,17 @@ describe('what only a document can get wrong', () => {
   });
 });
 
-/** Every place in a document, as a path of keys. */
-function placesIn(value: unknown, path: readonly string[] = []): (readonly string[])[] {
-  const members = typeof value === 'object' && value !== null ? Object.entries(value) : [];
-  return [path, ...members.flatMap(([key, member]) => placesIn(member, [...path, key]))];
-}
-
-const odd = [
-  ...[null, undefined, true, '', 'left', 'x', '\ud800', [], {}, [null], [5, 60], { call: 'lineTo' }],
-  ...[0, -1, 0.5, 1, 2, 91, 541, -0, Number.NaN, Infinity, 1e300, 5e-324],
-];
-const change = fc.record({
-  route: fc.nat(),
-  place: fc.nat(),
-  kind: fc.constantFrom('delete', 'replace', 'replace', 'add'),
-  value: fc.constantFrom(...odd),
-  key: fc.constantFrom('colour', 'metres', 'call', 'from', 'toString', '0'),
-});
-
-function spoilt(changes: readonly (typeof change extends fc.Arbitrary<infer T> ? T : never)[]): Document {
-  const root = { document: documentOf(routes[changes[0].route % routes.length]) };
-  for (const { place, kind, value, key } of changes) {
-    const places = placesIn(root.document, ['document']);
-    const path = places[place % places.length];
-    const holder = path.slice(0, -1).reduce<Document>((at, step) => at[step], root);
-    const last = path[path.length - 1];
-    const target = holder[last];
-    if (kind === 'delete' && path.length > 1) delete holder[last];
-    else if (kind === 'add' && typeof target === 'object' && target !== null) target[key] = structuredClone(value);
-    else holder[last] = structuredClone(value);
-  }
-  return root.document;
-}
-
 test('a spoilt recipe gives an InputError, and what the schema refuses is refused, and what has the wrong shape the reverse', () => {
   const seen = { refused: 0, taken: 0 };
   fc.assert(
-    fc.property(fc.array(change, { minLength: 1, maxLength: 3 }), (changes) => {
-      const document = spoilt(changes);
+    fc.property(fc.constantFrom(...routes), spoilings, (route, faults) => {
+      const document = spoil(documentOf(route), faults) as Document;
       const asJson = JSON.stringify(document);
-      const faults = asJson === undefined ? ['# nothing'] : faultsOf(document);
+      const found = asJson === undefined ? ['# nothing'] : faultsOf(document);
       const error = refusal(() => routeFromRecipe(document));
       if (error === undefined) {
         seen.taken++;
-        expect(faults, asJson).toEqual([]);
+        expect(found, asJson).toEqual([]);
         return;
       }
       seen.refused++;
@@ -361,11 +329,11 @@ test('a spoilt recipe gives an InputError, and what the schema refuses is refuse
       // What one member asks of another is beyond a schema.
       const mutual = /given too|given with metres/.test(String(error.message));
       if (!mutual && /wrong-type|not-finite|unknown-key|missing|unreadable/.test(String(error.reason))) {
-        expect(faults, `${error.message} ${asJson}`).not.toEqual([]);
+        expect(found, `${error.message} ${asJson}`).not.toEqual([]);
       }
     }),
-    { seed: 7, numRuns: 1000 },
+    { seed: 7, numRuns: 400 },
   );
-  expect(seen.refused).toBeGreaterThan(500);
-  expect(seen.taken).toBeGreaterThan(50);
+  expect(seen.refused).toBeGreaterThan(200);
+  expect(seen.taken).toBeGreaterThan(20);
 });
