@@ -55,6 +55,7 @@ export class InputError extends RangeError {
   /** What was expected, completing "ARGUMENT must be …". */
   readonly rule: string;
   readonly value: unknown;
+  /** One more sentence that helps; undefined where there is none. */
   readonly hint: string | undefined;
 
   constructor({ reason, argument, rule, value, hint }: InputErrorDetails) {

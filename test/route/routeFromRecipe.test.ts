@@ -124,6 +124,14 @@ describe('a fault is refused alike whether it comes by the builder or in a recip
       'steps[1] uTurn over',
     ],
     [
+      'a prototype',
+      {},
+      (b) => at(b).lineBy(JSON.parse('{"azimuth":5,"distance":9,"__proto__":{"metres":1}}')),
+      [start, JSON.parse('{"call":"lineBy","azimuth":5,"distance":9,"__proto__":{"metres":1}}')],
+      'unknown-key',
+      'steps[1] lineBy __proto__',
+    ],
+    [
       'a text for a number',
       {},
       (b) => at(b).lineBy({ azimuth: 5, distance: '100' as never }),
@@ -332,8 +340,8 @@ test('a spoilt recipe gives an InputError, and what the schema refuses is refuse
         expect(found, `${error.message} ${asJson}`).not.toEqual([]);
       }
     }),
-    { seed: 7, numRuns: 400 },
+    { seed: 7, numRuns: 250 },
   );
-  expect(seen.refused).toBeGreaterThan(200);
-  expect(seen.taken).toBeGreaterThan(20);
+  expect(seen.refused).toBeGreaterThan(150);
+  expect(seen.taken).toBeGreaterThan(10);
 });
