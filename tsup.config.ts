@@ -1,6 +1,7 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { defineConfig, type Options } from 'tsup';
+import { writeSchemas } from './schemas.config';
 
 rmSync('dist', { recursive: true, force: true });
 
@@ -36,17 +37,6 @@ function writeNotices(inputs: readonly string[]): void {
   writeFileSync('dist/THIRD-PARTY.txt', notices.join('\n----\n\n'));
 }
 
-/** Every exported `…Schema` as a JSON file, for editors and other languages. */
-async function writeSchemas(): Promise<void> {
-  if (!existsSync('dist/index.js')) return;
-  const exported = (await import(`${process.cwd()}/dist/index.js?${Date.now()}`)) as Record<string, unknown>;
-  mkdirSync('dist/schemas', { recursive: true });
-  for (const [name, schema] of Object.entries(exported)) {
-    if (!name.endsWith('Schema')) continue;
-    writeFileSync(`dist/schemas/${name.replace('Schema', '')}.json`, `${JSON.stringify(schema, null, 2)}\n`);
-  }
-}
-
 export default defineConfig([
   {
     ...shared,
@@ -61,7 +51,7 @@ export default defineConfig([
         },
       },
     ],
-    onSuccess: writeSchemas,
+    onSuccess: async () => writeSchemas('dist/schemas'),
   },
   { ...shared, format: 'cjs', entry },
 ]);

@@ -1,8 +1,18 @@
 import type { Position } from 'geojson';
-import type { AmbiguousStretch, FixState, ProvenanceStretch, ReadIssue, Side } from '../model';
+import type {
+  AmbiguousStretch,
+  Count,
+  FixState,
+  Natural,
+  ProvenanceStretch,
+  ReadIssue,
+  Share,
+  Side,
+  Size,
+} from '../model';
 
 /**
- * What `assess` found: plain JSON that survives a round trip, checked by `assessmentSchema`.
+ * What `assess` found: plain JSON that survives a round trip, described by `datumline/schemas/assessment.json`.
  *
  * Lengths are metres, times seconds, angles degrees, shares 0–1, offsets right of travel positive. What the data cannot
  * say is null, never NaN. A `recording` is named by its unique name, a `section` by its name, null for the whole route.
@@ -48,16 +58,16 @@ export interface DrawnLine {
 /** The reference as it was judged against. */
 export interface AssessedRoute {
   readonly name: string | null;
-  readonly length: number;
+  readonly length: Size;
   readonly sections: readonly AssessedSection[];
-  readonly marks: readonly { readonly name: string; readonly alongTrack: number }[];
+  readonly marks: readonly { readonly name: string; readonly alongTrack: Size }[];
   /** Ends of the bins in metres along-track, one more than there are bins: at most a metre each, none across a section's end. */
-  readonly bins: readonly number[];
+  readonly bins: readonly Size[];
   readonly line: DrawnLine;
   /** Edges of the corridor, one pair for each section that states a half width. */
   readonly corridor: readonly {
     readonly section: string;
-    readonly halfWidth: number;
+    readonly halfWidth: Size;
     readonly left: DrawnLine;
     readonly right: DrawnLine;
   }[];
@@ -78,13 +88,13 @@ export interface AssessedRoute {
 /** A section as judged. */
 export interface AssessedSection {
   readonly name: string;
-  readonly from: number;
-  readonly to: number;
-  readonly halfWidth: number | null;
+  readonly from: Size;
+  readonly to: Size;
+  readonly halfWidth: Size | null;
   readonly environment: string | null;
-  readonly lap: number | null;
+  readonly lap: Natural | null;
   /** Largest stated lateral uncertainty (95 %) of the reference in it; null where any of it is unstated. */
-  readonly lateral95: number | null;
+  readonly lateral95: Size | null;
 }
 
 /** A stretch taken out of every figure, for all recordings alike. */
@@ -105,14 +115,14 @@ export interface AssessedRecording {
   readonly included: boolean;
   /** Why it was left out, in words; null when included. */
   readonly leftOut: string | null;
-  readonly fixes: number;
+  readonly fixes: Count;
   /** Fixes by where they were placed. */
-  readonly states: Readonly<Record<FixState, number>>;
+  readonly states: Readonly<Record<FixState, Count>>;
   /** Metres along-track of the first and last fix on the route. */
-  readonly joined: number | null;
-  readonly left: number | null;
+  readonly joined: Size | null;
+  readonly left: Size | null;
   /** Seconds from the first to the last fix. */
-  readonly duration: number | null;
+  readonly duration: Size | null;
   /** Recorded before the route was joined and after it was left. */
   readonly before: OutsideStretch;
   readonly after: OutsideStretch;
@@ -121,21 +131,21 @@ export interface AssessedRecording {
   readonly fixSpacing: { readonly median: number; readonly p95: number } | null;
   readonly gaps: readonly Gap[];
   /** Where the offset first stayed within the corridor for a minute; null if it never did or there are no times. */
-  readonly settled: { readonly alongTrack: number; readonly seconds: number } | null;
+  readonly settled: { readonly alongTrack: Size; readonly seconds: number } | null;
   readonly offRoute: readonly OffRouteEpisode[];
   readonly stops: readonly Stop[];
   readonly laps: LapCount | null;
   /** Progress against the direction of travel: metres, and the share of steps. */
-  readonly backwards: { readonly metres: number; readonly share: number } | null;
+  readonly backwards: { readonly metres: Size; readonly share: Share } | null;
   /** Seconds by which it passes places later (positive) than the median of the run's recordings; null with fewer than 3. */
-  readonly lag: { readonly median: number; readonly spread: number } | null;
+  readonly lag: { readonly median: number; readonly spread: Size } | null;
   /** How sure the placing on this part of the route is. */
-  readonly confidence: { readonly mean: number; readonly min: number; readonly unsureShare: number } | null;
+  readonly confidence: { readonly mean: Share; readonly min: Share; readonly unsureShare: Share } | null;
   /** Stretches that could lie on another part of the route as well. */
   readonly ambiguous: readonly Pick<AmbiguousStretch, 'from' | 'to' | 'reason' | 'message'>[];
   readonly data: DataQuality;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
-  readonly recordedLength: number | null;
+  readonly recordedLength: Size | null;
   /** Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. */
   readonly offsets: readonly (number | null)[];
   /** Seconds since its first fix in each bin, to the hundredth; null where it has none, all null without times. */
@@ -145,18 +155,18 @@ export interface AssessedRecording {
 }
 
 export interface OutsideStretch {
-  readonly fixes: number;
-  readonly length: number;
+  readonly fixes: Count;
+  readonly length: Size;
   readonly seconds: number | null;
 }
 
 /** How often it logged. */
 export interface FixInterval {
   /** Seconds. */
-  readonly median: number;
-  readonly p95: number;
+  readonly median: Size;
+  readonly p95: Size;
   /** Share of intervals equal to the most frequent one, to the tenth of a second. */
-  readonly regularShare: number;
+  readonly regularShare: Share;
   /** `fixed` when at least nine in ten intervals are equal. */
   readonly kind: 'fixed' | 'variable';
 }
@@ -172,57 +182,57 @@ export type GapCause = 'break' | 'pause' | 'silence' | 'jump';
 /** A stretch without usable fixes. */
 export interface Gap {
   /** Metres along-track of the fix before and after it; null where that fix is not on the route. */
-  readonly from: number | null;
-  readonly to: number | null;
+  readonly from: Size | null;
+  readonly to: Size | null;
   readonly seconds: number | null;
   /** Straight metres between the two fixes. */
-  readonly metres: number;
+  readonly metres: Size;
   readonly cause: GapCause;
 }
 
 /** A time spent away from the route. */
 export interface OffRouteEpisode {
   /** Metres along-track where it left and came back. */
-  readonly from: number;
-  readonly to: number;
+  readonly from: Size;
+  readonly to: Size;
   readonly seconds: number | null;
   /** Metres recorded meanwhile, and by how much more than the route's own. */
-  readonly length: number;
+  readonly length: Size;
   readonly detour: number;
   /** Largest distance from that stretch of the route. */
-  readonly peak: number | null;
+  readonly peak: Size | null;
   /** Other recordings of the run that were away there too: when all were, a detour was really travelled. */
   readonly alsoAway: readonly string[];
 }
 
 /** A time spent standing: how far the fixes wander when the wearer doesn't. */
 export interface Stop {
-  readonly alongTrack: number;
-  readonly seconds: number;
+  readonly alongTrack: Size;
+  readonly seconds: Size;
   /** Radius about the mean position that holds half, and 95 %, of the fixes. */
-  readonly r50: number;
-  readonly r95: number;
+  readonly r50: Size;
+  readonly r95: Size;
   /** Metres of line recorded while standing. */
-  readonly length: number;
+  readonly length: Size;
 }
 
 /** Laps planned and seen. */
 export interface LapCount {
-  readonly planned: number;
+  readonly planned: Count;
   /** Laps of which at least four fifths were covered with confidence. */
-  readonly seen: number;
-  readonly laps: readonly { readonly lap: number; readonly coverage: number; readonly seconds: number | null }[];
+  readonly seen: Count;
+  readonly laps: readonly { readonly lap: Natural; readonly coverage: Share; readonly seconds: number | null }[];
 }
 
 /** Counts of what is wrong with the fixes themselves. */
 export interface DataQuality {
   /** Fixes at the same place and time as the one before. */
-  readonly duplicates: number;
+  readonly duplicates: Count;
   /** Times not later than the one before. */
-  readonly reversedTimes: number;
+  readonly reversedTimes: Count;
   /** Steps faster than anyone travels. */
-  readonly jumps: number;
-  readonly missingTimes: number;
+  readonly jumps: Count;
+  readonly missingTimes: Count;
   /** What reading the file dropped or mended. */
   readonly issues: readonly ReadIssue[];
 }
@@ -233,24 +243,24 @@ export type Interval = readonly [low: number, high: number];
 export interface AssessmentRow {
   readonly recording: string;
   readonly section: string | null;
-  readonly from: number;
-  readonly to: number;
+  readonly from: Size;
+  readonly to: Size;
   /** Share of the section's metres with an offset. */
-  readonly coverage: number;
+  readonly coverage: Share;
   /** Metres with an offset. */
-  readonly covered: number;
+  readonly covered: Size;
   /** Mean distance from the reference: equals the area between the lines divided by the length, to first order. */
-  readonly meanAbsolute: number | null;
+  readonly meanAbsolute: Size | null;
   /** 95 % interval of `meanAbsolute` for this run only, by means over contiguous blocks. */
   readonly interval95: Interval | null;
-  readonly blocks: number | null;
-  readonly median: number | null;
-  readonly p68: number | null;
-  readonly p90: number | null;
+  readonly blocks: Count | null;
+  readonly median: Size | null;
+  readonly p68: Size | null;
+  readonly p90: Size | null;
   /** With fewer than 20 effective samples this is practically the maximum. */
-  readonly p95: number | null;
-  readonly max: number | null;
-  readonly rms: number | null;
+  readonly p95: Size | null;
+  readonly max: Size | null;
+  readonly rms: Size | null;
   /** Mean offset, right positive. */
   readonly bias: number | null;
   /** Where the bias exceeds the reference's stated uncertainty, and 5 cm: its side. */
@@ -259,30 +269,30 @@ export interface AssessmentRow {
   readonly biasInWords: string | null;
   readonly medianOffset: number | null;
   /** Spread about the bias. */
-  readonly sd: number | null;
+  readonly sd: Size | null;
   /** 1.4826 × median absolute deviation: the spread without the outliers. */
-  readonly robustSd: number | null;
+  readonly robustSd: Size | null;
   /** Square metres between the lines; signed the parts cancel: never rank by it. */
-  readonly area: number | null;
+  readonly area: Size | null;
   readonly signedArea: number | null;
   /** As travelled: each second counts once, so that standing counts. */
   readonly timeWeighted: {
-    readonly seconds: number;
-    readonly meanAbsolute: number;
-    readonly rms: number;
+    readonly seconds: Size;
+    readonly meanAbsolute: Size;
+    readonly rms: Size;
     readonly bias: number;
   } | null;
   /** Share of covered metres within the corridor, the reference's uncertainty not added to it. */
-  readonly insideCorridor: number | null;
+  readonly insideCorridor: Share | null;
   /** As `insideCorridor`, of all metres: what isn't covered isn't inside. */
-  readonly insideCorridorOfAll: number | null;
+  readonly insideCorridorOfAll: Share | null;
   /** Share of covered metres on the reference's side of the centreline; null without one. */
-  readonly correctSide?: number | null;
+  readonly correctSide?: Share | null;
   /** Share within the reference's uncertainty of the centreline: side not resolved, not counted as correct. */
-  readonly undecidedSide?: number | null;
+  readonly undecidedSide?: Share | null;
   /** Line recorded in the section, breaks not bridged. */
-  readonly recordedLength: number | null;
-  readonly referenceLength: number;
+  readonly recordedLength: Size | null;
+  readonly referenceLength: Size;
   /** `recordedLength` − `referenceLength` = `turnTerm` + `wiggleTerm` + `remainder`. */
   readonly lengthError: number | null;
   /** Length from keeping outside (+) or inside (−) of the route's turns. */
@@ -292,33 +302,33 @@ export interface AssessmentRow {
   /** What is left: metres not recorded (negative), detours, chords across bends. */
   readonly remainder: number | null;
   /** High-pass spread of the offset over 10 m, sign changes a kilometre: jittery or over-smooth. */
-  readonly roughness: { readonly sd10: number; readonly crossings: number } | null;
+  readonly roughness: { readonly sd10: Size; readonly crossings: Size } | null;
   /**
    * Length over which the offset keeps 1/e of its correlation, metres, and the same in seconds at the median pace; null when
    * it keeps it for a third of the stretch or more. Sections of a few such lengths make it come out too short.
    */
-  readonly correlationLength: number | null;
-  readonly correlationTime: number | null;
+  readonly correlationLength: Size | null;
+  readonly correlationTime: Size | null;
   /** As many independent samples hold as much about `meanAbsolute`. */
-  readonly effectiveSamples: number | null;
+  readonly effectiveSamples: Size | null;
   /** Median seconds between fixes in it. */
-  readonly fixInterval: number | null;
+  readonly fixInterval: Size | null;
   /** Gaps that touch it, and the metres of it without an offset. */
-  readonly gaps: number;
+  readonly gaps: Count;
   readonly missing: number;
   /** Metres of it spent off the route, which no offset describes. */
-  readonly offRoute: number;
+  readonly offRoute: Size;
   /** Share of its metres that could lie on another part of the route as well. */
-  readonly ambiguousShare: number;
+  readonly ambiguousShare: Share;
   /** Seconds from its start to its end, without those of stretches left out; null where one of the ends is not covered. */
   readonly seconds: number | null;
   /** Metres a second along the route: 5th, 50th, 95th percentile. */
   readonly pace: { readonly p5: number; readonly median: number; readonly p95: number } | null;
   readonly mapAttraction: MapAttraction | null;
   /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the section cannot resolve it. */
-  readonly resolution: number | null;
+  readonly resolution: Size | null;
   /** Metres: no difference smaller than this is claimed here. */
-  readonly verdictLimit: number | null;
+  readonly verdictLimit: Size | null;
   /** Why the figures of this row should be read with care, in words. */
   readonly limits: readonly string[];
 }
@@ -326,53 +336,53 @@ export interface AssessmentRow {
 /** Whether the recording is drawn towards the decoy line. */
 export interface MapAttraction {
   /** 0 ignores it, 1 lies on it; null when it cannot be told. */
-  readonly index: number | null;
+  readonly index: Share | null;
   readonly interval95: Interval | null;
   readonly verdict: 'attracted' | 'not attracted' | 'cannot tell';
   /** Why it cannot be told, in words. */
   readonly reason: string | null;
   /** Share of metres nearer to the decoy than to the reference. */
-  readonly nearerShare: number;
+  readonly nearerShare: Share;
   /** Spread about the decoy and about the reference. */
-  readonly sdAboutDecoy: number;
-  readonly sdAboutReference: number;
+  readonly sdAboutDecoy: Size;
+  readonly sdAboutReference: Size;
 }
 
 /** A stretch further from the route than the corridor allows. */
 export interface Excursion {
   /** 1 is the worst. */
-  readonly number: number;
+  readonly number: Natural;
   readonly recording: string;
   readonly section: string | null;
-  readonly from: number;
-  readonly to: number;
-  readonly metres: number;
-  readonly seconds: number | null;
+  readonly from: Size;
+  readonly to: Size;
+  readonly metres: Size;
+  readonly seconds: Size | null;
   /** Largest offset, right positive, and where. */
   readonly peak: number;
   readonly side: Side;
-  readonly peakAt: number;
+  readonly peakAt: Size;
   /** On the route at the peak. */
   readonly position: Position;
   /** Square metres between the route and the recording. */
-  readonly area: number;
+  readonly area: Size;
   /** The distance that had to be exceeded. */
-  readonly threshold: number;
+  readonly threshold: Size;
   /** Whether metres without an offset lie in it. */
   readonly broken: boolean;
 }
 
 /** A turn of the route. */
 export interface Corner {
-  readonly number: number;
+  readonly number: Natural;
   readonly section: string | null;
-  readonly from: number;
-  readonly to: number;
+  readonly from: Size;
+  readonly to: Size;
   /** Where half of the turn is done. */
-  readonly alongTrack: number;
+  readonly alongTrack: Size;
   readonly position: Position;
   /** Degrees turned, unsigned. */
-  readonly turn: number;
+  readonly turn: Size;
   readonly direction: Side;
   readonly passages: readonly CornerPassage[];
 }
@@ -380,7 +390,7 @@ export interface Corner {
 /** How one recording took a corner: offsets outside of the turn positive, inside negative. */
 export interface CornerPassage {
   readonly recording: string;
-  readonly coverage: number;
+  readonly coverage: Share;
   /** Furthest inside (least) and outside (greatest), and the mean. */
   readonly inside: number | null;
   readonly outside: number | null;
@@ -397,9 +407,9 @@ export interface MarkDistance {
   /** Name of the mark; null for the finish. */
   readonly mark: string | null;
   /** Metres along the reference. */
-  readonly alongTrack: number;
+  readonly alongTrack: Size;
   /** Metres of line recorded since joining the route; null where the place is not covered. */
-  readonly recorded: number | null;
+  readonly recorded: Size | null;
   /** Recorded minus the reference since joining it. */
   readonly error: number | null;
   /** Seconds since passing the route's first covered metre. */
@@ -431,21 +441,21 @@ export interface Pair {
   /** The closer one, where the verdict is `closer`. */
   readonly closer?: string;
   /** Share of the section that both cover. */
-  readonly commonShare: number;
+  readonly commonShare: Share;
   /** Metres a difference must exceed: the lever arm, or the most that moving the reference by its uncertainty changes. */
-  readonly floor: number;
+  readonly floor: Size;
   /** Two-sided, before and after Holm's correction over the section's pairs. */
-  readonly pValue: number | null;
-  readonly adjustedPValue: number | null;
-  readonly effectiveSamples: number | null;
+  readonly pValue: Share | null;
+  readonly adjustedPValue: Share | null;
+  readonly effectiveSamples: Size | null;
   /** Correlation of the two offsets: near 1 they err together, from the reference, the wearer or the place. */
   readonly correlation: number | null;
   /** Share of the variance that both have in common. */
-  readonly commonModeShare: number | null;
+  readonly commonModeShare: Share | null;
   /** Metres between the two at the same instant of their clocks. */
   readonly apart: { readonly median: number; readonly p95: number } | null;
   /** Area between the two recordings ÷ length, metres, beside the difference of their lengths: equal totals, other roads. */
-  readonly between: number | null;
+  readonly between: Size | null;
   readonly lengthDifference: number | null;
   /** What held the verdict back, in words. */
   readonly limits: readonly string[];
@@ -462,13 +472,13 @@ export interface SectionOrder {
 
 export interface OrderEntry {
   readonly recording: string;
-  readonly meanAbsolute: number;
+  readonly meanAbsolute: Size;
   /** Mean over the sections, each counting the same; whole route only. */
-  readonly balancedMean: number | null;
+  readonly balancedMean: Size | null;
   /** Two recordings that share a letter were not told apart. */
   readonly ties: string;
   /** Best and worst place that the verdicts leave open, from 1. */
-  readonly place: readonly [best: number, worst: number];
+  readonly place: readonly [best: Natural, worst: Natural];
 }
 
 /** How far laps of one recording differ at the same place: the wearer's own wander included. */
@@ -476,53 +486,53 @@ export interface LapRepeatability {
   readonly recording: string;
   /** The section as it is called in every lap. */
   readonly section: string;
-  readonly laps: number;
+  readonly laps: Count;
   /** Spread of the offset over the laps at a place, quadratic mean over the places. */
-  readonly sd: number;
+  readonly sd: Size;
 }
 
 /** A recording's total length beside the sum of what hides in it. */
 export interface TotalLength {
   readonly recording: string;
-  readonly recordedLength: number;
-  readonly referenceLength: number;
+  readonly recordedLength: Size;
+  readonly referenceLength: Size;
   readonly lengthError: number;
   /** Sum over the sections of the error's size. */
-  readonly absoluteErrors: number;
+  readonly absoluteErrors: Size;
   /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null without two sections. */
-  readonly cancellation: number | null;
+  readonly cancellation: Share | null;
   /** The same over the sections' turn and wiggle terms. */
-  readonly termCancellation: number | null;
+  readonly termCancellation: Share | null;
 }
 
 /** Figures again with the reference moved by its stated uncertainty. */
 export interface ReferenceDoubt {
   /** Largest stated lateral uncertainty, metres. */
-  readonly shift: number;
+  readonly shift: Size;
   readonly trials: readonly {
     /** "north", "north-east", …, "left", "right". */
     readonly direction: string;
     /** Pairs of the whole route's order that change places. */
-    readonly orderChanges: number;
+    readonly orderChanges: Count;
     /** Pairs of any section whose difference changes its sign. */
-    readonly signChanges: number;
+    readonly signChanges: Count;
     /** Of those, pairs that were called closer. */
-    readonly verdictChanges: number;
+    readonly verdictChanges: Count;
   }[];
   /** Largest count over the trials. */
-  readonly orderChanges: number;
-  readonly verdictChanges: number;
+  readonly orderChanges: Count;
+  readonly verdictChanges: Count;
 }
 
 /** The translation that explains most of all offsets. */
 export interface CommonShift {
   readonly east: number;
   readonly north: number;
-  readonly distance: number;
-  readonly azimuth: number;
+  readonly distance: Size;
+  readonly azimuth: Size;
   /** Standard error of east and north from the differences between the recordings; null with one. */
   readonly standardError: readonly [east: number, north: number] | null;
-  readonly recordings: number;
+  readonly recordings: Count;
 }
 
 /** Everything chosen, so that another can do it again. */
@@ -530,7 +540,7 @@ export interface AssessmentMethod {
   readonly library: string;
   readonly version: string;
   /** Metres of a bin: the grid on which each counts once. */
-  readonly binLength: number;
+  readonly binLength: Size;
   readonly weighting: string;
   readonly interval: string;
   readonly verdict: string;
@@ -538,9 +548,9 @@ export interface AssessmentMethod {
   readonly lengthRule: string;
   /** The options as used, defaults filled in. */
   readonly options: {
-    readonly leverArm: number;
-    readonly equivalence: number;
-    readonly defaultHalfWidth: number;
+    readonly leverArm: Size;
+    readonly equivalence: Size;
+    readonly defaultHalfWidth: Size;
     readonly exclude: readonly Exclusion[];
   };
   /** FNV-1a, 64 bit, of the numbers judged. */

@@ -1,7 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import type { AssessOptions } from '../assess';
-import { checkDocument } from '../model';
-import { type TestFile, type TestRecording, testFileSchema } from '../runs';
+import { checkTestFile, type TestRecording } from '../runs';
 import { explain } from './explain';
 import { readLine, readRoute } from './readRoute';
 import type { PlannedFile, TestPlan } from './TestPlan';
@@ -9,15 +8,14 @@ import type { PlannedFile, TestPlan } from './TestPlan';
 /**
  * What a test file asks for; names of files are relative to it.
  *
- * @param document - as parsed from `file`
+ * @param test as parsed from `file`
  */
-export async function readTest(document: unknown, file: string): Promise<TestPlan> {
+export async function readTest(test: unknown, file: string): Promise<TestPlan> {
   try {
-    checkDocument(document, testFileSchema, 'test');
+    checkTestFile(test);
   } catch (error) {
     throw explain(error, file);
   }
-  const test = document as TestFile;
   const beside = (name: string) => resolve(dirname(file), name);
   const companions: Pick<AssessOptions, 'decoy' | 'centreline'> = {
     ...(test.decoy === undefined ? {} : { decoy: await readLine(beside(test.decoy)) }),

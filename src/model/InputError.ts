@@ -52,12 +52,18 @@ export class InputError extends RangeError {
   readonly reason: InputErrorReason;
   /** Where the value stood, as the caller would write it: `points[7] latitude`. */
   readonly argument: string;
+  /** What was expected, completing "ARGUMENT must be …". */
+  readonly rule: string;
   readonly value: unknown;
+  /** One more sentence that helps; undefined where there is none. */
+  readonly hint: string | undefined;
 
   constructor({ reason, argument, rule, value, hint }: InputErrorDetails) {
     super(`${argument} must be ${rule}, not ${showValue(value)}${hint ? `. ${hint}` : ''}`);
     this.reason = reason;
     this.argument = argument;
+    this.rule = rule;
     this.value = value;
+    this.hint = hint;
   }
 }

@@ -1,3 +1,5 @@
+import type { Count } from './Quantity';
+
 /** The formats a recording can come from. */
 export type RecordingFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea' | 'csv' | 'fit';
 
@@ -8,7 +10,7 @@ export type RecordingFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea'
 export interface ReadIssue {
   /** A short, stable word: `missing-position`, `zone-less-time`, … */
   readonly reason: string;
-  readonly count: number;
+  readonly count: Count;
   /** Where it first stood in the document: `segment 2, point 17`. */
   readonly place: string;
   readonly message: string;

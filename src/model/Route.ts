@@ -1,3 +1,4 @@
+import type { Size } from './Quantity';
 import type { Provenance, RouteRecipe } from './RouteRecipe';
 import type { RouteWarning } from './RouteWarning';
 
@@ -43,9 +44,9 @@ export interface Arc {
 /** Where a stretch of a route came from, and how good it is. */
 export interface ProvenanceStretch extends Provenance {
   /** Metres along-track where it begins. */
-  readonly from: number;
+  readonly from: Size;
   /** Metres along-track where it ends. */
-  readonly to: number;
+  readonly to: Size;
 }
 
 /**

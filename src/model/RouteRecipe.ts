@@ -1,4 +1,6 @@
 import type { MultiPolygon, Polygon, Position } from 'geojson';
+import type { Name } from './Name';
+import type { Natural, PositiveSize, Size } from './Quantity';
 
 /** The sides, as seen in the direction of travel. */
 export const SIDES = ['left', 'right'] as const;
@@ -8,31 +10,33 @@ export type Side = (typeof SIDES)[number];
 
 /** Options of a route as a whole. */
 export interface RouteOptions {
+  /** What the route is called. */
   readonly name?: string;
   /** No edge of the built route is longer, in metres. @defaultValue 5 */
-  readonly maxSpacing?: number;
+  readonly maxSpacing?: PositiveSize;
   /** No chord of an arc lies further inside it, in metres. @defaultValue 0.02 */
-  readonly maxSagitta?: number;
+  readonly maxSagitta?: PositiveSize;
   /**
    * Metres: every corner, beside straight legs and arcs alike, is rounded with it, 0 for none. Where legs are too short the arc
    * is tighter, with a `tight-corner` warning. A turn over 150° is rounded no further back than this many metres (a near
    * semicircle; a turn by 180° on one line stays a point), with a `sharp-turn` warning. The curve that a line followed
    * at a distance makes round the outside of a corner stays as it is. @defaultValue 0
    */
-  readonly cornerRadius?: number;
+  readonly cornerRadius?: Size;
   /** Lateral uncertainty (95 %) in metres, where no provenance states another. */
-  readonly lateral95?: number;
+  readonly lateral95?: Size;
   /** Half the width in metres of the sections that state none. */
-  readonly halfWidth?: number;
+  readonly halfWidth?: PositiveSize;
 }
 
 /** Options of an arc. */
 export interface ArcOptions {
+  /** The side it turns to. */
   readonly turn: Side;
   /** Metres. */
-  readonly radius: number;
+  readonly radius: PositiveSize;
   /** Degrees turned. */
-  readonly sweep: number;
+  readonly sweep: PositiveSize;
 }
 
 /** How an imported line is followed. Without any: the whole line, on it, in its own direction. */
@@ -40,11 +44,11 @@ export interface FollowOptions {
   /** Which side of the line to run on, seen in the direction of travel. */
   readonly side?: Side;
   /** How far beside the line, in metres. */
-  readonly metres?: number;
+  readonly metres?: Size;
   /** Metres along the line, in its own direction, where the stretch begins. @defaultValue 0 */
-  readonly from?: number;
+  readonly from?: Size;
   /** Metres along the line, in its own direction, where the stretch ends. Defaults to the line's length. */
-  readonly to?: number;
+  readonly to?: Size;
   /** `true` to travel from `to` back to `from`. @defaultValue false */
   readonly reverse?: boolean;
 }
@@ -52,12 +56,13 @@ export interface FollowOptions {
 /** Options of a section. */
 export interface SectionOptions {
   /** Half the width of its corridor in metres. */
-  readonly halfWidth?: number;
+  readonly halfWidth?: PositiveSize;
   /** What the sky and ground are like there, in the author's words. */
   readonly environment?: string;
   /** Metres along-track: with `to`, the section is this stretch, wherever the call stands. */
-  readonly from?: number;
-  readonly to?: number;
+  readonly from?: Size;
+  /** Metres along-track where the stretch ends. */
+  readonly to?: Size;
   /**
    * The section is what lies inside this area, wherever the call stands: each passage one section, the second and later
    * numbered, "bridge (2)". In laps each passage has the lap in which its middle lies, and keeps its name.
@@ -76,11 +81,12 @@ export interface MarkOptions {
 /** Where a leg came from, and how good it is. */
 export interface Provenance {
   /** Lateral uncertainty (95 %) in metres. */
-  readonly lateral95?: number;
+  readonly lateral95?: Size;
   /** What it was drawn from: "orthophoto, digitised twice". */
   readonly source?: string;
   /** When that was surveyed or photographed: "2024-06". */
   readonly date?: string;
+  /** Terms under which the source may be used. */
   readonly licence?: string;
   /** Reference frame of the source: "ETRS89". */
   readonly frame?: string;
@@ -90,30 +96,36 @@ export interface Provenance {
 
 /** A side and a distance: this library takes no signed offsets. */
 export interface Beside {
+  /** Seen in the direction of travel. */
   readonly side: Side;
-  readonly metres: number;
+  /** Metres to that side. */
+  readonly metres: PositiveSize;
 }
 
 /** How an offset goes round the outside of a corner. */
 export type OffsetJoin = 'round' | 'mitre' | 'bevel';
 
-/** One call of the builder, as plain JSON. */
+/** One call of the builder, as plain JSON. @discriminator call */
 export type RecipeStep =
   | { readonly call: 'start'; readonly position: Position; readonly azimuth?: number }
   | { readonly call: 'lineTo'; readonly position: Position }
-  | { readonly call: 'lineBy'; readonly azimuth: number; readonly distance: number }
+  | { readonly call: 'lineBy'; readonly azimuth: number; readonly distance: PositiveSize }
   | ({ readonly call: 'arc' } & ArcOptions)
-  | ({ readonly call: 'follow'; readonly line: readonly Position[] } & FollowOptions)
-  | ({ readonly call: 'moveOver'; readonly over: number } & Beside)
-  | { readonly call: 'uTurn'; readonly side: Side; readonly width: number }
-  | ({ readonly call: 'section'; readonly name: string } & SectionOptions)
+  | ({
+      readonly call: 'follow';
+      /** At least two. @minItems 2 */
+      readonly line: readonly Position[];
+    } & FollowOptions)
+  | ({ readonly call: 'moveOver'; readonly over: PositiveSize } & Beside)
+  | { readonly call: 'uTurn'; readonly side: Side; readonly width: PositiveSize }
+  | ({ readonly call: 'section'; readonly name: Name } & SectionOptions)
   | { readonly call: 'endSection' }
-  | ({ readonly call: 'mark'; readonly name: string } & MarkOptions)
-  | { readonly call: 'laps'; readonly count: number; readonly steps: readonly RecipeStep[] }
+  | ({ readonly call: 'mark'; readonly name: Name } & MarkOptions)
+  | { readonly call: 'laps'; readonly count: Natural; readonly steps: readonly RecipeStep[] }
   | { readonly call: 'outAndBack'; readonly steps: readonly RecipeStep[]; readonly returnBeside?: Beside }
   | ({ readonly call: 'provenance' } & Provenance)
   | ({ readonly call: 'offset'; readonly recipe: RouteRecipe; readonly join?: OffsetJoin } & Beside)
-  | { readonly call: 'slice'; readonly recipe: RouteRecipe; readonly from: number; readonly to: number }
+  | { readonly call: 'slice'; readonly recipe: RouteRecipe; readonly from: Size; readonly to: PositiveSize }
   | { readonly call: 'reverse'; readonly recipe: RouteRecipe }
   | { readonly call: 'join'; readonly recipes: readonly [RouteRecipe, RouteRecipe]; readonly gap?: 'line' | 'refuse' };
 
@@ -123,7 +135,9 @@ export type RecipeStep =
  * The steps `offset`, `slice`, `reverse` and `join` make a route of other recipes and stand alone.
  */
 export interface RouteRecipe {
+  /** Version of this document's shape. */
   readonly version: 1;
   readonly options: RouteOptions;
+  /** @minItems 1 */
   readonly steps: readonly RecipeStep[];
 }

@@ -1,4 +1,6 @@
-import { checkNumber, checkPosition, InputError, type SectionOptions } from '../model';
+import { unwrapLongitude } from '../geodesy';
+import { checkNumber, checkText, InputError, type SectionOptions } from '../model';
+import { positionOf } from './positionOf';
 
 /**
  * Refuses options of a section that contradict each other or themselves.
@@ -8,9 +10,7 @@ import { checkNumber, checkPosition, InputError, type SectionOptions } from '../
 export function checkSection(options: SectionOptions, call: string): void {
   const { halfWidth, environment, from, to, inside } = options;
   if (halfWidth !== undefined) checkNumber(halfWidth, `${call} halfWidth`, { above: 0 });
-  if (environment !== undefined && typeof environment !== 'string') {
-    throw new InputError({ reason: 'wrong-type', argument: `${call} environment`, rule: 'a text', value: environment });
-  }
+  if (environment !== undefined) checkText(environment, `${call} environment`);
   if ((from === undefined) !== (to === undefined)) {
     const missing = from === undefined ? 'from' : 'to';
     throw new InputError({ reason: 'missing', argument: `${call} ${missing}`, rule: 'given too', value: undefined });
@@ -28,31 +28,33 @@ export function checkSection(options: SectionOptions, call: string): void {
       value: inside,
     });
   }
-  const polygons: unknown =
-    inside?.type === 'Polygon'
-      ? [inside.coordinates]
-      : inside?.type === 'MultiPolygon'
-        ? inside.coordinates
-        : undefined;
-  if (!Array.isArray(polygons)) {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: `${call} inside`,
-      rule: 'a GeoJSON Polygon',
-      value: inside,
-    });
+  const { type, coordinates }: { type?: unknown; coordinates?: unknown } = inside ?? {};
+  if (!(type === 'Polygon' || type === 'MultiPolygon') || !Array.isArray(coordinates)) {
+    const rule = 'a GeoJSON Polygon or MultiPolygon';
+    throw new InputError({ reason: 'wrong-type', argument: `${call} inside`, rule, value: inside });
   }
-  polygons.flat(1).forEach((ring: unknown, i) => {
-    if (!Array.isArray(ring) || ring.length < 4) {
-      throw new InputError({
-        reason: 'too-few',
-        argument: `${call} inside ring ${i}`,
-        rule: 'a ring of at least 4 positions',
-        value: ring,
-      });
+  const polygons: readonly unknown[] = type === 'Polygon' ? [coordinates] : coordinates;
+  let count = 0;
+  for (const polygon of polygons) {
+    if (!Array.isArray(polygon) || polygon.length === 0) {
+      const rule = 'polygons of at least one ring';
+      throw new InputError({ reason: 'too-few', argument: `${call} inside`, rule, value: polygon });
     }
-    ring.forEach((position, k) => {
-      checkPosition(position, `${call} inside ring ${i}[${k}]`);
-    });
-  });
+    for (const ring of polygon) checkRing(ring, `${call} inside ring ${count++}`);
+  }
+}
+
+function checkRing(ring: unknown, argument: string): void {
+  if (!Array.isArray(ring) || ring.length < 4) {
+    throw new InputError({ reason: 'too-few', argument, rule: 'a ring of at least 4 positions', value: ring });
+  }
+  let longitude = ring[0]?.[0];
+  for (let k = 0; k < ring.length; k++) {
+    const position = positionOf(ring[k], `${argument}[${k}]`);
+    longitude = unwrapLongitude(position[0], longitude);
+  }
+  const [first, last] = [ring[0], ring[ring.length - 1]];
+  if (longitude === first[0] && last[1] === first[1]) return;
+  const rule = 'a ring that ends where it begins, without going round a pole';
+  throw new InputError({ reason: 'misplaced', argument, rule, value: last });
 }

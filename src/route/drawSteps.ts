@@ -1,43 +1,69 @@
 import type { Position } from 'geojson';
-import { wrapLongitude } from '../geodesy';
 import {
+  type Beside,
   checkChoice,
+  checkMembers,
   checkNumber,
-  checkOptions,
-  checkPosition,
+  checkText,
   InputError,
-  type OptionKeys,
+  type MemberKeys,
   type RecipeStep,
   type RouteWarningReason,
   SIDES,
 } from '../model';
 import { isCoarse, isSwapSuspected } from './authoredPosition';
 import { checkSection } from './checkSection';
+import { checkVertexCount } from './checkVertexCount';
 import { type Draft, penOf } from './Draft';
 import { drawLine } from './drawLine';
 import { drawReturn } from './drawReturn';
 import { followedLine } from './followedLine';
+import { type DerivedCall, isDerived, type StepOf } from './isDerived';
 import { movedOver } from './movedOver';
 import { arcPiece, linePiece, step as travel } from './Piece';
+import { positionOf } from './positionOf';
 import { NEARLY_MET, turnBeside } from './turnBeside';
 
-type StepOf<C extends RecipeStep['call']> = Extract<RecipeStep, { call: C }>;
-type DrawnCall = Exclude<RecipeStep['call'], 'offset' | 'slice' | 'reverse' | 'join'>;
+type DrawnCall = Exclude<RecipeStep['call'], DerivedCall>;
 
-const stepKeys: { [C in DrawnCall]: OptionKeys<StepOf<C>> } = {
-  start: { call: true, position: true, azimuth: true },
-  lineTo: { call: true, position: true },
-  lineBy: { call: true, azimuth: true, distance: true },
-  arc: { call: true, turn: true, radius: true, sweep: true },
-  follow: { call: true, line: true, side: true, metres: true, from: true, to: true, reverse: true },
-  moveOver: { call: true, side: true, metres: true, over: true },
-  uTurn: { call: true, side: true, width: true },
-  section: { call: true, name: true, halfWidth: true, environment: true, from: true, to: true, inside: true },
-  endSection: { call: true },
-  mark: { call: true, name: true, time: true, near: true },
-  laps: { call: true, count: true, steps: true },
-  outAndBack: { call: true, steps: true, returnBeside: true },
-  provenance: { call: true, lateral95: true, source: true, date: true, licence: true, frame: true, epoch: true },
+const stepKeys: { [C in DrawnCall]: MemberKeys<StepOf<C>> } = {
+  start: { call: 'must', position: 'must', azimuth: 'may' },
+  lineTo: { call: 'must', position: 'must' },
+  lineBy: { call: 'must', azimuth: 'must', distance: 'must' },
+  arc: { call: 'must', turn: 'must', radius: 'must', sweep: 'must' },
+  follow: {
+    call: 'must',
+    line: 'must',
+    side: 'may',
+    metres: 'may',
+    from: 'may',
+    to: 'may',
+    reverse: 'may',
+  },
+  moveOver: { call: 'must', side: 'must', metres: 'must', over: 'must' },
+  uTurn: { call: 'must', side: 'must', width: 'must' },
+  section: {
+    call: 'must',
+    name: 'must',
+    halfWidth: 'may',
+    environment: 'may',
+    from: 'may',
+    to: 'may',
+    inside: 'may',
+  },
+  endSection: { call: 'must' },
+  mark: { call: 'must', name: 'must', time: 'may', near: 'may' },
+  laps: { call: 'must', count: 'must', steps: 'must' },
+  outAndBack: { call: 'must', steps: 'must', returnBeside: 'may' },
+  provenance: {
+    call: 'must',
+    lateral95: 'may',
+    source: 'may',
+    date: 'may',
+    licence: 'may',
+    frame: 'may',
+    epoch: 'may',
+  },
 };
 
 /** Calls that draw away from a line that was followed. */
@@ -59,24 +85,13 @@ export function drawSteps(draft: Draft, steps: readonly RecipeStep[], at: string
   if (!Array.isArray(steps)) {
     throw new InputError({ reason: 'wrong-type', argument: at, rule: 'an array of steps', value: steps });
   }
-  steps.forEach((step, i) => {
-    drawStep(draft, step, `${at}[${i}]`, lap);
-  });
+  for (let i = 0; i < steps.length; i++) drawStep(draft, steps[i], `${at}[${i}]`, lap);
 }
 
 function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | undefined): void {
-  const keys = (stepKeys as Partial<Record<string, OptionKeys<RecipeStep>>>)[step?.call];
-  if (keys === undefined || !Object.hasOwn(stepKeys, step.call)) {
-    const derived = ['offset', 'slice', 'reverse', 'join'].includes(step?.call);
-    throw new InputError({
-      reason: derived ? 'misplaced' : 'unknown-key',
-      argument: derived ? `${path} ${step.call}` : `${path} call`,
-      rule: derived ? 'the only step of its recipe' : `one of ${Object.keys(stepKeys).join(', ')}`,
-      value: step?.call,
-    });
-  }
+  checkCall(step, path);
   const call = `${path} ${step.call}`;
-  checkOptions(step, keys, call);
+  checkMembers(step, stepKeys[step.call] as MemberKeys<RecipeStep>, call, ' ');
   if (LEAVES_LINE.has(step.call)) draft.followed = undefined;
   switch (step.call) {
     case 'start':
@@ -166,23 +181,26 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       closeSections(draft, 0);
       break;
     case 'mark': {
-      checkName(step.name, call);
+      checkText(step.name, `${call} name`, { min: 1 });
       const { call: _, ...mark } = step;
       if (step.time !== undefined) checkNumber(step.time, `${call} time`);
-      if (step.near !== undefined) checkPosition(step.near, `${call} near`);
+      if (step.near !== undefined) positionOf(step.near, `${call} near`);
       draft.marks.push({ ...mark, node: draft.pieces.length, ...(lap === undefined ? {} : { lap }) });
       break;
     }
     case 'laps': {
       checkNumber(step.count, `${call} count`, { min: 1, integer: true });
+      const before = draft.pieces.length;
       for (let k = 1; k <= step.count; k++) {
         drawLap(draft, step.steps, path, lap === undefined ? k : (lap - 1) * step.count + k);
+        // Told by the first lap: the rest would take all memory first.
+        checkVertexCount((draft.pieces.length - before) * (step.count / k));
       }
       break;
     }
     case 'outAndBack': {
       if (step.returnBeside !== undefined) {
-        checkOptions(step.returnBeside, { side: true, metres: true }, `${call} returnBeside`);
+        checkMembers<Beside>(step.returnBeside, { side: 'must', metres: 'must' }, `${call} returnBeside`);
         checkChoice(step.returnBeside.side, `${call} returnBeside.side`, SIDES);
         checkNumber(step.returnBeside.metres, `${call} returnBeside.metres`, { above: 0 });
       }
@@ -200,10 +218,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       if (step.lateral95 !== undefined) checkNumber(step.lateral95, `${call} lateral95`, { min: 0 });
       if (step.epoch !== undefined) checkNumber(step.epoch, `${call} epoch`);
       for (const key of ['source', 'date', 'licence', 'frame'] as const) {
-        const value: unknown = step[key];
-        if (value !== undefined && typeof value !== 'string') {
-          throw new InputError({ reason: 'wrong-type', argument: `${call} ${key}`, rule: 'a text', value });
-        }
+        if (step[key] !== undefined) checkText(step[key], `${call} ${key}`);
       }
       draft.origin = draft.provenances.push(provenance) - 1;
       break;
@@ -232,7 +247,7 @@ function closeSections(draft: Draft, since: number): void {
 }
 
 function addSection(draft: Draft, step: StepOf<'section'>, call: string, lap: number | undefined): void {
-  checkName(step.name, call);
+  checkText(step.name, `${call} name`, { min: 1 });
   checkSection(step, call);
   const placed = step.from !== undefined || step.inside !== undefined;
   const { call: _, ...section } = step;
@@ -266,20 +281,24 @@ function startedPen(draft: Draft, call: string): Position {
   return pen!;
 }
 
-function positionOf(position: Position, argument: string): Position {
-  checkPosition(position, argument);
-  return [wrapLongitude(position[0]) + 0, position[1] + 0];
-}
-
 /** Warns of what was drawn since a node. */
 function warnOf(draft: Draft, reason: RouteWarningReason, fromNode: number, message: string): void {
   draft.warnings.push({ reason, fromNode, toNode: draft.pieces.length, message });
 }
 
-function checkName(name: unknown, call: string): void {
-  if (typeof name !== 'string' || name === '') {
-    throw new InputError({ reason: 'wrong-type', argument: `${call} name`, rule: 'a text', value: name });
+/** Refuses what is no call, and a call that makes a route of others. */
+function checkCall(step: RecipeStep, path: string): asserts step is StepOf<DrawnCall> {
+  const call: unknown = (step as RecipeStep | null | undefined)?.call;
+  if (typeof step !== 'object' || step === null || Array.isArray(step)) {
+    throw new InputError({ reason: 'wrong-type', argument: path, rule: 'an object with a call', value: step });
   }
+  const argument = `${path} call`;
+  if (call === undefined) throw new InputError({ reason: 'missing', argument, rule: 'given', value: call });
+  if (typeof call !== 'string') throw new InputError({ reason: 'wrong-type', argument, rule: 'a text', value: call });
+  if (Object.hasOwn(stepKeys, call)) return;
+  if (isDerived(step)) refuseMisplaced(`${path} ${call}`, 'the only step of its recipe', call);
+  const rule = `one of ${Object.keys(stepKeys).join(', ')}`;
+  throw new InputError({ reason: 'unknown-key', argument, rule, value: call });
 }
 
 function refuseMisplaced(argument: string, rule: string, value: unknown): void {

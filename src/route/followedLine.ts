@@ -1,20 +1,12 @@
 import type { Position } from 'geojson';
-import { wrapLongitude } from '../geodesy';
-import {
-  checkChoice,
-  checkNumber,
-  checkPosition,
-  type FollowOptions,
-  InputError,
-  type RouteWarningReason,
-  SIDES,
-} from '../model';
+import { checkChoice, checkNumber, type FollowOptions, InputError, type RouteWarningReason, SIDES } from '../model';
 import { isSwapSuspected } from './authoredPosition';
 import { besideLine, placesBeside } from './besideLine';
 import type { Followed } from './movedOver';
 import { wideOffsetMessage } from './offsetLine';
 import { linePiece, SAME_POINT } from './Piece';
 import { placeAlong } from './placeAlong';
+import { positionOf } from './positionOf';
 
 interface FollowedLine {
   readonly vertices: Position[];
@@ -48,10 +40,7 @@ export function followedLine(step: { readonly line: readonly Position[] } & Foll
   if (side === undefined && metres > 0) {
     throw new InputError({ reason: 'missing', argument: `${call} side`, rule: 'given with metres', value: side });
   }
-  const line = step.line.map((position, i): Position => {
-    checkPosition(position, `${call} line[${i}]`);
-    return [wrapLongitude(position[0]) + 0, position[1] + 0];
-  });
+  const line = Array.from(step.line, (position, i) => positionOf(position, `${call} line[${i}]`));
   const [from, to] = stretchOf(line, step, call);
   if (reverse) line.reverse();
 

@@ -4,7 +4,6 @@ export * from './offsetRoute';
 export * from './Piece';
 export * from './pointAt';
 export * from './RepeatedStretch';
-export * from './recipeSchema';
 export * from './repeatedStretches';
 export * from './reverseRoute';
 export * from './routeBuilder';

@@ -1,6 +1,7 @@
 import type { Position } from 'geojson';
 import { Geodesic, Sum, unwrapLongitude, WGS84 } from '../geodesy';
-import { type Arc, InputError, type ProvenanceStretch, type Route } from '../model';
+import type { Arc, ProvenanceStretch, Route } from '../model';
+import { checkVertexCount } from './checkVertexCount';
 import type { Draft } from './Draft';
 import { edgeCount, verticesOf } from './Piece';
 import type { RoundedLine } from './roundCorners';
@@ -12,9 +13,6 @@ export interface LaidLine {
   readonly alongNode: number[];
 }
 
-/** More vertices than this are a slip of the options, not a route: 50 000 km at 5 m. */
-const MAX_VERTICES = 1e7;
-
 /** Sets the vertices along the pieces, measures them, and finds every node again by its along-track. */
 export function layVertices(
   { pieces, piecesBefore }: RoundedLine,
@@ -23,14 +21,7 @@ export function layVertices(
 ): LaidLine {
   let count = 1;
   for (const piece of pieces) count += edgeCount(piece, maxSpacing, maxSagitta);
-  if (!(count <= MAX_VERTICES)) {
-    throw new InputError({
-      reason: 'too-large',
-      argument: 'route',
-      rule: `up to ${MAX_VERTICES} vertices`,
-      value: count,
-    });
-  }
+  checkVertexCount(count);
   const lon = new Float64Array(count);
   const lat = new Float64Array(count);
   const alongTrack = new Float64Array(count);

@@ -88,7 +88,9 @@ export function routeBuilder(options: RouteOptions = {}): RouteBuilder {
 function recorder(steps: RecipeStep[]): LegBuilder {
   // What was passed is kept as it is, unknown keys too: building it says what is wrong with it, and where.
   function add(this: LegBuilder, call: string, ...parts: unknown[]): LegBuilder {
-    steps.push(plainCopy(Object.assign({}, ...parts, { call })) as RecipeStep);
+    // Not by assignment, which would lose a member called __proto__.
+    const members = [...parts, { call }].flatMap((part) => Object.entries(part ?? {}));
+    steps.push(plainCopy(Object.fromEntries(members)) as RecipeStep);
     return this;
   }
   return {

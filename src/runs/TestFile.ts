@@ -1,18 +1,24 @@
+import type { Name, PositiveSize, Size } from '../model';
+
 /**
- * A whole test in one JSON file: what `datumline assess TEST.json` reads. Checked by {@link testFileSchema}; names of files
- * are relative to the test file.
+ * A whole test in one JSON file: what `datumline assess TEST.json` reads. Names of files are relative to the test file;
+ * `datumline/schemas/testFile.json` describes it to an editor.
  */
 export interface TestFile {
+  /** Where an editor finds the schema of this document; not read. */
+  readonly $schema?: string;
+  /** Version of this document's shape. */
   readonly version: 1;
-  readonly name?: string;
+  /** What the test is called. */
+  readonly name?: Name;
   /** A file: a recipe, a GeoJSON FeatureCollection, or the one line of a GPX or KML file. */
-  readonly route: string;
-  /** One for each time the route was travelled. */
+  readonly route: Name;
+  /** One for each time the route was travelled. @minItems 1 */
   readonly runs: readonly TestRun[];
   /** A file with the line that receivers may be drawn to, such as a mapped centreline. */
-  readonly decoy?: string;
+  readonly decoy?: Name;
   /** A file with the centreline of the street, to tell its sides. */
-  readonly centreline?: string;
+  readonly centreline?: Name;
   /** Stretches left out of every run. */
   readonly exclusions?: readonly TestExclusion[];
   /** Passed on to {@link assess}. */
@@ -23,38 +29,46 @@ export interface TestFile {
 
 /** The recordings of one time that the route was travelled. */
 export interface TestRun {
-  readonly name: string;
+  /** What the run is called. */
+  readonly name: Name;
+  /** One for each receiver that was carried. @minItems 1 */
   readonly recordings: readonly TestRecording[];
   /** Stretches left out of this run only: a detour really travelled. */
   readonly exclusions?: readonly TestExclusion[];
+  /** Anything worth keeping beside the run. Not read. */
   readonly notes?: string;
 }
 
 /** One recording and how it was made. */
 export interface TestRecording {
-  readonly file: string;
+  /** The file that holds it. */
+  readonly file: Name;
   /** Which receiver made it: the same word in every run. */
-  readonly receiver: string;
+  readonly receiver: Name;
   /** Where it was carried: `left wrist`, `handlebar`. */
-  readonly placement?: string;
+  readonly placement?: Name;
   /** Name of the track, where the file has several. */
-  readonly track?: string;
+  readonly track?: Name;
   /** Zone of times that state none: `Z`, `+02:00`. */
-  readonly zone?: string;
+  readonly zone?: Name;
+  /** Anything worth keeping beside the recording. Not read. */
   readonly notes?: string;
 }
 
 /** A stretch in metres along the route, and why it is left out. */
 export interface TestExclusion {
-  readonly from: number;
-  readonly to: number;
-  readonly reason: string;
+  /** Metres along the route where it begins. */
+  readonly from: Size;
+  /** Metres along the route where it ends. */
+  readonly to: Size;
+  /** Why, in the author's words. */
+  readonly reason: Name;
 }
 
 /** Options of {@link assess} that a test file can set. */
 export interface TestOptions {
   /** Metres between the receiver and the line that the reference describes. */
-  readonly leverArm?: number;
+  readonly leverArm?: Size;
   /** Differences within so many metres count as equivalent. */
-  readonly equivalence?: number;
+  readonly equivalence?: PositiveSize;
 }

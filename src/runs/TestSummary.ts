@@ -1,15 +1,16 @@
 import type { AssessmentMethod, Interval, Verdict } from '../assess';
+import type { Count, Natural, Share, Size } from '../model';
 
 /**
- * What several runs say together, as `combine` found it: plain JSON. The run is the unit: each counts once, however many
- * fixes it has.
+ * What several runs say together, as `combine` found it: plain JSON, described by `datumline/schemas/testSummary.json`.
+ * The run is the unit: each counts once, however many fixes it has.
  *
  * A `receiver` is the receiver stated with the recordings, or the recording's name where none was. Lengths are metres.
  */
 export interface TestSummary {
   /** Version of this document's shape. */
   readonly schema: 1;
-  readonly route: { readonly name: string | null; readonly length: number; readonly sections: readonly string[] };
+  readonly route: { readonly name: string | null; readonly length: Size; readonly sections: readonly string[] };
   readonly runs: readonly SummaryRun[];
   readonly receivers: readonly string[];
   /** One for each receiver and each section, then the whole route. */
@@ -23,7 +24,7 @@ export interface TestSummary {
   /** What being worn at one place rather than another changes; empty where receivers were not swapped. */
   readonly placementEffects: readonly PlacementEffect[];
   /** Which receiver was worn where in which run. */
-  readonly design: readonly { readonly receiver: string; readonly placement: string | null; readonly runs: number }[];
+  readonly design: readonly { readonly receiver: string; readonly placement: string | null; readonly runs: Count }[];
   readonly method: Pick<AssessmentMethod, 'library' | 'version' | 'hash' | 'sentences' | 'cautions'>;
   readonly warnings: readonly SummaryWarning[];
 }
@@ -43,18 +44,18 @@ export interface SummaryRow {
   readonly receiver: string;
   readonly section: string | null;
   /** Runs with a figure. */
-  readonly runs: number;
+  readonly runs: Count;
   /** Mean over the runs of each run's mean distance. */
-  readonly meanAbsolute: number | null;
+  readonly meanAbsolute: Size | null;
   /** 95 % interval over runs, Student's t; null with one run. */
   readonly interval95: Interval | null;
   /** Spread between runs: day-to-day repeatability. */
-  readonly betweenRunSd: number | null;
+  readonly betweenRunSd: Size | null;
   /** What blocks within the runs lead to expect of that spread. */
-  readonly withinRunSd: number | null;
+  readonly withinRunSd: Size | null;
   /** Mean over the runs of each run's mean offset, right positive, and of its coverage. */
   readonly bias: number | null;
-  readonly coverage: number;
+  readonly coverage: Share;
   /** Mean distance of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
 }
@@ -65,7 +66,7 @@ export interface SummaryPair {
   readonly second: string;
   readonly section: string | null;
   /** Runs with a difference. */
-  readonly runs: number;
+  readonly runs: Count;
   /** Mean over the runs of the mean distance of `first` minus that of `second`, on what both covered. */
   readonly difference: number | null;
   /** 95 % interval over runs, paired Student's t; null with one run. */
@@ -74,19 +75,19 @@ export interface SummaryPair {
   /** The closer one, where the verdict is `closer`. */
   readonly closer?: string;
   /** Metres a difference must exceed: the greatest of the runs' floors. */
-  readonly floor: number;
+  readonly floor: Size;
   /** Paired t, two-sided. */
-  readonly pValue: number | null;
+  readonly pValue: Share | null;
   /** Exact sign-flip test: all 2ⁿ signs of the runs' differences; null with more than 20 runs. */
-  readonly signFlipPValue: number | null;
+  readonly signFlipPValue: Share | null;
   /** Holm's correction of `pValue` over the section's pairs. */
-  readonly adjustedPValue: number | null;
+  readonly adjustedPValue: Share | null;
   /** Spread of the differences between runs. */
-  readonly betweenRunSd: number | null;
+  readonly betweenRunSd: Size | null;
   /** A true difference of this size would be found four times in five with as many runs; null with one run. */
-  readonly detectable: number | null;
+  readonly detectable: Size | null;
   /** How many more runs would let a true difference as large as the one seen be found four times in five; 0 if enough, null if over 200 or unknown. */
-  readonly moreRuns: number | null;
+  readonly moreRuns: Count | null;
   /** Difference of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
   /** What held the verdict back, in words. */
@@ -97,12 +98,12 @@ export interface SummaryOrder {
   readonly section: string | null;
   readonly entries: readonly {
     readonly receiver: string;
-    readonly meanAbsolute: number;
+    readonly meanAbsolute: Size;
     /** Mean over the sections, each counting the same; whole route only, null unless every section has a figure. */
-    readonly balancedMean: number | null;
+    readonly balancedMean: Size | null;
     /** Two receivers that share a letter were not told apart. */
     readonly ties: string;
-    readonly place: readonly [best: number, worst: number];
+    readonly place: readonly [best: Natural, worst: Natural];
   }[];
   readonly sentence: string;
 }
@@ -115,7 +116,7 @@ export interface PlacementEffect {
   readonly first: string;
   readonly second: string;
   /** Receivers that say something of it. */
-  readonly receivers: number;
+  readonly receivers: Count;
   readonly difference: number;
   /** 95 %, from what receivers, runs and the place leave over; null where nothing is. */
   readonly interval95: Interval | null;

@@ -1,5 +1,4 @@
+export * from './checkTestFile';
 export * from './combine';
 export * from './TestFile';
 export * from './TestSummary';
-export * from './testFileSchema';
-export * from './testSummarySchema';

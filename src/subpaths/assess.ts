@@ -1,11 +1,10 @@
 export type * from '../assess/Assessment';
 export { type AssessOptions, assess } from '../assess/assess';
-export { assessmentSchema } from '../assess/assessmentSchema';
 export type { CompanionLine } from '../assess/CompanionLine';
 export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { Name } from '../model/Name';
+export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
 export { combine } from '../runs/combine';
 export type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from '../runs/TestFile';
 export type * from '../runs/TestSummary';
-export { testFileSchema } from '../runs/testFileSchema';
-export { testSummarySchema } from '../runs/testSummarySchema';

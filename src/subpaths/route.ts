@@ -1,5 +1,7 @@
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { Line, LineColumns } from '../model/Line';
+export type { Name } from '../model/Name';
+export type { Natural, PositiveSize, Size } from '../model/Quantity';
 export type { Arc, Mark, ProvenanceStretch, Route, Section } from '../model/Route';
 export type {
   ArcOptions,
@@ -20,7 +22,6 @@ export { type JoinRoutesOptions, joinRoutes } from '../route/joinRoutes';
 export { type OffsetRouteOptions, offsetRoute } from '../route/offsetRoute';
 export { type PointAtOptions, pointAt } from '../route/pointAt';
 export type { RepeatedStretch } from '../route/RepeatedStretch';
-export { recipeSchema } from '../route/recipeSchema';
 export { type RepeatedStretchesOptions, repeatedStretches } from '../route/repeatedStretches';
 export { reverseRoute } from '../route/reverseRoute';
 export { type LegBuilder, type RouteBuilder, routeBuilder } from '../route/routeBuilder';

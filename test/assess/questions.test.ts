@@ -1,13 +1,18 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { assessmentSchema, testSummarySchema } from 'datumline';
 import { expect, test } from 'vitest';
+import { documentSchema } from '../../schemas.config';
 
-type Schema = { properties?: Record<string, Schema>; items?: Schema; anyOf?: Schema[] };
+type Schema = { $ref?: string; properties?: Record<string, Schema>; items?: Schema; anyOf?: Schema[] };
+type Root = Schema & { definitions: Record<string, Schema> };
 
-function fieldsOf(schema: Schema | undefined): Record<string, Schema> {
+function fieldsOf(schema: Schema | undefined, root: Root): Record<string, Schema> {
+  if (schema?.$ref) return fieldsOf(root.definitions[schema.$ref.replace('#/definitions/', '')], root);
   if (schema?.properties) return schema.properties;
-  return fieldsOf(schema?.items ?? schema?.anyOf?.[0] ?? { properties: {} });
+  return fieldsOf(schema?.items ?? schema?.anyOf?.[0] ?? { properties: {} }, root);
 }
+
+const assessmentSchema = documentSchema('assessment') as Root;
+const testSummarySchema = documentSchema('testSummary') as Root;
 
 const text = readFileSync(new URL('../../src/assess/QUESTIONS.md', import.meta.url), 'utf8');
 const lines = text.split('\n').filter((line) => line.startsWith('| ') && line.includes('?'));
@@ -20,12 +25,12 @@ test.each([
   ['an assessment', assessmentSchema, named, 60],
   ['a summary', testSummarySchema, ofSummary, 12],
 ] as const)('every field of %s that answers a question exists', (_, schema, paths, least) => {
-  const top = fieldsOf(schema as Schema);
+  const top = fieldsOf(schema, schema);
   expect(paths.length).toBeGreaterThan(least);
   for (const path of paths) {
     const [first, second] = path.split('.');
     expect(top, path).toHaveProperty(first);
-    if (second) expect(fieldsOf(top[first]), path).toHaveProperty(second);
+    if (second) expect(fieldsOf(top[first], schema), path).toHaveProperty(second);
   }
 });
 
@@ -55,9 +60,9 @@ test('every figure of a row and of a pair answers a question', () => {
     'referenceLength',
   ];
   const detail = ['pairs.pValue', 'pairs.effectiveSamples'];
-  const top = fieldsOf(assessmentSchema as Schema);
+  const top = fieldsOf(assessmentSchema, assessmentSchema);
   for (const table of ['rows', 'pairs']) {
-    for (const field of Object.keys(fieldsOf(top[table]))) {
+    for (const field of Object.keys(fieldsOf(top[table], assessmentSchema))) {
       if (plumbing.includes(field) || detail.includes(`${table}.${field}`)) continue;
       expect(named, `${table}.${field}`).toContain(`${table}.${field}`);
     }

@@ -75,6 +75,17 @@ test.each([
   expect(stdout).toBe('');
 });
 
+test('every schema is found by its name, and closed', () => {
+  const names = ['assessment', 'recipe', 'testFile', 'testSummary'];
+  const code = `for (const name of ${JSON.stringify(names)}) {
+    const schema = require('datumline/schemas/' + name + '.json');
+    console.log(name, schema.type, schema.additionalProperties, schema.required.length > 2, schema.description.length > 50);
+  }`;
+  expect(run('node', ['--input-type=commonjs', '-e', code])).toBe(
+    names.map((name) => `${name} object false true true\n`).join(''),
+  );
+});
+
 test('the tarball holds what is used and nothing else', () => {
   const listing = JSON.parse(run('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], root));
   const [packed] = Array.isArray(listing) ? listing : Object.values(listing);

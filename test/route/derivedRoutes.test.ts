@@ -171,35 +171,3 @@ test('one leg of a recipe is replaced, the others stay', () => {
   expect(run.sections.map(({ name, from }) => [name, Math.round(from)])).toEqual([['missed turn', 150]]);
   expect(route.recipe.steps[1]).toEqual({ call: 'lineTo', position: onEquator([[100, 0]])[0] });
 });
-
-const recipe = () => JSON.parse(JSON.stringify(sectioned().recipe));
-test.each<[string, (document: ReturnType<typeof recipe>) => unknown, string, string]>([
-  ['another version', (r) => (r.version = 2), 'unreadable', 'recipe.version must be as its schema says, not 2'],
-  ['no steps', (r) => delete r.steps, 'unreadable', 'recipe must be as its schema says'],
-  ['an unknown call', (r) => (r.steps[2].call = 'jump'), 'unreadable', 'recipe.steps[2].call must be'],
-  ['a text for a number', (r) => (r.steps[2].distance = '100'), 'unreadable', 'recipe.steps[2].distance must be'],
-  ['a member missing', (r) => delete r.steps[2].distance, 'unreadable', 'recipe.steps[2] must be'],
-  ['an unknown member', (r) => (r.steps[2].metres = 3), 'unknown-key', 'recipe.steps[2].metres must be'],
-  ['an unknown option', (r) => (r.options.colour = 'red'), 'unknown-key', 'recipe.options.colour must be'],
-  ['half a position', (r) => (r.steps[0].position = [8]), 'unreadable', 'recipe.steps[0].position must be'],
-  [
-    'a fault in a lap',
-    (r) => r.steps.push({ call: 'laps', count: 2, steps: [{ call: 'arc', turn: 'up', radius: 5, sweep: 90 }] }),
-    'unreadable',
-    'recipe.steps[6].steps[0].turn must be',
-  ],
-  [
-    'a fault in a recipe within',
-    (r) => (r.steps = [{ call: 'reverse', recipe: { ...recipe(), version: 3 } }]),
-    'unreadable',
-    'recipe.steps[0].recipe.version must be',
-  ],
-  // what a schema can't say, the call does
-  ['a latitude off the globe', (r) => (r.steps[0].position = [8, 95]), 'swapped', 'steps[0] start position latitude'],
-])('a recipe with %s is refused, with the path into the document', (_, spoil, reason, message) => {
-  const document = recipe();
-  spoil(document);
-  const read = () => routeFromRecipe(document);
-  expect(read).toThrow(expect.objectContaining({ name: 'InputError', reason }));
-  expect(read).toThrow(message);
-});

@@ -149,7 +149,7 @@ const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = 
     'an unknown key',
     (b) => b.start([5, 60]).lineBy({ azimuth: 0, distance: 5, metres: 3 } as never),
     'unknown-key',
-    'steps[1] lineBy.metres must be one of',
+    'steps[1] lineBy metres must be one of',
   ],
   [
     'a call in a lap',
@@ -260,8 +260,8 @@ const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = 
   [
     'a way back without its distance',
     (b) => b.start([5, 60]).outAndBack((out) => out.lineTo([5, 60.1]), { returnBeside: { side: 'left' } as never }),
-    'wrong-type',
-    'steps[1] outAndBack returnBeside.metres must be',
+    'missing',
+    'steps[1] outAndBack returnBeside.metres must be given',
   ],
   [
     'an end of no section',

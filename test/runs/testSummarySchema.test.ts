@@ -1,8 +1,10 @@
-import { assess, combine, testSummarySchema } from 'datumline';
+import { assess, combine } from 'datumline';
 import { describe, expect, test } from 'vitest';
-import { checkDocument } from '../../src/model/checkDocument';
 import { invented } from '../assess/inventedRuns';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
+import { schemaJudge } from '../support/schemaJudge';
+
+const faultsOf = schemaJudge('testSummary');
 
 const { route, left, right } = invented;
 const steady = (name: string, offset: number) =>
@@ -35,7 +37,7 @@ describe('what combine returns is what its schema says, through JSON and back', 
     ['nothing but recordings left out', combine([assess(route, [{ ...steady('a', 1), lon: new Float64Array(201) }])])],
   ])('%s', (_, summary) => {
     expect(JSON.parse(JSON.stringify(summary))).toEqual(summary);
-    expect(() => checkDocument(summary, testSummarySchema, 'summary')).not.toThrow();
+    expect(faultsOf(summary)).toEqual([]);
   });
 
   test('the full one has something in every list', () => {
@@ -47,16 +49,16 @@ describe('what combine returns is what its schema says, through JSON and back', 
 describe('the schema refuses', () => {
   type Summary = typeof full;
   test.each([
-    ['a missing list', ({ pairs, ...rest }: Summary) => rest, /^summary must be/],
-    ['an unknown key', (one: Summary) => ({ ...one, winner: 'A' }), /^summary/],
-    ['another version', (one: Summary) => ({ ...one, schema: 2 }), /^summary\.schema must be/],
+    ['a missing list', ({ pairs, ...rest }: Summary) => rest, /^# .*pairs/],
+    ['an unknown key', (one: Summary) => ({ ...one, winner: 'A' }), /^#\/winner /],
+    ['another version', (one: Summary) => ({ ...one, schema: 2 }), /^#\/schema /],
     ['an unknown verdict', (one: Summary) => ({ ...one, pairs: [{ ...one.pairs[0], verdict: 'won' }] }), /verdict/],
     ['a number in quotes', (one: Summary) => ({ ...one, pairs: [{ ...one.pairs[0], difference: '3' }] }), /difference/],
     ['a probability above 1', (one: Summary) => ({ ...one, pairs: [{ ...one.pairs[0], pValue: 1.2 }] }), /pValue/],
     ['half an interval', (one: Summary) => ({ ...one, rows: [{ ...one.rows[0], interval95: [1] }] }), /interval95/],
     ['an unknown warning', (one: Summary) => ({ ...one, warnings: [{ ...one.warnings[0], reason: 'x' }] }), /reason/],
-    ['an assessment', () => run(1, [1, 5], [left, right]), /^summary/],
+    ['an assessment', () => run(1, [1, 5], [left, right]), /^#\/recordings /],
   ])('%s', (_, spoil, message) => {
-    expect(() => checkDocument(spoil(full), testSummarySchema, 'summary')).toThrow(message);
+    expect(faultsOf(spoil(full))).toContainEqual(expect.stringMatching(message));
   });
 });

@@ -1,0 +1,2 @@
+/** A text of at least one character. @minLength 1 */
+export type Name = string;

@@ -1,0 +1,77 @@
+import { checkMembers, checkNumber, checkText, InputError, type MemberKeys } from '../model';
+import type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
+
+type Check = (value: unknown, argument: string) => void;
+
+/** What each member of an interface must be, and whether it must be there. */
+type Members<T> = { readonly [K in keyof Required<T>]: readonly [presence: MemberKeys<T>[K], check: Check] };
+
+const text: Check = (value, argument) => checkText(value, argument);
+const name: Check = (value, argument) => checkText(value, argument, { min: 1 });
+const size: Check = (value, argument) => checkNumber(value, argument, { min: 0 });
+const positiveSize: Check = (value, argument) => checkNumber(value, argument, { above: 0 });
+
+function object<T>(members: Members<T>): Check {
+  const entries = Object.entries(members) as [keyof T & string, Members<T>[keyof T]][];
+  const keys = Object.fromEntries(entries.map(([key, [presence]]) => [key, presence])) as unknown as MemberKeys<T>;
+  return (value, argument) => {
+    checkMembers<T>(value, keys, argument);
+    for (const [key, [, check]] of entries) if (value[key] !== undefined) check(value[key], `${argument}.${key}`);
+  };
+}
+
+function list(check: Check, min = 0): Check {
+  return (value, argument) => {
+    if (!Array.isArray(value)) throw new InputError({ reason: 'wrong-type', argument, rule: 'an array', value });
+    if (value.length < min) {
+      throw new InputError({ reason: 'too-few', argument, rule: `an array of at least ${min}`, value });
+    }
+    for (let i = 0; i < value.length; i++) check(value[i], `${argument}[${i}]`);
+  };
+}
+
+const exclusions = list(object<TestExclusion>({ from: ['must', size], to: ['must', size], reason: ['must', name] }));
+
+const recording = object<TestRecording>({
+  file: ['must', name],
+  receiver: ['must', name],
+  placement: ['may', name],
+  track: ['may', name],
+  zone: ['may', name],
+  notes: ['may', text],
+});
+
+const run = object<TestRun>({
+  name: ['must', name],
+  recordings: ['must', list(recording, 1)],
+  exclusions: ['may', exclusions],
+  notes: ['may', text],
+});
+
+const options = object<TestOptions>({ leverArm: ['may', size], equivalence: ['may', positiveSize] });
+
+const version: Check = (value, argument) => {
+  if (value !== 1) throw new InputError({ reason: 'unreadable', argument, rule: '1', value });
+};
+
+const test = object<TestFile>({
+  $schema: ['may', text],
+  version: ['must', version],
+  name: ['may', name],
+  route: ['must', name],
+  runs: ['must', list(run, 1)],
+  decoy: ['may', name],
+  centreline: ['may', name],
+  exclusions: ['may', exclusions],
+  options: ['may', options],
+  notes: ['may', text],
+});
+
+/**
+ * Refuses what is no test file, naming the path of the first fault: `test.runs[0].recordings[2].receiver`.
+ *
+ * @throws {InputError} `unknown-key`, `missing`, `wrong-type`, `too-few`, `out-of-range`; `unreadable` for another version
+ */
+export function checkTestFile(document: unknown): asserts document is TestFile {
+  test(document, 'test');
+}
