@@ -1,2 +1,2 @@
-/** A text of at least one character. @minLength 1 */
+/** A string of at least one character. @minLength 1 */
 export type Name = string;

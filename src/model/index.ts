@@ -11,7 +11,7 @@ export * from './checkPosition';
 export * from './checkRecording';
 export * from './checkRoute';
 export * from './checkStretch';
-export * from './checkText';
+export * from './checkString';
 export * from './InputError';
 export * from './isColumn';
 export * from './Line';

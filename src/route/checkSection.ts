@@ -1,5 +1,5 @@
 import { unwrapLongitude } from '../geodesy';
-import { checkNumber, checkText, InputError, type SectionOptions } from '../model';
+import { checkNumber, checkString, InputError, type SectionOptions } from '../model';
 import { positionOf } from './positionOf';
 
 /**
@@ -10,7 +10,7 @@ import { positionOf } from './positionOf';
 export function checkSection(options: SectionOptions, call: string): void {
   const { halfWidth, environment, from, to, inside } = options;
   if (halfWidth !== undefined) checkNumber(halfWidth, `${call} halfWidth`, { above: 0 });
-  if (environment !== undefined) checkText(environment, `${call} environment`);
+  if (environment !== undefined) checkString(environment, `${call} environment`);
   if ((from === undefined) !== (to === undefined)) {
     const missing = from === undefined ? 'from' : 'to';
     throw new InputError({ reason: 'missing', argument: `${call} ${missing}`, rule: 'given too', value: undefined });

@@ -2,7 +2,7 @@ import {
   checkMembers,
   checkNumber,
   checkOptions,
-  checkText,
+  checkString,
   InputError,
   type MemberKeys,
   type OptionKeys,
@@ -59,7 +59,7 @@ export function compileRecipe(recipe: RouteRecipe, path?: string): Route {
   const at = `${within}options`;
   checkOptions(recipe.options, optionKeys, at);
   const { name, maxSpacing = 5, maxSagitta = 0.02, cornerRadius = 0, lateral95, halfWidth } = recipe.options;
-  if (name !== undefined) checkText(name, `${at}.name`);
+  if (name !== undefined) checkString(name, `${at}.name`);
   checkNumber(maxSpacing, `${at}.maxSpacing`, { above: 0 });
   checkNumber(maxSagitta, `${at}.maxSagitta`, { above: 0 });
   checkNumber(cornerRadius, `${at}.cornerRadius`, { min: 0 });

@@ -4,7 +4,7 @@ import {
   checkChoice,
   checkMembers,
   checkNumber,
-  checkText,
+  checkString,
   InputError,
   type MemberKeys,
   type RecipeStep,
@@ -181,7 +181,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       closeSections(draft, 0);
       break;
     case 'mark': {
-      checkText(step.name, `${call} name`, { min: 1 });
+      checkString(step.name, `${call} name`, { min: 1 });
       const { call: _, ...mark } = step;
       if (step.time !== undefined) checkNumber(step.time, `${call} time`);
       if (step.near !== undefined) positionOf(step.near, `${call} near`);
@@ -218,7 +218,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       if (step.lateral95 !== undefined) checkNumber(step.lateral95, `${call} lateral95`, { min: 0 });
       if (step.epoch !== undefined) checkNumber(step.epoch, `${call} epoch`);
       for (const key of ['source', 'date', 'licence', 'frame'] as const) {
-        if (step[key] !== undefined) checkText(step[key], `${call} ${key}`);
+        if (step[key] !== undefined) checkString(step[key], `${call} ${key}`);
       }
       draft.origin = draft.provenances.push(provenance) - 1;
       break;
@@ -247,7 +247,7 @@ function closeSections(draft: Draft, since: number): void {
 }
 
 function addSection(draft: Draft, step: StepOf<'section'>, call: string, lap: number | undefined): void {
-  checkText(step.name, `${call} name`, { min: 1 });
+  checkString(step.name, `${call} name`, { min: 1 });
   checkSection(step, call);
   const placed = step.from !== undefined || step.inside !== undefined;
   const { call: _, ...section } = step;
@@ -294,7 +294,7 @@ function checkCall(step: RecipeStep, path: string): asserts step is StepOf<Drawn
   }
   const argument = `${path} call`;
   if (call === undefined) throw new InputError({ reason: 'missing', argument, rule: 'given', value: call });
-  if (typeof call !== 'string') throw new InputError({ reason: 'wrong-type', argument, rule: 'a text', value: call });
+  checkString(call, argument);
   if (Object.hasOwn(stepKeys, call)) return;
   if (isDerived(step)) refuseMisplaced(`${path} ${call}`, 'the only step of its recipe', call);
   const rule = `one of ${Object.keys(stepKeys).join(', ')}`;

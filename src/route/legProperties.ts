@@ -26,7 +26,7 @@ export function propertiesOf(feature: Feature, argument: string): LegProperties 
       if (Number.isNaN(number)) throw new InputError({ reason: 'wrong-type', argument: path, rule: 'a number', value });
       properties[key] = checkNumber(number, path, numberRules[key as keyof typeof numberRules]);
     } else if (typeof value === 'string' || typeof value === 'number') properties[key] = String(value);
-    else throw new InputError({ reason: 'wrong-type', argument: path, rule: 'a text', value });
+    else throw new InputError({ reason: 'wrong-type', argument: path, rule: 'a string', value });
   }
   return properties;
 }

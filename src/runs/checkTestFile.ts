@@ -1,4 +1,4 @@
-import { checkMembers, checkNumber, checkText, InputError, type MemberKeys } from '../model';
+import { checkArray, checkMembers, checkNumber, checkString, InputError, type MemberKeys } from '../model';
 import type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
 
 type Check = (value: unknown, argument: string) => void;
@@ -6,8 +6,8 @@ type Check = (value: unknown, argument: string) => void;
 /** What each member of an interface must be, and whether it must be there. */
 type Members<T> = { readonly [K in keyof Required<T>]: readonly [presence: MemberKeys<T>[K], check: Check] };
 
-const text: Check = (value, argument) => checkText(value, argument);
-const name: Check = (value, argument) => checkText(value, argument, { min: 1 });
+const text: Check = (value, argument) => checkString(value, argument);
+const name: Check = (value, argument) => checkString(value, argument, { min: 1 });
 const size: Check = (value, argument) => checkNumber(value, argument, { min: 0 });
 const positiveSize: Check = (value, argument) => checkNumber(value, argument, { above: 0 });
 
@@ -22,7 +22,7 @@ function object<T>(members: Members<T>): Check {
 
 function list(check: Check, min = 0): Check {
   return (value, argument) => {
-    if (!Array.isArray(value)) throw new InputError({ reason: 'wrong-type', argument, rule: 'an array', value });
+    checkArray(value, argument);
     if (value.length < min) {
       throw new InputError({ reason: 'too-few', argument, rule: `an array of at least ${min}`, value });
     }

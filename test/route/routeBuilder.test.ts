@@ -269,7 +269,7 @@ const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = 
     'misplaced',
     'steps[1] endSection must be after section',
   ],
-  ['a section without name', (b) => b.start([5, 60]).section(''), 'wrong-type', 'steps[1] section name must be a text'],
+  ['a section without name', (b) => b.start([5, 60]).section(''), 'wrong-type', 'steps[1] section name must be a string'],
   [
     'a section of no width',
     (b) => b.start([5, 60]).section('a', { halfWidth: 0 }),
@@ -323,7 +323,7 @@ const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = 
     'too-few',
     'steps[1] section inside ring 0 must be a ring of at least 4 positions',
   ],
-  ['a mark without name', (b) => b.start([5, 60]).mark(7 as never), 'wrong-type', 'steps[1] mark name must be a text'],
+  ['a mark without name', (b) => b.start([5, 60]).mark(7 as never), 'wrong-type', 'steps[1] mark name must be a string'],
   [
     'a mark at no time',
     (b) => b.start([5, 60]).mark('a', { time: Number.NaN }),
@@ -366,7 +366,7 @@ test.each<[RouteOptions, string, string]>([
   [{ cornerRadius: -1 }, 'out-of-range', 'options.cornerRadius must be a number of at least 0, not -1'],
   [{ lateral95: Number.NaN }, 'not-finite', 'options.lateral95 must be a finite number'],
   [{ halfWidth: 0 }, 'out-of-range', 'options.halfWidth must be a number above 0, not 0'],
-  [{ name: 5 as never }, 'wrong-type', 'options.name must be a text'],
+  [{ name: 5 as never }, 'wrong-type', 'options.name must be a string'],
   [{ spacing: 5 } as never, 'unknown-key', 'options.spacing must be one of'],
   [{ maxSpacing: 1e-9 }, 'too-large', 'route must be up to'],
 ])('options %j are refused', (options, reason, message) => {
