@@ -1,3 +1,4 @@
+import { median } from 'd3-array';
 import { inverse, pointToGeodesic } from '../geodesy';
 import type { Recording, Snapped } from '../model';
 import type { Gap, GapCause } from './Assessment';
@@ -120,8 +121,8 @@ export class PlacedRecording {
     this.last = last;
     this.#ends = { first: this.#endFix(first), last: this.#endFix(last) };
 
-    const usualWait = medianOf(this.wait, 0);
-    const usualStep = medianOf(this.step, 0);
+    const usualWait = median(this.wait.filter((seconds) => seconds > 0)) ?? Number.NaN;
+    const usualStep = median(this.step.filter((metres) => metres > 0)) ?? Number.NaN;
     this.longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
     const fastest = Math.max(FASTEST, Number.isNaN(usualWait) ? 0 : (4 * usualStep) / usualWait);
     const gaps: Gap[] = [];
@@ -288,16 +289,3 @@ export class PlacedRecording {
 }
 
 const clip = (along: number, length: number) => Math.min(length, Math.max(0, along));
-
-/** Median of the numbers above a bound; NaN when there are none. */
-export function medianOf(values: ArrayLike<number>, above = Number.NEGATIVE_INFINITY): number {
-  const sorted = Float64Array.from(values as ArrayLike<number>)
-    .filter((value) => value > above)
-    .sort();
-  const half = sorted.length >> 1;
-  return sorted.length === 0
-    ? Number.NaN
-    : sorted.length % 2 === 1
-      ? sorted[half]
-      : (sorted[half - 1] + sorted[half]) / 2;
-}

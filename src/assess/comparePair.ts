@@ -1,4 +1,4 @@
-import { quantileSorted } from 'simple-statistics';
+import { quantileSorted } from 'd3-array';
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { meanInterval } from '../statistics';
 import type { Interval, Pair } from './Assessment';
@@ -80,7 +80,7 @@ export function comparePair(
     // the part both share has the covariance as its variance
     commonModeShare: spread ? Math.min(1, Math.max(0, (2 * covariance) / (varianceA + varianceB))) : null,
     apart:
-      distances.length > 0 ? { median: quantileSorted(distances, 0.5), p95: quantileSorted(distances, 0.95) } : null,
+      distances.length > 0 ? { median: quantileSorted(distances, 0.5)!, p95: quantileSorted(distances, 0.95)! } : null,
     between: some ? between / common : null,
     lengthDifference: some ? lengths[0] - lengths[1] : null,
     moved,

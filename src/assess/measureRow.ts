@@ -1,9 +1,9 @@
-import { quantileSorted } from 'simple-statistics';
+import { median, quantileSorted } from 'd3-array';
 import { offsetStatistics } from '../metrics';
 import { correlationLengthOf, meanInterval } from '../statistics';
 import type { AssessmentRow } from './Assessment';
 import { mapAttraction } from './mapAttraction';
-import { medianOf, type PlacedRecording } from './PlacedRecording';
+import type { PlacedRecording } from './PlacedRecording';
 import type { BinRange, RouteGrid } from './RouteGrid';
 
 /** A section, or the whole route, as a row sees it. */
@@ -66,7 +66,7 @@ export function measureRow(
   const statistics = some ? offsetStatistics(values, weights) : undefined;
   const interval = meanInterval(placed.offset.subarray(first, end).map(Math.abs), grid.width.subarray(first, end));
   const lateral95 = statedUncertainty(grid, first, end);
-  const medianOffset = some ? medianOf(values) : null;
+  const medianOffset = median(values) ?? null;
   const bias = statistics?.mean ?? null;
   const timed = placed.recording.time !== undefined && time.seconds > 0;
   const lengthError = some ? sum.recorded - sum.length : null;
@@ -105,7 +105,7 @@ export function measureRow(
     biasInWords: bias === null ? null : sideInWords(bias),
     medianOffset,
     sd: statistics?.sd ?? null,
-    robustSd: medianOffset === null ? null : 1.4826 * medianOf(values.map((value) => Math.abs(value - medianOffset))),
+    robustSd: medianOffset === null ? null : 1.4826 * median(values, (value) => Math.abs(value - medianOffset))!,
     area: statistics ? statistics.meanAbsolute * sum.covered : null,
     signedArea: statistics ? statistics.mean * sum.covered : null,
     timeWeighted: timed
@@ -199,13 +199,13 @@ function paceOf(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): Ass
   }
   if (paces.length < 2) return null;
   paces.sort((a, b) => a - b);
-  return { p5: quantileSorted(paces, 0.05), median: quantileSorted(paces, 0.5), p95: quantileSorted(paces, 0.95) };
+  return { p5: quantileSorted(paces, 0.05)!, median: quantileSorted(paces, 0.5)!, p95: quantileSorted(paces, 0.95)! };
 }
 
 function fixIntervalIn(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): number | null {
   const waits: number[] = [];
   for (const i of stepsIn(grid, placed, stretch)) if (placed.wait[i] > 0) waits.push(placed.wait[i]);
-  return waits.length === 0 ? null : medianOf(waits);
+  return median(waits) ?? null;
 }
 
 /** Seconds from end to end of a stretch, but for what is left out of it. */
