@@ -1,5 +1,8 @@
 import type { Position } from 'geojson';
 import type { FixState, ProvenanceStretch, ReadIssue, Side } from '../model';
+import type { Interval } from '../statistics';
+
+export type { Interval };
 
 /**
  * What `assess` found: plain JSON that survives a round trip, checked by `assessmentSchema`.
@@ -226,8 +229,6 @@ export interface DataQuality {
   /** What reading the file dropped or mended. */
   readonly issues: readonly ReadIssue[];
 }
-
-export type Interval = readonly [low: number, high: number];
 
 /** One recording on one section, or on the whole route. Each metre of the route counts once unless a name says otherwise. */
 export interface AssessmentRow {

@@ -1,4 +1,4 @@
-import { studentQuantile } from '../statistics';
+import { jackknifeInterval } from '../statistics';
 import type { MapAttraction } from './Assessment';
 
 /** Blocks left out in turn; the slopes without them give the interval. */
@@ -60,13 +60,10 @@ export function mapAttraction(
     const stop = Math.floor(((block + 1) * bins.length) / BLOCKS);
     return regress([...bins.slice(0, begin), ...bins.slice(stop)], offset, decoy, width).slope;
   });
-  const mean = slopes.reduce((sum, slope) => sum + slope / BLOCKS, 0);
-  const error = Math.sqrt(((BLOCKS - 1) / BLOCKS) * slopes.reduce((sum, slope) => sum + (slope - mean) ** 2, 0));
-  const half = studentQuantile(0.95, BLOCKS - 1) * error;
-  if (!Number.isFinite(half)) return cannot('the decoy’s distance varies in one place only');
+  const [low, high] = jackknifeInterval(whole.slope, slopes);
+  if (!Number.isFinite(high)) return cannot('the decoy’s distance varies in one place only');
   const clamp = (value: number) => Math.min(1, Math.max(0, value));
-  const [low, high] = [whole.slope - half, whole.slope + half];
-  if (half > WIDEST) {
+  if (high - low > 2 * WIDEST) {
     return { ...cannot('the offsets vary too much of themselves'), interval95: [clamp(low), clamp(high)] };
   }
   const verdict = low > ATTRACTED ? 'attracted' : high < CLEAR ? 'not attracted' : 'cannot tell';

@@ -1,6 +1,6 @@
 import { median, quantileSorted } from 'd3-array';
 import { offsetStatistics } from '../metrics';
-import { correlationLengthOf, meanInterval } from '../statistics';
+import { blockInterval, correlationLag, robustSd } from '../statistics';
 import type { AssessmentRow } from './Assessment';
 import { mapAttraction } from './mapAttraction';
 import type { PlacedRecording } from './PlacedRecording';
@@ -64,9 +64,8 @@ export function measureRow(
   }
   const some = values.length > 0;
   const statistics = some ? offsetStatistics(values, weights) : undefined;
-  const interval = meanInterval(placed.offset.subarray(first, end).map(Math.abs), grid.width.subarray(first, end));
+  const interval = blockInterval(placed.offset.subarray(first, end).map(Math.abs), grid.width.subarray(first, end));
   const lateral95 = statedUncertainty(grid, first, end);
-  const medianOffset = median(values) ?? null;
   const bias = statistics?.mean ?? null;
   const timed = placed.recording.time !== undefined && time.seconds > 0;
   const lengthError = some ? sum.recorded - sum.length : null;
@@ -74,7 +73,7 @@ export function measureRow(
   const pace = paceOf(grid, placed, stretch);
   const seconds = secondsBetween(grid, placed, stretch);
   const binLength = some ? sum.covered / values.length : 1;
-  const remembered = interval && correlationLengthOf(placed.offset.subarray(first, end));
+  const remembered = interval && correlationLag(placed.offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
   const ambiguousShare = ambiguousShareOf(grid, placed, range, sum.length);
@@ -87,7 +86,7 @@ export function measureRow(
     coverage,
     covered: sum.covered,
     meanAbsolute: statistics?.meanAbsolute ?? null,
-    interval95: interval ? [Math.max(0, interval.low), interval.high] : null,
+    interval95: interval ? [Math.max(0, interval.interval95[0]), interval.interval95[1]] : null,
     blocks: interval?.blocks ?? null,
     median: statistics?.median ?? null,
     p68: statistics?.p68 ?? null,
@@ -103,9 +102,9 @@ export function measureRow(
           ? 'left'
           : 'right',
     biasInWords: bias === null ? null : sideInWords(bias),
-    medianOffset,
+    medianOffset: median(values) ?? null,
     sd: statistics?.sd ?? null,
-    robustSd: medianOffset === null ? null : 1.4826 * median(values, (value) => Math.abs(value - medianOffset))!,
+    robustSd: some ? robustSd(values) : null,
     area: statistics ? statistics.meanAbsolute * sum.covered : null,
     signedArea: statistics ? statistics.mean * sum.covered : null,
     timeWeighted: timed

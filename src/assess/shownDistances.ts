@@ -1,4 +1,5 @@
 import { median } from 'd3-array';
+import { robustSd } from '../statistics';
 import type { MarkDistance } from './Assessment';
 import type { NamedPlaced } from './comparePair';
 import type { RouteGrid } from './RouteGrid';
@@ -59,6 +60,6 @@ export function lagsOf(
   return late.map((seconds) => {
     const middle = median(seconds);
     if (middle === undefined) return null;
-    return { median: middle, spread: 1.4826 * median(seconds, (value) => Math.abs(value - middle))! };
+    return { median: middle, spread: robustSd(seconds) };
   });
 }

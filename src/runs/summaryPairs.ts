@@ -1,6 +1,5 @@
 import { type Assessment, awayMore, type Interval, isConfounded, verdictOf } from '../assess';
-import { detectableDifference, holm, runsNeeded, signFlip } from '../statistics';
-import { known, overRuns } from './overRuns';
+import { detectableDifference, holm, runsNeeded, signFlip, studentInterval } from '../statistics';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
 
@@ -18,14 +17,14 @@ export function summaryPairs(
     receivers.slice(i + 1).map((second) => {
       const found = runs.map(({ members }) => pairIn(members, first, second, section));
       const byRun = found.map((pair) => pair?.difference ?? null);
-      const differences = known(byRun);
+      const differences = byRun.filter((value) => value !== null);
       return {
         first,
         second,
         found: found.flatMap((pair) => (pair ? [pair] : [])),
         byRun,
         differences,
-        spread: overRuns(differences),
+        spread: studentInterval(differences),
       };
     }),
   );
