@@ -106,8 +106,8 @@ export interface AssessedRecording {
   readonly run: string | null;
   /** Whether it stands in pairs, orders and shared figures. */
   readonly included: boolean;
-  /** Why it was left out, in words; null when included. */
-  readonly leftOut: string | null;
+  /** Why it was left out; null when included. */
+  readonly leftOut: LeftOut | null;
   readonly fixes: number;
   /** Fixes by where they were placed. */
   readonly states: Readonly<Record<FixState, number>>;
@@ -134,8 +134,8 @@ export interface AssessedRecording {
   readonly lag: { readonly median: number; readonly spread: number } | null;
   /** How sure the placing on this part of the route is. */
   readonly confidence: { readonly mean: number; readonly min: number; readonly unsureShare: number } | null;
-  /** Stretches that could lie on another part of the route as well. */
-  readonly ambiguous: readonly { readonly from: number; readonly to: number; readonly reason: string }[];
+  /** Stretches that could lie on another part of the route as well, and which. */
+  readonly ambiguous: readonly { readonly from: number; readonly to: number; readonly message: string }[];
   readonly data: DataQuality;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
   readonly recordedLength: number | null;
@@ -146,6 +146,14 @@ export interface AssessedRecording {
   /** What was recorded, thinned; a new piece after each break. */
   readonly pieces: readonly DrawnLine[];
 }
+
+/** Why a recording stands in no comparison. */
+export interface LeftOut {
+  readonly reason: LeftOutReason;
+  readonly message: string;
+}
+
+export type LeftOutReason = 'too-few-fixes' | 'off-the-route' | 'spans-days' | 'unreadable';
 
 export interface OutsideStretch {
   readonly fixes: number;
@@ -170,7 +178,7 @@ export interface FixInterval {
  * - `silence`: the clock ran on and no fix was logged
  * - `jump`: the fixes on its two sides lie further apart than anyone travels in that time
  */
-export type GapCause = 'break' | 'pause' | 'silence' | 'jump';
+export type GapReason = 'break' | 'pause' | 'silence' | 'jump';
 
 /** A stretch without usable fixes. */
 export interface Gap {
@@ -180,7 +188,7 @@ export interface Gap {
   readonly seconds: number | null;
   /** Straight metres between the two fixes. */
   readonly metres: number;
-  readonly cause: GapCause;
+  readonly reason: GapReason;
 }
 
 /** A time spent away from the route. */
@@ -278,9 +286,9 @@ export interface AssessmentRow {
   /** As `insideCorridor`, of all metres: what isn't covered isn't inside. */
   readonly insideCorridorOfAll: number | null;
   /** Share of covered metres on the reference's side of the centreline; null without one. */
-  readonly correctSide?: number | null;
+  readonly correctSide: number | null;
   /** Share within the reference's uncertainty of the centreline: side not resolved, not counted as correct. */
-  readonly undecidedSide?: number | null;
+  readonly undecidedSide: number | null;
   /** Line recorded in the section, breaks not bridged. */
   readonly recordedLength: number | null;
   readonly referenceLength: number;
@@ -320,8 +328,14 @@ export interface AssessmentRow {
   readonly resolution: number | null;
   /** Metres: no difference smaller than this is claimed here. */
   readonly verdictLimit: number | null;
-  /** Why the figures of this row should be read with care, in words. */
-  readonly limits: readonly string[];
+  /** Why the figures of this row should be read with care. */
+  readonly limits: readonly RowLimit[];
+}
+
+/** A reason to read a row's figures with care. */
+export interface RowLimit {
+  readonly reason: 'not-covered' | 'low-coverage' | 'few-samples' | 'too-short' | 'coarse-reference' | 'ambiguous';
+  readonly message: string;
 }
 
 /** Whether the recording is drawn towards the decoy line. */
@@ -330,8 +344,9 @@ export interface MapAttraction {
   readonly index: number | null;
   readonly interval95: Interval | null;
   readonly verdict: 'attracted' | 'not attracted' | 'cannot tell';
-  /** Why it cannot be told, in words. */
-  readonly reason: string | null;
+  /** Why it cannot be told; null where it can. */
+  readonly reason: 'decoy-too-near' | 'steady-decoy' | 'one-place' | 'noisy-offsets' | 'wide-interval' | null;
+  readonly message: string | null;
   /** Share of metres nearer to the decoy than to the reference. */
   readonly nearerShare: number;
   /** Spread about the decoy and about the reference. */
@@ -429,8 +444,8 @@ export interface Pair {
   /** For this run only. */
   readonly interval95: Interval | null;
   readonly verdict: Verdict;
-  /** The closer one, where the verdict is `closer`. */
-  readonly closer?: string;
+  /** The closer one; null unless the verdict is `closer`. */
+  readonly closer: string | null;
   /** Share of the section that both cover. */
   readonly commonShare: number;
   /** Metres a difference must exceed: the lever arm, or the most that moving the reference by its uncertainty changes. */
@@ -448,8 +463,23 @@ export interface Pair {
   /** Area between the two recordings ÷ length, metres, beside the difference of their lengths: equal totals, other roads. */
   readonly between: number | null;
   readonly lengthDifference: number | null;
-  /** What held the verdict back, in words. */
-  readonly limits: readonly string[];
+  /** What held the verdict back. */
+  readonly limits: readonly VerdictLimit[];
+}
+
+/** A reason why a verdict stayed undecided. */
+export interface VerdictLimit {
+  readonly reason:
+    | 'nothing-in-common'
+    | 'little-in-common'
+    | 'too-short'
+    | 'one-run'
+    | 'includes-zero'
+    | 'below-floor'
+    | 'many-pairs'
+    | 'off-the-route'
+    | 'unbalanced';
+  readonly message: string;
 }
 
 /** The recordings of a run by mean distance, with those that cannot be told apart marked alike. */
@@ -469,7 +499,7 @@ export interface OrderEntry {
   /** Two recordings that share a letter were not told apart. */
   readonly ties: string;
   /** Best and worst place that the verdicts leave open, from 1. */
-  readonly place: readonly [best: number, worst: number];
+  readonly place: { readonly best: number; readonly worst: number };
 }
 
 /** How far laps of one recording differ at the same place: the wearer's own wander included. */
@@ -522,7 +552,7 @@ export interface CommonShift {
   readonly distance: number;
   readonly azimuth: number;
   /** Standard error of east and north from the differences between the recordings; null with one. */
-  readonly standardError: readonly [east: number, north: number] | null;
+  readonly standardError: { readonly east: number; readonly north: number } | null;
   readonly recordings: number;
 }
 
@@ -565,10 +595,7 @@ export interface AssessmentWarning {
 }
 
 export type AssessmentWarningReason =
-  | 'too-few-fixes'
-  | 'off-the-route'
-  | 'spans-days'
-  | 'unreadable'
+  | LeftOutReason
   | 'renamed'
   | 'no-times'
   | 'low-coverage'

@@ -1,7 +1,7 @@
 import { median } from 'd3-array';
 import { inverse, pointToGeodesic } from '../geodesy';
 import type { Recording, Snapped } from '../model';
-import type { Gap, GapCause } from './Assessment';
+import type { Gap, GapReason } from './Assessment';
 import type { RouteGrid } from './RouteGrid';
 
 /** No runner is faster, in metres a second; a ride raises it to four times its own median. */
@@ -136,7 +136,7 @@ export class PlacedRecording {
       const slipped =
         placed(i) && placed(i - 1) && !(Math.abs(alongTrack[i] - alongTrack[i - 1]) <= Math.max(reach, 2 * step));
       if (torn && !Number.isNaN(step)) jumps++;
-      const cause: GapCause | undefined =
+      const reason: GapReason | undefined =
         recording.gapBefore[i] === 1
           ? wait > this.longestWait && step <= 20 + STANDING * wait
             ? 'pause'
@@ -146,14 +146,14 @@ export class PlacedRecording {
             : torn || slipped
               ? 'jump'
               : undefined;
-      if (cause === undefined) this.joined[i] = 1;
+      if (reason === undefined) this.joined[i] = 1;
       else if (i > first && i <= last && first >= 0) {
         gaps.push({
           from: placed(i - 1) ? alongTrack[i - 1] : null,
           to: placed(i) ? alongTrack[i] : null,
           seconds: Number.isNaN(wait) ? null : wait,
           metres: Number.isNaN(step) ? 0 : step,
-          cause,
+          reason,
         });
       }
     }

@@ -108,11 +108,11 @@ export function assess(
   const included: (NamedPlaced & { readonly entry: Entry })[] = [];
   const judged: NamedPlaced[] = [];
   for (const entry of entries) {
-    if (entry.renamedFrom !== undefined) {
+    if (entry.renamedFrom !== null) {
       warn('renamed', `Another recording is called “${entry.renamedFrom}” too.`, { recording: entry.name });
     }
     const { placed, refusal } = placeEntry(grid, route, entry);
-    described.push(describeRecording(grid, entry, placed, refusal?.message ?? null, defaultHalfWidth));
+    described.push(describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth));
     if (refusal) warn(refusal.reason, refusal.message, { recording: entry.name });
     else included.push({ name: entry.name, placed: placed!, entry });
     if (placed) judged.push({ name: entry.name, placed });

@@ -7,7 +7,7 @@ import type {
   Exclusion,
   ReferenceDoubt,
 } from './Assessment';
-import { isConfounded } from './isConfounded';
+import { isConfounded, type WornAt } from './isConfounded';
 
 /** What the warnings are drawn from. */
 export interface Findings {
@@ -37,10 +37,14 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
       const percent = Math.round(100 * whole.coverage);
       warn('low-coverage', `It covers ${percent} % of the route: its figures speak of that part.`, { recording: name });
     }
-    for (const { from, to, reason } of ambiguous) {
-      warn('ambiguous', `It could lie on another part of the route as well: ${reason}.`, { recording: name, from, to });
+    for (const { from, to, message } of ambiguous) {
+      warn('ambiguous', `It could lie on another part of the route as well: ${message}.`, {
+        recording: name,
+        from,
+        to,
+      });
     }
-    if (laps && laps.seen < laps.planned && gaps.some(({ cause }) => cause === 'break' || cause === 'pause')) {
+    if (laps && laps.seen < laps.planned && gaps.some(({ reason }) => reason === 'break' || reason === 'pause')) {
       const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which of them are missing is not sure.`;
       warn('ambiguous', message, { recording: name });
     }
@@ -95,15 +99,11 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
 }
 
 /** Where two receivers were worn in the runs that have both. */
-export function placementsOf(
-  recordings: readonly AssessedRecording[],
-  first: string,
-  second: string,
-): [string | null, string | null][] {
+export function placementsOf(recordings: readonly AssessedRecording[], first: string, second: string): WornAt[] {
   const find = (receiver: string, run: string | null) =>
     recordings.find((one) => (one.receiver ?? one.name) === receiver && one.run === run && one.included);
-  return [...new Set(recordings.map(({ run }) => run))].flatMap((run): [string | null, string | null][] => {
+  return [...new Set(recordings.map(({ run }) => run))].flatMap((run): WornAt[] => {
     const [a, b] = [find(first, run), find(second, run)];
-    return a && b ? [[a.placement, b.placement]] : [];
+    return a && b ? [{ first: a.placement, second: b.placement }] : [];
   });
 }

@@ -1,6 +1,14 @@
 import { quantileSorted } from 'd3-array';
 import type { FixState } from '../model';
-import type { AssessedRecording, DataQuality, DrawnLine, FixInterval, LapCount, OutsideStretch } from './Assessment';
+import type {
+  AssessedRecording,
+  DataQuality,
+  DrawnLine,
+  FixInterval,
+  LapCount,
+  LeftOut,
+  OutsideStretch,
+} from './Assessment';
 import { drawnLine, round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
@@ -22,7 +30,7 @@ export function describeRecording(
   grid: RouteGrid,
   entry: Entry,
   placed: PlacedRecording | undefined,
-  leftOut: string | null,
+  leftOut: LeftOut | null,
   defaultHalfWidth: number,
 ): AssessedRecording {
   const { recording } = entry;
@@ -196,7 +204,7 @@ function ambiguousOf(placed: PlacedRecording): AssessedRecording['ambiguous'] {
     const along = Array.from(placed.snapped.alongTrack.subarray(from, to + 1)).filter(Number.isFinite);
     return along.length === 0
       ? []
-      : [{ from: along.reduce((a, b) => Math.min(a, b)), to: along.reduce((a, b) => Math.max(a, b)), reason }];
+      : [{ from: along.reduce((a, b) => Math.min(a, b)), to: along.reduce((a, b) => Math.max(a, b)), message: reason }];
   });
 }
 

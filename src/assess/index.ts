@@ -7,5 +7,6 @@ export * from './hashNumbers';
 export * from './isConfounded';
 export * from './schemaParts';
 export * from './testEntries';
+export * from './undecided';
 export * from './verdictCap';
 export * from './verdictOf';

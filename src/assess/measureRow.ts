@@ -1,7 +1,7 @@
 import { median, quantileSorted } from 'd3-array';
 import { offsetStatistics } from '../metrics';
-import { blockInterval, correlationLag, robustSd } from '../statistics';
-import type { AssessmentRow } from './Assessment';
+import { type BlockInterval, blockInterval, correlationLag, robustSd } from '../statistics';
+import type { AssessmentRow, RowLimit } from './Assessment';
 import { mapAttraction } from './mapAttraction';
 import type { PlacedRecording } from './PlacedRecording';
 import type { BinRange, RouteGrid } from './RouteGrid';
@@ -138,21 +138,39 @@ export function measureRow(
     pace,
     mapAttraction: attraction ?? null,
     resolution,
-    limits: [
-      ...(some ? [] : ['nothing of it was covered']),
-      ...(some && coverage < 0.8 ? [`only ${Math.round(100 * coverage)} % of it was covered`] : []),
-      ...(interval && interval.effectiveSamples < 20
-        ? [`p95 is practically the maximum: ${interval.effectiveSamples.toFixed(0)} effective samples`]
-        : []),
-      ...(some && !interval ? ['too short for an interval'] : []),
-      ...(resolution !== null && resolution < 2
-        ? [`the reference is known to ${lateral95!.toFixed(1)} m: it cannot resolve offsets as small as these`]
-        : []),
-      ...(ambiguousShare > 0.05
-        ? ['part of it could lie on another part of the route: sides and splits are unsure']
-        : []),
-    ],
+    limits: rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousShare }),
   };
+}
+
+/** What a row's limits are drawn from. */
+interface RowFindings {
+  readonly some: boolean;
+  readonly coverage: number;
+  readonly interval: BlockInterval | undefined;
+  readonly resolution: number | null;
+  readonly lateral95: number | null;
+  readonly ambiguousShare: number;
+}
+
+function rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousShare }: RowFindings): RowLimit[] {
+  const limits: RowLimit[] = [];
+  const limit = (reason: RowLimit['reason'], message: string) => limits.push({ reason, message });
+  if (!some) limit('not-covered', 'Nothing of it was covered.');
+  if (some && coverage < 0.8) limit('low-coverage', `Only ${Math.round(100 * coverage)} % of it was covered.`);
+  if (interval && interval.effectiveSamples < 20) {
+    const samples = interval.effectiveSamples.toFixed(0);
+    const many = samples === '1' ? 'sample' : 'samples';
+    limit('few-samples', `With ${samples} effective ${many}, p95 is practically the maximum.`);
+  }
+  if (some && !interval) limit('too-short', 'It is too short for an interval.');
+  if (resolution !== null && resolution < 2) {
+    const known = `The reference is known to ${lateral95!.toFixed(1)} m`;
+    limit('coarse-reference', `${known}: it cannot resolve offsets as small as these.`);
+  }
+  if (ambiguousShare > 0.05) {
+    limit('ambiguous', 'Part of it could lie on another part of the route as well: sides and splits are unsure.');
+  }
+  return limits;
 }
 
 /** Largest stated lateral uncertainty over some bins; null where any of it is unstated. */

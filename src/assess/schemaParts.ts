@@ -11,7 +11,6 @@ export const side: Schema = { enum: ['left', 'right'] };
 export const verdict: Schema = { enum: ['closer', 'equivalent', 'undecided'] };
 export const position: Schema = { type: 'array', items: number, minItems: 2, maxItems: 3 };
 export const interval: Schema = { type: 'array', items: number, minItems: 2, maxItems: 2 };
-export const places: Schema = { type: 'array', items: { type: 'integer', minimum: 1 }, minItems: 2, maxItems: 2 };
 export const or = (schema: Schema): Schema => ({ anyOf: [schema, { type: 'null' }] });
 export const list = (items: Schema): Schema => ({ type: 'array', items });
 /** An object that has exactly these keys; those in `optional` may be absent. */
@@ -21,4 +20,23 @@ export const object = (properties: Record<string, Schema>, ...optional: string[]
   required: Object.keys(properties).filter((key) => !optional.includes(key)),
   additionalProperties: false,
 });
+/** A reason out of these, and the sentence that says it. */
+export const stated = (...reasons: string[]): Schema => object({ reason: { enum: reasons }, message: text });
+export const places: Schema = object({
+  best: { type: 'integer', minimum: 1 },
+  worst: { type: 'integer', minimum: 1 },
+});
+export const verdictLimits: Schema = list(
+  stated(
+    'nothing-in-common',
+    'little-in-common',
+    'too-short',
+    'one-run',
+    'includes-zero',
+    'below-floor',
+    'many-pairs',
+    'off-the-route',
+    'unbalanced',
+  ),
+);
 export const ref = (name: string): Schema => ({ $ref: `#/$defs/${name}` });

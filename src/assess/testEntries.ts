@@ -21,8 +21,8 @@ export interface Entry {
   readonly placement: string | null;
   readonly run: string | null;
   readonly snapped?: Snapped;
-  /** The name it came with, where another had it already. */
-  readonly renamedFrom?: string;
+  /** The name it came with, where another had it already; else null. */
+  readonly renamedFrom: string | null;
 }
 
 const entryKeys: OptionKeys<CarriedRecording> = {
@@ -76,7 +76,7 @@ export function testEntries(recordings: readonly (Recording | CarriedRecording)[
     let name = wanted;
     for (let copy = 2; names.has(name); copy++) name = `${wanted} (${copy})`;
     names.add(name);
-    return { name, recording, receiver, placement, run, snapped, ...(name === wanted ? {} : { renamedFrom: wanted }) };
+    return { name, recording, receiver, placement, run, snapped, renamedFrom: name === wanted ? null : wanted };
   });
 }
 

@@ -1,4 +1,4 @@
-import type { AssessmentMethod, Interval, Verdict } from '../assess';
+import type { AssessmentMethod, Interval, Verdict, VerdictLimit } from '../assess';
 
 /**
  * What several runs say together, as `combine` found it: plain JSON. The run is the unit: each counts once, however many
@@ -71,8 +71,8 @@ export interface SummaryPair {
   /** 95 % interval over runs, paired Student's t; null with one run. */
   readonly interval95: Interval | null;
   readonly verdict: Verdict;
-  /** The closer one, where the verdict is `closer`. */
-  readonly closer?: string;
+  /** The closer one; null unless the verdict is `closer`. */
+  readonly closer: string | null;
   /** Metres a difference must exceed: the greatest of the runs' floors. */
   readonly floor: number;
   /** Paired t, two-sided. */
@@ -89,8 +89,8 @@ export interface SummaryPair {
   readonly moreRuns: number | null;
   /** Difference of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
-  /** What held the verdict back, in words. */
-  readonly limits: readonly string[];
+  /** What held the verdict back. */
+  readonly limits: readonly VerdictLimit[];
 }
 
 export interface SummaryOrder {
@@ -102,7 +102,7 @@ export interface SummaryOrder {
     readonly balancedMean: number | null;
     /** Two receivers that share a letter were not told apart. */
     readonly ties: string;
-    readonly place: readonly [best: number, worst: number];
+    readonly place: { readonly best: number; readonly worst: number };
   }[];
   readonly sentence: string;
 }

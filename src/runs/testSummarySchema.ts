@@ -1,4 +1,18 @@
-import { count, interval, list, number, object, or, places, ref, share, size, text, verdict } from '../assess';
+import {
+  count,
+  interval,
+  list,
+  number,
+  object,
+  or,
+  places,
+  ref,
+  share,
+  size,
+  text,
+  verdict,
+  verdictLimits,
+} from '../assess';
 
 /** One figure for each run, null for a run without. */
 const byRun = list(or(number));
@@ -21,28 +35,25 @@ const row = object({
   byRun,
 });
 
-const pair = object(
-  {
-    first: text,
-    second: text,
-    section: or(text),
-    runs: count,
-    difference: or(number),
-    interval95: or(ref('interval')),
-    verdict,
-    closer: text,
-    floor: size,
-    pValue: or(share),
-    signFlipPValue: or(share),
-    adjustedPValue: or(share),
-    betweenRunSd: or(size),
-    detectable: or(size),
-    moreRuns: or(count),
-    byRun,
-    limits: list(text),
-  },
-  'closer',
-);
+const pair = object({
+  first: text,
+  second: text,
+  section: or(text),
+  runs: count,
+  difference: or(number),
+  interval95: or(ref('interval')),
+  verdict,
+  closer: or(text),
+  floor: size,
+  pValue: or(share),
+  signFlipPValue: or(share),
+  adjustedPValue: or(share),
+  betweenRunSd: or(size),
+  detectable: or(size),
+  moreRuns: or(count),
+  byRun,
+  limits: verdictLimits,
+});
 
 /**
  * JSON Schema (2020-12) of a {@link TestSummary}, version 1; the package ships it as `datumline/schemas/testSummary.json`.

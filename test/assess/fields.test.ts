@@ -48,11 +48,11 @@ test('what could lie elsewhere as well: where, what share of it, and a warning',
   const assessment = assess(route, [{ recording, snapped }]);
   const [span, ...others] = one(assessment, 'a').ambiguous;
   expect(others).toEqual([]);
-  expect(span.reason).toBe(reason);
+  expect(span.message).toBe(reason);
   expect([span.from, span.to].map(Math.round)).toEqual([150, 300]);
   const row = whole(assessment);
   expect(row.ambiguousShare).toBeCloseTo(150 / 600, 2);
-  expect(row.limits.join()).toContain('sides and splits are unsure');
+  expect(row.limits.map(({ reason }) => reason)).toContain('ambiguous');
   const warning = assessment.warnings.find((found) => found.reason === 'ambiguous')!;
   expect(warning).toMatchObject({ recording: 'a', message: expect.stringContaining(reason) });
   expect(whole(assess(route, [recording])).ambiguousShare).toBe(0);
@@ -89,7 +89,8 @@ test('why a recording was left out is said with it, too', () => {
     assess(route, [steady('a'), { ...single, time: Float64Array.of(0), gapBefore: Uint8Array.of(1) }]),
     'single',
   );
-  expect([included, leftOut]).toEqual([false, 'It has 1 usable fixes: a line needs 2.']);
+  expect(included).toBe(false);
+  expect(leftOut).toEqual({ reason: 'too-few-fixes', message: 'It has 1 usable fix: a line needs 2.' });
 });
 
 test('inside the corridor: of the metres covered, and of all', () => {
@@ -139,7 +140,12 @@ test('the design as it was, and how many more runs a difference as large as the 
   expect(pair.moreRuns).toBe(2);
   // −2 ± 4.303 ÷ √3 holds 0
   expect(pair.interval95![1]).toBeCloseTo(0.484, 2);
-  expect(pair).toMatchObject({ verdict: 'undecided', signFlipPValue: 0.25, limits: ['the interval includes 0'] });
+  expect(pair).toMatchObject({
+    verdict: 'undecided',
+    signFlipPValue: 0.25,
+    closer: null,
+    limits: [{ reason: 'includes-zero' }],
+  });
 });
 
 test('what the reference was drawn from stands with it', () => {

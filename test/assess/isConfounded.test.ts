@@ -1,34 +1,44 @@
 import { expect, test } from 'vitest';
 import { isConfounded } from '../../src/assess/isConfounded';
 
-test('isConfounded: swapped or side by side is fine, always on its own side is not', () => {
-  const [l, r] = ['left wrist', 'right wrist'];
-  expect(isConfounded([[l, r]])).toBe(true);
-  expect(
-    isConfounded([
+const [l, r] = ['left wrist', 'right wrist'];
+
+test.each([
+  ['once, each on its own side', [[l, r]], true],
+  [
+    'always on its own side',
+    [
       [l, r],
       [l, r],
-    ]),
-  ).toBe(true);
-  expect(
-    isConfounded([
+    ],
+    true,
+  ],
+  [
+    'swapped',
+    [
       [l, r],
       [r, l],
-    ]),
-  ).toBe(false);
-  expect(
-    isConfounded([
+    ],
+    false,
+  ],
+  [
+    'side by side',
+    [
       [l, l],
       [l, l],
-    ]),
-  ).toBe(false);
-  expect(isConfounded([[l, null]])).toBe(false);
-  // where it was not stated says nothing of a swap
-  expect(
-    isConfounded([
+    ],
+    false,
+  ],
+  ['nowhere stated', [[l, null]], false],
+  [
+    'where it was not stated says nothing of a swap',
+    [
       [l, r],
       [null, l],
       [l, r],
-    ]),
-  ).toBe(true);
+    ],
+    true,
+  ],
+])('isConfounded: %s', (_, placements, confounded) => {
+  expect(isConfounded(placements.map(([first, second]) => ({ first, second })))).toBe(confounded);
 });

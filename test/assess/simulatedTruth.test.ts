@@ -211,8 +211,8 @@ describe('map attraction', () => {
   });
 
   test.each([
-    ['on the reference itself', (s: number) => 0.5 * Math.sin(s / 40), 'the decoy nowhere lies 2 m from the reference'],
-    ['at a steady distance', () => 6, 'the decoy keeps a steady distance: a bias would look the same'],
+    ['on the reference itself', (s: number) => 0.5 * Math.sin(s / 40), 'decoy-too-near'],
+    ['at a steady distance', () => 6, 'steady-decoy'],
   ])('a decoy %s cannot tell', (_, right, reason) => {
     const { route, recording } = noisy(1, 300, 20);
     const decoy = besideRoute(route, 'decoy', steadyFixes({ from: 0, to: route.length }, right));
@@ -263,7 +263,7 @@ test('a shift of 1 m east and 3 m north under errors of σ 2 m: found, with an e
       lat: recording.lat.map((lat) => lat + 3 * metre.north),
     })),
   );
-  const [east, north] = commonShift!.standardError!;
+  const { east, north } = commonShift!.standardError!;
   // 5 recordings: t of 4 degrees of freedom leaves 1 % beyond 4.6
   expect(Math.abs(commonShift!.east - 1)).toBeLessThan(4.6 * east);
   expect(Math.abs(commonShift!.north - 3)).toBeLessThan(4.6 * north);
