@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions, type OptionKeys, type Recording, type Route } from '../model';
+import { checkNumber, checkOptions, type Line, type OptionKeys, type Recording, type Route } from '../model';
 import type {
   AssessedRecording,
   Assessment,
@@ -10,7 +10,6 @@ import type {
 } from './Assessment';
 import { assessmentWarnings } from './assessmentWarnings';
 import { balancedMean } from './balancedMean';
-import type { CompanionLine } from './CompanionLine';
 import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
@@ -38,9 +37,9 @@ import { verdictCap } from './verdictCap';
 /** Options of {@link assess}. */
 export interface AssessOptions {
   /** The middle of the street: asks for the share on the right side of it. */
-  readonly centreline?: CompanionLine;
+  readonly centreline?: Line;
   /** A mapped line that was not travelled: asks whether recordings are drawn to it. */
-  readonly decoy?: CompanionLine;
+  readonly decoy?: Line;
   /** Stretches to take out for all recordings alike, a detour really travelled for one. @defaultValue none */
   readonly exclude?: readonly Exclusion[];
   /** Two recordings whose difference surely lies within so many metres are equivalent. @defaultValue 1 */

@@ -2,7 +2,6 @@ export * from './Assessment';
 export * from './assess';
 export * from './assessmentSchema';
 export * from './balancedMean';
-export * from './CompanionLine';
 export * from './hashNumbers';
 export * from './isConfounded';
 export * from './schemaParts';

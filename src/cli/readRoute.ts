@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import type { FeatureCollection, LineString } from 'geojson';
+import type { FeatureCollection, Position } from 'geojson';
 import { readLines } from '../formats';
 import type { Route, RouteRecipe } from '../model';
 import { routeFromGeoJson, routeFromLine, routeFromRecipe } from '../route';
@@ -25,9 +25,9 @@ export async function readRoute(file: string): Promise<Route> {
 }
 
 /** The line in a file, for a decoy or a centreline. */
-export async function readLine(file: string): Promise<LineString> {
+export async function readLine(file: string): Promise<readonly Position[]> {
   try {
-    return { type: 'LineString', coordinates: oneLine(await readFile(file), file).positions };
+    return oneLine(await readFile(file), file).positions;
   } catch (error) {
     throw explain(error, file);
   }

@@ -1,7 +1,6 @@
 export type * from '../assess/Assessment';
 export { type AssessOptions, assess } from '../assess/assess';
 export { assessmentSchema } from '../assess/assessmentSchema';
-export type { CompanionLine } from '../assess/CompanionLine';
 export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export { combine } from '../runs/combine';
