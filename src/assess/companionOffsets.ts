@@ -35,5 +35,6 @@ export function companionOffsets(grid: RouteGrid, line: Line): Companion {
       offset[k] = Math.sign(right) * found.distance;
     }
   }
-  return { offset, line: { ...companion, alongTrack: companion.alongTrack.map(() => Number.NaN) } };
+  const { lon, lat } = companion;
+  return { offset, line: { lon, lat, alongTrack: lon.map(() => Number.NaN) } };
 }

@@ -1,3 +1,5 @@
+import { cautions } from '../assess';
+
 /** What `--help` prints, for the whole and for each command. */
 export const helpTexts: Readonly<Record<'' | 'assess' | 'route' | 'snap', string>> = {
   '': `datumline: judge GNSS recordings against the line really travelled
@@ -15,7 +17,7 @@ RECORDING is a GPX, TCX, KML, KMZ, FIT, NMEA, CSV or GeoJSON file, gzipped or no
 
 Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage.
 
-Not for navigation, safety, course certification, surveying or legal use: there, follow local rules and licensed practice.
+${cautions[0]}
 `,
 
   assess: `datumline assess ROUTE RECORDING... --out DIR

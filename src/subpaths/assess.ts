@@ -1,6 +1,7 @@
 export type * from '../assess/Assessment';
 export { type AssessOptions, assess } from '../assess/assess';
 export { assessmentSchema } from '../assess/assessmentSchema';
+export { type RowName, rowOf } from '../assess/rowOf';
 export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export { combine } from '../runs/combine';

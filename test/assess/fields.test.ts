@@ -1,4 +1,4 @@
-import { type Assessment, assess, combine, direct, routeBuilder, snap } from 'datumline';
+import { type Assessment, assess, combine, direct, routeBuilder, rowOf, snap } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { invented } from './inventedRuns';
@@ -7,7 +7,7 @@ const { route, left, right } = invented;
 const steady = (name: string, offset: (along: number) => number = () => 1) =>
   besideRoute(route, name, steadyFixes({ from: 0, to: 600 }, offset));
 const one = (assessment: Assessment, name: string) => assessment.recordings.find((found) => found.name === name)!;
-const whole = (assessment: Assessment) => assessment.rows.find(({ section }) => section === null)!;
+const whole = (assessment: Assessment) => rowOf(assessment, { recording: 'a' });
 
 describe('the fixes themselves', () => {
   test('their spacing', () => {

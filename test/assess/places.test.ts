@@ -1,4 +1,4 @@
-import { type Assessment, assess, direct, routeBuilder, routeFromLine } from 'datumline';
+import { type Assessment, assess, direct, routeBuilder, routeFromLine, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { simulateRun } from '../support/simulateRun';
@@ -14,8 +14,7 @@ const street = routeBuilder({ lateral95: 0.5 })
   .section('east', { halfWidth: 5 })
   .lineTo(bearing(90, 900))
   .build();
-const whole = (assessment: Assessment, recording: string) =>
-  assessment.rows.find((row) => row.recording === recording && row.section === null)!;
+const whole = (assessment: Assessment, recording: string) => rowOf(assessment, { recording });
 const one = (assessment: Assessment, name: string) =>
   assessment.recordings.find((recording) => recording.name === name)!;
 

@@ -1,4 +1,4 @@
-import { type Assessment, assess, direct, routeBuilder } from 'datumline';
+import { type Assessment, assess, direct, routeBuilder, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { simulateRun } from '../support/simulateRun';
@@ -87,7 +87,7 @@ describe('doubt of the reference', () => {
   });
 
   test('the rows say what the reference can resolve', () => {
-    const row = assessment.rows.find(({ recording, section }) => recording === 'a' && section === 'quay')!;
+    const row = rowOf(assessment, { recording: 'a', section: 'quay' });
     expect(row.resolution).toBeCloseTo(1, 2);
     expect(row.limits).toContainEqual({
       reason: 'coarse-reference',

@@ -1,4 +1,4 @@
-import { type Assessment, assess, combine, direct, routeBuilder } from 'datumline';
+import { type Assessment, assess, combine, direct, routeBuilder, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { correlatedOffsets, normals } from '../support/correlatedOffsets';
@@ -16,8 +16,7 @@ const bend = routeBuilder()
   .section('lane', { halfWidth: 8 })
   .lineTo(direct(corner, 0, 600).position)
   .build();
-const whole = (assessment: Assessment, recording: string) =>
-  assessment.rows.find((row) => row.recording === recording && row.section === null)!;
+const whole = (assessment: Assessment, recording: string) => rowOf(assessment, { recording });
 const middle = (values: readonly number[]) => [...values].sort((a, b) => a - b)[values.length >> 1];
 
 /** A recording of a street with correlated errors, `seconds` long at 3 m/s. */

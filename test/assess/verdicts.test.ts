@@ -7,6 +7,7 @@ import {
   type Pair,
   type Recording,
   routeBuilder,
+  rowOf,
 } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
@@ -148,7 +149,7 @@ describe('exclusion', () => {
     const given = [steady('a', (s) => (s > 200 && s < 260 ? 25 : 1)), steady('b', () => 2)];
     const exclude = [{ from: 195, to: 265, reason: 'the quay was dug up' }];
     const assessment = assess(route, given, { exclude });
-    const row = assessment.rows.find(({ recording, section }) => recording === 'a' && section === 'quay')!;
+    const row = rowOf(assessment, { recording: 'a', section: 'quay' });
     expect(row.meanAbsolute).toBeCloseTo(1, 2);
     expect(row.referenceLength).toBeCloseTo(530, 3);
     expect(row.coverage).toBeGreaterThan(0.99);

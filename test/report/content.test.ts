@@ -1,4 +1,4 @@
-import { type Assessment, combine } from 'datumline';
+import { type Assessment, combine, rowOf } from 'datumline';
 import { errorDistribution, reportHtml, stripChart } from 'datumline/report';
 import fc from 'fast-check';
 import { JSDOM } from 'jsdom';
@@ -49,7 +49,7 @@ function expectShown(shown: number | undefined, found: number | null | undefined
 }
 const digitOf = (value: number | null | undefined) => (Math.abs(value ?? 0) < 99.95 ? 0.1 : 1);
 const wholeRow = (assessment: Assessment, recording: string, section: string | null) =>
-  assessment.rows.find((row) => row.recording === recording && row.section === section)!;
+  rowOf(assessment, { recording, section });
 
 describe('how far off', () => {
   test('one run: each mean, interval, side and tie is the assessment’s', () => {
