@@ -304,11 +304,11 @@ export interface AssessmentRow {
   readonly roughness: { readonly sd10: number; readonly crossings: number } | null;
   /**
    * Length over which the offset keeps 1/e of its correlation, metres, and the same in seconds at the median pace; null when
-   * it keeps it for a third of the stretch or more. Sections of a few such lengths make it come out too short.
+   * it does so over a third of the stretch or more. On sections only a few such lengths long it comes out too short.
    */
   readonly correlationLength: number | null;
   readonly correlationTime: number | null;
-  /** As many independent samples hold as much about `meanAbsolute`. */
+  /** Effective sample size of `meanAbsolute`. */
   readonly effectiveSamples: number | null;
   /** Median seconds between fixes in it. */
   readonly fixInterval: number | null;
@@ -324,7 +324,7 @@ export interface AssessmentRow {
   /** Metres a second along the route: 5th, 50th, 95th percentile. */
   readonly pace: { readonly p5: number; readonly median: number; readonly p95: number } | null;
   readonly mapAttraction: MapAttraction | null;
-  /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the section cannot resolve it. */
+  /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the reference cannot resolve it. */
   readonly resolution: number | null;
   /** Metres: no difference smaller than this is claimed here. */
   readonly verdictLimit: number | null;

@@ -42,7 +42,7 @@ export interface AssessOptions {
   readonly decoy?: Line;
   /** Stretches to take out for all recordings alike, a detour really travelled for one. @defaultValue none */
   readonly exclude?: readonly Exclusion[];
-  /** Two recordings whose difference surely lies within so many metres are equivalent. @defaultValue 1 */
+  /** Two recordings are equivalent when the whole interval of their difference lies within this many metres of 0. @defaultValue 1 */
   readonly equivalence?: number;
   /** Metres by which a receiver may be off the line the body travels. @defaultValue 0.5 */
   readonly leverArm?: number;
@@ -108,7 +108,7 @@ export function assess(
   const judged: NamedPlaced[] = [];
   for (const entry of entries) {
     if (entry.renamedFrom !== null) {
-      warn('renamed', `Another recording is called “${entry.renamedFrom}” too.`, { recording: entry.name });
+      warn('renamed', `Another recording is also called “${entry.renamedFrom}”.`, { recording: entry.name });
     }
     const { placed, refusal } = placeEntry(grid, route, entry);
     described.push(describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth));

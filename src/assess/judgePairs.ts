@@ -22,7 +22,7 @@ export function judgePairs(
       difference === null
         ? undecided('nothing-in-common', 'The two have no stretch in common.')
         : interval95 === null
-          ? undecided('too-short', 'The stretch in common is too short for an interval.')
+          ? undecided('too-short', 'The stretch they share is too short for an interval.')
           : verdictOf({ difference, interval95, floor, commonShare, adjustedPValue }, equivalence, (candidate) =>
               cap(comparison, candidate),
             );

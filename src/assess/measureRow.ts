@@ -168,7 +168,7 @@ function rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousS
     limit('coarse-reference', `${known}: it cannot resolve offsets as small as these.`);
   }
   if (ambiguousShare > 0.05) {
-    limit('ambiguous', 'Part of it could lie on another part of the route as well: sides and splits are unsure.');
+    limit('ambiguous', 'Part of it could also lie elsewhere on the route: sides and splits are uncertain.');
   }
   return limits;
 }

@@ -50,7 +50,7 @@ function sentenceFor(entries: readonly OrderEntry[], pairs: readonly Pair[], sec
     parts.push(
       told.length + equal.length === 0
         ? 'no difference between the recordings is shown'
-        : `${open} of ${pairs.length} pairs stay undecided`,
+        : `${open} of ${pairs.length} pairs ${open === 1 ? 'stays' : 'stay'} undecided`,
     );
   }
   return `${where}: ${parts.join('; ')}. This run only.`;

@@ -40,7 +40,10 @@ export function placeEntry(
     }
     if (high - low > DAY) {
       const days = ((high - low) / DAY).toFixed(1);
-      return { placed, refusal: { reason: 'spans-days', message: `Its times span ${days} days: no single run.` } };
+      return {
+        placed,
+        refusal: { reason: 'spans-days', message: `Its times span ${days} days: more than a single run.` },
+      };
     }
   }
   return { placed };

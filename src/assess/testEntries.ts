@@ -90,13 +90,18 @@ function checkRecording(recording: Recording, argument: string): void {
     const value = recording[key];
     if (value === undefined && key === 'time') continue;
     if (!column(value)) {
-      throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a column', value });
+      throw new InputError({
+        reason: 'wrong-type',
+        argument: `${argument}.${key}`,
+        rule: 'an array of numbers',
+        value,
+      });
     }
     if (value.length !== recording.lon.length) {
       throw new InputError({
         reason: 'out-of-range',
         argument: `${argument}.${key} length`,
-        rule: `as many as its longitudes (${recording.lon.length})`,
+        rule: `the same as that of its longitudes (${recording.lon.length})`,
         value: value.length,
       });
     }

@@ -45,7 +45,7 @@ export function verdictCap(
     const placements = placementsOf(recordings, receiver(first), receiver(second));
     // What one run's verdict says is of its two recordings; only over runs does it become one on receivers.
     return placements.length > 1 && isConfounded(placements)
-      ? { reason: 'unbalanced', message: 'The two were never swapped between places: it may be the place.' }
+      ? { reason: 'unbalanced', message: 'The two were never swapped between places: the place may explain it.' }
       : undefined;
   };
 }

@@ -35,13 +35,14 @@ export function verdictOf(
   equivalence: number,
   cap: (candidate: Verdict) => VerdictLimit | undefined,
 ): JudgedVerdict {
-  if (commonShare < LEAST_COMMON) return undecided('little-in-common', 'Less than half of the stretch is in common.');
+  if (commonShare < LEAST_COMMON) return undecided('little-in-common', 'The two share less than half of the stretch.');
   const candidate = low > -equivalence && high < equivalence ? 'equivalent' : 'closer';
   if (candidate === 'closer') {
     if (low <= 0 && high >= 0) return undecided('includes-zero', 'The interval includes 0.');
     if (Math.abs(difference) <= floor)
       return undecided('below-floor', `The difference is smaller than the floor of ${floor.toFixed(1)} m.`);
-    if ((adjustedPValue ?? 1) > 0.05) return undecided('many-pairs', 'Among so many pairs it is not beyond chance.');
+    if ((adjustedPValue ?? 1) > 0.05)
+      return undecided('many-pairs', 'With so many pairs compared, it could be chance.');
   }
   const limit = cap(candidate);
   return limit === undefined ? { verdict: candidate, limits: [] } : { verdict: 'undecided', limits: [limit] };

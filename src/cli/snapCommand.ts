@@ -40,13 +40,13 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   const recordings = await readTracks({ file, zone });
   if (recordings.length !== 1) {
     const names = recordings.map(({ name }) => `"${name}"`).join(', ');
-    throw cannot(file, `one recording is needed, and it has ${recordings.length}: ${names}`);
+    throw cannot(file, `expected one recording, found ${recordings.length}: ${names}`);
   }
   const [recording] = recordings;
   for (const { message } of recording.issues) tell(`${file}: ${message}`);
   const snapped = snap(route, recording);
   for (const { from, to, reason } of snapped.ambiguous) {
-    tell(`${file}: fixes ${from} to ${to} could lie elsewhere too: ${reason}`);
+    tell(`${file}: fixes ${from} to ${to} could also lie elsewhere: ${reason}`);
   }
   const table = writers[ending](route, recording, snapped);
   if (out === undefined) {

@@ -39,7 +39,7 @@ export function summaryPairs(
         equivalence,
         (candidate) =>
           isConfounded(placements(runs, first, second))
-            ? { reason: 'unbalanced', message: 'The two were never swapped between places: it may be the place.' }
+            ? { reason: 'unbalanced', message: 'The two were never swapped between places: the place may explain it.' }
             : awayMore(
                 candidate,
                 difference,

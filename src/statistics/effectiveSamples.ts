@@ -1,8 +1,8 @@
 import { autocorrelation } from './autocorrelation';
 
 /**
- * As many independent samples as hold as much about the mean: n ÷ (1 + 2 Σ (1 − k/n) ρₖ), summed to the first ρₖ that is not
- * positive. Undefined with fewer than 3 values or no spread.
+ * The effective sample size of a column's mean, as many independent samples as tell as much of it:
+ * n ÷ (1 + 2 Σ (1 − k/n) ρₖ), summed up to the first ρₖ that is not positive. Undefined with fewer than 3 values or no spread.
  */
 export function effectiveSamples(values: ArrayLike<number>): number | undefined {
   const column = autocorrelation(values);

@@ -75,7 +75,7 @@ test('two of three laps and a break between them, no clock: which one is missing
     expect.objectContaining({
       reason: 'ambiguous',
       recording: 'a',
-      message: 'It shows 2 of 3 laps and was interrupted: which of them are missing is not sure.',
+      message: 'It shows 2 of 3 laps and was interrupted: which are missing is uncertain.',
     }),
   );
   const all = assess(oval, [besideRoute(oval, 'a', fixes, false)]);
