@@ -53,8 +53,6 @@ export class PlacedRecording {
   /** 1 where the line from the fix before is trusted. */
   readonly joined: Uint8Array;
   readonly gaps: readonly Gap[];
-  /** Longest wait that is no gap, in seconds; Infinity without times. */
-  readonly longestWait: number;
   readonly jumps: number;
   /** First and last fix on the route, -1 for none: of those beside its very ends the nearest in time. */
   readonly first: number;
@@ -94,12 +92,7 @@ export class PlacedRecording {
       if (time) this.#elapsed[i] = (time[i] - this.begun) / 1000;
       if (i === 0) continue;
       if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
-      if (
-        Number.isFinite(lon[i]) &&
-        Number.isFinite(lon[i - 1]) &&
-        Number.isFinite(lat[i]) &&
-        Number.isFinite(lat[i - 1])
-      )
+      if (Number.isFinite(lon[i] + lat[i] + lon[i - 1] + lat[i - 1]))
         this.step[i] = inverse([lon[i - 1], lat[i - 1]], [lon[i], lat[i]]).distance;
     }
     const { alongTrack } = snapped;
@@ -123,7 +116,8 @@ export class PlacedRecording {
 
     const usualWait = median(this.wait.filter((seconds) => seconds > 0)) ?? Number.NaN;
     const usualStep = median(this.step.filter((metres) => metres > 0)) ?? Number.NaN;
-    this.longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
+    // a longer wait is a gap
+    const longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
     const fastest = Math.max(FASTEST, Number.isNaN(usualWait) ? 0 : (4 * usualStep) / usualWait);
     const gaps: Gap[] = [];
     let jumps = 0;
@@ -138,10 +132,10 @@ export class PlacedRecording {
       if (torn && !Number.isNaN(step)) jumps++;
       const reason: GapReason | undefined =
         recording.gapBefore[i] === 1
-          ? wait > this.longestWait && step <= 20 + STANDING * wait
+          ? wait > longestWait && step <= 20 + STANDING * wait
             ? 'pause'
             : 'break'
-          : wait > this.longestWait
+          : wait > longestWait
             ? 'silence'
             : torn || slipped
               ? 'jump'
