@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { version } from '../package.json';
-import { studentQuantile } from '../src/statistics/studentT';
+import { studentQuantile } from '../src/statistics/studentQuantile';
 import { noiseModels } from '../test/support/noiseModels';
 import { intervalTrial, modelTrial, winnerTrial } from './support/coverageTrials';
 import { wholeTrial } from './support/wholeTrials';

@@ -1,5 +1,5 @@
 import { judgePairs } from '../../src/assess/judgePairs';
-import { meanInterval } from '../../src/statistics/meanInterval';
+import { blockInterval } from '../../src/statistics/blockInterval';
 import { correlatedOffsets, meanAbsoluteOf, normals } from '../../test/support/correlatedOffsets';
 import type { NoiseModel } from '../../test/support/noiseModels';
 import { seeded } from '../../test/support/randomLine';
@@ -22,8 +22,8 @@ export function intervalTrial({ seed, seconds, correlation, trials }: Cell): { o
   let naive = 0;
   for (let trial = 0; trial < trials; trial++) {
     const values = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA }).map(Math.abs);
-    const interval = meanInterval(values, new Float64Array(seconds).fill(1));
-    if (interval && interval.low <= truth && truth <= interval.high) ours++;
+    const interval = blockInterval(values, new Float64Array(seconds).fill(1));
+    if (interval && interval.interval95[0] <= truth && truth <= interval.interval95[1]) ours++;
     const { mean, half } = counted(values);
     if (Math.abs(mean - truth) <= half) naive++;
   }
@@ -36,8 +36,9 @@ export function modelTrial({ seed, seconds, correlation, trials }: Cell, model: 
   const weights = new Float64Array(seconds).fill(1);
   let held = 0;
   for (let trial = 0; trial < trials; trial++) {
-    const interval = meanInterval(model.offsets(draw, seconds, correlation).map(Math.abs), weights);
-    if (interval && interval.low <= model.meanAbsolute && model.meanAbsolute <= interval.high) held++;
+    const interval = blockInterval(model.offsets(draw, seconds, correlation).map(Math.abs), weights);
+    const [low, high] = interval?.interval95 ?? [Number.NaN, Number.NaN];
+    if (low <= model.meanAbsolute && model.meanAbsolute <= high) held++;
   }
   return held / trials;
 }
@@ -51,7 +52,7 @@ export function winnerTrial({ seed, seconds, correlation, trials }: Cell): { our
     const a = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA });
     const b = correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA });
     const difference = a.map((value, i) => Math.abs(value) - Math.abs(b[i]));
-    const interval = meanInterval(difference, new Float64Array(seconds).fill(1));
+    const interval = blockInterval(difference, new Float64Array(seconds).fill(1));
     // the floor of half a metre that every pair has
     const [pair] = judgePairs(
       [
@@ -60,7 +61,7 @@ export function winnerTrial({ seed, seconds, correlation, trials }: Cell): { our
           second: 'b',
           section: null,
           difference: interval?.mean ?? null,
-          interval95: interval ? [interval.low, interval.high] : null,
+          interval95: interval?.interval95 ?? null,
           commonShare: 1,
           floor: 0.5,
           pValue: interval?.pValue ?? null,

@@ -10,6 +10,9 @@ import type {
   Side,
   Size,
 } from '../model';
+import type { Interval } from '../statistics';
+
+export type { Interval };
 
 /**
  * What `assess` found: plain JSON that survives a round trip, described by `datumline/schemas/assessment.json`.
@@ -113,8 +116,8 @@ export interface AssessedRecording {
   readonly run: string | null;
   /** Whether it stands in pairs, orders and shared figures. */
   readonly included: boolean;
-  /** Why it was left out, in words; null when included. */
-  readonly leftOut: string | null;
+  /** Why it was left out; null when included. */
+  readonly leftOut: LeftOut | null;
   readonly fixes: Count;
   /** Fixes by where they were placed. */
   readonly states: Readonly<Record<FixState, Count>>;
@@ -154,6 +157,14 @@ export interface AssessedRecording {
   readonly pieces: readonly DrawnLine[];
 }
 
+/** Why a recording stands in no comparison. */
+export interface LeftOut {
+  readonly reason: LeftOutReason;
+  readonly message: string;
+}
+
+export type LeftOutReason = 'too-few-fixes' | 'off-the-route' | 'spans-days' | 'unreadable';
+
 export interface OutsideStretch {
   readonly fixes: Count;
   readonly length: Size;
@@ -177,7 +188,7 @@ export interface FixInterval {
  * - `silence`: the clock ran on and no fix was logged
  * - `jump`: the fixes on its two sides lie further apart than anyone travels in that time
  */
-export type GapCause = 'break' | 'pause' | 'silence' | 'jump';
+export type GapReason = 'break' | 'pause' | 'silence' | 'jump';
 
 /** A stretch without usable fixes. */
 export interface Gap {
@@ -187,7 +198,7 @@ export interface Gap {
   readonly seconds: number | null;
   /** Straight metres between the two fixes. */
   readonly metres: Size;
-  readonly cause: GapCause;
+  readonly reason: GapReason;
 }
 
 /** A time spent away from the route. */
@@ -237,8 +248,6 @@ export interface DataQuality {
   readonly issues: readonly ReadIssue[];
 }
 
-export type Interval = readonly [low: number, high: number];
-
 /** One recording on one section, or on the whole route. Each metre of the route counts once unless a name says otherwise. */
 export interface AssessmentRow {
   readonly recording: string;
@@ -287,9 +296,9 @@ export interface AssessmentRow {
   /** As `insideCorridor`, of all metres: what isn't covered isn't inside. */
   readonly insideCorridorOfAll: Share | null;
   /** Share of covered metres on the reference's side of the centreline; null without one. */
-  readonly correctSide?: Share | null;
+  readonly correctSide: Share | null;
   /** Share within the reference's uncertainty of the centreline: side not resolved, not counted as correct. */
-  readonly undecidedSide?: Share | null;
+  readonly undecidedSide: Share | null;
   /** Line recorded in the section, breaks not bridged. */
   readonly recordedLength: Size | null;
   readonly referenceLength: Size;
@@ -305,11 +314,11 @@ export interface AssessmentRow {
   readonly roughness: { readonly sd10: Size; readonly crossings: Size } | null;
   /**
    * Length over which the offset keeps 1/e of its correlation, metres, and the same in seconds at the median pace; null when
-   * it keeps it for a third of the stretch or more. Sections of a few such lengths make it come out too short.
+   * it does so over a third of the stretch or more. On sections only a few such lengths long it comes out too short.
    */
   readonly correlationLength: Size | null;
   readonly correlationTime: Size | null;
-  /** As many independent samples hold as much about `meanAbsolute`. */
+  /** Effective sample size of `meanAbsolute`. */
   readonly effectiveSamples: Size | null;
   /** Median seconds between fixes in it. */
   readonly fixInterval: Size | null;
@@ -325,12 +334,18 @@ export interface AssessmentRow {
   /** Metres a second along the route: 5th, 50th, 95th percentile. */
   readonly pace: { readonly p5: number; readonly median: number; readonly p95: number } | null;
   readonly mapAttraction: MapAttraction | null;
-  /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the section cannot resolve it. */
+  /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the reference cannot resolve it. */
   readonly resolution: Size | null;
   /** Metres: no difference smaller than this is claimed here. */
   readonly verdictLimit: Size | null;
-  /** Why the figures of this row should be read with care, in words. */
-  readonly limits: readonly string[];
+  /** Why the figures of this row should be read with care. */
+  readonly limits: readonly RowLimit[];
+}
+
+/** A reason to read a row's figures with care. */
+export interface RowLimit {
+  readonly reason: 'not-covered' | 'low-coverage' | 'few-samples' | 'too-short' | 'coarse-reference' | 'ambiguous';
+  readonly message: string;
 }
 
 /** Whether the recording is drawn towards the decoy line. */
@@ -339,8 +354,9 @@ export interface MapAttraction {
   readonly index: Share | null;
   readonly interval95: Interval | null;
   readonly verdict: 'attracted' | 'not attracted' | 'cannot tell';
-  /** Why it cannot be told, in words. */
-  readonly reason: string | null;
+  /** Why it cannot be told; null where it can. */
+  readonly reason: 'decoy-too-near' | 'steady-decoy' | 'one-place' | 'noisy-offsets' | 'wide-interval' | null;
+  readonly message: string | null;
   /** Share of metres nearer to the decoy than to the reference. */
   readonly nearerShare: Share;
   /** Spread about the decoy and about the reference. */
@@ -438,8 +454,8 @@ export interface Pair {
   /** For this run only. */
   readonly interval95: Interval | null;
   readonly verdict: Verdict;
-  /** The closer one, where the verdict is `closer`. */
-  readonly closer?: string;
+  /** The closer one; null unless the verdict is `closer`. */
+  readonly closer: string | null;
   /** Share of the section that both cover. */
   readonly commonShare: Share;
   /** Metres a difference must exceed: the lever arm, or the most that moving the reference by its uncertainty changes. */
@@ -457,8 +473,23 @@ export interface Pair {
   /** Area between the two recordings ÷ length, metres, beside the difference of their lengths: equal totals, other roads. */
   readonly between: Size | null;
   readonly lengthDifference: number | null;
-  /** What held the verdict back, in words. */
-  readonly limits: readonly string[];
+  /** What held the verdict back. */
+  readonly limits: readonly VerdictLimit[];
+}
+
+/** A reason why a verdict stayed undecided. */
+export interface VerdictLimit {
+  readonly reason:
+    | 'nothing-in-common'
+    | 'little-in-common'
+    | 'too-short'
+    | 'one-run'
+    | 'includes-zero'
+    | 'below-floor'
+    | 'many-pairs'
+    | 'off-the-route'
+    | 'unbalanced';
+  readonly message: string;
 }
 
 /** The recordings of a run by mean distance, with those that cannot be told apart marked alike. */
@@ -478,7 +509,7 @@ export interface OrderEntry {
   /** Two recordings that share a letter were not told apart. */
   readonly ties: string;
   /** Best and worst place that the verdicts leave open, from 1. */
-  readonly place: readonly [best: Natural, worst: Natural];
+  readonly place: { readonly best: Natural; readonly worst: Natural };
 }
 
 /** How far laps of one recording differ at the same place: the wearer's own wander included. */
@@ -531,7 +562,7 @@ export interface CommonShift {
   readonly distance: Size;
   readonly azimuth: Size;
   /** Standard error of east and north from the differences between the recordings; null with one. */
-  readonly standardError: readonly [east: number, north: number] | null;
+  readonly standardError: { readonly east: Size; readonly north: Size } | null;
   readonly recordings: Count;
 }
 
@@ -574,10 +605,7 @@ export interface AssessmentWarning {
 }
 
 export type AssessmentWarningReason =
-  | 'too-few-fixes'
-  | 'off-the-route'
-  | 'spans-days'
-  | 'unreadable'
+  | LeftOutReason
   | 'renamed'
   | 'no-times'
   | 'low-coverage'

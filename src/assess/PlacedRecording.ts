@@ -1,6 +1,7 @@
+import { median } from 'd3-array';
 import { inverse, pointToGeodesic } from '../geodesy';
 import type { Recording, Snapped } from '../model';
-import type { Gap, GapCause } from './Assessment';
+import type { Gap, GapReason } from './Assessment';
 import type { RouteGrid } from './RouteGrid';
 
 /** No runner is faster, in metres a second; a ride raises it to four times its own median. */
@@ -52,8 +53,6 @@ export class PlacedRecording {
   /** 1 where the line from the fix before is trusted. */
   readonly joined: Uint8Array;
   readonly gaps: readonly Gap[];
-  /** Longest wait that is no gap, in seconds; Infinity without times. */
-  readonly longestWait: number;
   readonly jumps: number;
   /** First and last fix on the route, -1 for none: of those beside its very ends the nearest in time. */
   readonly first: number;
@@ -93,12 +92,7 @@ export class PlacedRecording {
       if (time) this.#elapsed[i] = (time[i] - this.begun) / 1000;
       if (i === 0) continue;
       if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
-      if (
-        Number.isFinite(lon[i]) &&
-        Number.isFinite(lon[i - 1]) &&
-        Number.isFinite(lat[i]) &&
-        Number.isFinite(lat[i - 1])
-      )
+      if (Number.isFinite(lon[i] + lat[i] + lon[i - 1] + lat[i - 1]))
         this.step[i] = inverse([lon[i - 1], lat[i - 1]], [lon[i], lat[i]]).distance;
     }
     const { alongTrack } = snapped;
@@ -120,9 +114,10 @@ export class PlacedRecording {
     this.last = last;
     this.#ends = { first: this.#endFix(first), last: this.#endFix(last) };
 
-    const usualWait = medianOf(this.wait, 0);
-    const usualStep = medianOf(this.step, 0);
-    this.longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
+    const usualWait = median(this.wait.filter((seconds) => seconds > 0)) ?? Number.NaN;
+    const usualStep = median(this.step.filter((metres) => metres > 0)) ?? Number.NaN;
+    // a longer wait is a gap
+    const longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
     const fastest = Math.max(FASTEST, Number.isNaN(usualWait) ? 0 : (4 * usualStep) / usualWait);
     const gaps: Gap[] = [];
     let jumps = 0;
@@ -135,24 +130,24 @@ export class PlacedRecording {
       const slipped =
         placed(i) && placed(i - 1) && !(Math.abs(alongTrack[i] - alongTrack[i - 1]) <= Math.max(reach, 2 * step));
       if (torn && !Number.isNaN(step)) jumps++;
-      const cause: GapCause | undefined =
+      const reason: GapReason | undefined =
         recording.gapBefore[i] === 1
-          ? wait > this.longestWait && step <= 20 + STANDING * wait
+          ? wait > longestWait && step <= 20 + STANDING * wait
             ? 'pause'
             : 'break'
-          : wait > this.longestWait
+          : wait > longestWait
             ? 'silence'
             : torn || slipped
               ? 'jump'
               : undefined;
-      if (cause === undefined) this.joined[i] = 1;
+      if (reason === undefined) this.joined[i] = 1;
       else if (i > first && i <= last && first >= 0) {
         gaps.push({
           from: placed(i - 1) ? alongTrack[i - 1] : null,
           to: placed(i) ? alongTrack[i] : null,
           seconds: Number.isNaN(wait) ? null : wait,
           metres: Number.isNaN(step) ? 0 : step,
-          cause,
+          reason,
         });
       }
     }
@@ -288,16 +283,3 @@ export class PlacedRecording {
 }
 
 const clip = (along: number, length: number) => Math.min(length, Math.max(0, along));
-
-/** Median of the numbers above a bound; NaN when there are none. */
-export function medianOf(values: ArrayLike<number>, above = Number.NEGATIVE_INFINITY): number {
-  const sorted = Float64Array.from(values as ArrayLike<number>)
-    .filter((value) => value > above)
-    .sort();
-  const half = sorted.length >> 1;
-  return sorted.length === 0
-    ? Number.NaN
-    : sorted.length % 2 === 1
-      ? sorted[half]
-      : (sorted[half - 1] + sorted[half]) / 2;
-}

@@ -1,4 +1,4 @@
-import { checkNumber, checkOptions, type OptionKeys, type Recording, type Route } from '../model';
+import { checkNumber, checkOptions, type Line, type OptionKeys, type Recording, type Route } from '../model';
 import type {
   AssessedRecording,
   Assessment,
@@ -10,7 +10,6 @@ import type {
 } from './Assessment';
 import { assessmentWarnings } from './assessmentWarnings';
 import { balancedMean } from './balancedMean';
-import type { CompanionLine } from './CompanionLine';
 import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
@@ -38,12 +37,12 @@ import { verdictCap } from './verdictCap';
 /** Options of {@link assess}. */
 export interface AssessOptions {
   /** The middle of the street: asks for the share on the right side of it. */
-  readonly centreline?: CompanionLine;
+  readonly centreline?: Line;
   /** A mapped line that was not travelled: asks whether recordings are drawn to it. */
-  readonly decoy?: CompanionLine;
+  readonly decoy?: Line;
   /** Stretches to take out for all recordings alike, a detour really travelled for one. @defaultValue none */
   readonly exclude?: readonly Exclusion[];
-  /** Two recordings whose difference surely lies within so many metres are equivalent. @defaultValue 1 */
+  /** Two recordings are equivalent when the whole interval of their difference lies within this many metres of 0. @defaultValue 1 */
   readonly equivalence?: number;
   /** Metres by which a receiver may be off the line the body travels. @defaultValue 0.5 */
   readonly leverArm?: number;
@@ -108,11 +107,11 @@ export function assess(
   const included: (NamedPlaced & { readonly entry: Entry })[] = [];
   const judged: NamedPlaced[] = [];
   for (const entry of entries) {
-    if (entry.renamedFrom !== undefined) {
-      warn('renamed', `Another recording is called “${entry.renamedFrom}” too.`, { recording: entry.name });
+    if (entry.renamedFrom !== null) {
+      warn('renamed', `Another recording is also called “${entry.renamedFrom}”.`, { recording: entry.name });
     }
     const { placed, refusal } = placeEntry(grid, route, entry);
-    described.push(describeRecording(grid, entry, placed, refusal?.message ?? null, defaultHalfWidth));
+    described.push(describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth));
     if (refusal) warn(refusal.reason, refusal.message, { recording: entry.name });
     else included.push({ name: entry.name, placed: placed!, entry });
     if (placed) judged.push({ name: entry.name, placed });

@@ -7,7 +7,7 @@ import type {
   Exclusion,
   ReferenceDoubt,
 } from './Assessment';
-import { isConfounded } from './isConfounded';
+import { isConfounded, type WornAt } from './isConfounded';
 
 /** What the warnings are drawn from. */
 export interface Findings {
@@ -31,33 +31,39 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   for (const { name, data, fixes, ambiguous, offRoute, laps, gaps } of included) {
     const whole = rows.find((row) => row.recording === name && row.section === null)!;
     if (data.missingTimes === fixes) {
-      warn('no-times', 'It has no times: nothing is said of gaps by the clock, stops or pace.', { recording: name });
+      warn('no-times', 'It has no times: nothing is said about timed gaps, stops or pace.', { recording: name });
     }
     if (whole.coverage < 0.8) {
       const percent = Math.round(100 * whole.coverage);
-      warn('low-coverage', `It covers ${percent} % of the route: its figures speak of that part.`, { recording: name });
+      warn('low-coverage', `It covers ${percent} % of the route: its figures describe that part only.`, {
+        recording: name,
+      });
     }
     for (const { from, to, message } of ambiguous) {
       warn('ambiguous', message, { recording: name, from, to });
     }
-    if (laps && laps.seen < laps.planned && gaps.some(({ cause }) => cause === 'break' || cause === 'pause')) {
-      const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which of them are missing is not sure.`;
+    if (laps && laps.seen < laps.planned && gaps.some(({ reason }) => reason === 'break' || reason === 'pause')) {
+      const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which are missing is uncertain.`;
       warn('ambiguous', message, { recording: name });
     }
     for (const { from, to, alsoAway } of offRoute) {
       const run = included.filter((other) => other.run === included.find((one) => one.name === name)!.run);
       if (alsoAway.length === 0 || alsoAway.length !== run.length - 1 || run[0].name !== name) continue;
       if (excluded.some((stretch) => stretch.from <= from && stretch.to >= to)) continue;
-      warn('shared-detour', 'Every recording of the run left the route here: if it was really travelled, exclude it.', {
-        from,
-        to,
-      });
+      warn(
+        'shared-detour',
+        'Every recording of the run left the route here: if that detour was really travelled, exclude the stretch.',
+        {
+          from,
+          to,
+        },
+      );
     }
   }
 
   const runs = new Set(included.map(({ run }) => run));
   if (runs.size === 1 && included.length > 1) {
-    warn('one-run', 'One run ranks nothing: intervals and verdicts speak of this run only.');
+    warn('one-run', 'One run ranks nothing: intervals and verdicts hold for this run only.');
   }
   const keyOf = ({ receiver, name }: AssessedRecording) => receiver ?? name;
   const receivers = [...new Set(included.map(keyOf))];
@@ -66,16 +72,16 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
       if (!isConfounded(placementsOf(included, first, second))) continue;
       warn(
         'unbalanced',
-        `“${first}” and “${second}” were not swapped between places: what tells them apart may be the place they were worn at.`,
+        `“${first}” and “${second}” were not swapped between places: a difference between them may come from where they were worn.`,
       );
     }
   }
   if (route.sections.length === 0)
-    warn('no-sections', 'The route has no sections: everything is said of the whole of it.');
+    warn('no-sections', 'The route has no sections: every figure is for the whole of it.');
   if (lateral95 === null) {
     warn(
       'no-uncertainty',
-      'The reference states no uncertainty for all of it: verdicts hold only as far as it is the line travelled.',
+      'The reference does not state its uncertainty everywhere: verdicts hold only if it is the line travelled.',
     );
   }
   if (doubt && doubt.orderChanges > 0) {
@@ -95,15 +101,11 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
 }
 
 /** Where two receivers were worn in the runs that have both. */
-export function placementsOf(
-  recordings: readonly AssessedRecording[],
-  first: string,
-  second: string,
-): [string | null, string | null][] {
+export function placementsOf(recordings: readonly AssessedRecording[], first: string, second: string): WornAt[] {
   const find = (receiver: string, run: string | null) =>
     recordings.find((one) => (one.receiver ?? one.name) === receiver && one.run === run && one.included);
-  return [...new Set(recordings.map(({ run }) => run))].flatMap((run): [string | null, string | null][] => {
+  return [...new Set(recordings.map(({ run }) => run))].flatMap((run): WornAt[] => {
     const [a, b] = [find(first, run), find(second, run)];
-    return a && b ? [[a.placement, b.placement]] : [];
+    return a && b ? [{ first: a.placement, second: b.placement }] : [];
   });
 }

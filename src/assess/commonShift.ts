@@ -45,7 +45,7 @@ export function commonShift(grid: RouteGrid, recordings: readonly NamedPlaced[])
     north,
     distance: Math.hypot(east, north),
     azimuth: azimuth < 0 ? azimuth + 360 : azimuth,
-    standardError: count < 2 ? null : [error('east', east), error('north', north)],
+    standardError: count < 2 ? null : { east: error('east', east), north: error('north', north) },
     recordings: count,
   };
 }

@@ -1,7 +1,7 @@
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { indexRoute } from '../index';
+import type { Line } from '../model';
 import { routeFromLine } from '../route';
-import type { CompanionLine } from './CompanionLine';
 import type { LineColumns } from './drawnLine';
 import type { RouteGrid } from './RouteGrid';
 
@@ -19,7 +19,7 @@ export interface Companion {
  *
  * @throws {InputError} a line that is none
  */
-export function companionOffsets(grid: RouteGrid, line: CompanionLine): Companion {
+export function companionOffsets(grid: RouteGrid, line: Line): Companion {
   const companion = routeFromLine(line, { name: 'companion' });
   const index = indexRoute(companion);
   const offset = new Float64Array(grid.count).fill(Number.NaN);
@@ -35,5 +35,6 @@ export function companionOffsets(grid: RouteGrid, line: CompanionLine): Companio
       offset[k] = Math.sign(right) * found.distance;
     }
   }
-  return { offset, line: { ...companion, alongTrack: companion.alongTrack.map(() => Number.NaN) } };
+  const { lon, lat } = companion;
+  return { offset, line: { lon, lat, alongTrack: lon.map(() => Number.NaN) } };
 }

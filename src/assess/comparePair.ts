@@ -1,7 +1,7 @@
-import { quantileSorted } from 'simple-statistics';
+import { quantileSorted } from 'd3-array';
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
-import { meanInterval } from '../statistics';
-import type { Interval, Pair } from './Assessment';
+import { blockInterval } from '../statistics';
+import type { Pair } from './Assessment';
 import type { Stretch } from './measureRow';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
@@ -57,7 +57,7 @@ export function comparePair(
     moments.ab += width * a[k] * b[k];
     sum += width * difference[k - range.first];
   }
-  const interval = meanInterval(difference, grid.width.subarray(range.first, range.end));
+  const interval = blockInterval(difference, grid.width.subarray(range.first, range.end));
   const some = common > 0;
   const moved = some ? shifts.map(({ right }) => movedDifference(grid, a, b, right, range) / common) : [];
   const doubt = Math.max(0, ...moved.map((difference) => Math.abs(difference - sum / common)));
@@ -71,7 +71,7 @@ export function comparePair(
     second: second.name,
     section: stretch.section,
     difference: some ? sum / common : null,
-    interval95: interval ? ([interval.low, interval.high] satisfies Interval) : null,
+    interval95: interval?.interval95 ?? null,
     commonShare: length > 0 ? common / length : 0,
     floor: Math.max(leverArm, doubt),
     pValue: interval?.pValue ?? null,
@@ -80,7 +80,7 @@ export function comparePair(
     // the part both share has the covariance as its variance
     commonModeShare: spread ? Math.min(1, Math.max(0, (2 * covariance) / (varianceA + varianceB))) : null,
     apart:
-      distances.length > 0 ? { median: quantileSorted(distances, 0.5), p95: quantileSorted(distances, 0.95) } : null,
+      distances.length > 0 ? { median: quantileSorted(distances, 0.5)!, p95: quantileSorted(distances, 0.95)! } : null,
     between: some ? between / common : null,
     lengthDifference: some ? lengths[0] - lengths[1] : null,
     moved,

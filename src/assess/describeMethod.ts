@@ -2,6 +2,7 @@ import { version } from '../../package.json';
 import type { Route } from '../model';
 import { INTERVAL_RULE } from '../statistics';
 import type { AssessmentMethod } from './Assessment';
+import { cautions } from './cautions';
 import type { Companion } from './companionOffsets';
 import { SETTLED_RULE } from './describeRecording';
 import { CORNER_RULE } from './findCorners';
@@ -20,14 +21,6 @@ const GAP_RULE =
   'Fixes are joined unless the file breaks between them, more than 10 s and five usual intervals pass, or they lie further apart than anyone travels.';
 const LENGTH_RULE =
   'Recorded length follows the fixes along geodesics, breaks of the file not bridged; the turn term is offset times turn, the wiggle term what weaving adds, the remainder what is missing, detours and chords.';
-
-const CAUTIONS = [
-  'Not for navigation, safety, course certification, surveying or legal use: follow local rules and licensed practice.',
-  'The figures speak of these units, on this day, on this route; one run ranks nothing.',
-  'The reference is an authored estimate, not a certified measurement.',
-  'Do not look at a wrist or a screen in traffic, and keep to lawful ways.',
-  'Tracks reveal homes: publish only what lies on the route.',
-];
 
 /** Everything chosen, in fields and in sentences, with hashes of what was judged. */
 export function describeMethod(
@@ -88,6 +81,6 @@ export function describeMethod(
           `Left out for all recordings: ${from.toFixed(0)} m to ${to.toFixed(0)} m (${reason}).`,
       ),
     ],
-    cautions: CAUTIONS,
+    cautions,
   };
 }

@@ -1,6 +1,14 @@
-import { quantileSorted } from 'simple-statistics';
+import { quantileSorted } from 'd3-array';
 import type { FixState } from '../model';
-import type { AssessedRecording, DataQuality, DrawnLine, FixInterval, LapCount, OutsideStretch } from './Assessment';
+import type {
+  AssessedRecording,
+  DataQuality,
+  DrawnLine,
+  FixInterval,
+  LapCount,
+  LeftOut,
+  OutsideStretch,
+} from './Assessment';
 import { drawnLine, round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
@@ -22,7 +30,7 @@ export function describeRecording(
   grid: RouteGrid,
   entry: Entry,
   placed: PlacedRecording | undefined,
-  leftOut: string | null,
+  leftOut: LeftOut | null,
   defaultHalfWidth: number,
 ): AssessedRecording {
   const { recording } = entry;
@@ -88,7 +96,7 @@ function outside(placed: PlacedRecording, from: number, to: number): OutsideStre
 }
 
 function fixIntervalOf(wait: Float64Array): FixInterval | null {
-  const waits = wait.filter((seconds) => seconds > 0).sort();
+  const waits = Array.from(wait.filter((seconds) => seconds > 0).sort());
   if (waits.length === 0) return null;
   const counts = new Map<number, number>();
   for (const seconds of waits) {
@@ -97,8 +105,8 @@ function fixIntervalOf(wait: Float64Array): FixInterval | null {
   }
   const regularShare = Math.max(...counts.values()) / waits.length;
   return {
-    median: quantileSorted(Array.from(waits), 0.5),
-    p95: quantileSorted(Array.from(waits), 0.95),
+    median: quantileSorted(waits, 0.5)!,
+    p95: quantileSorted(waits, 0.95)!,
     regularShare,
     kind: regularShare >= 0.9 ? 'fixed' : 'variable',
   };
@@ -106,7 +114,7 @@ function fixIntervalOf(wait: Float64Array): FixInterval | null {
 
 function spacingOf(step: Float64Array): { median: number; p95: number } | null {
   const steps = Array.from(step.filter((metres) => metres >= 0).sort());
-  return steps.length === 0 ? null : { median: quantileSorted(steps, 0.5), p95: quantileSorted(steps, 0.95) };
+  return steps.length === 0 ? null : { median: quantileSorted(steps, 0.5)!, p95: quantileSorted(steps, 0.95)! };
 }
 
 function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: number): AssessedRecording['settled'] {

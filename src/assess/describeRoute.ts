@@ -1,5 +1,5 @@
-import { MEAN_RADIUS, RADIAN } from '../geodesy';
-import type { AssessedRoute, DrawnLine, Exclusion } from './Assessment';
+import { sectionEdges } from '../route';
+import type { AssessedRoute, Exclusion } from './Assessment';
 import type { Companion } from './companionOffsets';
 import { drawnLine, round } from './drawnLine';
 import { statedUncertainty } from './measureRow';
@@ -31,18 +31,19 @@ export function describeRoute(
     marks: route.marks.map(({ name, alongTrack }) => ({ name, alongTrack })),
     bins: Array.from(grid.edges),
     line: drawnLine(route, 0.05),
-    corridor: route.sections.flatMap(({ name, halfWidth, from, to }) =>
-      halfWidth === undefined
-        ? []
-        : [
-            {
-              section: name,
-              halfWidth,
-              left: besideRoute(grid, from, to, -halfWidth),
-              right: besideRoute(grid, from, to, halfWidth),
-            },
-          ],
-    ),
+    corridor: route.sections.flatMap((section) => {
+      const edges = sectionEdges(route, section);
+      if (!edges) return [];
+      const { name, halfWidth } = section;
+      return [
+        {
+          section: name,
+          halfWidth: halfWidth!,
+          left: drawnLine(edges.left, 0.05),
+          right: drawnLine(edges.right, 0.05),
+        },
+      ];
+    }),
     decoy: decoy ? drawnLine(decoy.line, 0.2) : null,
     centreline: centreline ? drawnLine(centreline.line, 0.2) : null,
     decoyOffsets: decoy ? toPlain(decoy.offset) : null,
@@ -55,20 +56,4 @@ export function describeRoute(
 /** To the millimetre, null for NaN. */
 function toPlain(column: Float64Array): (number | null)[] {
   return Array.from(column, (value) => (Number.isNaN(value) ? null : round(value, 3)));
-}
-
-/** The line so many metres right of a stretch, for drawing. */
-function besideRoute(grid: RouteGrid, from: number, to: number, right: number): DrawnLine {
-  const { first, end } = grid.range(from, to);
-  const bins = Array.from({ length: end - first }, (_, i) => first + i);
-  return drawnLine(
-    {
-      lon: bins.map(
-        (k) => grid.lon[k] + (right * grid.rightEast[k]) / (MEAN_RADIUS * RADIAN * Math.cos(grid.lat[k] * RADIAN)),
-      ),
-      lat: bins.map((k) => grid.lat[k] + (right * grid.rightNorth[k]) / (MEAN_RADIUS * RADIAN)),
-      alongTrack: bins.map((k) => grid.middle[k]),
-    },
-    0.05,
-  );
 }

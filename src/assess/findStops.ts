@@ -1,4 +1,4 @@
-import { quantileSorted } from 'simple-statistics';
+import { median, quantileSorted } from 'd3-array';
 import { localPlane } from '../geodesy';
 import type { Stop } from './Assessment';
 import type { PlacedRecording } from './PlacedRecording';
@@ -62,12 +62,11 @@ function describe(placed: PlacedRecording, from: number, to: number): Stop {
   const east = points.reduce((sum, [x]) => sum + x, 0) / points.length;
   const north = points.reduce((sum, [, y]) => sum + y, 0) / points.length;
   const radii = points.map(([x, y]) => Math.hypot(x - east, y - north)).sort((a, b) => a - b);
-  const along = Array.from(placed.snapped.alongTrack.subarray(from, to + 1)).sort((a, b) => a - b);
   return {
-    alongTrack: quantileSorted(along, 0.5),
+    alongTrack: median(placed.snapped.alongTrack.subarray(from, to + 1))!,
     seconds: (time![to] - time![from]) / 1000,
-    r50: quantileSorted(radii, 0.5),
-    r95: quantileSorted(radii, 0.95),
+    r50: quantileSorted(radii, 0.5)!,
+    r95: quantileSorted(radii, 0.95)!,
     length,
   };
 }

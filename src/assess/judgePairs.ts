@@ -1,6 +1,7 @@
 import { holm } from '../statistics';
-import type { Pair, Verdict } from './Assessment';
+import type { Pair, Verdict, VerdictLimit } from './Assessment';
 import type { Comparison } from './comparePair';
+import { undecided } from './undecided';
 import { verdictOf } from './verdictOf';
 
 /**
@@ -11,7 +12,7 @@ import { verdictOf } from './verdictOf';
 export function judgePairs(
   comparisons: readonly Comparison[],
   equivalence: number,
-  cap: (comparison: Comparison, candidate: Verdict) => string | undefined,
+  cap: (comparison: Comparison, candidate: Verdict) => VerdictLimit | undefined,
 ): Pair[] {
   const adjusted = holm(comparisons.map(({ pValue }) => pValue));
   return comparisons.map((comparison, i): Pair => {
@@ -19,9 +20,9 @@ export function judgePairs(
     const adjustedPValue = adjusted[i];
     const { verdict, limits } =
       difference === null
-        ? { verdict: 'undecided' as const, limits: ['no stretch in common'] }
+        ? undecided('nothing-in-common', 'The two have no stretch in common.')
         : interval95 === null
-          ? { verdict: 'undecided' as const, limits: ['too short a stretch in common for an interval'] }
+          ? undecided('too-short', 'The stretch they share is too short for an interval.')
           : verdictOf({ difference, interval95, floor, commonShare, adjustedPValue }, equivalence, (candidate) =>
               cap(comparison, candidate),
             );
@@ -33,7 +34,7 @@ export function judgePairs(
       floor,
       adjustedPValue,
       verdict,
-      ...(verdict === 'closer' ? { closer: difference! < 0 ? comparison.first : comparison.second } : {}),
+      closer: verdict !== 'closer' ? null : difference! < 0 ? comparison.first : comparison.second,
       limits,
     };
   });

@@ -1,4 +1,4 @@
-import { studentQuantile } from '../statistics';
+import { jackknifeInterval } from '../statistics';
 import type { MapAttraction } from './Assessment';
 
 /** Blocks left out in turn; the slopes without them give the interval. */
@@ -45,36 +45,39 @@ export function mapAttraction(
     sdAboutDecoy: whole.sdAboutDecoy,
     sdAboutReference: whole.sdAboutReference,
   };
-  const cannot = (reason: string): MapAttraction => ({
+  const cannot = (reason: MapAttraction['reason'], message: string): MapAttraction => ({
     index: null,
     interval95: null,
     verdict: 'cannot tell',
     reason,
+    message,
     ...about,
   });
-  if (largest < LEAST_OFFSET) return cannot(`the decoy nowhere lies ${LEAST_OFFSET} m from the reference`);
+  if (largest < LEAST_OFFSET)
+    return cannot('decoy-too-near', `The decoy nowhere lies ${LEAST_OFFSET} m from the reference.`);
   if (!(whole.decoySpread >= LEAST_SPREAD))
-    return cannot('the decoy keeps a steady distance: a bias would look the same');
+    return cannot('steady-decoy', 'The decoy keeps a steady distance: a bias would look the same.');
   const slopes = Array.from({ length: BLOCKS }, (_, block) => {
     const begin = Math.floor((block * bins.length) / BLOCKS);
     const stop = Math.floor(((block + 1) * bins.length) / BLOCKS);
     return regress([...bins.slice(0, begin), ...bins.slice(stop)], offset, decoy, width).slope;
   });
-  const mean = slopes.reduce((sum, slope) => sum + slope / BLOCKS, 0);
-  const error = Math.sqrt(((BLOCKS - 1) / BLOCKS) * slopes.reduce((sum, slope) => sum + (slope - mean) ** 2, 0));
-  const half = studentQuantile(0.95, BLOCKS - 1) * error;
-  if (!Number.isFinite(half)) return cannot('the decoy’s distance varies in one place only');
+  const [low, high] = jackknifeInterval(whole.slope, slopes);
+  if (!Number.isFinite(high)) return cannot('one-place', 'The decoy’s distance varies in one place only.');
   const clamp = (value: number) => Math.min(1, Math.max(0, value));
-  const [low, high] = [whole.slope - half, whole.slope + half];
-  if (half > WIDEST) {
-    return { ...cannot('the offsets vary too much of themselves'), interval95: [clamp(low), clamp(high)] };
+  if (high - low > 2 * WIDEST) {
+    return {
+      ...cannot('noisy-offsets', 'The offsets vary too much of their own accord.'),
+      interval95: [clamp(low), clamp(high)],
+    };
   }
   const verdict = low > ATTRACTED ? 'attracted' : high < CLEAR ? 'not attracted' : 'cannot tell';
   return {
     index: clamp(whole.slope),
     interval95: [clamp(low), clamp(high)],
     verdict,
-    reason: verdict === 'cannot tell' ? 'the interval holds both no and clear attraction' : null,
+    reason: verdict === 'cannot tell' ? 'wide-interval' : null,
+    message: verdict === 'cannot tell' ? 'The interval holds both no attraction and a clear one.' : null,
     ...about,
   };
 }

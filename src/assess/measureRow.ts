@@ -1,9 +1,9 @@
-import { quantileSorted } from 'simple-statistics';
+import { median, quantileSorted } from 'd3-array';
 import { offsetStatistics } from '../metrics';
-import { correlationLengthOf, meanInterval } from '../statistics';
-import type { AssessmentRow } from './Assessment';
+import { type BlockInterval, blockInterval, correlationLag, robustSd } from '../statistics';
+import type { AssessmentRow, RowLimit } from './Assessment';
 import { mapAttraction } from './mapAttraction';
-import { medianOf, type PlacedRecording } from './PlacedRecording';
+import type { PlacedRecording } from './PlacedRecording';
 import type { BinRange, RouteGrid } from './RouteGrid';
 
 /** A section, or the whole route, as a row sees it. */
@@ -64,9 +64,8 @@ export function measureRow(
   }
   const some = values.length > 0;
   const statistics = some ? offsetStatistics(values, weights) : undefined;
-  const interval = meanInterval(placed.offset.subarray(first, end).map(Math.abs), grid.width.subarray(first, end));
+  const interval = blockInterval(placed.offset.subarray(first, end).map(Math.abs), grid.width.subarray(first, end));
   const lateral95 = statedUncertainty(grid, first, end);
-  const medianOffset = some ? medianOf(values) : null;
   const bias = statistics?.mean ?? null;
   const timed = placed.recording.time !== undefined && time.seconds > 0;
   const lengthError = some ? sum.recorded - sum.length : null;
@@ -74,7 +73,7 @@ export function measureRow(
   const pace = paceOf(grid, placed, stretch);
   const seconds = secondsBetween(grid, placed, stretch);
   const binLength = some ? sum.covered / values.length : 1;
-  const remembered = interval && correlationLengthOf(placed.offset.subarray(first, end));
+  const remembered = interval && correlationLag(placed.offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
   const ambiguousShare = ambiguousShareOf(grid, placed, range, sum.length);
@@ -87,7 +86,7 @@ export function measureRow(
     coverage,
     covered: sum.covered,
     meanAbsolute: statistics?.meanAbsolute ?? null,
-    interval95: interval ? [Math.max(0, interval.low), interval.high] : null,
+    interval95: interval ? [Math.max(0, interval.interval95[0]), interval.interval95[1]] : null,
     blocks: interval?.blocks ?? null,
     median: statistics?.median ?? null,
     p68: statistics?.p68 ?? null,
@@ -103,9 +102,9 @@ export function measureRow(
           ? 'left'
           : 'right',
     biasInWords: bias === null ? null : sideInWords(bias),
-    medianOffset,
+    medianOffset: median(values) ?? null,
     sd: statistics?.sd ?? null,
-    robustSd: medianOffset === null ? null : 1.4826 * medianOf(values.map((value) => Math.abs(value - medianOffset))),
+    robustSd: some ? robustSd(values) : null,
     area: statistics ? statistics.meanAbsolute * sum.covered : null,
     signedArea: statistics ? statistics.mean * sum.covered : null,
     timeWeighted: timed
@@ -139,21 +138,39 @@ export function measureRow(
     pace,
     mapAttraction: attraction ?? null,
     resolution,
-    limits: [
-      ...(some ? [] : ['nothing of it was covered']),
-      ...(some && coverage < 0.8 ? [`only ${Math.round(100 * coverage)} % of it was covered`] : []),
-      ...(interval && interval.effectiveSamples < 20
-        ? [`p95 is practically the maximum: ${interval.effectiveSamples.toFixed(0)} effective samples`]
-        : []),
-      ...(some && !interval ? ['too short for an interval'] : []),
-      ...(resolution !== null && resolution < 2
-        ? [`the reference is known to ${lateral95!.toFixed(1)} m: it cannot resolve offsets as small as these`]
-        : []),
-      ...(ambiguousShare > 0.05
-        ? ['part of it could lie on another part of the route: sides and splits are unsure']
-        : []),
-    ],
+    limits: rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousShare }),
   };
+}
+
+/** What a row's limits are drawn from. */
+interface RowFindings {
+  readonly some: boolean;
+  readonly coverage: number;
+  readonly interval: BlockInterval | undefined;
+  readonly resolution: number | null;
+  readonly lateral95: number | null;
+  readonly ambiguousShare: number;
+}
+
+function rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousShare }: RowFindings): RowLimit[] {
+  const limits: RowLimit[] = [];
+  const limit = (reason: RowLimit['reason'], message: string) => limits.push({ reason, message });
+  if (!some) limit('not-covered', 'Nothing of it was covered.');
+  if (some && coverage < 0.8) limit('low-coverage', `Only ${Math.round(100 * coverage)} % of it was covered.`);
+  if (interval && interval.effectiveSamples < 20) {
+    const samples = interval.effectiveSamples.toFixed(0);
+    const many = samples === '1' ? 'sample' : 'samples';
+    limit('few-samples', `With ${samples} effective ${many}, p95 is practically the maximum.`);
+  }
+  if (some && !interval) limit('too-short', 'It is too short for an interval.');
+  if (resolution !== null && resolution < 2) {
+    const known = `The reference is known to ${lateral95!.toFixed(1)} m`;
+    limit('coarse-reference', `${known}: it cannot resolve offsets as small as these.`);
+  }
+  if (ambiguousShare > 0.05) {
+    limit('ambiguous', 'Part of it could also lie elsewhere on the route: sides and splits are uncertain.');
+  }
+  return limits;
 }
 
 /** Largest stated lateral uncertainty over some bins; null where any of it is unstated. */
@@ -199,13 +216,13 @@ function paceOf(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): Ass
   }
   if (paces.length < 2) return null;
   paces.sort((a, b) => a - b);
-  return { p5: quantileSorted(paces, 0.05), median: quantileSorted(paces, 0.5), p95: quantileSorted(paces, 0.95) };
+  return { p5: quantileSorted(paces, 0.05)!, median: quantileSorted(paces, 0.5)!, p95: quantileSorted(paces, 0.95)! };
 }
 
 function fixIntervalIn(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): number | null {
   const waits: number[] = [];
   for (const i of stepsIn(grid, placed, stretch)) if (placed.wait[i] > 0) waits.push(placed.wait[i]);
-  return waits.length === 0 ? null : medianOf(waits);
+  return median(waits) ?? null;
 }
 
 /** Seconds from end to end of a stretch, but for what is left out of it. */

@@ -17,5 +17,7 @@ export function nameLaps(route: Route): Route {
     taken.add(label);
     return { ...section, name: label };
   });
-  return { ...route, sections };
+  // Copied by its properties: to spread it would ask for its warnings, which are found only when they are read.
+  const properties = Object.getOwnPropertyDescriptors(route);
+  return Object.defineProperties({}, { ...properties, sections: { value: sections, enumerable: true } }) as Route;
 }

@@ -11,21 +11,21 @@ export function orderRecordings(
 ): SectionOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
   const winner = (a: string, b: string) =>
-    pairs.find(({ first, second }) => (first === a && second === b) || (first === b && second === a))?.closer;
+    pairs.find(({ first, second }) => (first === a && second === b) || (first === b && second === a))?.closer ?? null;
   const names = sorted.map(({ recording }) => recording);
-  const ties = tieGroups(names.length, (i, j) => winner(names[i], names[j]) !== undefined);
+  const ties = tieGroups(names.length, (i, j) => winner(names[i], names[j]) !== null);
   const entries = sorted.map((row, i): OrderEntry => {
     const beaten = names.filter((other) => other !== row.recording && winner(row.recording, other) === row.recording);
     const losing = names.filter((other) => {
       const closer = winner(row.recording, other);
-      return other !== row.recording && closer !== undefined && closer !== row.recording;
+      return other !== row.recording && closer !== null && closer !== row.recording;
     });
     return {
       recording: row.recording,
       meanAbsolute: row.meanAbsolute!,
       balancedMean: section === null ? balanced(row.recording) : null,
       ties: ties[i],
-      place: [losing.length + 1, names.length - beaten.length],
+      place: { best: losing.length + 1, worst: names.length - beaten.length },
     };
   });
   return { section, run, entries, sentence: sentenceFor(entries, pairs, section) };
@@ -50,7 +50,7 @@ function sentenceFor(entries: readonly OrderEntry[], pairs: readonly Pair[], sec
     parts.push(
       told.length + equal.length === 0
         ? 'no difference between the recordings is shown'
-        : `${open} of ${pairs.length} pairs stay undecided`,
+        : `${open} of ${pairs.length} pairs ${open === 1 ? 'stays' : 'stay'} undecided`,
     );
   }
   return `${where}: ${parts.join('; ')}. This run only.`;

@@ -1,14 +1,9 @@
 import { InputError, type Route } from '../model';
 import { snap } from '../snap';
-import type { AssessmentWarning } from './Assessment';
+import type { LeftOut } from './Assessment';
 import { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
 import type { Entry } from './testEntries';
-
-interface Refusal {
-  readonly reason: AssessmentWarning['reason'];
-  readonly message: string;
-}
 
 const DAY = 24 * 3600 * 1000;
 
@@ -17,10 +12,11 @@ export function placeEntry(
   grid: RouteGrid,
   route: Route,
   { recording, snapped }: Entry,
-): { placed?: PlacedRecording; refusal?: Refusal } {
+): { placed?: PlacedRecording; refusal?: LeftOut } {
   const finite = recording.lon.reduce((n, lon, i) => n + (Number.isFinite(lon + recording.lat[i]) ? 1 : 0), 0);
   if (finite < 2) {
-    return { refusal: { reason: 'too-few-fixes', message: `It has ${finite} usable fixes: a line needs 2.` } };
+    const message = `It has ${finite} usable ${finite === 1 ? 'fix' : 'fixes'}: a line needs 2.`;
+    return { refusal: { reason: 'too-few-fixes', message } };
   }
   let placed: PlacedRecording;
   try {
@@ -44,7 +40,10 @@ export function placeEntry(
     }
     if (high - low > DAY) {
       const days = ((high - low) / DAY).toFixed(1);
-      return { placed, refusal: { reason: 'spans-days', message: `Its times span ${days} days: no single run.` } };
+      return {
+        placed,
+        refusal: { reason: 'spans-days', message: `Its times span ${days} days: more than a single run.` },
+      };
     }
   }
   return { placed };

@@ -1,6 +1,7 @@
+import { median } from 'd3-array';
+import { robustSd } from '../statistics';
 import type { MarkDistance } from './Assessment';
 import type { NamedPlaced } from './comparePair';
-import { medianOf } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
 
 /** Distance and time that the recordings of one run show at each mark, in order, and at the finish. */
@@ -19,7 +20,7 @@ export function shownDistances(grid: RouteGrid, recordings: readonly NamedPlaced
       return { name, joined, passing, seconds: (passing?.seconds ?? Number.NaN) - begun, clock };
     });
     const clocks = shown.map(({ clock }) => clock).filter(Number.isFinite);
-    const shared = clocks.length >= 3 ? medianOf(clocks) : Number.NaN;
+    const shared = clocks.length >= 3 ? median(clocks)! : Number.NaN;
     return shown.map(({ name, joined, passing, seconds, clock }): MarkDistance => {
       const late = clock - shared;
       return {
@@ -51,14 +52,14 @@ export function lagsOf(
     const clocks = recordings.map(({ placed }) => placed.begun / 1000 + placed.passed[k]);
     const finite = clocks.filter(Number.isFinite);
     if (finite.length < 3) continue;
-    const shared = medianOf(finite);
+    const shared = median(finite)!;
     clocks.forEach((clock, i) => {
       if (Number.isFinite(clock)) late[i].push(clock - shared);
     });
   }
   return late.map((seconds) => {
-    if (seconds.length === 0) return null;
-    const median = medianOf(seconds);
-    return { median, spread: 1.4826 * medianOf(seconds.map((value) => Math.abs(value - median))) };
+    const middle = median(seconds);
+    if (middle === undefined) return null;
+    return { median: middle, spread: robustSd(seconds) };
   });
 }

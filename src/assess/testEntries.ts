@@ -21,8 +21,8 @@ export interface Entry {
   readonly placement: string | null;
   readonly run: string | null;
   readonly snapped?: Snapped;
-  /** The name it came with, where another had it already. */
-  readonly renamedFrom?: string;
+  /** The name it came with, where another had it already; else null. */
+  readonly renamedFrom: string | null;
 }
 
 const entryKeys: OptionKeys<CarriedRecording> = {
@@ -76,7 +76,7 @@ export function testEntries(recordings: readonly (Recording | CarriedRecording)[
     let name = wanted;
     for (let copy = 2; names.has(name); copy++) name = `${wanted} (${copy})`;
     names.add(name);
-    return { name, recording, receiver, placement, run, snapped, ...(name === wanted ? {} : { renamedFrom: wanted }) };
+    return { name, recording, receiver, placement, run, snapped, renamedFrom: name === wanted ? null : wanted };
   });
 }
 
@@ -90,13 +90,18 @@ function checkRecording(recording: Recording, argument: string): void {
     const value = recording[key];
     if (value === undefined && key === 'time') continue;
     if (!column(value)) {
-      throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a column', value });
+      throw new InputError({
+        reason: 'wrong-type',
+        argument: `${argument}.${key}`,
+        rule: 'an array of numbers',
+        value,
+      });
     }
     if (value.length !== recording.lon.length) {
       throw new InputError({
         reason: 'out-of-range',
         argument: `${argument}.${key} length`,
-        rule: `as many as its longitudes (${recording.lon.length})`,
+        rule: `the same as that of its longitudes (${recording.lon.length})`,
         value: value.length,
       });
     }

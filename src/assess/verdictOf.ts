@@ -1,4 +1,5 @@
-import type { Interval, Verdict } from './Assessment';
+import type { Interval, Verdict, VerdictLimit } from './Assessment';
+import { undecided } from './undecided';
 
 /** A pair may be called closer or equivalent only where both cover at least this share of the stretch. */
 const LEAST_COMMON = 0.5;
@@ -14,8 +15,14 @@ export interface VerdictFigures {
   readonly adjustedPValue: number | null;
 }
 
+/** A verdict, and what held it back. */
+export interface JudgedVerdict {
+  readonly verdict: Verdict;
+  readonly limits: readonly VerdictLimit[];
+}
+
 /**
- * The verdict on two that are compared, and in words what held it back.
+ * The verdict on two that are compared, and what held it back.
  *
  * - `closer`: the interval excludes 0, so does Holm's correction over the pairs, and the difference exceeds the floor
  * - `equivalent`: the whole interval lies within ± `equivalence`
@@ -26,16 +33,17 @@ export interface VerdictFigures {
 export function verdictOf(
   { difference, interval95: [low, high], floor, commonShare, adjustedPValue }: VerdictFigures,
   equivalence: number,
-  cap: (candidate: Verdict) => string | undefined,
-): { readonly verdict: Verdict; readonly limits: readonly string[] } {
-  const undecided = (limit: string) => ({ verdict: 'undecided', limits: [limit] }) as const;
-  if (commonShare < LEAST_COMMON) return undecided('less than half of the stretch in common');
+  cap: (candidate: Verdict) => VerdictLimit | undefined,
+): JudgedVerdict {
+  if (commonShare < LEAST_COMMON) return undecided('little-in-common', 'The two share less than half of the stretch.');
   const candidate = low > -equivalence && high < equivalence ? 'equivalent' : 'closer';
   if (candidate === 'closer') {
-    if (low <= 0 && high >= 0) return undecided('the interval includes 0');
-    if (Math.abs(difference) <= floor) return undecided(`smaller than the floor of ${floor.toFixed(1)} m`);
-    if ((adjustedPValue ?? 1) > 0.05) return undecided('not beyond chance among so many pairs');
+    if (low <= 0 && high >= 0) return undecided('includes-zero', 'The interval includes 0.');
+    if (Math.abs(difference) <= floor)
+      return undecided('below-floor', `The difference is smaller than the floor of ${floor.toFixed(1)} m.`);
+    if ((adjustedPValue ?? 1) > 0.05)
+      return undecided('many-pairs', 'With so many pairs compared, it could be chance.');
   }
-  const reason = cap(candidate);
-  return reason === undefined ? { verdict: candidate, limits: [] } : undecided(reason);
+  const limit = cap(candidate);
+  return limit === undefined ? { verdict: candidate, limits: [] } : { verdict: 'undecided', limits: [limit] };
 }

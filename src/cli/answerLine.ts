@@ -40,7 +40,7 @@ function checkRequest(value: unknown, number: number): object {
     const word = (value as Record<string, unknown>)[key];
     const needed = key === 'route' || key === 'recording';
     if (word === undefined && !needed) continue;
-    if (typeof word !== 'string' || word === '') throw cannot(place, `"${key}" must be a text`);
+    if (typeof word !== 'string' || word === '') throw cannot(place, `"${key}" must be a non-empty string`);
   }
   return value;
 }
@@ -57,7 +57,7 @@ async function snapRequest({ route: file, recording, zone }: Request, routes: Ro
   const route = await routes.get(file!);
   const recordings = await readTracks({ file: recording!, zone });
   if (recordings.length !== 1) {
-    throw cannot(recording!, `one recording is needed, and it has ${recordings.length}`);
+    throw cannot(recording!, `expected one recording, found ${recordings.length}`);
   }
   const { alongTrack, crossTrack, distance, segment, state, confidence, ambiguous } = snap(route, recordings[0]);
   return {

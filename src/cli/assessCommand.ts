@@ -26,7 +26,7 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     return answerLines('assess', given);
   }
   if (files.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
-  if (out === undefined) throw wrongUsage('assess needs --out DIR, where to write', 'assess');
+  if (out === undefined) throw wrongUsage('assess needs --out DIR, the folder to write to', 'assess');
   const plan = await readPlan(given);
 
   const total = plan.runs.reduce((sum, { files }) => sum + files.length, 0);

@@ -36,7 +36,7 @@ export function describeAssessment({ rows, order, warnings }: Assessment): strin
   return [
     textTable(head, cells, align),
     ...(said.length === 0 ? [] : ['', ...said]),
-    ...(warned.length === 0 ? [] : ['', 'to know:', ...warned.map((line) => `- ${line}`)]),
+    ...(warned.length === 0 ? [] : ['', 'Warnings:', ...warned.map((line) => `- ${line}`)]),
   ].join('\n');
 }
 

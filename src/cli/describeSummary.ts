@@ -38,6 +38,6 @@ export function describeSummary(
       head.map((_, k) => (k < 2 ? 'left' : 'right')),
     ),
     ...(said.length === 0 ? [] : ['', ...said]),
-    ...(warned.length === 0 ? [] : ['', 'to know:', ...warned]),
+    ...(warned.length === 0 ? [] : ['', 'Warnings:', ...warned]),
   ].join('\n');
 }

@@ -3,16 +3,16 @@ import { CommandError } from './CommandError';
 
 const systemFaults: Readonly<Record<string, string>> = {
   ENOENT: 'no such file or folder',
-  EACCES: 'may not be opened',
-  EPERM: 'may not be opened',
+  EACCES: 'permission denied',
+  EPERM: 'permission denied',
   EISDIR: 'is a folder, not a file',
-  ENOTDIR: 'lies in something that is not a folder',
+  ENOTDIR: 'part of its path is not a folder',
   EEXIST: 'exists already and is not a folder',
-  ENOSPC: 'no room left on the disk',
-  EROFS: 'the disk cannot be written to',
-  EMFILE: 'too many files open',
+  ENOSPC: 'no space left on the disk',
+  EROFS: 'the disk is read-only',
+  EMFILE: 'too many open files',
   ENAMETOOLONG: 'the name is too long',
-  ERR_FS_FILE_TOO_LARGE: 'larger than can be read at once',
+  ERR_FS_FILE_TOO_LARGE: 'too large to be read at once',
 };
 
 /** What went wrong with a file, as one sentence that begins with its name. */

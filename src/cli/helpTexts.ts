@@ -1,3 +1,5 @@
+import { cautions } from '../assess';
+
 /** What `--help` prints, for the whole and for each command. */
 export const helpTexts: Readonly<Record<'' | 'assess' | 'route' | 'snap', string>> = {
   '': `datumline: judge GNSS recordings against the line really travelled
@@ -15,14 +17,14 @@ RECORDING is a GPX, TCX, KML, KMZ, FIT, NMEA, CSV or GeoJSON file, gzipped or no
 
 Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage.
 
-Not for navigation, safety, course certification, surveying or legal use: there, follow local rules and licensed practice.
+${cautions[0]}
 `,
 
   assess: `datumline assess ROUTE RECORDING... --out DIR
 datumline assess TEST.json --out DIR
 datumline assess --ndjson < LINES
 
-Places every recording on the route and writes into DIR (made where missing):
+Places every recording on the route and writes into DIR (created if missing):
 
   report.html       one page for people: verdicts, table, map, strip charts; opens from disk
   assessment.json   every figure, its method and its inputs' hashes; numbered where there are several runs
@@ -33,15 +35,15 @@ Places every recording on the route and writes into DIR (made where missing):
 A recording that cannot be read or placed is named on standard error and left out; the others stand.
 
   --out DIR         where to write
-  --zone ZONE       zone of times that state none: Z, +02:00, -03:30 …
-  --threads N       so many worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one a
-                    processor: each thread costs 0.65 s to start, so that few recordings are sooner done without)
+  --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
+  --threads N       number of worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one per
+                    processor: each thread takes 0.65 s to start, so a few recordings are done sooner without)
   --ndjson          one JSON object in on each line of standard input, one out on standard output, in the same order:
                     {"route": FILE, "recording": FILE, "receiver"?, "placement"?, "run"?, "zone"?}. Out comes the same object with
-                    "rows", "excursions" and "warnings", or with "error"; other keys of yours are kept
+                    "rows", "excursions" and "warnings", or with "error"; your own other keys are kept
 
 A test file names the route, and for each run its recordings with receiver and placement; a decoy or centreline; stretches to
-leave out; options. Names of files in it are relative to it. Its schema is dist/schemas/testFile.json in this package.
+leave out; options. File names in it are relative to it. Its schema is dist/schemas/testFile.json in this package.
 
 Examples:
   datumline assess route.json a.gpx b.gpx c.fit --out result
@@ -52,10 +54,10 @@ Examples:
 
   route: `datumline route FILE
 
-Reads an authored line and prints its length, sections, marks and warnings: what to look at before the first ride.
+Reads an authored line and prints its length, sections, marks and warnings: what to check before the first ride.
 FILE is a recipe (JSON), a GeoJSON FeatureCollection drawn in a map editor, or the one line of a GPX or KML file.
 
-  --out FILE        also write it, in the format of the ending: .json (recipe), .geojson, .gpx or .kml
+  --out FILE        also write it, in the format of the file extension: .json (recipe), .geojson, .gpx or .kml
 
 Examples:
   datumline route drawn.geojson
@@ -66,11 +68,11 @@ Examples:
   snap: `datumline snap ROUTE RECORDING
 datumline snap --ndjson < LINES
 
-Places every fix of a recording on the route, by order, time and direction of motion, and prints one row a fix as CSV.
+Places every fix of a recording on the route, by order, time and direction of motion, and prints one row per fix as CSV.
 
   --out FILE        write there instead: .csv, or .geojson with what was recorded on the route, for a map
-  --zone ZONE       zone of times that state none: Z, +02:00, -03:30 …
-  --threads N       with --ndjson: so many worker threads (default: 1, and one a processor once a second has been spent)
+  --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
+  --threads N       with --ndjson: number of worker threads (default: 1, then one per processor after about a second)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
                     out, with the columns "alongTrack", "crossTrack", "distance", "segment", "state", "confidence" and "ambiguous"
                     (null where a fix is not on the route), or with "error"

@@ -11,7 +11,7 @@ export function readJson(text: string, file: string): unknown {
     const place = `line ${before.length}, column ${before[before.length - 1].length + 1}`;
     throw cannot(
       file,
-      offset === text.length ? `not JSON: it ends too soon, ${place}` : `not JSON: a fault at ${place}`,
+      offset === text.length ? `not valid JSON: it ends too soon, at ${place}` : `not valid JSON at ${place}`,
     );
   }
 }

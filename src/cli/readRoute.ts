@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import type { FeatureCollection, LineString } from 'geojson';
+import type { FeatureCollection, Position } from 'geojson';
 import { readLines } from '../formats';
 import type { Route, RouteRecipe } from '../model';
 import { routeFromGeoJson, routeFromLine, routeFromRecipe } from '../route';
@@ -15,7 +15,7 @@ export async function readRoute(file: string): Promise<Route> {
     if (!looksLikeJson(text)) return routeFromOneLine(data, file);
     const document = readJson(text, file) as Record<string, unknown>;
     if (Array.isArray(document.steps)) return routeFromRecipe(document as unknown as RouteRecipe);
-    if (Array.isArray(document.runs)) throw cannot(file, 'a test file, where a route is needed');
+    if (Array.isArray(document.runs)) throw cannot(file, 'a test file, not a route');
     if (typeof document.type !== 'string') throw cannot(file, 'neither a recipe (it has no "steps") nor GeoJSON');
     if (document.type === 'FeatureCollection') return routeFromDrawing(document as unknown as FeatureCollection);
     return routeFromOneLine(text, file);
@@ -25,9 +25,9 @@ export async function readRoute(file: string): Promise<Route> {
 }
 
 /** The line in a file, for a decoy or a centreline. */
-export async function readLine(file: string): Promise<LineString> {
+export async function readLine(file: string): Promise<readonly Position[]> {
   try {
-    return { type: 'LineString', coordinates: oneLine(await readFile(file), file).positions };
+    return oneLine(await readFile(file), file).positions;
   } catch (error) {
     throw explain(error, file);
   }
@@ -44,7 +44,10 @@ function oneLine(data: string | Uint8Array, file: string) {
   if (lines.length === 1) return lines[0];
   const names = lines.slice(0, 5).map(({ name }) => `"${name}"`);
   const rest = lines.length > 5 ? ` and ${lines.length - 5} more` : '';
-  throw cannot(file, `one line is needed, and it has ${lines.length}: ${names.join(', ')}${rest}`);
+  throw cannot(
+    file,
+    `expected one line, found ${lines.length}${lines.length === 0 ? '' : `: ${names.join(', ')}${rest}`}`,
+  );
 }
 
 /** Our own writers add the corridor's edges beside the line; a line alone gives the route its name. */

@@ -41,7 +41,7 @@ function describeRoute(route: Route, file: string): string {
   const parts = [
     `${route.name ?? file}: ${metres(route.length)} m, ${route.lon.length} vertices`,
     stated.length === 0
-      ? 'lateral uncertainty (95 %): not stated; verdicts will be held back'
+      ? 'lateral uncertainty (95 %): not stated; verdicts will take the line as exact'
       : `lateral uncertainty (95 %): up to ${metres(max(stated)!)} m${stated.length < route.lon.length ? ', not stated everywhere' : ''}`,
   ];
   if (route.sections.length > 0) {
@@ -72,7 +72,8 @@ function describeRoute(route: Route, file: string): string {
   if (route.warnings.length > 0) {
     parts.push(
       '',
-      ...route.warnings.map(({ from, to, message }) => `look at ${metres(from)}–${metres(to)} m: ${message}`),
+      'Warnings:',
+      ...route.warnings.map(({ from, to, message }) => `- ${metres(from)}–${metres(to)} m: ${message}`),
     );
   }
   return `${parts.join('\n')}\n`;

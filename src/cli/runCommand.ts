@@ -36,8 +36,8 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2> {
 async function dispatch([name, ...rest]: readonly string[]): Promise<void> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
   if (name === '--version') return print(`${version}\n`);
-  if (name === undefined) throw wrongUsage('say what to do: assess, route or snap');
-  if (!Object.hasOwn(commands, name)) throw wrongUsage(`there is no command "${name}", only assess, route and snap`);
+  if (name === undefined) throw wrongUsage('missing command: assess, route or snap');
+  if (!Object.hasOwn(commands, name)) throw wrongUsage(`unknown command "${name}": expected assess, route or snap`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
   await commands[command].run(readArguments(command, rest));
@@ -52,7 +52,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     throw wrongUsage(sentenceOf(error).split('. ')[0], command);
   }
   const { out, zone, threads, ndjson } = parsed.values as { [key in keyof typeof kinds]?: string };
-  if (out === '') throw wrongUsage('--out must name where to write', command);
+  if (out === '') throw wrongUsage('--out must not be empty', command);
   if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
     throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
   }

@@ -40,7 +40,7 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   const recordings = await readTracks({ file, zone });
   if (recordings.length !== 1) {
     const names = recordings.map(({ name }) => `"${name}"`).join(', ');
-    throw cannot(file, `one recording is needed, and it has ${recordings.length}: ${names}`);
+    throw cannot(file, `expected one recording, found ${recordings.length}: ${names}`);
   }
   const [recording] = recordings;
   for (const { message } of recording.issues) tell(`${file}: ${message}`);

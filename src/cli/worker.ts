@@ -1,13 +1,23 @@
+import { parentPort } from 'node:worker_threads';
 import type { Route } from '../model';
 import { answerLine, type LineTask } from './answerLine';
-import { type PlacedFile, placeTracks } from './placeTracks';
+import { sentenceOf } from './explain';
+import type { Reply } from './openPool';
+import { placeTracks } from './placeTracks';
 import { RouteShelf } from './RouteShelf';
 import type { TrackFile } from './readTracks';
 
 // What a worker thread of the pool can be asked to do. Routes stay on its own shelf from one line to the next.
 const routes = new RouteShelf();
+const offered = {
+  line: (task: LineTask) => answerLine(task, routes),
+  place: ({ route, file }: { route: Route; file: TrackFile }) => placeTracks(route, file),
+};
 
-export const line = (task: LineTask): Promise<string> => answerLine(task, routes);
-
-export const place = ({ route, file }: { route: Route; file: TrackFile }): Promise<PlacedFile> =>
-  placeTracks(route, file);
+parentPort?.on('message', async ({ name, task }: { name: keyof typeof offered; task: never }) => {
+  const reply = await offered[name](task).then(
+    (answer): Reply => ({ answer }),
+    (error): Reply => ({ fault: sentenceOf(error) }),
+  );
+  parentPort!.postMessage(reply);
+});

@@ -1,4 +1,4 @@
-import { quantileSorted } from 'simple-statistics';
+import { quantileSorted } from 'd3-array';
 import { Sum } from '../geodesy';
 import { checkColumn, checkLength, InputError } from '../model';
 
@@ -44,8 +44,8 @@ export interface OffsetStatistics {
  * offsetStatistics([]) // throws too-few: values must be at least 1 number
  *
  * @throws {InputError} no value, a NaN, a negative weight, or weights that don't fit
- * @remarks Without weights, or with equal ones, quantiles are simple-statistics' `quantileSorted`: linear between the
- * values at (n − 1)p (type 7 of Hyndman and Fan). With weights the same definition is kept on the effective size
+ * @remarks Without weights, or with equal ones, quantiles are linear between the values at (n − 1)p (type 7 of
+ * Hyndman and Fan). With weights the same definition is kept on the effective size
  * n* = (Σw)²/Σw²: the mean of the weighted quantile function over the window of width 1/n* that starts at
  * (n* − 1)p/n*; equal weights give type 7 again. `sd` divides by Σw − Σw²/Σw, which is n − 1 for equal weights.
  * Sums are compensated. O(n log n).
@@ -93,7 +93,7 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   kept.sort((a, b) => Math.abs(values[a]) - Math.abs(values[b]));
   const sizes = kept.map((i) => Math.abs(values[i]));
   const quantile = equal
-    ? (p: number) => quantileSorted(sizes, p)
+    ? (p: number) => quantileSorted(sizes, p)!
     : (p: number) => weightedQuantile(sizes, (k) => weights![kept[k]], total.value, squares.value, p);
   return {
     n: kept.length,

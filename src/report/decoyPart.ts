@@ -46,7 +46,7 @@ function attraction(found: readonly MapAttraction[]): Content {
   const known = found.some(({ index }) => index !== null);
   const [single] = found;
   const told = found.some(({ verdict }) => verdict !== 'cannot tell');
-  const reasons = told ? [] : [...new Set(found.flatMap(({ reason }) => reason ?? []))];
+  const reasons = told ? [] : [...new Set(found.flatMap(({ message }) => message ?? []))];
   return [
     element('strong', { class: told ? undefined : 'weak' }, showList(verdicts)),
     element(
@@ -58,6 +58,6 @@ function attraction(found: readonly MapAttraction[]): Content {
         : null,
       `${known ? '; ' : ''}nearer to it than to the reference on ${showShare(mean(found.map(({ nearerShare }) => nearerShare)))}`,
     ),
-    reasons.length > 0 && element('span', { class: 'under' }, reasons.join('; ')),
+    reasons.length > 0 && element('span', { class: 'under' }, reasons.join(' ')),
   ];
 }

@@ -1,4 +1,4 @@
-import type { Interval, Verdict } from '../assess';
+import type { Interval, Verdict, VerdictLimit } from '../assess';
 import { dataTable } from './dataTable';
 import { type Content, element } from './element';
 import { receiverName } from './receiverName';
@@ -14,7 +14,7 @@ interface ShownPair {
   readonly interval95: Interval | null;
   readonly verdict: Verdict;
   readonly closer: Receiver | undefined;
-  readonly limits: readonly string[];
+  readonly limits: readonly VerdictLimit[];
   readonly more: string;
 }
 
@@ -51,7 +51,7 @@ export function pairPart(model: ReportModel): Content {
             showSigned(difference),
             showInterval(interval95),
             verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
-            [...limits.map(asSentence), more].filter(Boolean).join(' '),
+            [...limits.map(({ message }) => message), more].filter(Boolean).join(' '),
           ],
         })),
       ),
@@ -75,12 +75,6 @@ function turnedRound({ summary }: ReportModel): Content {
       [...pairs].map(([names, sections]) => element('li', {}, `${names} in ${showList(sections)}`)),
     ),
   ];
-}
-
-/** Words that stand alone: a capital first, a full stop last. */
-function asSentence(words: string): string {
-  const text = words.trim();
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
 }
 
 function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: string | null): Content {
@@ -113,7 +107,7 @@ function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: 
 }
 
 function summedPairs({ summary, receivers }: ReportModel): ShownPair[] {
-  const named = (label: string | undefined) => receivers.find((receiver) => receiver.label === label);
+  const named = (label: string | null) => receivers.find((receiver) => receiver.label === label);
   return (summary?.pairs ?? []).flatMap((pair) => {
     const [first, second] = [named(pair.first), named(pair.second)];
     if (!first || !second) return [];
@@ -133,7 +127,7 @@ function summedPairs({ summary, receivers }: ReportModel): ShownPair[] {
 function runPairs({ assessments, strands, runs }: ReportModel): ShownPair[] {
   return assessments.flatMap((assessment) =>
     assessment.pairs.flatMap((pair) => {
-      const strand = (name: string | undefined) =>
+      const strand = (name: string | null) =>
         strands.find((s) => s.assessment === assessment && s.recording.name === name);
       const [first, second] = [strand(pair.first), strand(pair.second)];
       if (!first || !second) return [];

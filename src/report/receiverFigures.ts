@@ -15,8 +15,6 @@ export interface ReceiverFigures {
   readonly coverage: number;
   /** Letters of the ties; null where none were judged or they differ between the runs. */
   readonly ties: string | null;
-  /** Why to read it with care, in words. */
-  readonly limits: readonly string[];
 }
 
 /** The receiver's figures on a section: those over the runs where a summary has them, else the mean over its recordings. */
@@ -46,7 +44,6 @@ export function receiverFigures(model: ReportModel, receiver: Receiver, section:
     insideCorridor: mean(rows.map(({ row }) => row.insideCorridor)),
     coverage,
     ties: ties || null,
-    limits: [...new Set(rows.flatMap(({ row }) => row.limits))],
   };
 }
 

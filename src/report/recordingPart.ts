@@ -64,7 +64,7 @@ export function recordingPart(model: ReportModel): Content {
       element(
         'ul',
         {},
-        leftOut.map(({ name, leftOut: reason }) => element('li', {}, element('bdi', {}, name), ': ', reason)),
+        leftOut.map(({ name, leftOut: reason }) => element('li', {}, element('bdi', {}, name), ': ', reason!.message)),
       ),
     ],
   ];
@@ -76,5 +76,5 @@ function gaps({ gaps: list }: AssessedRecording): string {
   if (list.length === 0) return 'none';
   const longest = [...list].sort((a, b) => b.metres - a.metres)[0];
   const where = longest.from === null ? '' : ` from ${showAlong(longest.from)}`;
-  return `${list.length}; the longest ${showAlong(longest.metres)}${where} (${causes[longest.cause]})`;
+  return `${list.length}; the longest ${showAlong(longest.metres)}${where} (${causes[longest.reason]})`;
 }

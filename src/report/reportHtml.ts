@@ -1,7 +1,7 @@
+import { cautions } from '../assess';
 import { checkOptions, InputError } from '../model';
 import { combine, type TestSummary } from '../runs';
 import { answerPart } from './answerPart';
-import { cautions } from './cautions';
 import { cornerPart } from './cornerPart';
 import { decoyPart } from './decoyPart';
 import { doubtPart } from './doubtPart';

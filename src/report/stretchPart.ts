@@ -161,7 +161,7 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
 function care(model: ReportModel, section: string): Content {
   const about = new Map<string, string[]>();
   for (const strand of model.strands) {
-    for (const limit of strand.rows.get(section)?.limits ?? []) {
+    for (const { message: limit } of strand.rows.get(section)?.limits ?? []) {
       about.set(limit, [...(about.get(limit) ?? []), strand.label]);
     }
   }

@@ -10,4 +10,5 @@ export * from './routeBuilder';
 export * from './routeFromGeoJson';
 export * from './routeFromLine';
 export * from './routeFromRecipe';
+export * from './sectionEdges';
 export * from './sliceRoute';

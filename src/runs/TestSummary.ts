@@ -1,4 +1,4 @@
-import type { AssessmentMethod, Interval, Verdict } from '../assess';
+import type { AssessmentMethod, Interval, Verdict, VerdictLimit } from '../assess';
 import type { Count, Natural, Share, Size } from '../model';
 
 /**
@@ -72,8 +72,8 @@ export interface SummaryPair {
   /** 95 % interval over runs, paired Student's t; null with one run. */
   readonly interval95: Interval | null;
   readonly verdict: Verdict;
-  /** The closer one, where the verdict is `closer`. */
-  readonly closer?: string;
+  /** The closer one; null unless the verdict is `closer`. */
+  readonly closer: string | null;
   /** Metres a difference must exceed: the greatest of the runs' floors. */
   readonly floor: Size;
   /** Paired t, two-sided. */
@@ -90,8 +90,8 @@ export interface SummaryPair {
   readonly moreRuns: Count | null;
   /** Difference of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
-  /** What held the verdict back, in words. */
-  readonly limits: readonly string[];
+  /** What held the verdict back. */
+  readonly limits: readonly VerdictLimit[];
 }
 
 export interface SummaryOrder {
@@ -103,7 +103,7 @@ export interface SummaryOrder {
     readonly balancedMean: Size | null;
     /** Two receivers that share a letter were not told apart. */
     readonly ties: string;
-    readonly place: readonly [best: Natural, worst: Natural];
+    readonly place: { readonly best: Natural; readonly worst: Natural };
   }[];
   readonly sentence: string;
 }

@@ -12,11 +12,11 @@ export function summaryOrder(
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
   const names = sorted.map(({ receiver }) => receiver);
   const winner = (a: string, b: string) =>
-    pairs.find(({ first, second }) => (first === a && second === b) || (first === b && second === a))?.closer;
-  const ties = tieGroups(names.length, (i, j) => winner(names[i], names[j]) !== undefined);
+    pairs.find(({ first, second }) => (first === a && second === b) || (first === b && second === a))?.closer ?? null;
+  const ties = tieGroups(names.length, (i, j) => winner(names[i], names[j]) !== null);
   const where = section === null ? 'Over the whole route' : `On “${section}”`;
   const told = pairs.flatMap(({ first, second, closer, difference, interval95 }) => {
-    if (closer === undefined) return [];
+    if (closer === null) return [];
     const [low, high] = interval95!.map(Math.abs).sort((a, b) => a - b);
     const size = Math.abs(difference!).toFixed(1);
     return [
@@ -31,10 +31,11 @@ export function summaryOrder(
       meanAbsolute: meanAbsolute!,
       balancedMean: section === null ? balanced(receiver) : null,
       ties: ties[i],
-      place: [
-        1 + names.filter((other) => other !== receiver && winner(receiver, other) === other).length,
-        names.length - names.filter((other) => other !== receiver && winner(receiver, other) === receiver).length,
-      ],
+      place: {
+        best: 1 + names.filter((other) => other !== receiver && winner(receiver, other) === other).length,
+        worst:
+          names.length - names.filter((other) => other !== receiver && winner(receiver, other) === receiver).length,
+      },
     })),
     sentence: `${where}: ${said}. ${runs} ${runs === 1 ? 'run' : 'runs'}.`,
   };

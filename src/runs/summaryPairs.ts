@@ -1,6 +1,5 @@
-import { type Assessment, awayMore, type Interval, isConfounded, verdictOf } from '../assess';
-import { detectableDifference, holm, runsNeeded, signFlip } from '../statistics';
-import { known, overRuns } from './overRuns';
+import { type Assessment, awayMore, type Interval, isConfounded, undecided, verdictOf } from '../assess';
+import { detectableDifference, holm, runsNeeded, signFlip, studentInterval } from '../statistics';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
 
@@ -18,14 +17,14 @@ export function summaryPairs(
     receivers.slice(i + 1).map((second) => {
       const found = runs.map(({ members }) => pairIn(members, first, second, section));
       const byRun = found.map((pair) => pair?.difference ?? null);
-      const differences = known(byRun);
+      const differences = byRun.filter((value) => value !== null);
       return {
         first,
         second,
         found: found.flatMap((pair) => (pair ? [pair] : [])),
         byRun,
         differences,
-        spread: overRuns(differences),
+        spread: studentInterval(differences),
       };
     }),
   );
@@ -40,18 +39,18 @@ export function summaryPairs(
         equivalence,
         (candidate) =>
           isConfounded(placements(runs, first, second))
-            ? 'never swapped between places: it may be the place'
+            ? { reason: 'unbalanced', message: 'The two were never swapped between places: the place may explain it.' }
             : awayMore(
                 candidate,
                 difference,
-                [first, second],
-                [meanOf(({ away }) => away[0]), meanOf(({ away }) => away[1])],
+                { name: first, away: meanOf(({ firstAway }) => firstAway) },
+                { name: second, away: meanOf(({ secondAway }) => secondAway) },
               ),
       );
     const { verdict, limits } = !spread
-      ? { verdict: 'undecided' as const, limits: ['no run has both'] }
+      ? undecided('nothing-in-common', 'No run has both.')
       : !spread.interval95
-        ? { verdict: 'undecided' as const, limits: ['one run ranks nothing'] }
+        ? undecided('one-run', 'One run ranks nothing.')
         : judge(spread.mean, spread.interval95);
     const needed = spread?.sd == null ? null : runsNeeded(spread.sd, spread.mean);
     return {
@@ -62,7 +61,7 @@ export function summaryPairs(
       difference: spread?.mean ?? null,
       interval95: spread?.interval95 ?? null,
       verdict,
-      ...(verdict === 'closer' ? { closer: spread!.mean < 0 ? first : second } : {}),
+      closer: verdict !== 'closer' ? null : spread!.mean < 0 ? first : second,
       floor,
       pValue: spread?.pValue ?? null,
       signFlipPValue: signFlip(differences),
@@ -82,7 +81,8 @@ interface RunPair {
   readonly floor: number;
   readonly commonShare: number;
   /** Shares of the stretch spent off the route. */
-  readonly away: readonly [first: number, second: number];
+  readonly firstAway: number;
+  readonly secondAway: number;
 }
 
 function pairIn(
@@ -104,7 +104,8 @@ function pairIn(
     difference: pair === straight ? pair.difference : -pair.difference,
     floor: pair.floor,
     commonShare: pair.commonShare,
-    away: [awayOf(a, section), awayOf(b, section)],
+    firstAway: awayOf(a, section),
+    secondAway: awayOf(b, section),
   };
 }
 

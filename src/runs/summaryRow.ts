@@ -1,5 +1,4 @@
-import { studentQuantile } from '../statistics';
-import { known, overRuns } from './overRuns';
+import { studentInterval, studentQuantile } from '../statistics';
 import type { Run } from './summaryRuns';
 import type { SummaryRow } from './TestSummary';
 
@@ -10,17 +9,17 @@ export function summaryRow(runs: readonly Run[], receiver: string, section: stri
     return member?.assessment.rows.find((row) => row.recording === member.recording && row.section === section);
   });
   const byRun = found.map((row) => row?.meanAbsolute ?? null);
-  const spread = overRuns(known(byRun));
+  const spread = studentInterval(byRun.filter((value) => value !== null));
   const within = found.flatMap((row) =>
     row?.interval95 && row.blocks ? [standardErrorOf(row.meanAbsolute!, row.interval95[1], row.blocks)] : [],
   );
-  const biases = known(found.map((row) => row?.bias ?? null));
+  const biases = found.flatMap((row) => row?.bias ?? []);
   const coverages = found.flatMap((row) => (row ? [row.coverage] : []));
   const meanOf = (values: readonly number[]) => values.reduce((sum, value) => sum + value / values.length, 0);
   return {
     receiver,
     section,
-    runs: known(byRun).length,
+    runs: byRun.filter((value) => value !== null).length,
     meanAbsolute: spread?.mean ?? null,
     interval95: spread?.interval95 ? [Math.max(0, spread.interval95[0]), spread.interval95[1]] : null,
     betweenRunSd: spread?.sd ?? null,

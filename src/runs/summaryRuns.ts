@@ -1,4 +1,4 @@
-import type { Assessment } from '../assess';
+import type { Assessment, WornAt } from '../assess';
 import { InputError } from '../model';
 import type { SummaryWarning } from './TestSummary';
 
@@ -79,8 +79,8 @@ export function runsOf(
         const receiver = recording.receiver ?? recording.name;
         const again = members.some((member) => member.receiver === receiver);
         if (!recording.included || again) {
-          const why = again ? 'the run has another recording of this receiver' : recording.leftOut;
-          warn('left-out', `“${recording.name}” was left out: ${why}`, { receiver, run: name });
+          const why = again ? 'The run has another recording of this receiver.' : recording.leftOut!.message;
+          warn('left-out', `“${recording.name}” was left out. ${why}`, { receiver, run: name });
           continue;
         }
         members.push({ assessment, recording: recording.name, receiver, placement: recording.placement });
@@ -91,10 +91,10 @@ export function runsOf(
 }
 
 /** Where two receivers were worn in the runs that have both. */
-export function placements(runs: readonly Run[], first: string, second: string): [string | null, string | null][] {
-  return runs.flatMap(({ members }): [string | null, string | null][] => {
+export function placements(runs: readonly Run[], first: string, second: string): WornAt[] {
+  return runs.flatMap(({ members }): WornAt[] => {
     const a = members.find(({ receiver }) => receiver === first);
     const b = members.find(({ receiver }) => receiver === second);
-    return a && b ? [[a.placement, b.placement]] : [];
+    return a && b ? [{ first: a.placement, second: b.placement }] : [];
   });
 }

@@ -1,4 +1,4 @@
-import { studentQuantile } from './studentT';
+import { studentQuantile } from './studentQuantile';
 
 /**
  * The smallest true difference found four times in five by a paired t test at 5 % over so many runs: (t₀.₉₇₅ + t₀.₈) s ÷ √n.
@@ -9,10 +9,4 @@ import { studentQuantile } from './studentT';
 export function detectableDifference(sd: number, runs: number): number {
   // two-sided quantiles: 95 % within for the test, 60 % within for a power of 80 %
   return ((studentQuantile(0.95, runs - 1) + studentQuantile(0.6, runs - 1)) * sd) / Math.sqrt(runs);
-}
-
-/** As many runs as let a true difference be found four times in five; null if more than 200. */
-export function runsNeeded(sd: number, difference: number): number | null {
-  for (let runs = 2; runs <= 200; runs++) if (detectableDifference(sd, runs) <= Math.abs(difference)) return runs;
-  return null;
 }

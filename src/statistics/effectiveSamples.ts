@@ -1,51 +1,11 @@
-/** Longer columns are pooled: what is sought is hundreds of entries long, and the work grows with the square. */
-const LONGEST = 1000;
-
-/** A column's correlation with itself, lag by lag, as far as somebody asks. */
-interface Correlations {
-  /** Entries of the column, pooled, and how many of the given ones make one. */
-  readonly n: number;
-  readonly pool: number;
-  /** Beyond a third of the column the estimate rests on too few products to mean anything. */
-  readonly furthest: number;
-  readonly at: (lag: number) => number;
-}
-
-/** Gaps are closed up: the few products across them weigh nothing beside the rest. */
-function correlations(values: ArrayLike<number>): Correlations | undefined {
-  let given = 0;
-  for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i])) given++;
-  if (given < 3) return undefined;
-  const pool = Math.ceil(given / LONGEST);
-  const n = Math.floor(given / pool);
-  const column = new Float64Array(n);
-  let mean = 0;
-  for (let i = 0, k = 0; k < n * pool; i++) {
-    if (Number.isNaN(values[i])) continue;
-    column[Math.floor(k / pool)] += values[i] / pool;
-    mean += values[i] / (n * pool);
-    k++;
-  }
-  let variance = 0;
-  for (let i = 0; i < n; i++) {
-    column[i] -= mean;
-    variance += column[i] * column[i];
-  }
-  if (!(variance > 1e-18 * n)) return undefined;
-  const at = (lag: number) => {
-    let product = 0;
-    for (let i = lag; i < n; i++) product += column[i] * column[i - lag];
-    return product / variance;
-  };
-  return { n, pool, furthest: Math.floor(n / 3), at };
-}
+import { autocorrelation } from './autocorrelation';
 
 /**
- * As many independent samples as hold as much about the mean: n ÷ (1 + 2 Σ (1 − k/n) ρₖ), summed to the first ρₖ that is not
- * positive. Undefined with fewer than 3 values or no spread.
+ * The effective sample size of a column's mean, as many independent samples as tell as much of it:
+ * n ÷ (1 + 2 Σ (1 − k/n) ρₖ), summed up to the first ρₖ that is not positive. Undefined with fewer than 3 values or no spread.
  */
-export function effectiveSamplesOf(values: ArrayLike<number>): number | undefined {
-  const column = correlations(values);
+export function effectiveSamples(values: ArrayLike<number>): number | undefined {
+  const column = autocorrelation(values);
   if (!column) return undefined;
   const { n, furthest, at } = column;
   let sum = 0;
@@ -55,12 +15,4 @@ export function effectiveSamplesOf(values: ArrayLike<number>): number | undefine
     sum += (1 - lag / n) * rho;
   }
   return Math.min(n, n / (1 + 2 * sum));
-}
-
-/** Entries until the correlation falls below 1/e; undefined when it never does within a third of the column. */
-export function correlationLengthOf(values: ArrayLike<number>): number | undefined {
-  const column = correlations(values);
-  if (!column) return undefined;
-  for (let lag = 1; lag <= column.furthest; lag++) if (column.at(lag) < 1 / Math.E) return lag * column.pool;
-  return undefined;
 }

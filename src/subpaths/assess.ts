@@ -1,6 +1,6 @@
 export type * from '../assess/Assessment';
 export { type AssessOptions, assess } from '../assess/assess';
-export type { CompanionLine } from '../assess/CompanionLine';
+export { type RowName, rowOf } from '../assess/rowOf';
 export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { Name } from '../model/Name';

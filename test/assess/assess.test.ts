@@ -1,4 +1,4 @@
-import { type Assessment, assess, direct, InputError, type Recording, routeBuilder, routeFromLine } from 'datumline';
+import { assess, direct, InputError, type Recording, routeBuilder, routeFromLine, rowOf } from 'datumline';
 import { expect, test } from 'vitest';
 import { recordingOf } from './recordingOf';
 
@@ -22,22 +22,19 @@ function beside(offset: (metre: number) => number, name: string, step = 3): Reco
   return recordingOf(positions, { name });
 }
 
-const rowOf = (assessment: Assessment, recording: string, section: string | null) =>
-  assessment.rows.find((row) => row.recording === recording && row.section === section)!;
-
 test('a steady offset comes out as mean, bias and side', () => {
   const assessment = assess(street, [beside(() => -4, 'a'), beside((s) => (s < 300 ? 2 : 6), 'b')]);
-  const a = rowOf(assessment, 'a', null);
+  const a = rowOf(assessment, { recording: 'a', section: null });
   expect(a.coverage).toBeCloseTo(1, 6);
   expect(a.meanAbsolute).toBeCloseTo(4, 3);
   expect(a.bias).toBeCloseTo(-4, 3);
   expect(a.biasInWords).toBe('4.0 m left');
   expect(a.biasSide).toBe('left');
   expect(a.lengthError).toBeCloseTo(0, 1);
-  const west = rowOf(assessment, 'b', 'west');
+  const west = rowOf(assessment, { recording: 'b', section: 'west' });
   expect(west.p95).toBeCloseTo(2, 2);
   expect(west.insideCorridor).toBeGreaterThan(0.99); // the step across the end of the section leaves it
-  expect(rowOf(assessment, 'b', 'east').insideCorridor).toBe(0);
+  expect(rowOf(assessment, { recording: 'b', section: 'east' }).insideCorridor).toBe(0);
 });
 
 test('no recordings at all is refused', () => {
@@ -62,7 +59,7 @@ test('a circle run 3 m outside is 18.85 m longer, inside shorter, all of it turn
     ['outside', 1],
     ['inside', -1],
   ] as const) {
-    const row = rowOf(assessment, name, null);
+    const row = rowOf(assessment, { recording: name, section: null });
     expect(row.bias, name).toBeCloseTo(3 * sign, 2);
     expect(row.lengthError, name).toBeCloseTo(2 * Math.PI * 3 * sign, 1);
     expect(row.turnTerm, name).toBeCloseTo(2 * Math.PI * 3 * sign, 1);

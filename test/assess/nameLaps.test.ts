@@ -1,5 +1,8 @@
-import { assess, combine, pointAt, routeBuilder } from 'datumline';
+import { assess, combine, pointAt, type Route, routeBuilder } from 'datumline';
 import { expect, test } from 'vitest';
+import { companionOffsets } from '../../src/assess/companionOffsets';
+import { nameLaps } from '../../src/assess/nameLaps';
+import { RouteGrid } from '../../src/assess/RouteGrid';
 import { recordingOf } from './recordingOf';
 
 const route = routeBuilder()
@@ -25,4 +28,29 @@ test('each lap of a section has rows of its own, in an assessment and over runs'
   expect(assessment.rows.map(({ section }) => section)).toEqual(names);
   expect(combine([assessment]).rows.map(({ section }) => section)).toEqual(names);
   expect(assessment.lapRepeatability.map(({ section }) => section)).toEqual(['oval']);
+});
+
+test('naming laps asks for no warnings, and keeps them to be asked for', () => {
+  let asked = 0;
+  const counting = Object.defineProperties({} as Route, {
+    ...Object.getOwnPropertyDescriptors(route),
+    warnings: {
+      enumerable: true,
+      get: () => {
+        asked++;
+        return route.warnings;
+      },
+    },
+  });
+  const named = nameLaps(counting);
+  expect(named.sections.map(({ name }) => name)).toEqual(['way there', 'oval, lap 1', 'oval, lap 2']);
+  expect(asked).toBe(0);
+  expect(named.warnings).toBe(route.warnings);
+  expect(asked).toBe(1);
+  expect({ ...named }).toEqual({ ...route, sections: named.sections });
+});
+
+test('a line beside the route is made without its warnings', () => {
+  const grid = new RouteGrid(route, []);
+  expect(Object.keys(companionOffsets(grid, route).line)).toEqual(['lon', 'lat', 'alongTrack']);
 });

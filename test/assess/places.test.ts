@@ -1,4 +1,4 @@
-import { type Assessment, assess, direct, routeBuilder, routeFromLine } from 'datumline';
+import { type Assessment, assess, direct, routeBuilder, routeFromLine, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { simulateRun } from '../support/simulateRun';
@@ -14,8 +14,7 @@ const street = routeBuilder({ lateral95: 0.5 })
   .section('east', { halfWidth: 5 })
   .lineTo(bearing(90, 900))
   .build();
-const whole = (assessment: Assessment, recording: string) =>
-  assessment.rows.find((row) => row.recording === recording && row.section === null)!;
+const whole = (assessment: Assessment, recording: string) => rowOf(assessment, { recording });
 const one = (assessment: Assessment, name: string) =>
   assessment.recordings.find((recording) => recording.name === name)!;
 
@@ -59,7 +58,7 @@ describe('gaps', () => {
     const assessment = assess(street, [besideRoute(street, 'a', without(402, 600))]);
     const { gaps } = one(assessment, 'a');
     expect(gaps).toHaveLength(1);
-    expect(gaps[0]).toMatchObject({ cause: 'silence', seconds: 66 });
+    expect(gaps[0]).toMatchObject({ reason: 'silence', seconds: 66 });
     expect(gaps[0].from).toBeCloseTo(402, 2);
     expect(gaps[0].to).toBeCloseTo(600, 2);
     const row = whole(assessment, 'a');
@@ -72,7 +71,7 @@ describe('gaps', () => {
   test('a break of the file is one too, and its metres are not bridged', () => {
     const broken = without(402, 420).map((fix) => (fix.along === 420 ? { ...fix, gap: true } : fix));
     const assessment = assess(street, [besideRoute(street, 'a', broken)]);
-    expect(one(assessment, 'a').gaps.map(({ cause }) => cause)).toEqual(['break']);
+    expect(one(assessment, 'a').gaps.map(({ reason }) => reason)).toEqual(['break']);
     expect(whole(assessment, 'a').remainder).toBeCloseTo(-18, 0);
   });
 
@@ -82,7 +81,7 @@ describe('gaps', () => {
       seconds: fix.seconds + (fix.along > 400 ? 90 : 0),
       gap: fix.along === 402,
     }));
-    expect(one(assess(street, [besideRoute(street, 'a', paused)]), 'a').gaps.map(({ cause }) => cause)).toEqual([
+    expect(one(assess(street, [besideRoute(street, 'a', paused)]), 'a').gaps.map(({ reason }) => reason)).toEqual([
       'pause',
     ]);
   });

@@ -1,68 +1,471 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
+import { type AssessmentRow, assess, combine, direct, routeBuilder, rowOf, snap } from 'datumline';
 import { expect, test } from 'vitest';
 import { documentSchema } from '../../schemas.config';
+import { besideRoute, type FixBeside, steadyFixes } from '../support/besideRoute';
+import { recordingOf } from './recordingOf';
 
-type Schema = { $ref?: string; properties?: Record<string, Schema>; items?: Schema; anyOf?: Schema[] };
-type Root = Schema & { definitions: Record<string, Schema> };
+// What QUESTIONS.md names, and what each must be on tests whose truth is known: 3 m a second, one fix a second.
 
-function fieldsOf(schema: Schema | undefined, root: Root): Record<string, Schema> {
-  if (schema?.$ref) return fieldsOf(root.definitions[schema.$ref.replace('#/definitions/', '')], root);
-  if (schema?.properties) return schema.properties;
-  return fieldsOf(schema?.items ?? schema?.anyOf?.[0] ?? { properties: {} }, root);
+const start: [number, number] = [2.1, 61.4];
+const quay = routeBuilder({ name: 'quay', lateral95: 0.5 })
+  .start(start)
+  .provenance({ source: 'an invented survey', lateral95: 0.5 })
+  .section('west', { halfWidth: 6 })
+  .lineBy({ azimuth: 90, distance: 300 })
+  .mark('middle')
+  .section('east', { halfWidth: 6 })
+  .lineBy({ azimuth: 90, distance: 300 })
+  .build();
+const beside = (name: string, right: (along: number) => number, begin = 0) =>
+  besideRoute(quay, name, steadyFixes({ from: 0, to: 600 }, right, begin));
+const line = (right: (along: number) => number) =>
+  Array.from({ length: 201 }, (_, i) => {
+    const [lon, lat] = [beside('line', right).lon, beside('line', right).lat];
+    return [lon[i], lat[i]];
+  });
+
+/** `a` from 0 to 10 m right, `b` from 12 to 7 m left, `c` weaving 3 m to both sides every 60 m and 5 s late. */
+const ramp = (s: number) => s / 60;
+const aside = (s: number) => s / 120 - 12;
+const weave = (s: number) => 3 * Math.sin((2 * Math.PI * s) / 60);
+const single = { ...recordingOf([start], { name: 'single' }) };
+const main = assess(quay, [beside('a', ramp), beside('b', aside), beside('c', weave, 5), single], {
+  centreline: line(() => -3),
+  decoy: line((s) => 8 * Math.sin(s / 25)),
+});
+const a = rowOf(main, { recording: 'a' });
+const b = rowOf(main, { recording: 'b' });
+const c = rowOf(main, { recording: 'c' });
+const pair = main.pairs.find(({ first, second, section }) => first === 'a' && second === 'b' && section === null)!;
+const recorded = (name: string, assessment = main) => assessment.recordings.find((one) => one.name === name)!;
+
+/** Effective sample size by its definition, the correlations summed one by one. */
+function samplesOf(values: readonly number[]): number {
+  const n = values.length;
+  const mean = values.reduce((sum, value) => sum + value / n, 0);
+  const product = (lag: number) =>
+    values.slice(lag).reduce((sum, value, i) => sum + (value - mean) * (values[i] - mean), 0);
+  let sum = 0;
+  for (let lag = 1; lag <= n / 3 && product(lag) > 0; lag++) sum += (1 - lag / n) * (product(lag) / product(0));
+  return Math.min(n, n / (1 + 2 * sum));
 }
+const samplesOfA = samplesOf(recorded('a').offsets.map((offset) => Math.abs(offset!)));
+/** Three blocks of the ramp: means 10/6, 5 and 50/6; t of two degrees of freedom 4.303. */
+const halfOfA = (4.303 * (10 / 3) * (1 + 6 / samplesOfA)) / Math.sqrt(3);
 
-const assessmentSchema = documentSchema('assessment') as Root;
-const testSummarySchema = documentSchema('testSummary') as Root;
+/** From 30 m before the start to 30 m past the finish: ten fixes, those within reach of the receiver's errors on it already. */
+const through = assess(quay, [
+  recordingOf(
+    Array.from({ length: 221 }, (_, i) => direct(start, 90, 3 * i - 30).position as [number, number]),
+    { name: 'through' },
+  ),
+]);
+const steady = steadyFixes({ from: 0, to: 600 }, () => 1);
+const only = (name: string, fixes: readonly FixBeside[]) => assess(quay, [besideRoute(quay, name, fixes)]);
+/** No fix between 402 and 600 m. */
+const silent = only(
+  'silent',
+  steady.filter(({ along }) => along <= 402 || along >= 600),
+);
+/** A minute at 300 m. */
+const standing = only('standing', [
+  ...steady.slice(0, 101),
+  ...Array.from({ length: 59 }, (_, i) => ({ along: 300, right: 1, seconds: 101 + i })),
+  ...steady.slice(101).map((fix) => ({ ...fix, seconds: fix.seconds + 59 })),
+]);
+/** Back from 300 to 270 m and on again, placed where it was: what is tested is what becomes of it. */
+const backAndOn = [
+  ...steady.slice(0, 101),
+  ...Array.from({ length: 10 }, (_, i) => ({ along: 297 - 3 * i, right: 1, seconds: 101 + i })),
+  ...steady.slice(91).map((fix) => ({ ...fix, seconds: fix.seconds + 20 })),
+];
+const turner = besideRoute(quay, 'turning', backAndOn);
+const alongTrack = Float64Array.from(backAndOn, ({ along }) => along);
+const turning = assess(quay, [{ recording: turner, snapped: { ...snap(quay, turner), alongTrack } }]);
+/** 100 m to the right between 250 and 350 m, there and back over 50 m each. */
+const strayed = only(
+  'strayed',
+  steadyFixes({ from: 0, to: 600 }, (s) => Math.max(1, Math.min(100, 2 * (s - 200), 2 * (400 - s)))),
+);
+const lookalike = beside('lookalike', () => 1);
+const doubted = assess(quay, [
+  {
+    recording: lookalike,
+    snapped: {
+      ...snap(quay, lookalike),
+      ambiguous: [
+        { from: 150, to: 300, firstFix: 50, lastFix: 100, shift: 300, reason: 'repeated-pass', message: 'Twice here.' },
+      ],
+    },
+  },
+]);
+const oval = routeBuilder()
+  .start(start, { azimuth: 0 })
+  .laps(3, (lap) => lap.section('oval', { halfWidth: 6 }).arc({ turn: 'left', radius: 60, sweep: 360 }))
+  .build();
+/** 1, 2 and 3 m right in the three laps: spread 1 m at every place. */
+const laps = assess(oval, [
+  besideRoute(
+    oval,
+    'laps',
+    steadyFixes({ from: 0, to: oval.length }, (s) => 1 + Math.min(2, Math.floor((3 * s) / oval.length))),
+  ),
+]);
+/** A right turn, passed 3 m to its outside. */
+const bend = routeBuilder()
+  .start(start)
+  .lineBy({ azimuth: 90, distance: 200 })
+  .lineBy({ azimuth: 180, distance: 200 })
+  .build();
+const turned = assess(bend, [
+  besideRoute(
+    bend,
+    'turned',
+    steadyFixes({ from: 0, to: 400 }, () => -3),
+  ),
+]);
+/** Everything 2 m to the north-east of a ring: what all share. */
+const ring = routeBuilder().start(start, { azimuth: 0 }).arc({ turn: 'left', radius: 100, sweep: 360 }).build();
+const metres = (s: number) => direct([ring.lon[s], ring.lat[s]], 45, 2).position as [number, number];
+const displaced = assess(ring, [
+  recordingOf(
+    Array.from(ring.lon, (_, i) => metres(i)),
+    { name: 'displaced', times: null },
+  ),
+]);
+
+/** A nearer in the west, B in the east; over all A at 3, 2, 3 m and B at 4, 5, 5 m, swapped in the second run. */
+const runs = [
+  [3, 4, 'left wrist', 'right wrist'],
+  [2, 5, 'right wrist', 'left wrist'],
+  [3, 5, 'left wrist', 'right wrist'],
+].map(([near, far, worn, other], k) =>
+  assess(quay, [
+    {
+      recording: beside('A', (s) => (s < 300 ? 0 : 2 * Number(near))),
+      receiver: 'A',
+      placement: `${worn}`,
+      run: `${k}`,
+    },
+    {
+      recording: beside('B', (s) => (s < 300 ? 2 * Number(far) : 0)),
+      receiver: 'B',
+      placement: `${other}`,
+      run: `${k}`,
+    },
+  ]),
+);
+const summary = combine(runs);
+const summedPair = summary.pairs.at(-1)!;
+const summedRow = summary.rows.find(({ receiver, section }) => receiver === 'A' && section === null)!;
+
+type Check = number | ((value: never) => boolean);
+/** The thing that has the field, what the field must be, and how near. */
+type Truth = readonly [has: object, is: Check, within?: number];
+const always = (part: object) => (value: never) => {
+  expect(value).toMatchObject(part);
+  return true;
+};
+const same = (expected: unknown) => (value: never) => {
+  expect(value).toEqual(expected);
+  return true;
+};
+const reasons =
+  (...expected: string[]) =>
+  (limits: readonly { reason: string }[]) =>
+    same(expected)(limits.map(({ reason }) => reason) as never);
+
+const truths: Record<string, Truth> = {
+  'rows.coverage': [rowOf(silent, { recording: 'silent' }), 402 / 600, 0.004],
+  'rows.covered': [rowOf(silent, { recording: 'silent' }), 402, 2],
+  'rows.missing': [rowOf(silent, { recording: 'silent' }), 198, 2],
+  'recordings.gaps': [
+    recorded('silent', silent),
+    ([gap, ...others]: { reason: string; seconds: number; metres: number; from: number }[]) =>
+      others.length === 0 && gap.reason === 'silence' && gap.seconds === 66 && Math.abs(gap.metres - 198) < 0.1,
+  ],
+  'rows.gaps': [rowOf(silent, { recording: 'silent', section: 'east' }), 1],
+  'recordings.fixInterval': [recorded('a'), always({ median: 1, p95: 1, regularShare: 1, kind: 'fixed' })],
+  'recordings.fixSpacing': [recorded('a'), ({ median }: { median: number }) => Math.abs(median - 3) < 0.01],
+  'rows.fixInterval': [a, 1],
+  // within 6 m up to 360 m: from the first fix on
+  'recordings.settled': [recorded('a'), always({ seconds: 0 })],
+  'recordings.before': [
+    recorded('through', through),
+    ({ fixes, length }: { fixes: number; length: number }) =>
+      Math.abs(fixes - 10) < 3 && Math.abs(length - 3 * fixes) < 0.01,
+  ],
+  'recordings.after': [
+    recorded('through', through),
+    ({ fixes, seconds }: { fixes: number; seconds: number }) => Math.abs(fixes - 10) < 3 && seconds === fixes,
+  ],
+  'recordings.joined': [recorded('a'), 0, 0.01],
+  'recordings.left': [recorded('a'), 600, 0.01],
+  'recordings.laps': [recorded('laps', laps), always({ planned: 3, seen: 3 })],
+  'recordings.backwards': [
+    recorded('turning', turning),
+    ({ metres }: { metres: number }) => Math.abs(metres - 30) < 1e-6,
+  ],
+  'recordings.offRoute': [
+    recorded('strayed', strayed),
+    ([one]: { from: number; to: number; peak: number }[]) =>
+      one.from > 200 && one.from < 240 && one.to > 360 && one.to < 400 && Math.abs(one.peak - 100) < 1,
+  ],
+  // fixes up to 15 m off are beside the route: off it from 207.5 to 392.5 m
+  'rows.offRoute': [rowOf(strayed, { recording: 'strayed' }), 185, 4],
+  'recordings.stops': [
+    recorded('standing', standing),
+    ([stop]: { alongTrack: number; seconds: number; r95: number }[]) =>
+      Math.abs(stop.alongTrack - 300) < 3 && Math.abs(stop.seconds - 60) < 5 && stop.r95 < 5,
+  ],
+  'recordings.lag': [recorded('c'), ({ median }: { median: number }) => Math.abs(median - 5) < 0.3],
+  'distances.late': [main.distances.find(({ recording, mark }) => recording === 'c' && mark === 'middle')!, 5, 0.3],
+  'recordings.confidence': [recorded('a'), ({ mean }: { mean: number }) => mean > 0.99],
+  // the fixes 50 to 100 of one every 3 m
+  'recordings.ambiguous': [
+    recorded('lookalike', doubted),
+    ([span]: { from: number; to: number; message: string }[]) =>
+      Math.round(span.from) === 150 && Math.round(span.to) === 300 && span.message === 'twice here',
+  ],
+  'rows.ambiguousShare': [rowOf(doubted, { recording: 'lookalike' }), 150 / 600, 0.005],
+  'recordings.data': [
+    recorded('a'),
+    always({ duplicates: 0, reversedTimes: 0, jumps: 0, missingTimes: 0, issues: [] }),
+  ],
+  'recordings.states': [recorded('a'), same({ on: 201, off: 0, before: 0, after: 0, unplaced: 0 })],
+  'recordings.included': [recorded('single'), same(false)],
+  'recordings.leftOut': [recorded('single'), always({ reason: 'too-few-fixes' })],
+  warnings: [
+    main,
+    (found: { reason: string; recording: string | null }[]) =>
+      found.some(({ reason, recording }) => reason === 'too-few-fixes' && recording === 'single'),
+  ],
+
+  // even from 0 to 10: quantiles are ten times their share
+  'rows.meanAbsolute': [a, 5, 0.02],
+  'rows.timeWeighted': [
+    a,
+    ({ seconds, meanAbsolute }: { seconds: number; meanAbsolute: number }) =>
+      Math.abs(seconds - 200) < 0.1 && Math.abs(meanAbsolute - 5) < 0.02,
+  ],
+  'rows.median': [a, 5, 0.05],
+  'rows.p68': [a, 6.8, 0.05],
+  'rows.p90': [a, 9, 0.05],
+  'rows.p95': [a, 9.5, 0.05],
+  'rows.max': [a, 10, 0.05],
+  'rows.rms': [a, 10 / Math.sqrt(3), 0.02],
+  'rows.bias': [b, -9.5, 0.02],
+  'rows.biasSide': [b, same('left')],
+  'rows.biasInWords': [b, same('9.5 m left')],
+  'rows.medianOffset': [b, -9.5, 0.05],
+  'rows.sd': [a, 10 / Math.sqrt(12), 0.02],
+  // half of the values lie within 2.5 m of the median
+  'rows.robustSd': [a, 1.4826 * 2.5, 0.03],
+  // b is more than 6 m off all the way, and furthest at the start
+  excursions: [
+    main,
+    ([worst]: (typeof main.excursions)[number][]) =>
+      worst.recording === 'b' &&
+      worst.side === 'left' &&
+      Math.abs(worst.peak + 12) < 0.05 &&
+      Math.abs(worst.metres - 600) < 1 &&
+      Math.abs(worst.area - 5700) < 30,
+  ],
+  'rows.insideCorridor': [a, 0.6, 0.005],
+  'rows.insideCorridorOfAll': [rowOf(silent, { recording: 'silent' }), 402 / 600, 0.005],
+  // the centreline lies 3 m left: a is right of it, as the route is, b left of it; c crosses it nowhere, and comes within
+  // half a metre of it where 3 sin x < −2.5, which is arccos(2.5 / 3) ÷ π of the way
+  'rows.correctSide': [b, 0, 0.005],
+  'rows.undecidedSide': [c, Math.acos(2.5 / 3) / Math.PI, 0.02],
+  'corners.passages': [
+    turned.corners[0],
+    ([passage]: (typeof turned.corners)[number]['passages'][number][]) =>
+      passage.outcome === 'overshot outside' && Math.abs(passage.mean! - 3) < 0.35,
+  ],
+  'rows.area': [c, (600 * 6) / Math.PI, 15],
+  'rows.signedArea': [c, 0, 10],
+  'rows.lengthError': [a, Math.hypot(600, 10) - 600, 0.01],
+  // outside of a circle of 60 m by 1, 2 and 3 m: 2π (1 + 2 + 3)
+  'rows.turnTerm': [rowOf(laps, { recording: 'laps' }), 12 * Math.PI, 0.7],
+  'rows.wiggleTerm': [a, Math.hypot(600, 10) - 600, 0.01],
+  'rows.remainder': [a, 0, 0.01],
+  'rows.mapAttraction': [
+    b,
+    ({ index, verdict }: NonNullable<AssessmentRow['mapAttraction']>) => verdict === 'not attracted' && index! < 0.1,
+  ],
+  'rows.roughness': [c, ({ crossings }: { crossings: number }) => Math.abs(crossings - 2000 / 60) < 3],
+  // cos(2π k ÷ 60) (1 − k ÷ 600) falls below 1/e at 12 m, 4 s
+  'rows.correlationLength': [c, 12, 1],
+  'rows.correlationTime': [c, 4, 0.4],
+  'rows.effectiveSamples': [a, samplesOfA, 0.02 * samplesOfA],
+  'rows.seconds': [a, 200, 0.01],
+  'distances.seconds': [
+    main.distances.find(({ recording, mark }) => recording === 'a' && mark === 'middle')!,
+    100,
+    0.01,
+  ],
+  'rows.pace': [a, ({ median }: { median: number }) => Math.abs(median - 3) < 0.01],
+  lapRepeatability: [
+    laps,
+    ([repeat]: (typeof laps)['lapRepeatability'][number][]) =>
+      repeat.section === 'oval' && repeat.laps === 3 && Math.abs(repeat.sd - 1) < 0.1,
+  ],
+  'rows.resolution': [a, 5 / 0.5, 0.05],
+  // moved to the right by 0.5 m, a is 0.5 m nearer and b as much further: their difference changes by 1 m
+  'rows.verdictLimit': [a, 1, 0.06],
+  'rows.limits': [a, reasons('few-samples')],
+  'rows.interval95': [a, ([low, high]: readonly number[]) => low === 0 && Math.abs(high - (5 + halfOfA)) < 0.1],
+  'rows.blocks': [a, 3],
+
+  // two units named apart are a pair like any other: three pairs of three recordings, on three stretches
+  pairs: [main, ({ length }: readonly unknown[]) => length === 9],
+  'pairs.difference': [pair, 5 - 9.5, 0.02],
+  'pairs.interval95': [
+    pair,
+    ([low, high]: readonly number[]) => low < -4.5 && high > -4.5 && Math.abs(low + high + 9) < 0.04,
+  ],
+  'pairs.verdict': [pair, same('undecided')],
+  // three pairs: at least its own, at most three times as much
+  'pairs.adjustedPValue': [
+    pair,
+    (adjusted: number) => adjusted >= pair.pValue! && adjusted <= Math.min(1, 3 * pair.pValue!) + 1e-12,
+  ],
+  'pairs.commonShare': [pair, 1],
+  'pairs.floor': [pair, 1, 0.06],
+  'pairs.limits': [pair, reasons('includes-zero')],
+  // two ramps, one half as steep: covariance 50/12, variances 100/12 and 25/12
+  'pairs.correlation': [pair, 1, 0.001],
+  'pairs.commonModeShare': [pair, 0.8, 0.005],
+  // 12 to 17 m apart, evenly
+  'pairs.apart': [
+    pair,
+    ({ median, p95 }: { median: number; p95: number }) => Math.abs(median - 14.5) < 0.1 && Math.abs(p95 - 16.75) < 0.1,
+  ],
+  'pairs.between': [pair, 14.5, 0.02],
+  'pairs.lengthDifference': [pair, Math.hypot(600, 10) - Math.hypot(600, 5), 0.01],
+
+  order: [
+    main,
+    (found: typeof main.order) => same(['west', 'east', null])(found.map(({ section }) => section) as never),
+  ],
+  'order.entries': [
+    main.order.at(-1)!,
+    (entries: (typeof main.order)[number]['entries']) =>
+      same(['c', 'a', 'b'])(entries.map(({ recording }) => recording) as never),
+  ],
+  'order.sentence': [
+    main.order.at(-1)!,
+    same('Over the whole route: no difference between the recordings is shown. This run only.'),
+  ],
+  referenceDoubt: [main, always({ shift: 0.5 })],
+  // north-east: 2 m towards 45°
+  commonShift: [
+    displaced,
+    ({ east, north }: { east: number; north: number }) =>
+      Math.abs(east - Math.SQRT2) < 0.05 && Math.abs(north - Math.SQRT2) < 0.05,
+  ],
+  // both sections of a are too long by as much: nothing cancels
+  'totals.cancellation': [main.totals.find(({ recording }) => recording === 'a')!, 1, 0.01],
+  'totals.termCancellation': [main.totals.find(({ recording }) => recording === 'a')!, 1, 0.01],
+  'distances.recorded': [
+    main.distances.find(({ recording, mark }) => recording === 'a' && mark === null)!,
+    Math.hypot(600, 10),
+    0.01,
+  ],
+  'distances.error': [
+    main.distances.find(({ recording, mark }) => recording === 'a' && mark === null)!,
+    Math.hypot(600, 10) - 600,
+    0.01,
+  ],
+  'route.sections': [
+    main.route,
+    (sections: typeof main.route.sections) => sections.every(({ lateral95 }) => lateral95 === 0.5),
+  ],
+  'route.provenance': [main.route, ([first]: { source?: string }[]) => first.source === 'an invented survey'],
+  'route.length': [main.route, 600, 0.001],
+  method: [main, always({ library: 'datumline', binLength: 1 })],
+};
+
+const summaryTruths: Record<string, Truth> = {
+  // run by run A − B is −1, −3, −2, A on the left in the first and third: left adds (−1.5 + 3) ÷ 2
+  placementEffects: [
+    summary,
+    ([effect]: (typeof summary)['placementEffects'][number][]) =>
+      effect.first === 'left wrist' && Math.abs(effect.difference - 0.75) < 0.05 && effect.receivers === 2,
+  ],
+  order: [
+    summary,
+    (found: typeof summary.order) => same(['A', 'B'])(found.at(-1)!.entries.map(({ receiver }) => receiver) as never),
+  ],
+  flips: [summary, same([{ section: 'east', first: 'A', second: 'B' }])],
+  design: [
+    summary,
+    same([
+      { receiver: 'A', placement: 'left wrist', runs: 2 },
+      { receiver: 'A', placement: 'right wrist', runs: 1 },
+      { receiver: 'B', placement: 'right wrist', runs: 2 },
+      { receiver: 'B', placement: 'left wrist', runs: 1 },
+    ]),
+  ],
+  warnings: [summary, same([])],
+  // 3, 2, 3: a third of a metre squared about their mean
+  'rows.betweenRunSd': [summedRow, Math.sqrt(1 / 3), 0.03],
+  'rows.withinRunSd': [summedRow, (sd: number) => sd > summedRow.betweenRunSd!],
+  // tables of Student's t: (4.303 + 1.061) ÷ √3 with three runs; 2.08 with four, 1.66 with five
+  'pairs.detectable': [summedPair, 3.1, 0.1],
+  'pairs.moreRuns': [summedPair, 2],
+  'pairs.verdict': [summedPair, same('undecided')],
+  'pairs.interval95': [
+    summedPair,
+    ([low, high]: readonly number[]) =>
+      Math.abs(low + 2 + 4.303 / Math.sqrt(3)) < 0.1 && Math.abs(high + 2 - 4.303 / Math.sqrt(3)) < 0.1,
+  ],
+  'pairs.signFlipPValue': [summedPair, 0.25],
+  // t = 2 √3 of two degrees of freedom: 1 − t ÷ √(2 + t²)
+  'pairs.adjustedPValue': [summedPair, 1 - Math.sqrt(12 / 14), 0.01],
+  'pairs.limits': [summedPair, reasons('includes-zero')],
+};
 
 const text = readFileSync(new URL('../../src/assess/QUESTIONS.md', import.meta.url), 'utf8');
-const lines = text.split('\n').filter((line) => line.startsWith('| ') && line.includes('?'));
+const lines = text.split('\n').filter((each) => each.startsWith('| ') && each.includes('?'));
 const fieldsIn = (part = '') => [...part.matchAll(/`([\w.]+)`/g)].map(([, path]) => path);
 // what stands after *summary* is a field of what combine returns
-const named = lines.flatMap((line) => fieldsIn(line.split('*summary*')[0]));
-const ofSummary = lines.flatMap((line) => line.split('*summary*').slice(1).flatMap(fieldsIn));
+const named = [...new Set(lines.flatMap((each) => fieldsIn(each.split('*summary*')[0])))];
+const ofSummary = [...new Set(lines.flatMap((each) => each.split('*summary*').slice(1).flatMap(fieldsIn)))];
+
+test('every field named has its truth here, and every truth is of a field named', () => {
+  expect(Object.keys(truths).sort()).toEqual([...named].sort());
+  expect(Object.keys(summaryTruths).sort()).toEqual([...ofSummary].sort());
+});
 
 test.each([
-  ['an assessment', assessmentSchema, named, 60],
-  ['a summary', testSummarySchema, ofSummary, 12],
-] as const)('every field of %s that answers a question exists', (_, schema, paths, least) => {
-  const top = fieldsOf(schema, schema);
-  expect(paths.length).toBeGreaterThan(least);
-  for (const path of paths) {
-    const [first, second] = path.split('.');
-    expect(top, path).toHaveProperty(first);
-    if (second) expect(fieldsOf(top[first], schema), path).toHaveProperty(second);
-  }
+  ...Object.entries(truths).map((entry) => ['an assessment', ...entry] as const),
+  ...Object.entries(summaryTruths).map((entry) => ['a summary', ...entry] as const),
+])('%s: %s', (_, path, [has, is, within = 1e-9]) => {
+  const field = path.split('.').at(-1)!;
+  expect(has).toHaveProperty(field);
+  const value = (has as Record<string, unknown>)[field];
+  if (typeof is === 'number')
+    expect(Math.abs((value as number) - is), `${value}, not ${is}`).toBeLessThanOrEqual(within);
+  else expect(is(value as never), JSON.stringify(value)?.slice(0, 300)).toBe(true);
 });
 
-test('every field that answers a question is read by a test of its figures', () => {
-  const tests = ['../assess/', '../runs/', '../statistics/']
-    .map((room) => new URL(room, import.meta.url))
-    .flatMap((folder) =>
-      readdirSync(folder)
-        .filter((file) => file.endsWith('.test.ts') && !/questions|Schema/.test(file))
-        .map((file) => readFileSync(new URL(file, folder), 'utf8')),
-    )
-    .join('\n');
-  for (const path of [...named, ...ofSummary])
-    expect(tests, path).toMatch(new RegExp(`\\b${path.split('.').at(-1)}\\b`));
-});
+type Schema = { $ref?: string; properties?: Record<string, Schema>; items?: Schema; anyOf?: Schema[] };
 
 test('every figure of a row and of a pair answers a question', () => {
-  const plumbing = [
-    'recording',
-    'section',
-    'from',
-    'to',
-    'first',
-    'second',
-    'closer',
-    'recordedLength',
-    'referenceLength',
-  ];
+  const { properties, definitions } = documentSchema('assessment') as Schema & { definitions: Record<string, Schema> };
+  const fieldsOf = (schema: Schema | undefined): string[] => {
+    if (schema?.$ref) return fieldsOf(definitions[schema.$ref.replace('#/definitions/', '')]);
+    if (schema?.properties) return Object.keys(schema.properties);
+    return schema ? fieldsOf(schema.items ?? schema.anyOf?.[0]) : [];
+  };
+  const plumbing = 'recording section from to first second closer recordedLength referenceLength'.split(' ');
   const detail = ['pairs.pValue', 'pairs.effectiveSamples'];
-  const top = fieldsOf(assessmentSchema, assessmentSchema);
   for (const table of ['rows', 'pairs']) {
-    for (const field of Object.keys(fieldsOf(top[table], assessmentSchema))) {
+    const fields = fieldsOf(properties![table]);
+    expect(fields.length).toBeGreaterThan(15);
+    for (const field of fields) {
       if (plumbing.includes(field) || detail.includes(`${table}.${field}`)) continue;
       expect(named, `${table}.${field}`).toContain(`${table}.${field}`);
     }

@@ -66,5 +66,5 @@ test('the closer of two is not called so if it was off the route where the other
   const [pair] = assess(route, [stray, far]).pairs;
   expect(pair.difference).toBeLessThan(-2);
   expect(pair.verdict).toBe('undecided');
-  expect(pair.limits).toEqual(['“stray” spent more of it off the route']);
+  expect(pair.limits).toEqual([{ reason: 'off-the-route', message: '“stray” spent more of it off the route.' }]);
 });

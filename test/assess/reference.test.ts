@@ -1,4 +1,4 @@
-import { type Assessment, assess, direct, routeBuilder } from 'datumline';
+import { type Assessment, assess, direct, routeBuilder, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { simulateRun } from '../support/simulateRun';
@@ -87,15 +87,18 @@ describe('doubt of the reference', () => {
   });
 
   test('the rows say what the reference can resolve', () => {
-    const row = assessment.rows.find(({ recording, section }) => recording === 'a' && section === 'quay')!;
+    const row = rowOf(assessment, { recording: 'a', section: 'quay' });
     expect(row.resolution).toBeCloseTo(1, 2);
-    expect(row.limits.join()).toContain('the reference is known to 1.0 m: it cannot resolve offsets as small as these');
+    expect(row.limits).toContainEqual({
+      reason: 'coarse-reference',
+      message: 'The reference is known to 1.0 m: it cannot resolve offsets as small as these.',
+    });
     expect(row.biasSide).toBeNull();
     expect(row.verdictLimit).toBe(pairOf(assessment, 'quay').floor);
     const far = assess(route, [beside(route, 'a', () => 2.5)]).rows[0];
     expect(far.resolution).toBeCloseTo(2.5, 2);
     expect(far.biasSide).toBe('right');
-    expect(far.limits.join()).not.toContain('resolve');
+    expect(far.limits.map(({ reason }) => reason)).not.toContain('coarse-reference');
   });
 });
 

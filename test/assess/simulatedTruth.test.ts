@@ -1,4 +1,4 @@
-import { type Assessment, assess, combine, direct, routeBuilder } from 'datumline';
+import { type Assessment, assess, combine, direct, routeBuilder, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { correlatedOffsets, normals } from '../support/correlatedOffsets';
@@ -16,8 +16,7 @@ const bend = routeBuilder()
   .section('lane', { halfWidth: 8 })
   .lineTo(direct(corner, 0, 600).position)
   .build();
-const whole = (assessment: Assessment, recording: string) =>
-  assessment.rows.find((row) => row.recording === recording && row.section === null)!;
+const whole = (assessment: Assessment, recording: string) => rowOf(assessment, { recording });
 const middle = (values: readonly number[]) => [...values].sort((a, b) => a - b)[values.length >> 1];
 
 /** A recording of a street with correlated errors, `seconds` long at 3 m/s. */
@@ -211,8 +210,8 @@ describe('map attraction', () => {
   });
 
   test.each([
-    ['on the reference itself', (s: number) => 0.5 * Math.sin(s / 40), 'the decoy nowhere lies 2 m from the reference'],
-    ['at a steady distance', () => 6, 'the decoy keeps a steady distance: a bias would look the same'],
+    ['on the reference itself', (s: number) => 0.5 * Math.sin(s / 40), 'decoy-too-near'],
+    ['at a steady distance', () => 6, 'steady-decoy'],
   ])('a decoy %s cannot tell', (_, right, reason) => {
     const { route, recording } = noisy(1, 300, 20);
     const decoy = besideRoute(route, 'decoy', steadyFixes({ from: 0, to: route.length }, right));
@@ -263,7 +262,7 @@ test('a shift of 1 m east and 3 m north under errors of σ 2 m: found, with an e
       lat: recording.lat.map((lat) => lat + 3 * metre.north),
     })),
   );
-  const [east, north] = commonShift!.standardError!;
+  const { east, north } = commonShift!.standardError!;
   // 5 recordings: t of 4 degrees of freedom leaves 1 % beyond 4.6
   expect(Math.abs(commonShift!.east - 1)).toBeLessThan(4.6 * east);
   expect(Math.abs(commonShift!.north - 3)).toBeLessThan(4.6 * north);

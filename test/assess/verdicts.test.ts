@@ -7,6 +7,7 @@ import {
   type Pair,
   type Recording,
   routeBuilder,
+  rowOf,
 } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
@@ -44,8 +45,8 @@ describe('pairs', () => {
     expect(pair.apart!.median).toBeCloseTo(9, 0);
     const order = assessment.order.find(({ section }) => section === null)!;
     expect(order.entries.map(({ recording, ties, place }) => [recording, ties, place])).toEqual([
-      ['near', 'a', [1, 1]],
-      ['far', 'b', [2, 2]],
+      ['near', 'a', { best: 1, worst: 1 }],
+      ['far', 'b', { best: 2, worst: 2 }],
     ]);
     expect(order.sentence).toContain('“near” lay closer than “far” by 5.0 m');
   });
@@ -57,7 +58,7 @@ describe('pairs', () => {
       pairOf(assess(route, [steady('a', () => 3), steady('b', () => -3.3)], { equivalence: 0.1 }), null),
     ).toMatchObject({
       verdict: 'undecided',
-      limits: ['smaller than the floor of 0.5 m'],
+      limits: [{ reason: 'below-floor', message: 'The difference is smaller than the floor of 0.5 m.' }],
     });
   });
 
@@ -90,7 +91,8 @@ describe('pairs', () => {
     expect(pairOf(assessment, 'quay')).toMatchObject({
       verdict: 'undecided',
       difference: null,
-      limits: ['no stretch in common'],
+      closer: null,
+      limits: [{ reason: 'nothing-in-common' }],
     });
   });
 
@@ -147,7 +149,7 @@ describe('exclusion', () => {
     const given = [steady('a', (s) => (s > 200 && s < 260 ? 25 : 1)), steady('b', () => 2)];
     const exclude = [{ from: 195, to: 265, reason: 'the quay was dug up' }];
     const assessment = assess(route, given, { exclude });
-    const row = assessment.rows.find(({ recording, section }) => recording === 'a' && section === 'quay')!;
+    const row = rowOf(assessment, { recording: 'a', section: 'quay' });
     expect(row.meanAbsolute).toBeCloseTo(1, 2);
     expect(row.referenceLength).toBeCloseTo(530, 3);
     expect(row.coverage).toBeGreaterThan(0.99);

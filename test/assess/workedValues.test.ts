@@ -1,13 +1,4 @@
-import {
-  type Assessment,
-  type AssessmentRow,
-  assess,
-  direct,
-  type Route,
-  routeBuilder,
-  routeFromLine,
-  snap,
-} from 'datumline';
+import { type Assessment, assess, direct, type Route, routeBuilder, routeFromLine, rowOf, snap } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, type FixBeside, steadyFixes } from '../support/besideRoute';
 import { recordingOf } from './recordingOf';
@@ -23,8 +14,7 @@ const straight = (metres: number, azimuth = 90): Route =>
 const street = straight(600);
 const beside = (route: Route, right: (along: number) => number, name = 'a') =>
   besideRoute(route, name, steadyFixes({ from: 0, to: route.length }, right));
-const whole = (assessment: Assessment, name = 'a'): AssessmentRow =>
-  assessment.rows.find((row) => row.recording === name && row.section === null)!;
+const whole = (assessment: Assessment, name = 'a') => rowOf(assessment, { recording: name });
 const rowBeside = (right: (along: number) => number) => whole(assess(street, [beside(street, right)]));
 
 /** A circle of 60 m radius run anticlockwise, so that right is outside, and what runs so far outside of it at each angle. */

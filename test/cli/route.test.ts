@@ -25,7 +25,7 @@ test('route prints length, sections and what is not stated', async () => {
   expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   // 0.01° of longitude at 60° N: 558.00 m, N cos φ Δλ with N from NGA.STND.0036's axes
   expect(stdout).toContain('quay: 558.0 m');
-  expect(stdout).toContain('not stated');
+  expect(stdout).toContain('lateral uncertainty (95 %): not stated; verdicts will take the line as exact');
   expect(stdout).toMatch(/^long side +0\.0 +558\.0 +558\.0 +5\.0$/m);
 });
 
@@ -50,12 +50,12 @@ test.each([
   {
     name: 'cut.json',
     content: '{"version": 1,\n "steps": [',
-    sentence: 'cut.json: not JSON: it ends too soon, line 2, column 12',
+    sentence: 'cut.json: not valid JSON: it ends too soon, at line 2, column 12',
   },
   {
     name: 'typo.json',
     content: '{"version": 1,\n "steps": [},\n',
-    sentence: 'typo.json: not JSON: a fault at line 2, column 12',
+    sentence: 'typo.json: not valid JSON at line 2, column 12',
   },
   { name: 'test.json', content: '{"runs": []}', sentence: 'test.json: a test file, where a route is needed' },
   { name: 'binary', content: '\u0000\u0001\u0002', sentence: 'binary: ' },

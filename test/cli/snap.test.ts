@@ -87,7 +87,7 @@ test('a zone is asked for and taken', async () => {
 test('two recordings in one file are refused by name', async () => {
   const { status, stderr } = await run(['snap', 'route.json', 'two.gpx']);
   expect(status).toBe(1);
-  expect(stderr).toContain('two.gpx: one recording is needed, and it has 2: "two 1", "two 2"');
+  expect(stderr).toContain('two.gpx: expected one recording, found 2: "two 1", "two 2"');
 });
 
 const lines = [
@@ -113,12 +113,12 @@ test.each([1, 2])('snap --ndjson on %i threads answers each line in order, fault
     [1, 'fine'],
     [2, 'missing.gpx: no such file or folder'],
     [3, 'line 3: not a JSON object'],
-    [4, 'line 4: "recording" must be a text'],
+    [4, 'line 4: "recording" must be a non-empty string'],
     [5, 'none.json: no such file or folder'],
     [6, expect.stringContaining('zoneless.gpx: ')],
     [7, 'fine'],
-    [8, 'line 8: "receiver" must be a text'],
-    [10, 'line 10: not JSON: it ends too soon, line 1, column 11'],
+    [8, 'line 8: "receiver" must be a non-empty string'],
+    [10, 'line 10: not valid JSON: it ends too soon, at line 1, column 11'],
   ]);
   expect(answers[0]).toMatchObject(lines[0] as object);
   expect(answers[0].crossTrack).toHaveLength(50);

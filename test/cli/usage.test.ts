@@ -22,9 +22,9 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 test.each([
-  { words: [], about: 'say what to do' },
-  { words: ['judge'], about: 'there is no command "judge"' },
-  { words: ['toString'], about: 'there is no command "toString"' },
+  { words: [], about: 'missing command: assess, route or snap' },
+  { words: ['judge'], about: 'unknown command "judge"' },
+  { words: ['toString'], about: 'unknown command "toString"' },
   { words: ['route'], about: 'route takes one FILE, not 0' },
   { words: ['route', 'a', 'b'], about: 'route takes one FILE, not 2' },
   { words: ['route', 'my route.json', '--zone', 'Z'], about: "Unknown option '--zone'" },
@@ -33,7 +33,7 @@ test.each([
   { words: ['assess'], about: 'assess takes a ROUTE and RECORDINGs' },
   { words: ['assess', 'my route.json', 'a.gpx'], about: 'assess needs --out DIR' },
   { words: ['assess', 'my route.json', 'a.gpx', '--out'], about: "Option '--out <value>' argument missing" },
-  { words: ['assess', 'my route.json', 'a.gpx', '--out', ''], about: '--out must name where to write' },
+  { words: ['assess', 'my route.json', 'a.gpx', '--out', ''], about: '--out must not be empty' },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--threads', '0'], about: '--threads must be a whole' },
 ])('wrong usage $words exits 2 with one sentence on standard error', async ({ words, about }) => {
   const { status, stdout, stderr } = await run(words);

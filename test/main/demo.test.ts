@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { assess, readGpx, snap } from 'datumline';
+import { assess, readGpx, rowOf, snap } from 'datumline';
 import { expect, test } from 'vitest';
 import { demoRoute } from '../../examples/demo/demoRoute';
 import { demoRuns, recordingFile } from '../../examples/demo/demoRuns';
@@ -27,9 +27,10 @@ test('the committed recordings are what the seeded generator makes', () => {
 });
 
 test.each(demoRuns)('$run: what the generator put in comes out', (run) => {
-  const { rows, warnings } = assess(route, readAll(run));
+  const assessment = assess(route, readAll(run));
+  const { warnings } = assessment;
   for (const name of ['A', 'B', 'C']) {
-    const row = (section: string | null) => rows.find((each) => each.recording === name && each.section === section)!;
+    const row = (section: string | null) => rowOf(assessment, { recording: name, section });
     // pulled 4 m to the left along the cliff, and nowhere else
     expect(row('cliff road').bias).toBeLessThan(-1.5);
     expect(row('cliff road').bias).toBeGreaterThan(-7);

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { simplify } from '@turf/turf';
-import { assess, type Recording, type Route, readGpx, routeFromLine, snap } from 'datumline';
+import { assess, type Recording, type Route, readGpx, routeFromLine, rowOf, snap } from 'datumline';
 import { beforeAll, describe, expect, test } from 'vitest';
 
 /**
@@ -47,8 +47,9 @@ describe('a real recording of 7 745 fixes', () => {
     const snapped = snap(route, recording);
     const on = [...snapped.state].filter((state) => state === 'on').length;
     expect(on / recording.lon.length).toBeGreaterThan(0.98);
-    const { rows, warnings } = assess(route, [recording]);
-    const whole = rows.find(({ section }) => section === null)!;
+    const assessment = assess(route, [recording]);
+    const { warnings } = assessment;
+    const whole = rowOf(assessment, { recording: assessment.recordings[0].name });
     expect(whole.coverage).toBeGreaterThan(0.95);
     expect(whole.meanAbsolute).toBeGreaterThan(0.1);
     expect(whole.meanAbsolute).toBeLessThan(10);

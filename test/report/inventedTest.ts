@@ -1,5 +1,4 @@
 import { type Assessment, assess, type Route, routeBuilder } from 'datumline';
-import type { LineString } from 'geojson';
 import { placeBeside, simulateRun } from '../support/simulateRun';
 
 /** An invented line over open sea: a street with a corner, then two laps, with marks and a stated uncertainty. */
@@ -24,12 +23,8 @@ const receivers = [
 /** So many runs of three receivers, swapped between three places, against a decoy and a centreline. */
 export function inventedRuns(runs: number): Assessment[] {
   const route = inventedCourse();
-  const beside = (right: (s: number) => number): LineString => ({
-    type: 'LineString',
-    coordinates: Array.from({ length: Math.floor(route.length / 4) }, (_, i) =>
-      placeBeside(route, 4 * i, right(4 * i)),
-    ),
-  });
+  const beside = (right: (s: number) => number) =>
+    Array.from({ length: Math.floor(route.length / 4) }, (_, i) => placeBeside(route, 4 * i, right(4 * i)));
   const options = { decoy: beside((s) => 5 * Math.sin(s / 25)), centreline: beside(() => -3) };
   return Array.from({ length: runs }, (_, run) => {
     const made = simulateRun(route, {

@@ -269,7 +269,12 @@ const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = 
     'misplaced',
     'steps[1] endSection must be after section',
   ],
-  ['a section without name', (b) => b.start([5, 60]).section(''), 'wrong-type', 'steps[1] section name must be a string'],
+  [
+    'a section without name',
+    (b) => b.start([5, 60]).section(''),
+    'wrong-type',
+    'steps[1] section name must be a string',
+  ],
   [
     'a section of no width',
     (b) => b.start([5, 60]).section('a', { halfWidth: 0 }),
@@ -323,7 +328,12 @@ const misuses: [string, (builder: RouteBuilder) => unknown, string, string][] = 
     'too-few',
     'steps[1] section inside ring 0 must be a ring of at least 4 positions',
   ],
-  ['a mark without name', (b) => b.start([5, 60]).mark(7 as never), 'wrong-type', 'steps[1] mark name must be a string'],
+  [
+    'a mark without name',
+    (b) => b.start([5, 60]).mark(7 as never),
+    'wrong-type',
+    'steps[1] mark name must be a string',
+  ],
   [
     'a mark at no time',
     (b) => b.start([5, 60]).mark('a', { time: Number.NaN }),

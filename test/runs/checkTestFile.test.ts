@@ -66,7 +66,7 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
   ],
   ['no reason', (t) => delete t.exclusions[0].reason, 'missing', 'test.exclusions[0].reason must be given'],
   ['another version', (t) => (t.version = 2), 'unreadable', 'test.version must be 1, not 2'],
-  ['a name that is a number', (t) => (t.name = 7), 'wrong-type', 'test.name must be a text, not empty, not 7'],
+  ['a name that is a number', (t) => (t.name = 7), 'wrong-type', 'test.name must be a string that is not empty, not 7'],
   [
     'a file without name',
     (t) => (t.runs[0].recordings[0].file = ''),

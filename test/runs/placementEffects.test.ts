@@ -133,7 +133,7 @@ describe('verdicts over runs', () => {
     ];
     expect(pairOf(swapped, apart)).toMatchObject({ verdict: 'closer', closer: 'A' });
     expect(pairOf(swapped, alike)).toMatchObject({ verdict: 'equivalent', limits: [] });
-    const limits = ['never swapped between places: it may be the place'];
+    const limits = [{ reason: 'unbalanced' }];
     expect(pairOf(fixed, apart)).toMatchObject({ verdict: 'undecided', limits });
     expect(pairOf(fixed, alike)).toMatchObject({ verdict: 'undecided', limits });
   });
@@ -189,7 +189,10 @@ describe('verdicts over runs', () => {
     const pair = combine(runs).pairs.at(-1)!;
     expect(pair.difference).toBeLessThan(-2);
     expect(pair.interval95![1]).toBeLessThan(0);
-    expect(pair).toMatchObject({ verdict: 'undecided', limits: ['“stray” spent more of it off the route'] });
+    expect(pair).toMatchObject({
+      verdict: 'undecided',
+      limits: [{ reason: 'off-the-route', message: '“stray” spent more of it off the route.' }],
+    });
   });
 
   test('little in common is no ground for a verdict', () => {
@@ -215,7 +218,7 @@ describe('verdicts over runs', () => {
     );
     expect(combine(runs).pairs.at(-1)).toMatchObject({
       verdict: 'undecided',
-      limits: ['less than half of the stretch in common'],
+      limits: [{ reason: 'little-in-common' }],
     });
   });
 });

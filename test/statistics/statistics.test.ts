@@ -1,18 +1,24 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { hashNumbers } from '../../src/assess/hashNumbers';
-import { isConfounded } from '../../src/assess/isConfounded';
-import { detectableDifference, runsNeeded } from '../../src/statistics/detectableDifference';
-import { effectiveSamplesOf } from '../../src/statistics/effectiveSamples';
-import { holm } from '../../src/statistics/holm';
-import { meanInterval } from '../../src/statistics/meanInterval';
-import { signFlip } from '../../src/statistics/signFlip';
-import { studentQuantile, studentWithin } from '../../src/statistics/studentT';
-import { tieGroups } from '../../src/statistics/tieGroups';
+import {
+  blockInterval,
+  correlationLag,
+  detectableDifference,
+  effectiveSamples,
+  holm,
+  jackknifeInterval,
+  robustSd,
+  runsNeeded,
+  signFlip,
+  studentInterval,
+  studentQuantile,
+  tieGroups,
+} from '../../src/statistics';
+import { studentWithin } from '../../src/statistics/studentWithin';
 import { studentTable } from '../published/studentT';
 import { correlatedOffsets, normals } from '../support/correlatedOffsets';
 
-describe('studentT', () => {
+describe('Student’s t', () => {
   test.each(studentTable)('%d degrees of freedom give the printed points', (degrees, t95, t99) => {
     expect(Math.abs(studentQuantile(0.95, degrees) - t95)).toBeLessThanOrEqual(0.0005 + 1e-9);
     expect(Math.abs(studentQuantile(0.99, degrees) - t99)).toBeLessThanOrEqual(0.0005 + 1e-9);
@@ -107,23 +113,11 @@ test('tieGroups: two share a letter exactly where they were not told apart', () 
   expect(tieGroups(3, (i, j) => i === 0 && j === 2)).toEqual(['a', 'ab', 'b']);
 });
 
-test('hashNumbers is FNV-1a of 64 bits', () => {
-  // Vectors that its authors (Fowler, Noll, Vo) print for "", "a" and "foobar", like the prime and the basis below: from memory.
-  expect(hashNumbers([''])).toBe('cbf29ce484222325');
-  expect(hashNumbers(['a'])).toBe('af63dc4c8601ec8c');
-  expect(hashNumbers(['foobar'])).toBe('85944171f73967e8');
-  const prime = 0x100000001b3n;
-  const bytes = new Uint8Array(Float64Array.of(1.5, -2, 0.1).buffer);
-  let expected = 0xcbf29ce484222325n;
-  for (const byte of bytes) expected = ((expected ^ BigInt(byte)) * prime) & 0xffffffffffffffffn;
-  expect(hashNumbers([[1.5, -2, 0.1]])).toBe(expected.toString(16).padStart(16, '0'));
-});
-
-describe('meanInterval', () => {
+describe('blockInterval', () => {
   test('a column of two steps: the mean, and what its own spread says with so few samples', () => {
     // 120 ones after 120 zeros: what is known of two halves that keep their value
     const column = Float64Array.from({ length: 240 }, (_, i) => (i < 120 ? 0 : 1));
-    const found = meanInterval(column, new Float64Array(240).fill(1))!;
+    const found = blockInterval(column, new Float64Array(240).fill(1))!;
     expect(found.mean).toBeCloseTo(0.5, 12);
     // ρ at lag k: of the 240 − k products k are negative, so (240 − 3k) ÷ 240, which is 0 at a third of the column
     let exact = 0;
@@ -133,14 +127,14 @@ describe('meanInterval', () => {
     // three blocks of 80: means 0, ½, 1; their standard error √(½ ÷ 2 ÷ 3); t of two degrees of freedom 4.303
     const blocks = 4.303 * Math.sqrt((0.25 + 0 + 0.25) / 2 / 3);
     const n = found.effectiveSamples;
-    expect(found.high - 0.5).toBeCloseTo(blocks * (1 + 6 / n), 2);
-    expect(0.5 - found.low).toBeCloseTo(found.high - 0.5, 12);
+    expect(found.interval95[1] - 0.5).toBeCloseTo(blocks * (1 + 6 / n), 2);
+    expect(0.5 - found.interval95[0]).toBeCloseTo(found.interval95[1] - 0.5, 12);
   });
 
   test('six blocks of independent numbers: the interval is that of their means', () => {
     const normal = normals(3);
     const column = Float64Array.from({ length: 600 }, () => normal());
-    const found = meanInterval(column, new Float64Array(600).fill(1))!;
+    const found = blockInterval(column, new Float64Array(600).fill(1))!;
     expect(found.blocks).toBe(6);
     const means = Array.from({ length: 6 }, (_, b) =>
       column.subarray(100 * b, 100 * (b + 1)).reduce((sum, value) => sum + value / 100, 0),
@@ -151,7 +145,7 @@ describe('meanInterval', () => {
     const n = found.effectiveSamples;
     const variance = column.reduce((sum, value) => sum + (value - mean) ** 2 / 600, 0);
     const half = Math.max(2.571 * error, 1.964 * Math.sqrt(variance / n)) * (1 + 6 / n);
-    expect(found.high - mean).toBeCloseTo(half, 3);
+    expect(found.interval95[1] - mean).toBeCloseTo(half, 3);
   });
 });
 
@@ -164,27 +158,30 @@ describe('effective samples', () => {
     const normal = normals(11);
     let ratio = 0;
     for (let i = 0; i < 10; i++) {
-      const effectiveSamples = effectiveSamplesOf(correlatedOffsets(normal, { seconds: n / 20, correlation }))!;
+      const samples = effectiveSamples(correlatedOffsets(normal, { seconds: n / 20, correlation }))!;
       const rho = Math.exp(-1 / correlation);
-      ratio += effectiveSamples / (((n / 20) * (1 - rho)) / (1 + rho)) / 10;
+      ratio += samples / (((n / 20) * (1 - rho)) / (1 + rho)) / 10;
     }
     expect(ratio).toBeGreaterThan(0.75);
     expect(ratio).toBeLessThan(1.35);
   });
 
   test('a steady column has no correlation to speak of, and a sure mean', () => {
-    expect(effectiveSamplesOf(new Float64Array(100).fill(3))).toBeUndefined();
-    const { low, high, pValue } = meanInterval(new Float64Array(100).fill(3), new Float64Array(100).fill(1))!;
+    expect(effectiveSamples(new Float64Array(100).fill(3))).toBeUndefined();
+    const {
+      interval95: [low, high],
+      pValue,
+    } = blockInterval(new Float64Array(100).fill(3), new Float64Array(100).fill(1))!;
     expect(low).toBeCloseTo(3, 12);
     expect(high).toBeCloseTo(3, 12);
     expect(pValue).toBeCloseTo(0, 9);
-    expect(meanInterval([1, 2, 3], [1, 1, 1])).toBeUndefined();
+    expect(blockInterval([1, 2, 3], [1, 1, 1])).toBeUndefined();
   });
 
   test('gaps take nothing from the mean, and weights count', () => {
     const values = Float64Array.from({ length: 60 }, (_, i) => (i % 3 === 0 ? Number.NaN : i));
     const weights = Float64Array.from({ length: 60 }, (_, i) => (i < 30 ? 1 : 0.5));
-    const { mean } = meanInterval(values, weights)!;
+    const { mean } = blockInterval(values, weights)!;
     let sum = 0;
     let total = 0;
     for (let i = 0; i < 60; i++) {
@@ -206,34 +203,51 @@ test('planning: 1.26 m between runs makes 3.9, 2.1, 1.5 and 1.3 m detectable wit
   expect(runsNeeded(1.26, 0.001)).toBeNull();
 });
 
-test('isConfounded: swapped or side by side is fine, always on its own side is not', () => {
-  const [l, r] = ['left wrist', 'right wrist'];
-  expect(isConfounded([[l, r]])).toBe(true);
-  expect(
-    isConfounded([
-      [l, r],
-      [l, r],
-    ]),
-  ).toBe(true);
-  expect(
-    isConfounded([
-      [l, r],
-      [r, l],
-    ]),
-  ).toBe(false);
-  expect(
-    isConfounded([
-      [l, l],
-      [l, l],
-    ]),
-  ).toBe(false);
-  expect(isConfounded([[l, null]])).toBe(false);
-  // where it was not stated says nothing of a swap
-  expect(
-    isConfounded([
-      [l, r],
-      [null, l],
-      [l, r],
-    ]),
-  ).toBe(true);
+test('studentInterval: the mean of three, its spread and the printed points of Student’s t', () => {
+  // by hand: mean 4, squares 4 + 1 + 9 over 2, so s² = 7; t of two degrees of freedom 4.303
+  const { mean, sd, interval95, pValue } = studentInterval([2, 3, 7])!;
+  expect(mean).toBeCloseTo(4, 12);
+  expect(sd).toBeCloseTo(Math.sqrt(7), 12);
+  const error = Math.sqrt(7 / 3);
+  expect(Math.abs(interval95![0] - (4 - 4.303 * error))).toBeLessThanOrEqual(0.0005 * error);
+  expect(Math.abs(interval95![1] - (4 + 4.303 * error))).toBeLessThanOrEqual(0.0005 * error);
+  // with two degrees of freedom the probability beyond t is 1 − t ÷ √(2 + t²) (Abramowitz & Stegun 26.7.4)
+  const t = 4 / error;
+  expect(pValue).toBeCloseTo(1 - t / Math.sqrt(2 + t * t), 12);
+  expect(studentInterval([5])).toEqual({ mean: 5, sd: null, interval95: null, pValue: null });
+  expect(studentInterval([])).toBeUndefined();
+  expect(studentInterval([0, 0])!.pValue).toBe(1);
+  expect(studentInterval([3, 3])!.pValue).toBe(0);
+});
+
+test('jackknifeInterval: of a mean it is Student’s own', () => {
+  fc.assert(
+    fc.property(fc.array(fc.double({ min: -9, max: 9, noNaN: true }), { minLength: 2, maxLength: 9 }), (values) => {
+      const total = values.reduce((sum, value) => sum + value, 0);
+      const without = values.map((value) => (total - value) / (values.length - 1));
+      const [low, high] = jackknifeInterval(total / values.length, without);
+      const student = studentInterval(values)!.interval95!;
+      expect(low).toBeCloseTo(student[0], 9);
+      expect(high).toBeCloseTo(student[1], 9);
+    }),
+    { seed: 8, numRuns: 200 },
+  );
+});
+
+test('robustSd: a normal column’s standard deviation, and one that a third of outliers leaves bounded', () => {
+  const normal = normals(17);
+  const column = Array.from({ length: 20_000 }, () => 3 + 2 * normal());
+  expect(robustSd(column)).toBeCloseTo(2, 1);
+  // ten values of ± 1 and five of a million: the median is 1, half of the fifteen lie within 2 of it
+  expect(robustSd([...Array(5).fill(-1), ...Array(5).fill(1), ...Array(5).fill(1e6)])).toBeCloseTo(1.4826 * 2, 9);
+});
+
+test('correlationLag: errors correlated over 20 entries fall below 1/e there', () => {
+  const normal = normals(19);
+  let lag = 0;
+  for (let i = 0; i < 10; i++)
+    lag += correlationLag(correlatedOffsets(normal, { seconds: 900, correlation: 20 }))! / 10;
+  expect(lag).toBeGreaterThan(15);
+  expect(lag).toBeLessThan(25);
+  expect(correlationLag(new Float64Array(100).fill(3))).toBeUndefined();
 });

@@ -1,16 +1,19 @@
-import type { Interval } from '../assess';
-import { studentQuantile, studentWithin } from '../statistics';
+import type { Interval } from './Interval';
+import { studentQuantile } from './studentQuantile';
+import { studentWithin } from './studentWithin';
 
-/** A mean over runs and how sure it is; all but the mean null with one run. */
-export interface RunSpread {
+/** A mean of independent values and how sure it is; all but the mean null with one value. */
+export interface StudentInterval {
   readonly mean: number;
+  /** Sample standard deviation (n − 1). */
   readonly sd: number | null;
   readonly interval95: Interval | null;
+  /** Probability of a mean as far from 0, were the true one 0. */
   readonly pValue: number | null;
 }
 
-/** Mean over runs, each counting once, with Student's t from their spread; undefined with none. */
-export function overRuns(values: readonly number[]): RunSpread | undefined {
+/** The mean of independent values, each counting once, with Student's t from their spread; undefined without any. */
+export function studentInterval(values: readonly number[]): StudentInterval | undefined {
   const n = values.length;
   if (n === 0) return undefined;
   const mean = values.reduce((sum, value) => sum + value / n, 0);
@@ -25,6 +28,3 @@ export function overRuns(values: readonly number[]): RunSpread | undefined {
     pValue: error > 0 ? 1 - studentWithin(mean / error, n - 1) : mean === 0 ? 1 : 0,
   };
 }
-
-/** Those of the runs' values that are known. */
-export const known = (values: readonly (number | null)[]) => values.filter((value): value is number => value !== null);

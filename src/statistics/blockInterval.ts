@@ -1,35 +1,35 @@
-import { effectiveSamplesOf } from './effectiveSamples';
-import { studentQuantile, studentWithin } from './studentT';
+import { effectiveSamples } from './effectiveSamples';
+import type { Interval } from './Interval';
+import { studentQuantile } from './studentQuantile';
+import { studentWithin } from './studentWithin';
 
 /** A mean over consecutive bins and how sure it is. */
-export interface MeanInterval {
+export interface BlockInterval {
   readonly mean: number;
-  readonly low: number;
-  readonly high: number;
+  readonly interval95: Interval;
   readonly blocks: number;
-  /** As many independent samples hold as much about the mean. */
+  /** Effective sample size of the mean. */
   readonly effectiveSamples: number;
   /** Probability of a mean as far from 0, were the true one 0. */
   readonly pValue: number;
 }
 
-/** By how much, over the effective number of samples, an interval is widened: see {@link meanInterval}. */
+/** By how much, over the effective sample size, an interval is widened: see {@link blockInterval}. */
 const WIDENED = 6;
 
-export const INTERVAL_RULE = `95 % intervals come from the means of 3, 4 or 6 contiguous blocks (effective samples below 12, below 40, more) with Student’s t, are never shorter than the one from the effective samples n, and are widened by 1 + ${WIDENED}/n; they speak of this run only.`;
+export const INTERVAL_RULE = `95 % intervals come from the means of 3, 4 or 6 contiguous blocks (effective sample size below 12, below 40, or more) with Student’s t, are never narrower than the one from the effective sample size n, and are widened by 1 + ${WIDENED}/n; they hold for this run only.`;
 
 /**
  * The mean of a column with its 95 % interval by means over contiguous blocks; undefined with too little to make blocks of.
  *
- * Neighbouring offsets are nearly the same number, so that an interval from their count is several times too short. The
- * means of a few long blocks are nearly independent; their spread, with Student's t, says how sure the whole mean is. By
- * chance three or four blocks can agree too well: the interval is never shorter than the one from the effective number of
- * samples.
+ * Errors of neighbouring fixes are correlated, so an interval from their count is several times too narrow. The means of a
+ * few long blocks are nearly independent; their spread, with Student's t, says how sure the whole mean is. By chance three
+ * or four blocks can agree too well: the interval is never narrower than the one from the effective sample size.
  *
- * On columns of a few correlation lengths both are too short, to first order by a share that goes with 1/n: the spread of b
- * blocks misses b/2n of the variance of the mean, the spread about the sample's own mean misses 1/n of the variance, and
- * the correlations about it fall short by 1/n each, so that n itself comes out too large. How large the sum of it is, is
- * measured: 6/n holds the truth at least 85 % of the time on simulated columns of 2 to 90 correlation times whose errors
+ * On columns only a few correlation lengths long both are too narrow, to first order by a share proportional to 1/n: the
+ * spread of b blocks misses b/2n of the variance of the mean, the spread about the sample's own mean misses 1/n of the
+ * variance, and the correlations about it fall short by 1/n each, so that n itself comes out too large. How much that is in
+ * all was measured: 6/n holds the truth at least 85 % of the time on simulated columns of 2 to 90 correlation times whose errors
  * were exponentially correlated, smoother, irregularly sampled with bursts, biased or heavy-tailed, on other seeds than it
  * was chosen on.
  *
@@ -37,7 +37,7 @@ export const INTERVAL_RULE = `95 % intervals come from the means of 3, 4 or 6 co
  * @param weights metres of each
  * @see Law and Kelton, Simulation Modeling and Analysis, on batch means (from memory), and the measured coverage in the README
  */
-export function meanInterval(values: ArrayLike<number>, weights: ArrayLike<number>): MeanInterval | undefined {
+export function blockInterval(values: ArrayLike<number>, weights: ArrayLike<number>): BlockInterval | undefined {
   let total = 0;
   let sum = 0;
   let count = 0;
@@ -53,20 +53,18 @@ export function meanInterval(values: ArrayLike<number>, weights: ArrayLike<numbe
   for (let i = 0; i < values.length; i++) {
     if (!Number.isNaN(values[i])) spread += (weights[i] * (values[i] - mean) ** 2) / total;
   }
-  const effectiveSamples = effectiveSamplesOf(values) ?? count;
-  const blocks = effectiveSamples < 12 ? 3 : effectiveSamples < 40 ? 4 : 6;
+  const samples = effectiveSamples(values) ?? count;
+  const blocks = samples < 12 ? 3 : samples < 40 ? 4 : 6;
   const blockError = errorOfBlocks(values, weights, blocks, total, mean);
   const degrees = blocks - 1;
   const quantile = studentQuantile(0.95, degrees);
-  const sampleHalf =
-    studentQuantile(0.95, Math.max(1, Math.round(effectiveSamples) - 1)) * Math.sqrt(spread / effectiveSamples);
-  const half = Math.max(quantile * blockError, sampleHalf) * (1 + WIDENED / effectiveSamples);
+  const sampleHalf = studentQuantile(0.95, Math.max(1, Math.round(samples) - 1)) * Math.sqrt(spread / samples);
+  const half = Math.max(quantile * blockError, sampleHalf) * (1 + WIDENED / samples);
   return {
     mean,
-    low: mean - half,
-    high: mean + half,
+    interval95: [mean - half, mean + half],
     blocks,
-    effectiveSamples,
+    effectiveSamples: samples,
     pValue: half > 0 ? 1 - studentWithin((mean * quantile) / half, degrees) : mean === 0 ? 1 : 0,
   };
 }

@@ -1,0 +1,2 @@
+/** Two ends, the lower first. */
+export type Interval = readonly [low: number, high: number];

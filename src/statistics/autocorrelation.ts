@@ -1,0 +1,45 @@
+/** Longer columns are pooled: what is sought is hundreds of entries long, and the work grows with the square. */
+const LONGEST = 1000;
+
+/** A column's correlation with itself, lag by lag, as far as somebody asks. */
+export interface Autocorrelation {
+  /** Entries of the column, pooled, and how many of the given ones make one. */
+  readonly n: number;
+  readonly pool: number;
+  /** Beyond a third of the column the estimate rests on too few products to mean anything. */
+  readonly furthest: number;
+  readonly at: (lag: number) => number;
+}
+
+/**
+ * The correlation of a column with itself; undefined with fewer than 3 values or no spread.
+ *
+ * Gaps are closed up: the few products across them weigh nothing beside the rest.
+ */
+export function autocorrelation(values: ArrayLike<number>): Autocorrelation | undefined {
+  let given = 0;
+  for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i])) given++;
+  if (given < 3) return undefined;
+  const pool = Math.ceil(given / LONGEST);
+  const n = Math.floor(given / pool);
+  const column = new Float64Array(n);
+  let mean = 0;
+  for (let i = 0, k = 0; k < n * pool; i++) {
+    if (Number.isNaN(values[i])) continue;
+    column[Math.floor(k / pool)] += values[i] / pool;
+    mean += values[i] / (n * pool);
+    k++;
+  }
+  let variance = 0;
+  for (let i = 0; i < n; i++) {
+    column[i] -= mean;
+    variance += column[i] * column[i];
+  }
+  if (!(variance > 1e-18 * n)) return undefined;
+  const at = (lag: number) => {
+    let product = 0;
+    for (let i = lag; i < n; i++) product += column[i] * column[i - lag];
+    return product / variance;
+  };
+  return { n, pool, furthest: Math.floor(n / 3), at };
+}

@@ -1,0 +1,14 @@
+import { expect, test } from 'vitest';
+import { hashNumbers } from '../../src/assess/hashNumbers';
+
+test('hashNumbers is FNV-1a of 64 bits', () => {
+  // Vectors that its authors (Fowler, Noll, Vo) print for "", "a" and "foobar", like the prime and the basis below: from memory.
+  expect(hashNumbers([''])).toBe('cbf29ce484222325');
+  expect(hashNumbers(['a'])).toBe('af63dc4c8601ec8c');
+  expect(hashNumbers(['foobar'])).toBe('85944171f73967e8');
+  const prime = 0x100000001b3n;
+  const bytes = new Uint8Array(Float64Array.of(1.5, -2, 0.1).buffer);
+  let expected = 0xcbf29ce484222325n;
+  for (const byte of bytes) expected = ((expected ^ BigInt(byte)) * prime) & 0xffffffffffffffffn;
+  expect(hashNumbers([[1.5, -2, 0.1]])).toBe(expected.toString(16).padStart(16, '0'));
+});
