@@ -268,7 +268,11 @@ describe('bad recordings are named and left out, the rest stands', () => {
     [[3], 'wrong-type', 'recordings[0] must be a recording with columns lon and lat'],
     [[{ recording: good[0], reciever: 'x' }], 'unknown-key', 'recordings[0].reciever must be one of'],
     [[{ recording: good[0], run: 3 }], 'wrong-type', 'recordings[0].run must be a string'],
-    [[{ ...good[0], lat: good[0].lat.slice(1) }], 'out-of-range', 'recordings[0].lat length must be as many as'],
+    [
+      [{ ...good[0], lat: good[0].lat.slice(1) }],
+      'out-of-range',
+      'recordings[0].lat length must be the same as that of its longitudes',
+    ],
   ])('%o is refused', (recordings, reason, message) => {
     const call = () => assess(route, recordings as never);
     expect(call).toThrow(InputError);
