@@ -10,6 +10,8 @@ export default defineConfig({
       { find: /^datumline\/(.+)$/, replacement: `${src}/subpaths/$1.ts` },
     ],
   },
+  // In development JSX would carry file and line into the markup as attributes.
+  oxc: { jsx: { development: false } },
   test: {
     include: ['test/**/*.test.ts'],
     testTimeout: 60_000,

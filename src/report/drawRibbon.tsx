@@ -57,36 +57,28 @@ export function drawRibbon(
       `on the side they lie on; the route itself at its scale.`,
     content: [
       ...ribbons.flatMap(({ strand, pieces }) =>
-        pieces.map(({ inner, outer }) =>
-          element('path', {
-            class: `dl-area dl-f${receiverLooks(strand.receiver).colour}`,
-            d: `${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`,
-          }),
-        ),
+        pieces.map(({ inner, outer }) => (
+          <path
+            class={`dl-area dl-f${receiverLooks(strand.receiver).colour}`}
+            d={`${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`}
+          />
+        )),
       ),
-      element('path', { class: 'dl-reference', 'stroke-width': 1.4, d: routeLine }),
-      ...ribbons.map(({ strand, pieces }) =>
-        element('path', {
-          ...strandLooks(model, strand),
-          d: pieces.map(({ outer }) => linePath(outer.map(frame.toPixels))).join(''),
-        }),
-      ),
+      <path class="dl-reference" stroke-width={1.4} d={routeLine} />,
+      ...ribbons.map(({ strand, pieces }) => (
+        <path
+          {...strandLooks(model, strand)}
+          d={pieces.map(({ outer }) => linePath(outer.map(frame.toPixels))).join('')}
+        />
+      )),
       frame.furniture,
-      ...(key ? [element('g', { transform: `translate(8,${frame.height + 8})` }, key.content)] : []),
-      element(
-        'g',
-        { transform: `translate(${width - 24},${frame.height - 12})` },
-        element('path', {
-          class: 'dl-axis',
-          'stroke-width': 1.5,
-          d: `M5,0h-5V${(-aside * exaggeration * frame.scale).toFixed(1)}h5`,
-        }),
-        element(
-          'text',
-          { class: 'dl-halo dl-small', x: -5, y: -2, 'text-anchor': 'end' },
-          `${showMetres(aside)} aside`,
-        ),
-      ),
+      ...(key ? [<g transform={`translate(8,${frame.height + 8})`}>{key.content}</g>] : []),
+      <g transform={`translate(${width - 24},${frame.height - 12})`}>
+        <path class="dl-axis" stroke-width={1.5} d={`M5,0h-5V${(-aside * exaggeration * frame.scale).toFixed(1)}h5`} />
+        <text class="dl-halo dl-small" x={-5} y={-2} text-anchor="end">
+          {showMetres(aside)} aside
+        </text>
+      </g>,
     ],
     walk: routeSpots(plane, route.length, frame.toPixels),
   };

@@ -1,7 +1,7 @@
 import { describePlace } from './describePlace';
 import { drawBadge } from './drawBadge';
 import { drawKey } from './drawKey';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { linePath } from './linePath';
 import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
 import type { Picture } from './Picture';
@@ -60,27 +60,26 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
 
   const routeLine = pathThrough([plane.line], frame, inside);
   const walk = routeSpots(plane, route.length, frame.toPixels);
-  const clipped = element(
-    'svg',
-    { width, height: frame.height, viewBox: `0 0 ${width} ${frame.height}`, overflow: 'hidden' },
-    lines.corridor.map((edge) => {
-      const { west, south, east, north } = boxAround(edge, 0);
-      return inside([west, south], [east, north])
-        ? element('path', { class: 'dl-corridor', d: `${linePath(edge.map(frame.toPixels))}Z` })
-        : null;
-    }),
-    lines.asides.map((line) => element('path', { class: 'dl-aside', d: pathThrough([line], frame, inside) })),
-    element('path', { class: 'dl-casing', d: routeLine }),
-    element('path', { class: 'dl-reference', 'stroke-width': 2, d: routeLine }),
-    strands.map((strand, i) =>
-      element('path', {
-        ...strandLooks(model, strand),
-        d: pathThrough(lines.strands[i], frame, inside),
-      }),
-    ),
-    element('path', { class: 'dl-solid', d: arrows(plane, route.length, frame) }),
-    annotations(model, plane, view, frame, walk),
-    frame.furniture,
+  const clipped = (
+    <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
+      {lines.corridor.map((edge) => {
+        const { west, south, east, north } = boxAround(edge, 0);
+        return inside([west, south], [east, north]) ? (
+          <path class="dl-corridor" d={`${linePath(edge.map(frame.toPixels))}Z`} />
+        ) : null;
+      })}
+      {lines.asides.map((line) => (
+        <path class="dl-aside" d={pathThrough([line], frame, inside)} />
+      ))}
+      <path class="dl-casing" d={routeLine} />
+      <path class="dl-reference" stroke-width={2} d={routeLine} />
+      {strands.map((strand, i) => (
+        <path {...strandLooks(model, strand)} d={pathThrough(lines.strands[i], frame, inside)} />
+      ))}
+      <path class="dl-solid" d={arrows(plane, route.length, frame)} />
+      {annotations(model, plane, view, frame, walk)}
+      {frame.furniture}
+    </svg>
   );
   const key = view.key === 'below' ? drawKey(model, model.receivers, width - 16) : undefined;
   return {
@@ -88,7 +87,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
     height: frame.height + (key ? key.height + 10 : 0),
     title,
     description: describe(model, view),
-    content: [clipped, ...(key ? [element('g', { transform: `translate(8,${frame.height + 8})` }, key.content)] : [])],
+    content: [clipped, ...(key ? [<g transform={`translate(8,${frame.height + 8})`}>{key.content}</g>] : [])],
     walk,
   };
 }
@@ -166,33 +165,36 @@ function annotations(
   const taken = badges.flatMap((place) => (place ? [around(place, 9)] : []));
   const texts = names === 'none' ? [] : wantedNames(route, plane, frame);
   const spots = placeLabels(texts, room, crossed, [furniture, ...taken]);
-  return [
-    texts.map(({ at, text, kind }, i) => [
-      kind === 'section'
-        ? null
-        : element('circle', { class: 'dl-badge', cx: at[0].toFixed(1), cy: at[1].toFixed(1), r: 3.5 }),
-      spots[i] &&
-        element(
-          'text',
-          {
-            class: kind === 'section' ? 'dl-halo dl-strong' : 'dl-halo dl-soft dl-small',
-            x: spots[i][0].toFixed(1),
-            y: spots[i][1].toFixed(1),
-            dy: '.35em',
-            'text-anchor': 'middle',
-          },
-          text,
-        ),
-    ]),
-    places.map((place, i) => {
-      const [at, badge] = [shown[i].at, badges[i]];
-      if (!badge) return null;
-      return [
-        element('path', { class: 'dl-leader', d: `M${at.map((v) => v.toFixed(1))}L${badge.map((v) => v.toFixed(1))}` }),
-        drawBadge(place.number, badge[0], badge[1]),
-      ];
-    }),
-  ];
+  return (
+    <>
+      {texts.map(({ at, text, kind }, i) => (
+        <>
+          {kind === 'section' ? null : <circle class="dl-badge" cx={at[0].toFixed(1)} cy={at[1].toFixed(1)} r={3.5} />}
+          {spots[i] && (
+            <text
+              class={kind === 'section' ? 'dl-halo dl-strong' : 'dl-halo dl-soft dl-small'}
+              x={spots[i][0].toFixed(1)}
+              y={spots[i][1].toFixed(1)}
+              dy=".35em"
+              text-anchor="middle"
+            >
+              {text}
+            </text>
+          )}
+        </>
+      ))}
+      {places.map((place, i) => {
+        const [at, badge] = [shown[i].at, badges[i]];
+        if (!badge) return null;
+        return (
+          <>
+            <path class="dl-leader" d={`M${at.map((v) => v.toFixed(1))}L${badge.map((v) => v.toFixed(1))}`} />
+            {drawBadge(place.number, badge[0], badge[1])}
+          </>
+        );
+      })}
+    </>
+  );
 }
 
 function around([x, y]: Point, reach: number) {

@@ -20,13 +20,13 @@ export function drawKey(
     ...receivers.map((receiver) => ({
       name: receiver.label,
       sample: [
-        element('path', { ...receiverLooks(receiver).line, 'stroke-width': 2, d: 'M0,0H28' }),
+        <path {...receiverLooks(receiver).line} stroke-width={2} d="M0,0H28" />,
         receiverMarker(receiver, 14, 0),
       ],
     })),
     ...(model.runs.length < 2 ? [] : model.runs).map((run) => ({
       name: runLabel(run, tags),
-      sample: [element('path', { class: 'dl-line dl-ink', 'stroke-width': runWidth(model, run), d: 'M0,0H28' })],
+      sample: [<path class="dl-line dl-ink" stroke-width={runWidth(model, run)} d="M0,0H28" />],
     })),
   ];
   let [x, line] = [0, 0];
@@ -34,14 +34,16 @@ export function drawKey(
     const label = shortened(name, width - 60);
     const needed = 36 + textWidth(label) + 16;
     if (x > 0 && x + needed > width) [x, line] = [0, line + 1];
-    const item = element(
-      'g',
-      { transform: `translate(${x.toFixed(1)},${line * LINE + LINE / 2})` },
-      sample,
-      element('text', { x: 34, dy: '.35em' }, label),
+    const item = (
+      <g transform={`translate(${x.toFixed(1)},${line * LINE + LINE / 2})`}>
+        {sample}
+        <text x={34} dy=".35em">
+          {label}
+        </text>
+      </g>
     );
     x += needed;
     return item;
   });
-  return { height: entries.length === 0 ? 0 : (line + 1) * LINE, content: element('g', {}, items) };
+  return { height: entries.length === 0 ? 0 : (line + 1) * LINE, content: <g>{items}</g> };
 }

@@ -1,4 +1,4 @@
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { runWidth } from './receiverLooks';
 import type { ReportModel } from './reportModel';
 import { runTags } from './runTags';
@@ -7,19 +7,17 @@ import { runTags } from './runTags';
 export function runKey(model: ReportModel): Content {
   if (model.runs.length < 2) return null;
   const tags = runTags(model);
-  return model.runs.map((run) => [
-    ' ',
-    element(
-      'span',
-      { class: 'receiver' },
-      element(
-        'svg',
-        { class: 'dl-picture', viewBox: '0 0 30 12', width: 30, height: 12, 'aria-hidden': 'true' },
-        element('path', { class: 'dl-line dl-ink', 'stroke-width': runWidth(model, run), d: 'M0,6H30' }),
-      ),
-      element('bdi', {}, runLabel(run, tags)),
-    ),
-  ]);
+  return model.runs.map((run) => (
+    <>
+      {' '}
+      <span class="receiver">
+        <svg class="dl-picture" viewBox="0 0 30 12" width={30} height={12} aria-hidden="true">
+          <path class="dl-line dl-ink" stroke-width={runWidth(model, run)} d="M0,6H30" />
+        </svg>
+        <bdi>{runLabel(run, tags)}</bdi>
+      </span>
+    </>
+  ));
 }
 
 /** A run's name, with its short one where its lines bear that. */

@@ -53,17 +53,9 @@ export function runLabels(
       if (!best) return;
       boxes.push(best.box);
       labels.push(
-        element(
-          'text',
-          {
-            class: 'dl-halo dl-run',
-            x: best.at,
-            y: best.height.toFixed(1),
-            dy: '.35em',
-            'text-anchor': 'middle',
-          },
-          text,
-        ),
+        <text class="dl-halo dl-run" x={best.at} y={best.height.toFixed(1)} dy=".35em" text-anchor="middle">
+          {text}
+        </text>,
       );
     });
   }

@@ -1,4 +1,4 @@
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { mean, receiverFigures } from './receiverFigures';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
@@ -14,22 +14,22 @@ export function strayingPart(model: ReportModel): Content {
     return share === null ? [] : [{ receiver, share }];
   });
   if (lines.length === 0) return null;
-  return [
-    element('p', {}, element('strong', {}, 'Outside the corridor:')),
-    element(
-      'ul',
-      { class: 'plain' },
-      lines.map(({ receiver, share }) =>
-        element(
-          'li',
-          {},
-          receiverName(receiver),
-          share === 0 ? ' never' : ` on ${showShare(share)} of what it covered`,
-          where(model, receiver),
-        ),
-      ),
-    ),
-  ];
+  return (
+    <>
+      <p>
+        <strong>Outside the corridor:</strong>
+      </p>
+      <ul class="plain">
+        {lines.map(({ receiver, share }) => (
+          <li>
+            {receiverName(receiver)}
+            {share === 0 ? ' never' : ` on ${showShare(share)} of what it covered`}
+            {where(model, receiver)}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
 }
 
 function where(model: ReportModel, receiver: Receiver): string {

@@ -7,7 +7,7 @@ import { decoyPart } from './decoyPart';
 import { doubtPart } from './doubtPart';
 import { drawRibbon, ribbonExaggeration } from './drawRibbon';
 import { drawStrip } from './drawStrip';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { embeddedSvg } from './embeddedSvg';
 import { figuresPart } from './figuresPart';
 import { lengthPart } from './lengthPart';
@@ -73,45 +73,45 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
   const parts = reportParts(model, walk);
-  const page = element(
-    'html',
-    { lang: 'en' },
-    element(
-      'head',
-      {},
-      element('meta', { charset: 'utf-8' }),
-      element('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
-      element('meta', {
-        'http-equiv': 'Content-Security-Policy',
-        content:
-          "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'",
-      }),
-      element('title', {}, title),
-      element('style', {}, new Markup(pageStyle())),
-    ),
-    element(
-      'body',
-      {},
-      element('a', { class: 'skip', href: '#findings' }, 'To the findings'),
-      element('header', { class: 'top' }, element('h1', {}, title), about(model)),
-      element(
-        'main',
-        {},
-        parts.map(({ id, heading, content }, i) => [
-          element(
-            'section',
-            { id, 'aria-labelledby': `${id}-heading` },
-            element('h2', { id: `${id}-heading` }, heading),
-            content,
-          ),
-          // The findings first: what else there is to read comes after them.
-          i === 0 && navigation(parts.slice(1)),
-        ]),
-      ),
-      walkBar(model),
-      walk.toMarkup(model),
-      element('script', {}, new Markup(pageScript)),
-    ),
+  const page = (
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta
+          http-equiv="Content-Security-Policy"
+          content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+        />
+        <title>{title}</title>
+        <style>{new Markup(pageStyle())}</style>
+      </head>
+      <body>
+        <a class="skip" href="#findings">
+          To the findings
+        </a>
+        <header class="top">
+          <h1>{title}</h1>
+          {about(model)}
+        </header>
+        <main>
+          {parts.map(({ id, heading, content }, i) => (
+            <>
+              <section id={id} aria-labelledby={`${id}-heading`}>
+                <h2 id={`${id}-heading`}>{heading}</h2>
+                {content}
+              </section>
+              {
+                /* The findings first: what else there is to read comes after them. */ i === 0 &&
+                  navigation(parts.slice(1))
+              }
+            </>
+          ))}
+        </main>
+        {walkBar(model)}
+        {walk.toMarkup(model)}
+        <script>{new Markup(pageScript)}</script>
+      </body>
+    </html>
   );
   return `<!doctype html>\n${page.text}\n`;
 }
@@ -142,8 +142,11 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
     key: 'none',
   });
   const exaggeration = ribbonExaggeration(model, plane);
-  const wide = (label: string, content: Content) =>
-    element('div', { class: 'scroll wide', role: 'region', tabindex: 0, 'aria-label': label }, content);
+  const wide = (label: string, content: Content) => (
+    <div class="scroll wide" role="region" tabindex={0} aria-label={label}>
+      {content}
+    </div>
+  );
   return [
     { id: 'findings', heading: 'What was found, and what was not', content: answerPart(model) },
     { id: 'figures', heading: 'How far off, and is it sure?', content: figuresPart(model) },
@@ -153,37 +156,36 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
       heading: 'To which side, along the way?',
       content: [
         wide('Left and right of the line', embed(strips)),
-        element(
-          'p',
-          { class: 'note' },
-          'Seen by the traveller: left of the line is above, right below. The wide tint is the corridor, the narrow one the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.',
-          model.runs.length > 1 ? ' Runs are drawn from thin to thick, each named on its line.' : null,
-        ),
+        <p class="note">
+          Seen by the traveller: left of the line is above, right below. The wide tint is the corridor, the narrow one
+          the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.
+          {model.runs.length > 1 && ' Runs are drawn from thin to thick, each named on its line.'}
+        </p>,
       ],
     },
     {
       id: 'ribbons',
       heading: `The same on the map, drawn ${exaggeration} times too wide`,
-      content: element(
-        'div',
-        { class: 'ribbons' },
-        model.receivers.map((receiver) => {
-          const heading = `${receiver.label}, offsets drawn ${exaggeration} times too wide`;
-          return element(
-            'figure',
-            {},
-            embed(
-              drawRibbon(model, plane, {
-                width: 420,
-                title: heading,
-                receivers: [receiver],
-                exaggeration,
-                key: 'none',
-              }),
-            ),
-            element('figcaption', {}, receiverName(receiver)),
-          );
-        }),
+      content: (
+        <div class="ribbons">
+          {model.receivers.map((receiver) => {
+            const heading = `${receiver.label}, offsets drawn ${exaggeration} times too wide`;
+            return (
+              <figure>
+                {embed(
+                  drawRibbon(model, plane, {
+                    width: 420,
+                    title: heading,
+                    receivers: [receiver],
+                    exaggeration,
+                    key: 'none',
+                  }),
+                )}
+                <figcaption>{receiverName(receiver)}</figcaption>
+              </figure>
+            );
+          })}
+        </div>
       ),
     },
     ...(model.sections.length > 0
@@ -202,10 +204,12 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
     {
       id: 'cautions',
       heading: 'Cautions',
-      content: element(
-        'ul',
-        {},
-        cautions.map((caution) => element('li', {}, caution)),
+      content: (
+        <ul>
+          {cautions.map((caution) => (
+            <li>{caution}</li>
+          ))}
+        </ul>
       ),
     },
   ];
@@ -213,62 +217,60 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
 
 function about({ route, receivers, runs, strands }: ReportModel): Content {
   const count = (n: number, one: string) => `${n} ${n === 1 ? one : `${one}s`}`;
-  return [
-    element(
-      'p',
-      { class: 'lead' },
-      [
-        `A reference line of ${showAlong(route.length)}`,
-        route.sections.length > 0
-          ? `in ${count(route.sections.length, 'stretch').replace('stretchs', 'stretches')}`
-          : '',
-        `and ${count(strands.length, 'recording')}`,
-        strands.length > receivers.length ? `of ${count(receivers.length, 'receiver')}` : '',
-        runs.length > 1 ? `in ${count(runs.length, 'run')}.` : 'in one run: what follows holds for this run only.',
-      ]
-        .filter(Boolean)
-        .join(' '),
-    ),
-    element('p', { class: 'lead' }, cautions[0]),
-  ];
+  return (
+    <>
+      <p class="lead">
+        {[
+          `A reference line of ${showAlong(route.length)}`,
+          route.sections.length > 0
+            ? `in ${count(route.sections.length, 'stretch').replace('stretchs', 'stretches')}`
+            : '',
+          `and ${count(strands.length, 'recording')}`,
+          strands.length > receivers.length ? `of ${count(receivers.length, 'receiver')}` : '',
+          runs.length > 1 ? `in ${count(runs.length, 'run')}.` : 'in one run: what follows holds for this run only.',
+        ]
+          .filter(Boolean)
+          .join(' ')}
+      </p>
+      <p class="lead">{cautions[0]}</p>
+    </>
+  );
 }
 
 function navigation(parts: readonly Part[]): Content {
-  return element(
-    'nav',
-    { 'aria-label': 'Parts of the report' },
-    element(
-      'ul',
-      {},
-      parts.map(({ id, heading }) => element('li', {}, element('a', { href: `#${id}` }, heading))),
-    ),
+  return (
+    <nav aria-label="Parts of the report">
+      <ul>
+        {parts.map(({ id, heading }) => (
+          <li>
+            <a href={`#${id}`}>{heading}</a>
+          </li>
+        ))}
+      </ul>
+    </nav>
   );
 }
 
 /** The key, always in sight, and the slider that walks along the route in all pictures. */
 function walkBar(model: ReportModel): Content {
   const { route, receivers, runs } = model;
-  return element(
-    'footer',
-    { id: 'walk', class: 'walk', 'aria-label': 'Key and walk along the route' },
-    element(
-      'div',
-      {},
-      element(
-        'label',
-        { hidden: true },
-        'Walk along the route',
-        element('input', { type: 'range', min: 0, max: Math.floor(route.length), step: 1, value: 0 }),
-        element('output', {}, ''),
-      ),
-      element(
-        'ul',
-        { tabindex: 0, 'aria-label': 'Key, with the offsets at the place walked to' },
-        receivers.map((receiver) =>
-          element('li', {}, receiverName(receiver), ' ', element('span', { 'data-values': true }, '')),
-        ),
-        runs.length > 1 && element('li', {}, 'Runs, in this order, thin to thick:', runKey(model)),
-      ),
-    ),
+  return (
+    <footer id="walk" class="walk" aria-label="Key and walk along the route">
+      <div>
+        <label hidden>
+          Walk along the route
+          <input type="range" min={0} max={Math.floor(route.length)} step={1} value={0} />
+          <output />
+        </label>
+        <ul tabindex={0} aria-label="Key, with the offsets at the place walked to">
+          {receivers.map((receiver) => (
+            <li>
+              {receiverName(receiver)} <span data-values />
+            </li>
+          ))}
+          {runs.length > 1 && <li>Runs, in this order, thin to thick:{runKey(model)}</li>}
+        </ul>
+      </div>
+    </footer>
   );
 }

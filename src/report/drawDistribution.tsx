@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { drawKey } from './drawKey';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
@@ -74,54 +74,49 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
       corridor,
     ),
     content: [
-      element(
-        'g',
-        { transform: `translate(${LEFT_MARGIN},${TOP})` },
-        corridor === null
-          ? null
-          : element('rect', { class: 'dl-corridor', x: 0, y: 0, width: x(corridor).toFixed(1), height: depth }),
-        [0.5, 0.68, 0.95].map((share) => [
-          element('path', { class: 'dl-rule', d: `M0,${y(share).toFixed(1)}H${inner}` }),
-          element(
-            'text',
-            { class: 'dl-small dl-soft', x: -6, y: y(share).toFixed(1), dy: '.35em', 'text-anchor': 'end' },
-            showShare(share),
-          ),
-        ]),
-        corridor === null ? null : element('path', { class: 'dl-edge', d: `M${x(corridor).toFixed(1)},0V${depth}` }),
-        curves.map(({ strand, points }) => element('path', { ...strandLooks(model, strand), d: linePath(points) })),
-        markers,
-        runs,
-        corridorSpot &&
-          element(
-            'text',
-            {
-              class: 'dl-halo dl-small dl-soft',
-              x: corridorSpot[0].toFixed(1),
-              y: corridorSpot[1].toFixed(1),
-              dy: '.35em',
-              'text-anchor': 'middle',
-            },
-            'corridor',
-          ),
-        element('path', { class: 'dl-axis', d: `M0,0V${depth}H${inner}` }),
-        x
-          .ticks(Math.max(2, Math.floor(inner / 60)))
-          .map((tick) => [
-            element('path', { class: 'dl-axis', d: `M${x(tick).toFixed(1)},${depth}v4` }),
-            element(
-              'text',
-              { class: 'dl-small dl-soft', x: x(tick).toFixed(1), y: depth + 16, 'text-anchor': 'middle' },
-              showNumber(tick, tick % 1 === 0 ? 0 : 1),
-            ),
-          ]),
-        element(
-          'text',
-          { class: 'dl-small dl-soft', x: inner / 2, y: depth + 31, 'text-anchor': 'middle' },
-          'no further off than … metres',
-        ),
-      ),
-      ...(key ? [element('g', { transform: `translate(${LEFT_MARGIN},${height + 4})` }, key.content)] : []),
+      <g transform={`translate(${LEFT_MARGIN},${TOP})`}>
+        {corridor === null ? null : (
+          <rect class="dl-corridor" x={0} y={0} width={x(corridor).toFixed(1)} height={depth} />
+        )}
+        {[0.5, 0.68, 0.95].map((share) => (
+          <>
+            <path class="dl-rule" d={`M0,${y(share).toFixed(1)}H${inner}`} />
+            <text class="dl-small dl-soft" x={-6} y={y(share).toFixed(1)} dy=".35em" text-anchor="end">
+              {showShare(share)}
+            </text>
+          </>
+        ))}
+        {corridor === null ? null : <path class="dl-edge" d={`M${x(corridor).toFixed(1)},0V${depth}`} />}
+        {curves.map(({ strand, points }) => (
+          <path {...strandLooks(model, strand)} d={linePath(points)} />
+        ))}
+        {markers}
+        {runs}
+        {corridorSpot && (
+          <text
+            class="dl-halo dl-small dl-soft"
+            x={corridorSpot[0].toFixed(1)}
+            y={corridorSpot[1].toFixed(1)}
+            dy=".35em"
+            text-anchor="middle"
+          >
+            corridor
+          </text>
+        )}
+        <path class="dl-axis" d={`M0,0V${depth}H${inner}`} />
+        {x.ticks(Math.max(2, Math.floor(inner / 60))).map((tick) => (
+          <>
+            <path class="dl-axis" d={`M${x(tick).toFixed(1)},${depth}v4`} />
+            <text class="dl-small dl-soft" x={x(tick).toFixed(1)} y={depth + 16} text-anchor="middle">
+              {showNumber(tick, tick % 1 === 0 ? 0 : 1)}
+            </text>
+          </>
+        ))}
+        <text class="dl-small dl-soft" x={inner / 2} y={depth + 31} text-anchor="middle">
+          no further off than … metres
+        </text>
+      </g>,
+      ...(key ? [<g transform={`translate(${LEFT_MARGIN},${height + 4})`}>{key.content}</g>] : []),
     ],
   };
 }
@@ -148,17 +143,10 @@ function runsBeside(
   ).map(
     (spot, i) =>
       spot &&
-      Math.hypot(spot[0] - spots[i].at[0], spot[1] - spots[i].at[1]) < wanted[i].width &&
-      element(
-        'text',
-        {
-          class: 'dl-halo dl-run',
-          x: spot[0].toFixed(1),
-          y: spot[1].toFixed(1),
-          dy: '.35em',
-          'text-anchor': 'middle',
-        },
-        tags.get(spots[i].strand.run),
+      Math.hypot(spot[0] - spots[i].at[0], spot[1] - spots[i].at[1]) < wanted[i].width && (
+        <text class="dl-halo dl-run" x={spot[0].toFixed(1)} y={spot[1].toFixed(1)} dy=".35em" text-anchor="middle">
+          {tags.get(spots[i].strand.run)}
+        </text>
       ),
   );
 }

@@ -1,6 +1,6 @@
 import type { Assessment, AssessmentWarning } from '../assess';
 import { describePlace } from './describePlace';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
 import { orderSentences, sectionFindings } from './sectionFindings';
 import { showList } from './showFigures';
@@ -13,41 +13,51 @@ export function answerPart(model: ReportModel): Content {
   const [shown, refused] = [true, false].map((told) =>
     judged.filter(({ name }) => differenceShown(model, name) === told),
   );
-  return [
-    element(
-      'ul',
-      { class: 'findings' },
-      sectionFindings(model, null).map((sentence) => element('li', {}, sentence)),
-      receivers.length === 1 && element('li', {}, 'One receiver: there is nothing to compare it with.'),
-    ),
-    shown.length > 0 && [
-      element('p', {}, element('strong', {}, 'A difference is shown:')),
-      element(
-        'ul',
-        { class: 'shown' },
-        shown.flatMap(({ name }) => orderSentences(model, name)).map((sentence) => element('li', {}, sentence)),
-      ),
-    ],
-    refused.length > 0 &&
-      element(
-        'p',
-        {},
-        element('strong', {}, 'No difference shown'),
-        ` between any two receivers in ${showList(refused.map(({ name }) => name))}.`,
-      ),
-    strayingPart(model),
-    places.length > 0
-      ? [
-          element('p', {}, element('strong', {}, 'Furthest off:')),
-          element(
-            'ol',
-            { class: 'worst' },
-            places.slice(0, 3).map((place) => element('li', {}, describePlace(place))),
-          ),
-        ]
-      : element('p', {}, 'No recording strayed further than the corridor allows, where one is stated.'),
-    warnings(model),
-  ];
+  return (
+    <>
+      <ul class="findings">
+        {sectionFindings(model, null).map((sentence) => (
+          <li>{sentence}</li>
+        ))}
+        {receivers.length === 1 && <li>One receiver: there is nothing to compare it with.</li>}
+      </ul>
+      {shown.length > 0 && (
+        <>
+          <p>
+            <strong>A difference is shown:</strong>
+          </p>
+          <ul class="shown">
+            {shown
+              .flatMap(({ name }) => orderSentences(model, name))
+              .map((sentence) => (
+                <li>{sentence}</li>
+              ))}
+          </ul>
+        </>
+      )}
+      {refused.length > 0 && (
+        <p>
+          <strong>No difference shown</strong> between any two receivers in {showList(refused.map(({ name }) => name))}.
+        </p>
+      )}
+      {strayingPart(model)}
+      {places.length > 0 ? (
+        <>
+          <p>
+            <strong>Furthest off:</strong>
+          </p>
+          <ol class="worst">
+            {places.slice(0, 3).map((place) => (
+              <li>{describePlace(place)}</li>
+            ))}
+          </ol>
+        </>
+      ) : (
+        <p>No recording strayed further than the corridor allows, where one is stated.</p>
+      )}
+      {warnings(model)}
+    </>
+  );
 }
 
 /** Whether any two receivers were told apart there. */
@@ -70,15 +80,15 @@ function warnings({ assessments, summary, strands }: ReportModel): Content {
   });
   const lines = [...new Set([...shared, ...(summary?.warnings ?? []).map(({ message }) => message), ...ofRuns])];
   if (lines.length === 0) return null;
-  return element(
-    'aside',
-    { class: 'care', 'aria-label': 'Read with care' },
-    element('h3', {}, 'Read with care'),
-    element(
-      'ul',
-      {},
-      lines.map((line) => element('li', {}, line)),
-    ),
+  return (
+    <aside class="care" aria-label="Read with care">
+      <h3>Read with care</h3>
+      <ul>
+        {lines.map((line) => (
+          <li>{line}</li>
+        ))}
+      </ul>
+    </aside>
   );
 }
 

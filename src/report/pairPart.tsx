@@ -1,6 +1,6 @@
 import type { Interval, Verdict } from '../assess';
 import { dataTable } from './dataTable';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
 import { showInterval, showList, showMetres, showNumber, showSigned } from './showFigures';
@@ -21,42 +21,42 @@ interface ShownPair {
 /** Every two receivers against each other: closer, equivalent or undecided, on the whole route and by stretch. */
 export function pairPart(model: ReportModel): Content {
   const pairs = model.summary ? summedPairs(model) : runPairs(model);
-  if (pairs.length === 0) return element('p', {}, 'There are no two recordings of one run to compare.');
+  if (pairs.length === 0) return <p>There are no two recordings of one run to compare.</p>;
   const titles = [...new Set(pairs.map(({ title }) => title))];
-  return [
-    titles.map((title) =>
-      matrix(
-        model,
-        pairs.filter((pair) => pair.title === title),
-        title,
-      ),
-    ),
-    element(
-      'p',
-      { class: 'note' },
-      'Each field reads: the receiver of the line against that of the column; less is closer to the reference. “Undecided” is a result: these data do not show which is closer. “Equivalent” means that any difference surely lies within what was called equal beforehand.',
-    ),
-    turnedRound(model),
-    element(
-      'details',
-      {},
-      element('summary', {}, 'Pairs by stretch, with what held each verdict back'),
-      dataTable(
-        'Every pair on every stretch',
-        ['Pair', 'stretch', 'difference', '95 % interval', 'verdict', 'more'],
-        pairs.map(({ title, first, second, section, difference, interval95, verdict, closer, limits, more }) => ({
-          heading: [receiverName(first), ' against ', receiverName(second)],
-          cells: [
-            [title === null ? null : `${title}, `, section ?? 'whole route'],
-            showSigned(difference),
-            showInterval(interval95),
-            verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
-            [...limits.map(asSentence), more].filter(Boolean).join(' '),
-          ],
-        })),
-      ),
-    ),
-  ];
+  return (
+    <>
+      {titles.map((title) =>
+        matrix(
+          model,
+          pairs.filter((pair) => pair.title === title),
+          title,
+        ),
+      )}
+      <p class="note">
+        Each field reads: the receiver of the line against that of the column; less is closer to the reference.
+        “Undecided” is a result: these data do not show which is closer. “Equivalent” means that any difference surely
+        lies within what was called equal beforehand.
+      </p>
+      {turnedRound(model)}
+      <details>
+        <summary>Pairs by stretch, with what held each verdict back</summary>
+        {dataTable(
+          'Every pair on every stretch',
+          ['Pair', 'stretch', 'difference', '95 % interval', 'verdict', 'more'],
+          pairs.map(({ title, first, second, section, difference, interval95, verdict, closer, limits, more }) => ({
+            heading: [receiverName(first), ' against ', receiverName(second)],
+            cells: [
+              [title === null ? null : `${title}, `, section ?? 'whole route'],
+              showSigned(difference),
+              showInterval(interval95),
+              verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
+              [...limits.map(asSentence), more].filter(Boolean).join(' '),
+            ],
+          })),
+        )}
+      </details>
+    </>
+  );
 }
 
 /** Stretches on which two receivers are the other way round than on the whole route: an order of the whole says little there. */
@@ -67,14 +67,18 @@ function turnedRound({ summary }: ReportModel): Content {
     pairs.set(names, [...(pairs.get(names) ?? []), section]);
   }
   if (pairs.size === 0) return null;
-  return [
-    element('p', {}, 'The other way round than on the whole route, shown or not:'),
-    element(
-      'ul',
-      {},
-      [...pairs].map(([names, sections]) => element('li', {}, `${names} in ${showList(sections)}`)),
-    ),
-  ];
+  return (
+    <>
+      <p>The other way round than on the whole route, shown or not:</p>
+      <ul>
+        {[...pairs].map(([names, sections]) => (
+          <li>
+            {names} in {showList(sections)}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
 }
 
 /** Words that stand alone: a capital first, a full stop last. */
@@ -93,20 +97,29 @@ function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: 
     shown.map((line) => ({
       heading: receiverName(line),
       cells: shown.map((column) => {
-        if (line === column) return element('span', { 'aria-label': 'itself' }, '·');
+        if (line === column)
+          return (
+            <span role="img" aria-label="itself">
+              ·
+            </span>
+          );
         const pair = whole.find(
           (p) => (p.first === line && p.second === column) || (p.first === column && p.second === line),
         );
-        if (!pair) return element('span', { class: 'under' }, 'never together');
+        if (!pair) return <span class="under">never together</span>;
         const turned = pair.first !== line;
         const difference = pair.difference === null ? null : turned ? -pair.difference : pair.difference;
         const interval =
           pair.interval95 && (turned ? ([-pair.interval95[1], -pair.interval95[0]] as const) : pair.interval95);
         const word = pair.verdict === 'closer' ? (pair.closer === line ? 'closer' : 'further') : pair.verdict;
-        return [
-          element('strong', { class: word === 'undecided' ? 'weak' : undefined }, word),
-          element('span', { class: 'under' }, `${showSigned(difference)} (${showInterval(interval)})`),
-        ];
+        return (
+          <>
+            <strong class={word === 'undecided' ? 'weak' : undefined}>{word}</strong>
+            <span class="under">
+              {showSigned(difference)} ({showInterval(interval)})
+            </span>
+          </>
+        );
       }),
     })),
   );

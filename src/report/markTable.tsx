@@ -1,6 +1,6 @@
 import type { MarkDistance } from '../assess';
 import { dataTable } from './dataTable';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { inRunOrder, strandsOf } from './runList';
@@ -22,36 +22,37 @@ export function markTable(model: ReportModel): Content {
       ),
     );
   const timed = model.assessments.some(({ distances }) => distances.some(({ late }) => late !== null));
-  return [
-    dataTable(
-      'Distance shown at the marks, against the reference',
-      ['Mark', ...model.receivers.map((receiver) => receiverName(receiver))],
-      marks.map((place) => ({
-        heading: [place.mark ?? 'Finish', element('span', { class: 'under' }, showAlong(place.alongTrack))],
-        cells: model.receivers.map((receiver) => cell(shown(receiver, place))),
-        stretch: [Math.max(0, place.alongTrack - 1), place.alongTrack + 1] as const,
-      })),
-    ),
-    element(
-      'p',
-      { class: 'note' },
-      'Line recorded since joining the route less the metres of the reference since then',
-      model.runs.length > 1 ? ', in the order of the runs' : null,
-      '. “Not covered”: it has no fix beside the mark.',
-      timed
-        ? ' Below it how much later (+) or earlier (−) it passed than the middle one of its run: clocks differ, or the place does.'
-        : null,
-    ),
-  ];
+  return (
+    <>
+      {dataTable(
+        'Distance shown at the marks, against the reference',
+        ['Mark', ...model.receivers.map((receiver) => receiverName(receiver))],
+        marks.map((place) => ({
+          heading: [place.mark ?? 'Finish', <span class="under">{showAlong(place.alongTrack)}</span>],
+          cells: model.receivers.map((receiver) => cell(shown(receiver, place))),
+          stretch: [Math.max(0, place.alongTrack - 1), place.alongTrack + 1] as const,
+        })),
+      )}
+      <p class="note">
+        Line recorded since joining the route less the metres of the reference since then
+        {model.runs.length > 1 && ', in the order of the runs'}. “Not covered”: it has no fix beside the mark.
+        {timed
+          ? ' Below it how much later (+) or earlier (−) it passed than the middle one of its run: clocks differ, or the place does.'
+          : null}
+      </p>
+    </>
+  );
 }
 
 function cell(distances: readonly MarkDistance[]): Content {
-  if (distances.every(({ error }) => error === null)) return element('span', { class: 'under' }, 'not covered');
+  if (distances.every(({ error }) => error === null)) return <span class="under">not covered</span>;
   const late = distances.map(({ late }) => (late === null ? '–' : showLateness(late)));
-  return [
-    inRunOrder(distances.map(({ error }) => (error === null ? 'not covered' : showSigned(error)))),
-    late.some((text) => text !== '–') && element('span', { class: 'under' }, inRunOrder(late)),
-  ];
+  return (
+    <>
+      {inRunOrder(distances.map(({ error }) => (error === null ? 'not covered' : showSigned(error))))}
+      {late.some((text) => text !== '–') && <span class="under">{inRunOrder(late)}</span>}
+    </>
+  );
 }
 
 /** "+1.2 s", "−0.4 s". */

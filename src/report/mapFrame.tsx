@@ -56,7 +56,12 @@ export function mapFrame(
     scale,
     box,
     toPixels: ([x, y]) => [left + (x - box.west) * scale, top + (box.north - y) * scale],
-    furniture: element('g', {}, scaleBar(scale, width, height), northArrow(height)),
+    furniture: (
+      <g>
+        {scaleBar(scale, width, height)}
+        {northArrow(height)}
+      </g>
+    ),
   };
 }
 
@@ -71,22 +76,26 @@ function scaleBar(scale: number, width: number, height: number): Markup {
   const length = metres * scale;
   const label = metres < 1 ? `${metres} m` : showAlong(metres);
   const y = height - 10;
-  return element(
-    'g',
-    {},
-    element('path', { class: 'dl-casing', d: `M34,${y - 5}v5h${length.toFixed(1)}v-5` }),
-    element('path', { class: 'dl-axis', 'stroke-width': 1.5, d: `M34,${y - 5}v5h${length.toFixed(1)}v-5` }),
-    element('text', { class: 'dl-halo dl-small', x: 34 + length / 2, y: y - 7, 'text-anchor': 'middle' }, label),
+  return (
+    <g>
+      <path class="dl-casing" d={`M34,${y - 5}v5h${length.toFixed(1)}v-5`} />
+      <path class="dl-axis" stroke-width={1.5} d={`M34,${y - 5}v5h${length.toFixed(1)}v-5`} />
+      <text class="dl-halo dl-small" x={34 + length / 2} y={y - 7} text-anchor="middle">
+        {label}
+      </text>
+    </g>
   );
 }
 
 function northArrow(height: number): Markup {
-  return element(
-    'g',
-    { transform: `translate(16,${height - 12})` },
-    element('path', { class: 'dl-casing', d: 'M0,0V-22' }),
-    element('path', { class: 'dl-solid', d: 'M0,-24l5,10l-5,-3l-5,3z' }),
-    element('path', { class: 'dl-axis', d: 'M0,-17V0' }),
-    element('text', { class: 'dl-halo dl-small dl-strong', x: 0, y: -27, 'text-anchor': 'middle' }, 'N'),
+  return (
+    <g transform={`translate(16,${height - 12})`}>
+      <path class="dl-casing" d="M0,0V-22" />
+      <path class="dl-solid" d="M0,-24l5,10l-5,-3l-5,3z" />
+      <path class="dl-axis" d="M0,-17V0" />
+      <text class="dl-halo dl-small dl-strong" x={0} y={-27} text-anchor="middle">
+        N
+      </text>
+    </g>
   );
 }

@@ -1,6 +1,6 @@
 import type { AssessedRecording } from '../assess';
 import { dataTable } from './dataTable';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { showAlong, showDuration, showMetres, showShare } from './showFigures';
@@ -10,7 +10,7 @@ export function recordingPart(model: ReportModel): Content {
   const rows = model.strands.map(({ receiver, run, recording, rows: figures }) => ({
     heading: [
       receiverName(receiver),
-      element('span', { class: 'under' }, [run, recording.placement].filter(Boolean).join(', ')),
+      <span class="under">{[run, recording.placement].filter(Boolean).join(', ')}</span>,
     ],
     cells: [
       showShare(figures.get(null)?.coverage ?? null),
@@ -42,32 +42,38 @@ export function recordingPart(model: ReportModel): Content {
   const leftOut = model.assessments.flatMap(({ recordings }) =>
     recordings.filter(({ leftOut: reason }) => reason !== null),
   );
-  return [
-    dataTable(
-      'The recordings',
-      [
-        'Recording',
-        'covered',
-        'a fix every',
-        'gaps',
-        'settled',
-        'off the route',
-        'laps seen',
-        'stops',
-        'placing is sure',
-        'mended while reading',
-      ],
-      rows,
-    ),
-    leftOut.length > 0 && [
-      element('h3', {}, 'Left out'),
-      element(
-        'ul',
-        {},
-        leftOut.map(({ name, leftOut: reason }) => element('li', {}, element('bdi', {}, name), ': ', reason)),
-      ),
-    ],
-  ];
+  return (
+    <>
+      {dataTable(
+        'The recordings',
+        [
+          'Recording',
+          'covered',
+          'a fix every',
+          'gaps',
+          'settled',
+          'off the route',
+          'laps seen',
+          'stops',
+          'placing is sure',
+          'mended while reading',
+        ],
+        rows,
+      )}
+      {leftOut.length > 0 && (
+        <>
+          <h3>Left out</h3>
+          <ul>
+            {leftOut.map(({ name, leftOut: reason }) => (
+              <li>
+                <bdi>{name}</bdi>: {reason}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  );
 }
 
 const causes = { break: 'the file begins anew', pause: 'paused', silence: 'no fixes', jump: 'a jump' } as const;

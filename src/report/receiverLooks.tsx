@@ -39,9 +39,11 @@ export function strandLooks(model: Pick<ReportModel, 'runs'>, { receiver, run }:
 export function receiverMarker({ index }: Receiver, x: number, y: number, size = 9): Markup {
   const round = Math.floor(index / receiverColours.length);
   const shape = symbol(symbolsFill[(index + round) % symbolsFill.length], size * size * 0.62).digits(1)();
-  return element('path', {
-    class: `dl-marker dl-f${index % receiverColours.length}`,
-    transform: `translate(${x.toFixed(1)},${y.toFixed(1)})`,
-    d: shape,
-  });
+  return (
+    <path
+      class={`dl-marker dl-f${index % receiverColours.length}`}
+      transform={`translate(${x.toFixed(1)},${y.toFixed(1)})`}
+      d={shape}
+    />
+  );
 }

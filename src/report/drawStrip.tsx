@@ -2,7 +2,7 @@ import { quantile } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
 import { drawBadge } from './drawBadge';
 import { drawKey } from './drawKey';
-import { type Content, element } from './element';
+import { type Content, element, fragment } from './element';
 import { linePath } from './linePath';
 import type { Markup } from './Markup';
 import { type OffsetAt, offsetRuns } from './offsetRuns';
@@ -56,7 +56,7 @@ export function drawStrip(model: ReportModel, view: StripView): Picture {
   const panels: Markup[] = [];
   let top = header.height;
   for (const row of rows) {
-    panels.push(element('g', { transform: `translate(0,${top})` }, panel(model, view, row, inner, reach)));
+    panels.push(<g transform={`translate(0,${top})`}>{panel(model, view, row, inner, reach)}</g>);
     top += ROW_TITLE + rowHeight + ROW_GAP;
   }
   const [first] = rows;
@@ -72,10 +72,10 @@ export function drawStrip(model: ReportModel, view: StripView): Picture {
     title: view.title,
     description: describe(model, view, reach),
     content: [
-      ...(header.content ? [element('g', { transform: `translate(${LEFT_MARGIN},0)` }, header.content)] : []),
+      ...(header.content ? [<g transform={`translate(${LEFT_MARGIN},0)`}>{header.content}</g>] : []),
       ...panels,
-      element('g', { transform: `translate(${LEFT_MARGIN},${top - ROW_GAP})` }, axis),
-      ...(key ? [element('g', { transform: `translate(${LEFT_MARGIN},${keyTop})` }, key.content)] : []),
+      <g transform={`translate(${LEFT_MARGIN},${top - ROW_GAP})`}>{axis}</g>,
+      ...(key ? [<g transform={`translate(${LEFT_MARGIN},${keyTop})`}>{key.content}</g>] : []),
     ],
     walk: { along: [first.from, first.to], x: [LEFT_MARGIN, LEFT_MARGIN + inner], y: null },
   };
@@ -113,80 +113,78 @@ function panel(model: ReportModel, view: StripView, row: StripRow, inner: number
   const marks = edgeMarks(row, x, reach);
   const written = numbersAndRuns(model, view, row, x, y, inner, marks);
   const single = new Set(row.strands.map(({ receiver }) => receiver)).size === 1;
-  return [
-    single ? receiverMarker(row.strands[0].receiver, LEFT_MARGIN + 6, 8) : null,
-    element(
-      'text',
-      { class: 'dl-strong', x: LEFT_MARGIN + (single ? 16 : 0), y: 12 },
-      shortened(row.label, inner - 20),
-    ),
-    element(
-      'svg',
-      { x: LEFT_MARGIN, y: ROW_TITLE, width: inner, height: rowHeight, overflow: 'hidden' },
-      sections.map((section, i) => [
-        view.sections === 'named' && i % 2 === 0
-          ? element('rect', { class: 'dl-band', y: 0, height: rowHeight, ...between(section.from, section.to) })
-          : null,
-        section.halfWidth === null
-          ? null
-          : [
-              element('rect', {
-                class: 'dl-corridor',
-                y: y(-section.halfWidth).toFixed(1),
-                height: (y(section.halfWidth) - y(-section.halfWidth)).toFixed(1),
-                ...between(section.from, section.to),
-              }),
-            ],
-        section.lateral95 === null
-          ? null
-          : element('rect', {
-              class: 'dl-doubt',
-              y: y(-section.lateral95).toFixed(1),
-              height: (y(section.lateral95) - y(-section.lateral95)).toFixed(1),
-              ...between(section.from, section.to),
-            }),
-      ]),
-      element('path', { class: 'dl-axis', d: `M0,${y(0)}H${inner}` }),
-      model.route.decoyOffsets && companion(model, model.route.decoyOffsets, row, x, y),
-      row.strands.map((strand) => strandLine(model, strand, row, x, y, inner)),
-      model.route.excluded
-        .filter(({ from, to }) => from < row.to && to > row.from)
-        .map(({ from, to }) => element('rect', { class: 'dl-out', y: 0, height: rowHeight, ...between(from, to) })),
-      drawEdgeMarks(marks, rowHeight),
-      written.badges,
-      written.runs,
-    ),
-    ticks.map((tick) => [
-      element('path', { class: 'dl-axis', d: `M${LEFT_MARGIN - 4},${(ROW_TITLE + y(tick)).toFixed(1)}h4` }),
-      element(
-        'text',
-        {
-          class: 'dl-small dl-soft',
-          x: LEFT_MARGIN - 6,
-          y: (ROW_TITLE + y(tick)).toFixed(1),
-          dy: '.35em',
-          'text-anchor': 'end',
-        },
-        showNumber(Math.abs(tick), 0),
-      ),
-    ]),
-    [
-      { word: 'LEFT', at: 0.25 },
-      { word: 'RIGHT', at: 0.75 },
-    ].map(({ word, at }) =>
-      element(
-        'text',
-        {
-          class: 'dl-soft dl-strong',
-          'font-size': 9,
-          transform: `translate(10,${(ROW_TITLE + at * rowHeight).toFixed(1)}) rotate(-90)`,
-          'text-anchor': 'middle',
-        },
-        word,
-      ),
-    ),
-    element('rect', { class: 'dl-axis', x: LEFT_MARGIN, y: ROW_TITLE, width: inner, height: rowHeight }),
-  ];
+  return (
+    <>
+      {single ? receiverMarker(row.strands[0].receiver, LEFT_MARGIN + 6, 8) : null}
+      <text class="dl-strong" x={LEFT_MARGIN + (single ? 16 : 0)} y={12}>
+        {shortened(row.label, inner - 20)}
+      </text>
+      <svg x={LEFT_MARGIN} y={ROW_TITLE} width={inner} height={rowHeight} overflow="hidden">
+        {sections.map((section, i) => (
+          <>
+            {view.sections === 'named' && i % 2 === 0 ? (
+              <rect class="dl-band" y={0} height={rowHeight} {...between(section.from, section.to)} />
+            ) : null}
+            {section.halfWidth === null ? null : (
+              <rect
+                class="dl-corridor"
+                y={y(-section.halfWidth).toFixed(1)}
+                height={(y(section.halfWidth) - y(-section.halfWidth)).toFixed(1)}
+                {...between(section.from, section.to)}
+              />
+            )}
+            {section.lateral95 === null ? null : (
+              <rect
+                class="dl-doubt"
+                y={y(-section.lateral95).toFixed(1)}
+                height={(y(section.lateral95) - y(-section.lateral95)).toFixed(1)}
+                {...between(section.from, section.to)}
+              />
+            )}
+          </>
+        ))}
+        <path class="dl-axis" d={`M0,${y(0)}H${inner}`} />
+        {model.route.decoyOffsets && companion(model, model.route.decoyOffsets, row, x, y)}
+        {row.strands.map((strand) => strandLine(model, strand, row, x, y, inner))}
+        {model.route.excluded
+          .filter(({ from, to }) => from < row.to && to > row.from)
+          .map(({ from, to }) => (
+            <rect class="dl-out" y={0} height={rowHeight} {...between(from, to)} />
+          ))}
+        {drawEdgeMarks(marks, rowHeight)}
+        {written.badges}
+        {written.runs}
+      </svg>
+      {ticks.map((tick) => (
+        <>
+          <path class="dl-axis" d={`M${LEFT_MARGIN - 4},${(ROW_TITLE + y(tick)).toFixed(1)}h4`} />
+          <text
+            class="dl-small dl-soft"
+            x={LEFT_MARGIN - 6}
+            y={(ROW_TITLE + y(tick)).toFixed(1)}
+            dy=".35em"
+            text-anchor="end"
+          >
+            {showNumber(Math.abs(tick), 0)}
+          </text>
+        </>
+      ))}
+      {[
+        { word: 'LEFT', at: 0.25 },
+        { word: 'RIGHT', at: 0.75 },
+      ].map(({ word, at }) => (
+        <text
+          class="dl-soft dl-strong"
+          font-size={9}
+          transform={`translate(10,${(ROW_TITLE + at * rowHeight).toFixed(1)}) rotate(-90)`}
+          text-anchor="middle"
+        >
+          {word}
+        </text>
+      ))}
+      <rect class="dl-axis" x={LEFT_MARGIN} y={ROW_TITLE} width={inner} height={rowHeight} />
+    </>
+  );
 }
 
 type Scale = (value: number) => number;
@@ -218,7 +216,7 @@ function strandLine(
       return linePath(points);
     })
     .join('');
-  return element('path', { ...strandLooks(model, strand), d });
+  return <path {...strandLooks(model, strand)} d={d} />;
 }
 
 function companion(
@@ -236,7 +234,7 @@ function companion(
     if (offset === null) pieces.push([]);
     else pieces.at(-1)!.push([x(middle), y(offset)]);
   });
-  return element('path', { class: 'dl-aside', d: pieces.map((piece) => linePath(piece)).join('') });
+  return <path class="dl-aside" d={pieces.map((piece) => linePath(piece)).join('')} />;
 }
 
 interface EdgeMark {
@@ -272,22 +270,22 @@ function edgeMarks(row: StripRow, x: Scale, reach: number): EdgeMark[] {
 
 /** Arrow heads at the edge with the figures that don't fit. */
 function drawEdgeMarks(marks: readonly EdgeMark[], rowHeight: number): Content {
-  return marks.map(({ x, offset, writes }) => [
-    element('path', {
-      class: 'dl-solid',
-      d: offset < 0 ? `M${x.toFixed(1)},2l-4,7h8z` : `M${x.toFixed(1)},${rowHeight - 2}l-4,-7h8z`,
-    }),
-    element(
-      'text',
-      {
-        class: 'dl-halo dl-small',
-        x: (x + (writes === 'after' ? 7 : -7)).toFixed(1),
-        y: offset < 0 ? 10 : rowHeight - 4,
-        'text-anchor': writes === 'after' ? 'start' : 'end',
-      },
-      `to ${showMetres(Math.abs(offset))}`,
-    ),
-  ]);
+  return marks.map(({ x, offset, writes }) => (
+    <>
+      <path
+        class="dl-solid"
+        d={offset < 0 ? `M${x.toFixed(1)},2l-4,7h8z` : `M${x.toFixed(1)},${rowHeight - 2}l-4,-7h8z`}
+      />
+      <text
+        class="dl-halo dl-small"
+        x={(x + (writes === 'after' ? 7 : -7)).toFixed(1)}
+        y={offset < 0 ? 10 : rowHeight - 4}
+        text-anchor={writes === 'after' ? 'start' : 'end'}
+      >
+        to {showMetres(Math.abs(offset))}
+      </text>
+    </>
+  ));
 }
 
 /** Numbers of the worst places, and the names of the runs where they leave room. */
@@ -353,13 +351,14 @@ function sectionNames(model: ReportModel, row: StripRow, inner: number): { heigh
   const lines = ends.length;
   return {
     height: lines * SECTION_LINE + (lines > 0 ? 4 : 0),
-    content: named.map(({ text, at, line, edge }) => [
-      element('path', {
-        class: 'dl-rule',
-        d: `M${edge.toFixed(1)},${line * SECTION_LINE + 2}V${lines * SECTION_LINE + 20}`,
-      }),
-      element('text', { class: 'dl-small', x: at.toFixed(1), y: line * SECTION_LINE + 11 }, text),
-    ]),
+    content: named.map(({ text, at, line, edge }) => (
+      <>
+        <path class="dl-rule" d={`M${edge.toFixed(1)},${line * SECTION_LINE + 2}V${lines * SECTION_LINE + 20}`} />
+        <text class="dl-small" x={at.toFixed(1)} y={line * SECTION_LINE + 11}>
+          {text}
+        </text>
+      </>
+    )),
   };
 }
 
@@ -369,26 +368,26 @@ function alongAxis({ count }: StripView, { from, to }: StripRow, inner: number):
     .domain([from - base, to - base])
     .range([0, inner]);
   const ticks = scale.ticks(Math.max(2, Math.floor(inner / 90)));
-  return [
-    ticks.map((tick) => [
-      element('path', { class: 'dl-axis', d: `M${scale(tick).toFixed(1)},0v4` }),
-      element(
-        'text',
-        {
-          class: 'dl-small dl-soft',
-          x: scale(tick).toFixed(1),
-          y: 16,
-          'text-anchor': scale(tick) < 12 ? 'start' : scale(tick) > inner - 16 ? 'end' : 'middle',
-        },
-        showNumber(tick, 0),
-      ),
-    ]),
-    element(
-      'text',
-      { class: 'dl-small dl-soft', x: inner / 2, y: 31, 'text-anchor': 'middle' },
-      count === 'from start' ? 'metres along the route' : 'metres from the beginning of the stretch',
-    ),
-  ];
+  return (
+    <>
+      {ticks.map((tick) => (
+        <>
+          <path class="dl-axis" d={`M${scale(tick).toFixed(1)},0v4`} />
+          <text
+            class="dl-small dl-soft"
+            x={scale(tick).toFixed(1)}
+            y={16}
+            text-anchor={scale(tick) < 12 ? 'start' : scale(tick) > inner - 16 ? 'end' : 'middle'}
+          >
+            {showNumber(tick, 0)}
+          </text>
+        </>
+      ))}
+      <text class="dl-small dl-soft" x={inner / 2} y={31} text-anchor="middle">
+        {count === 'from start' ? 'metres along the route' : 'metres from the beginning of the stretch'}
+      </text>
+    </>
+  );
 }
 
 function describe({ sections, runs }: ReportModel, { rows, places }: StripView, reach: number): string {

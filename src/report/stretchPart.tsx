@@ -1,0 +1,173 @@
+import type { AssessedSection } from '../assess';
+import { dataTable } from './dataTable';
+import { drawDistribution } from './drawDistribution';
+import { drawStrip } from './drawStrip';
+import { type Content, element, fragment } from './element';
+import type { Picture } from './Picture';
+import { receiverFigures } from './receiverFigures';
+import { receiverName } from './receiverName';
+import type { ReportModel } from './reportModel';
+import { sectionFindings } from './sectionFindings';
+import { showList, showMetres, showNumber, showOffset, showShare, showStretch } from './showFigures';
+import { shownPlaces } from './shownPlaces';
+import { lapBase, lapRows, receiverRows } from './stripRows';
+
+/** Each stretch by itself: what is shown, its strips and its distribution; laps of one stretch one above the other. */
+export function stretchPart(model: ReportModel, embed: (picture: Picture) => Content): Content {
+  const bases = new Set<string>();
+  return (
+    <div class="stretches">
+      {model.sections.map((section) => {
+        const laps = section.lap === null ? [] : lapRows(model, lapBase(section.name));
+        const stacked = laps.length > 1 && !bases.has(lapBase(section.name)) ? laps : [];
+        if (section.lap !== null) bases.add(lapBase(section.name));
+        return stretchCard(model, section, embed, stacked);
+      })}
+    </div>
+  );
+}
+
+function stretchCard(
+  model: ReportModel,
+  section: AssessedSection,
+  embed: (picture: Picture) => Content,
+  laps: ReturnType<typeof lapRows>,
+): Content {
+  const { name, from, to, halfWidth, environment, lateral95 } = section;
+  const places = shownPlaces(model);
+  const shared = { width: 340, places, sections: 'none', key: 'none' } as const;
+  const strips = drawStrip(model, {
+    ...shared,
+    title: `${name}, metres left and right`,
+    rows: receiverRows(model, from, to),
+    rowHeight: 74,
+    count: 'from start',
+  });
+  const distribution = drawDistribution(model, {
+    width: 340,
+    height: 210,
+    title: `${name}, distances`,
+    from,
+    to,
+    corridor: halfWidth,
+    key: 'none',
+  });
+  return (
+    <article class="stretch" data-from={from.toFixed(1)} data-to={to.toFixed(1)}>
+      <h3>{name}</h3>
+      <p class="under">
+        {[
+          showStretch(from, to),
+          environment,
+          halfWidth === null ? 'no corridor stated' : `corridor ±${showMetres(halfWidth)}`,
+          lateral95 === null
+            ? 'uncertainty of the reference not stated'
+            : `reference sure to ±${showMetres(lateral95)} (95 %)`,
+        ]
+          .filter(Boolean)
+          .join(' · ')}
+      </p>
+      <div class="words">
+        {sectionFindings(model, name).map((sentence) => (
+          <p>{sentence}</p>
+        ))}
+      </div>
+      <div class="pictures">
+        <figure>
+          {embed(strips)}
+          <figcaption>Left and right of the line, receiver by receiver</figcaption>
+        </figure>
+        <figure>
+          {embed(distribution)}
+          <figcaption>Share of the metres within a distance; the tint is the corridor</figcaption>
+        </figure>
+        {laps.length > 0 && (
+          <figure>
+            {embed(
+              drawStrip(model, {
+                ...shared,
+                title: `${lapBase(name)}, lap by lap`,
+                rows: laps,
+                rowHeight: 74,
+                count: 'from row',
+              }),
+            )}
+            <figcaption>The laps one above the other, all receivers</figcaption>
+          </figure>
+        )}
+      </div>
+      {figures(model, section)}
+    </article>
+  );
+}
+
+function figures(model: ReportModel, { name, from, to }: AssessedSection): Content {
+  const rows = model.receivers.flatMap((receiver) =>
+    receiverFigures(model, receiver, name).rows.map(({ strand, row }) => ({
+      heading: [
+        receiverName(receiver),
+        strand.run !== null && model.runs.length > 1 ? [' ', <bdi>{strand.run}</bdi>] : null,
+      ],
+      cells: [
+        showMetres(row.meanAbsolute),
+        showMetres(row.median),
+        row.effectiveSamples !== null && row.effectiveSamples < 20 ? (
+          <span class="weak">{showMetres(row.p95)}</span>
+        ) : (
+          showMetres(row.p95)
+        ),
+        showMetres(row.max),
+        row.biasInWords ?? showOffset(row.bias),
+        showMetres(row.sd),
+        showShare(row.insideCorridor),
+        showShare(row.coverage),
+        showNumber(row.effectiveSamples, 0),
+      ],
+      stretch: [from, to] as const,
+    })),
+  );
+  return (
+    <details>
+      <summary>All figures of this stretch</summary>
+      {dataTable(
+        `Figures for ${name}`,
+        [
+          'Recording',
+          'mean',
+          'median',
+          '95 %',
+          'worst',
+          'mean offset',
+          'spread',
+          'in corridor',
+          'covered',
+          'independent samples',
+        ],
+        rows,
+      )}
+      {care(model, name)}
+    </details>
+  );
+}
+
+/** What a reader must bear in mind of the figures, each sentence once with the recordings it is about. */
+function care(model: ReportModel, section: string): Content {
+  const about = new Map<string, string[]>();
+  for (const strand of model.strands) {
+    for (const limit of strand.rows.get(section)?.limits ?? []) {
+      about.set(limit, [...(about.get(limit) ?? []), strand.label]);
+    }
+  }
+  if (about.size === 0) return null;
+  const lines = [...about].map(([limit, labels]) => (
+    <li>
+      {labels.length === model.strands.length ? 'All' : showList(labels)}: {limit}
+    </li>
+  ));
+  return (
+    <>
+      <p class="note">Read with care:</p>
+      <ul class="note">{lines}</ul>
+    </>
+  );
+}
