@@ -1,5 +1,5 @@
 import type { ReferenceDoubt } from '../assess';
-import { dataTable } from './dataTable';
+import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
 import { showMetres, showNumber } from './showFigures';
@@ -66,21 +66,21 @@ function trials(doubts: readonly { readonly of: string; readonly doubt: Referenc
   return (
     <details>
       <summary>What changes when the reference is moved, direction by direction</summary>
-      {dataTable(
-        'The reference moved by its uncertainty',
-        [
+      <DataTable
+        caption="The reference moved by its uncertainty"
+        columns={[
           'Moved',
           'pairs that change places on the whole route',
           'pairs whose sign changes on any stretch',
           'of these called “closer”',
-        ],
-        doubts.flatMap(({ of, doubt }) =>
+        ]}
+        rows={doubts.flatMap(({ of, doubt }) =>
           doubt.trials.map(({ direction, orderChanges, signChanges, verdictChanges }) => ({
             heading: `${of}${direction}`,
             cells: [orderChanges, signChanges, verdictChanges],
           })),
-        ),
-      )}
+        )}
+      />
     </details>
   );
 }

@@ -1,20 +1,18 @@
 import { scaleLinear } from 'd3-scale';
-import { dataTable, type TableRow } from './dataTable';
+import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { type ReceiverFigures, receiverFigures } from './receiverFigures';
 import { receiverLooks, receiverMarker } from './receiverLooks';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { orderSentences } from './sectionFindings';
-import { showInterval, showMetres, showOffset, showShare, showStretch } from './showFigures';
+import { showInterval, showMetres, showOffset, showShare } from './showFigures';
+import { everyStretch, stretchRow } from './stretchRow';
 
 /** Receiver by section: how far off on average, how sure, to which side, and which can't be told apart. */
 export function figuresPart(model: ReportModel): Content {
-  const { receivers, sections, route } = model;
-  const stretches = [
-    ...sections.map(({ name, from, to, halfWidth }) => ({ name, from, to, halfWidth })),
-    { name: null, from: 0, to: route.length, halfWidth: null },
-  ];
+  const { receivers } = model;
+  const stretches = everyStretch(model);
   const table = stretches.map((stretch) => receivers.map((receiver) => receiverFigures(model, receiver, stretch.name)));
   const most = Math.max(
     1,
@@ -23,35 +21,28 @@ export function figuresPart(model: ReportModel): Content {
       .flatMap(({ interval95, rows }) => [interval95?.[1] ?? 0, ...rows.map(({ row }) => row.meanAbsolute ?? 0)]),
   );
   const scale = scaleLinear().domain([0, most]).nice(4).range([4, 116]);
-  const rows = stretches.map(
-    ({ name, from, to, halfWidth }, i): TableRow => ({
-      heading: [
-        name ?? 'Whole route',
-        <span class="under">
-          {showStretch(from, to)}
-          {halfWidth === null ? null : `, ±${showMetres(halfWidth)}`}
-        </span>,
-      ],
-      cells: [
-        ...table[i].map((figures) => cell(figures, scale, halfWidth)),
+  const rows = stretches.map((stretch, i) =>
+    stretchRow(
+      stretch,
+      [
+        ...table[i].map((figures) => cell(figures, scale, stretch.halfWidth)),
         <div class="words">
-          {orderSentences(model, name).map((sentence) => (
+          {orderSentences(model, stretch.name).map((sentence) => (
             <p>{sentence}</p>
           ))}
         </div>,
       ],
-      stretch: [from, to],
-      ...(name === null ? { kind: 'total' as const } : {}),
-    }),
+      stretch.halfWidth !== null && `, ±${showMetres(stretch.halfWidth)}`,
+    ),
   );
   const holds = new Set(table.flat().flatMap(({ holdsFor }) => holdsFor ?? []));
   return (
     <>
-      {dataTable(
-        'Mean distance from the line by stretch and receiver',
-        ['Stretch', ...receivers.map((receiver) => receiverName(receiver)), 'What that shows'],
-        rows,
-      )}
+      <DataTable
+        caption="Mean distance from the line by stretch and receiver"
+        columns={['Stretch', ...receivers.map(receiverName), 'What that shows']}
+        rows={rows}
+      />
       <p class="note">
         Mean distance, each metre of the route counting once
         {holds.size > 0 ? `, with its 95 % interval (${[...holds].join(' or ')})` : ''}; below it the mean offset with
@@ -72,21 +63,21 @@ function cell(figures: ReceiverFigures, scale: (value: number) => number, halfWi
   return (
     <div class={weak ? 'figure weak' : 'figure'}>
       <strong>{showMetres(meanAbsolute)}</strong>
-      {ties ? <sup title="ties">{ties}</sup> : null}
-      {interval95 ? <span class="interval"> {showInterval(interval95)}</span> : null}
+      {ties && <sup title="ties">{ties}</sup>}
+      {interval95 && <span class="interval"> {showInterval(interval95)}</span>}
       <svg class="dl-picture range" viewBox="0 0 120 16" width={120} height={16} aria-hidden="true">
         <path class="dl-rule" d="M4,8H116" />
-        {halfWidth === null || scale(halfWidth) > 116 ? null : <path class="dl-edge" d={`M${place(halfWidth)},0V16`} />}
-        {interval95 ? (
+        {halfWidth !== null && scale(halfWidth) <= 116 && <path class="dl-edge" d={`M${place(halfWidth)},0V16`} />}
+        {interval95 && (
           <path
             class={`dl-r${receiverLooks(receiver).colour}`}
             stroke-width={4}
             stroke-opacity={0.55}
             d={`M${place(Math.max(0, interval95[0]))},8H${place(interval95[1])}`}
           />
-        ) : null}
-        {rows.map(({ row }) =>
-          row.meanAbsolute === null ? null : receiverMarker(receiver, Number(place(row.meanAbsolute)), 8, 8),
+        )}
+        {rows.map(
+          ({ row }) => row.meanAbsolute !== null && receiverMarker(receiver, Number(place(row.meanAbsolute)), 8, 8),
         )}
       </svg>
       <span class="under">

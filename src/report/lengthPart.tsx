@@ -1,10 +1,10 @@
 import type { TotalLength } from '../assess';
-import { dataTable } from './dataTable';
+import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { markTable } from './markTable';
-import { receiverName } from './receiverName';
 import type { ReportModel, Strand } from './reportModel';
 import { showMetres, showNumber, showShare, showSigned } from './showFigures';
+import { strandName } from './strandName';
 
 /** Why total length misleads: for each recording the total beside what it is made of, then what it showed on the way. */
 export function lengthPart(model: ReportModel): Content {
@@ -17,9 +17,9 @@ export function lengthPart(model: ReportModel): Content {
         Read the last columns before the second.
       </p>
       {mostHidden(lines)}
-      {dataTable(
-        'Recorded length and what it is made of',
-        [
+      <DataTable
+        caption="Recorded length and what it is made of"
+        columns={[
           'Recording',
           'recorded',
           'difference',
@@ -32,14 +32,11 @@ export function lengthPart(model: ReportModel): Content {
           'of turns and weaving it shows',
           'mean distance',
           'covered',
-        ],
-        lines.map(({ strand, total }) => {
+        ]}
+        rows={lines.map(({ strand, total }) => {
           const row = strand.rows.get(null);
           return {
-            heading: [
-              receiverName(strand.receiver),
-              strand.run !== null && model.runs.length > 1 ? [' ', <bdi>{strand.run}</bdi>] : null,
-            ],
+            heading: strandName(model, strand),
             cells: [
               whole(row?.recordedLength ?? null),
               showSigned(row?.lengthError ?? null),
@@ -56,8 +53,8 @@ export function lengthPart(model: ReportModel): Content {
               showShare(row?.coverage ?? null),
             ],
           };
-        }),
-      )}
+        })}
+      />
       <p class="note">
         Recorded length is the sum of the pieces, breaks not bridged. “From turns” and “from weaving” are what offset
         and its change make of the length, “left over” what is missing, detours and chords. The nearer “the total shows”

@@ -1,5 +1,5 @@
 import type { MarkDistance } from '../assess';
-import { dataTable } from './dataTable';
+import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
@@ -24,15 +24,15 @@ export function markTable(model: ReportModel): Content {
   const timed = model.assessments.some(({ distances }) => distances.some(({ late }) => late !== null));
   return (
     <>
-      {dataTable(
-        'Distance shown at the marks, against the reference',
-        ['Mark', ...model.receivers.map((receiver) => receiverName(receiver))],
-        marks.map((place) => ({
+      <DataTable
+        caption="Distance shown at the marks, against the reference"
+        columns={['Mark', ...model.receivers.map(receiverName)]}
+        rows={marks.map((place) => ({
           heading: [place.mark ?? 'Finish', <span class="under">{showAlong(place.alongTrack)}</span>],
           cells: model.receivers.map((receiver) => cell(shown(receiver, place))),
           stretch: [Math.max(0, place.alongTrack - 1), place.alongTrack + 1] as const,
-        })),
-      )}
+        }))}
+      />
       <p class="note">
         Line recorded since joining the route less the metres of the reference since then
         {model.runs.length > 1 && ', in the order of the runs'}. “Not covered”: it has no fix beside the mark.

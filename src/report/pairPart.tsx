@@ -1,5 +1,5 @@
 import type { Interval, Verdict } from '../assess';
-import { dataTable } from './dataTable';
+import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
@@ -40,20 +40,22 @@ export function pairPart(model: ReportModel): Content {
       {turnedRound(model)}
       <details>
         <summary>Pairs by stretch, with what held each verdict back</summary>
-        {dataTable(
-          'Every pair on every stretch',
-          ['Pair', 'stretch', 'difference', '95 % interval', 'verdict', 'more'],
-          pairs.map(({ title, first, second, section, difference, interval95, verdict, closer, limits, more }) => ({
-            heading: [receiverName(first), ' against ', receiverName(second)],
-            cells: [
-              [title === null ? null : `${title}, `, section ?? 'whole route'],
-              showSigned(difference),
-              showInterval(interval95),
-              verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
-              [...limits.map(asSentence), more].filter(Boolean).join(' '),
-            ],
-          })),
-        )}
+        <DataTable
+          caption="Every pair on every stretch"
+          columns={['Pair', 'stretch', 'difference', '95 % interval', 'verdict', 'more']}
+          rows={pairs.map(
+            ({ title, first, second, section, difference, interval95, verdict, closer, limits, more }) => ({
+              heading: [receiverName(first), ' against ', receiverName(second)],
+              cells: [
+                [title === null ? null : `${title}, `, section ?? 'whole route'],
+                showSigned(difference),
+                showInterval(interval95),
+                verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
+                [...limits.map(asSentence), more].filter(Boolean).join(' '),
+              ],
+            }),
+          )}
+        />
       </details>
     </>
   );
@@ -91,37 +93,39 @@ function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: 
   const whole = pairs.filter(({ section }) => section === null);
   const shown = receivers.filter((r) => whole.some(({ first, second }) => first === r || second === r));
   if (shown.length === 0) return null;
-  return dataTable(
-    title === null ? 'Whole route, every two receivers' : `Whole route, every two receivers, ${title}`,
-    ['Against', ...shown.map((receiver) => receiverName(receiver))],
-    shown.map((line) => ({
-      heading: receiverName(line),
-      cells: shown.map((column) => {
-        if (line === column)
-          return (
-            <span role="img" aria-label="itself">
-              ·
-            </span>
+  return (
+    <DataTable
+      caption={title === null ? 'Whole route, every two receivers' : `Whole route, every two receivers, ${title}`}
+      columns={['Against', ...shown.map(receiverName)]}
+      rows={shown.map((line) => ({
+        heading: receiverName(line),
+        cells: shown.map((column) => {
+          if (line === column)
+            return (
+              <span role="img" aria-label="itself">
+                ·
+              </span>
+            );
+          const pair = whole.find(
+            (p) => (p.first === line && p.second === column) || (p.first === column && p.second === line),
           );
-        const pair = whole.find(
-          (p) => (p.first === line && p.second === column) || (p.first === column && p.second === line),
-        );
-        if (!pair) return <span class="under">never together</span>;
-        const turned = pair.first !== line;
-        const difference = pair.difference === null ? null : turned ? -pair.difference : pair.difference;
-        const interval =
-          pair.interval95 && (turned ? ([-pair.interval95[1], -pair.interval95[0]] as const) : pair.interval95);
-        const word = pair.verdict === 'closer' ? (pair.closer === line ? 'closer' : 'further') : pair.verdict;
-        return (
-          <>
-            <strong class={word === 'undecided' ? 'weak' : undefined}>{word}</strong>
-            <span class="under">
-              {showSigned(difference)} ({showInterval(interval)})
-            </span>
-          </>
-        );
-      }),
-    })),
+          if (!pair) return <span class="under">never together</span>;
+          const turned = pair.first !== line;
+          const difference = pair.difference === null ? null : turned ? -pair.difference : pair.difference;
+          const interval =
+            pair.interval95 && (turned ? ([-pair.interval95[1], -pair.interval95[0]] as const) : pair.interval95);
+          const word = pair.verdict === 'closer' ? (pair.closer === line ? 'closer' : 'further') : pair.verdict;
+          return (
+            <>
+              <strong class={word === 'undecided' ? 'weak' : undefined}>{word}</strong>
+              <span class="under">
+                {showSigned(difference)} ({showInterval(interval)})
+              </span>
+            </>
+          );
+        }),
+      }))}
+    />
   );
 }
 

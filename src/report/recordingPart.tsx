@@ -1,5 +1,5 @@
 import type { AssessedRecording } from '../assess';
-import { dataTable } from './dataTable';
+import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
@@ -44,9 +44,9 @@ export function recordingPart(model: ReportModel): Content {
   );
   return (
     <>
-      {dataTable(
-        'The recordings',
-        [
+      <DataTable
+        caption="The recordings"
+        columns={[
           'Recording',
           'covered',
           'a fix every',
@@ -57,9 +57,9 @@ export function recordingPart(model: ReportModel): Content {
           'stops',
           'placing is sure',
           'mended while reading',
-        ],
-        rows,
-      )}
+        ]}
+        rows={rows}
+      />
       {leftOut.length > 0 && (
         <>
           <h3>Left out</h3>

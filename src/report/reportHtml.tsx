@@ -23,6 +23,7 @@ import { repeatPart } from './repeatPart';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { routePlane } from './routePlane';
 import { runKey } from './runKey';
+import { ScrollRegion } from './ScrollRegion';
 import { showAlong } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { sidePart } from './sidePart';
@@ -100,10 +101,8 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
                 <h2 id={`${id}-heading`}>{heading}</h2>
                 {content}
               </section>
-              {
-                /* The findings first: what else there is to read comes after them. */ i === 0 &&
-                  navigation(parts.slice(1))
-              }
+              {/* The findings first: what else there is to read comes after them. */}
+              {i === 0 && navigation(parts.slice(1))}
             </>
           ))}
         </main>
@@ -142,11 +141,6 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
     key: 'none',
   });
   const exaggeration = ribbonExaggeration(model, plane);
-  const wide = (label: string, content: Content) => (
-    <div class="scroll wide" role="region" tabindex={0} aria-label={label}>
-      {content}
-    </div>
-  );
   return [
     { id: 'findings', heading: 'What was found, and what was not', content: answerPart(model) },
     { id: 'figures', heading: 'How far off, and is it sure?', content: figuresPart(model) },
@@ -154,14 +148,18 @@ function reportParts(model: ReportModel, walk: WalkData): Part[] {
     {
       id: 'along',
       heading: 'To which side, along the way?',
-      content: [
-        wide('Left and right of the line', embed(strips)),
-        <p class="note">
-          Seen by the traveller: left of the line is above, right below. The wide tint is the corridor, the narrow one
-          the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.
-          {model.runs.length > 1 && ' Runs are drawn from thin to thick, each named on its line.'}
-        </p>,
-      ],
+      content: (
+        <>
+          <ScrollRegion label="Left and right of the line" holds="picture">
+            {embed(strips)}
+          </ScrollRegion>
+          <p class="note">
+            Seen by the traveller: left of the line is above, right below. The wide tint is the corridor, the narrow one
+            the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.
+            {model.runs.length > 1 && ' Runs are drawn from thin to thick, each named on its line.'}
+          </p>
+        </>
+      ),
     },
     {
       id: 'ribbons',

@@ -1,4 +1,5 @@
 import { type Content, element, fragment } from './element';
+import { LineSample } from './LineSample';
 import { runWidth } from './receiverLooks';
 import type { ReportModel } from './reportModel';
 import { runTags } from './runTags';
@@ -10,12 +11,9 @@ export function runKey(model: ReportModel): Content {
   return model.runs.map((run) => (
     <>
       {' '}
-      <span class="receiver">
-        <svg class="dl-picture" viewBox="0 0 30 12" width={30} height={12} aria-hidden="true">
-          <path class="dl-line dl-ink" stroke-width={runWidth(model, run)} d="M0,6H30" />
-        </svg>
-        <bdi>{runLabel(run, tags)}</bdi>
-      </span>
+      <LineSample name={runLabel(run, tags)}>
+        <path class="dl-line dl-ink" stroke-width={runWidth(model, run)} d="M0,6H30" />
+      </LineSample>
     </>
   ));
 }

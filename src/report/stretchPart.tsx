@@ -1,15 +1,15 @@
 import type { AssessedSection } from '../assess';
-import { dataTable } from './dataTable';
+import { DataTable } from './DataTable';
 import { drawDistribution } from './drawDistribution';
 import { drawStrip } from './drawStrip';
 import { type Content, element, fragment } from './element';
 import type { Picture } from './Picture';
 import { receiverFigures } from './receiverFigures';
-import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { sectionFindings } from './sectionFindings';
 import { showList, showMetres, showNumber, showOffset, showShare, showStretch } from './showFigures';
 import { shownPlaces } from './shownPlaces';
+import { strandName } from './strandName';
 import { lapBase, lapRows, receiverRows } from './stripRows';
 
 /** Each stretch by itself: what is shown, its strips and its distribution; laps of one stretch one above the other. */
@@ -104,10 +104,7 @@ function stretchCard(
 function figures(model: ReportModel, { name, from, to }: AssessedSection): Content {
   const rows = model.receivers.flatMap((receiver) =>
     receiverFigures(model, receiver, name).rows.map(({ strand, row }) => ({
-      heading: [
-        receiverName(receiver),
-        strand.run !== null && model.runs.length > 1 ? [' ', <bdi>{strand.run}</bdi>] : null,
-      ],
+      heading: strandName(model, strand),
       cells: [
         showMetres(row.meanAbsolute),
         showMetres(row.median),
@@ -129,9 +126,9 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
   return (
     <details>
       <summary>All figures of this stretch</summary>
-      {dataTable(
-        `Figures for ${name}`,
-        [
+      <DataTable
+        caption={`Figures for ${name}`}
+        columns={[
           'Recording',
           'mean',
           'median',
@@ -142,9 +139,9 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
           'in corridor',
           'covered',
           'independent samples',
-        ],
-        rows,
-      )}
+        ]}
+        rows={rows}
+      />
       {care(model, name)}
     </details>
   );

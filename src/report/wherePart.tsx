@@ -10,6 +10,7 @@ import type { RoutePlane } from './routePlane';
 import { runKey } from './runKey';
 import { showAlong, showDuration, showOffset } from './showFigures';
 import { shownPlaces } from './shownPlaces';
+import { strandName } from './strandName';
 
 /** The plan of the whole route, and a close-up of each numbered place with who strayed there. */
 export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Content {
@@ -27,6 +28,7 @@ export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture
     );
   return (
     <>
+      {/* Names of one size don't fit both a telephone and a desk: each screen shows the plan drawn for it. */}
       <figure class="plan wide-screen">{plan(900)}</figure>
       <figure class="plan narrow-screen">{plan(340)}</figure>
       <p class="note">
@@ -68,7 +70,7 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
     <li class="card" data-place={place.number} data-at={excursion.peakAt.toFixed(1)} id={`place-${place.number}`}>
       <h4>
         <span class="badge">{place.number}</span> {showAlong(excursion.peakAt)}
-        {excursion.section === null ? '' : `, ${excursion.section}`}
+        {excursion.section !== null && `, ${excursion.section}`}
       </h4>
       <button type="button" hidden data-point={place.number}>
         Show place {place.number} in all pictures
@@ -77,15 +79,8 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
       <ul class="plain">
         {place.worst.slice(0, 6).map(({ strand, excursion: { peak, metres, seconds } }) => (
           <li>
-            {receiverName(strand.receiver)}
-            {strand.run !== null && model.runs.length > 1 ? (
-              <>
-                {' '}
-                <bdi>{strand.run}</bdi>
-              </>
-            ) : null}
-            : <strong>{showOffset(peak)}</strong> at most, outside for {showAlong(metres)}
-            {seconds === null ? '' : `, ${showDuration(seconds)}`}
+            {strandName(model, strand)}: <strong>{showOffset(peak)}</strong> at most, outside for {showAlong(metres)}
+            {seconds !== null && `, ${showDuration(seconds)}`}
           </li>
         ))}
       </ul>

@@ -1,4 +1,4 @@
-import { dataTable } from './dataTable';
+import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
 import { showInterval, showMetres } from './showFigures';
@@ -33,17 +33,17 @@ export function wornPart({ summary }: ReportModel): Content {
           })}
         </ul>
       )}
-      {dataTable(
-        'Runs of each receiver at each place',
-        ['Receiver', ...places],
-        receivers.map((receiver) => ({
+      <DataTable
+        caption="Runs of each receiver at each place"
+        columns={['Receiver', ...places]}
+        rows={receivers.map((receiver) => ({
           heading: <bdi>{receiver}</bdi>,
           cells: places.map((place) => {
             const runs = design.find((entry) => entry.receiver === receiver && entry.placement === place)?.runs ?? 0;
             return String(runs);
           }),
-        })),
-      )}
+        }))}
+      />
       <p class="note">
         What a place changes of the mean distance on the whole route, freed of what receivers and runs change.
       </p>

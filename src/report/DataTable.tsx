@@ -1,5 +1,5 @@
 import { type Content, element } from './element';
-import type { Markup } from './Markup';
+import { ScrollRegion } from './ScrollRegion';
 
 /** A row of a table: its heading and its cells. */
 export interface TableRow {
@@ -10,10 +10,15 @@ export interface TableRow {
   readonly kind?: 'total';
 }
 
-/** A table that scrolls by itself where the screen is narrower than it, reachable by keyboard. */
-export function dataTable(caption: string, columns: readonly Content[], rows: readonly TableRow[]): Markup {
+/** A table that scrolls by itself where the screen is narrower than it. */
+export function DataTable(properties: {
+  readonly caption: string;
+  readonly columns: readonly Content[];
+  readonly rows: readonly TableRow[];
+}): Content {
+  const { caption, columns, rows } = properties;
   return (
-    <div class="scroll" role="region" tabindex={0} aria-label={caption}>
+    <ScrollRegion label={caption}>
       <table>
         <caption>{caption}</caption>
         <thead>
@@ -34,6 +39,6 @@ export function dataTable(caption: string, columns: readonly Content[], rows: re
           ))}
         </tbody>
       </table>
-    </div>
+    </ScrollRegion>
   );
 }
