@@ -1,6 +1,8 @@
 import { scaleLinear } from 'd3-scale';
 import { drawKey } from './drawKey';
 import { type Content, element, fragment } from './element';
+import { Label } from './Label';
+import { boxAbout } from './labelBox';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
@@ -56,7 +58,7 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
   });
   const markers = spots.map(({ strand, at }) => receiverMarker(strand.receiver, at[0], at[1], 8));
   const runs = model.runs.length > 1 ? runsBeside(model, spots, { width: inner, height: depth }) : null;
-  const key = view.key === 'below' ? drawKey(model, model.receivers, inner) : undefined;
+  const key = drawKey(view.key, model, model.receivers, { left: LEFT_MARGIN, top: height + 4, width: inner });
   const corridorSpot =
     corridor === null
       ? undefined
@@ -67,57 +69,51 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
         )[0];
   return {
     width,
-    height: height + (key ? key.height + 4 : 0),
+    height: key?.bottom ?? height,
     title,
     description: describe(
       curves.map(({ strand, sizes }) => ({ label: strand.label, sizes })),
       corridor,
     ),
-    content: [
-      <g transform={`translate(${LEFT_MARGIN},${TOP})`}>
-        {corridor === null ? null : (
-          <rect class="dl-corridor" x={0} y={0} width={x(corridor).toFixed(1)} height={depth} />
-        )}
-        {[0.5, 0.68, 0.95].map((share) => (
-          <>
-            <path class="dl-rule" d={`M0,${y(share).toFixed(1)}H${inner}`} />
-            <text class="dl-small dl-soft" x={-6} y={y(share).toFixed(1)} dy=".35em" text-anchor="end">
-              {showShare(share)}
-            </text>
-          </>
-        ))}
-        {corridor === null ? null : <path class="dl-edge" d={`M${x(corridor).toFixed(1)},0V${depth}`} />}
-        {curves.map(({ strand, points }) => (
-          <path {...strandLooks(model, strand)} d={linePath(points)} />
-        ))}
-        {markers}
-        {runs}
-        {corridorSpot && (
-          <text
-            class="dl-halo dl-small dl-soft"
-            x={corridorSpot[0].toFixed(1)}
-            y={corridorSpot[1].toFixed(1)}
-            dy=".35em"
-            text-anchor="middle"
-          >
-            corridor
+    content: (
+      <>
+        <g transform={`translate(${LEFT_MARGIN},${TOP})`}>
+          {corridor !== null && <rect class="dl-corridor" x={0} y={0} width={x(corridor).toFixed(1)} height={depth} />}
+          {[0.5, 0.68, 0.95].map((share) => (
+            <>
+              <path class="dl-rule" d={`M0,${y(share).toFixed(1)}H${inner}`} />
+              <text class="dl-small dl-soft" x={-6} y={y(share).toFixed(1)} dy=".35em" text-anchor="end">
+                {showShare(share)}
+              </text>
+            </>
+          ))}
+          {corridor !== null && <path class="dl-edge" d={`M${x(corridor).toFixed(1)},0V${depth}`} />}
+          {curves.map(({ strand, points }) => (
+            <path {...strandLooks(model, strand)} d={linePath(points)} />
+          ))}
+          {markers}
+          {runs}
+          {corridorSpot && (
+            <Label at={corridorSpot} looks="dl-small dl-soft">
+              corridor
+            </Label>
+          )}
+          <path class="dl-axis" d={`M0,0V${depth}H${inner}`} />
+          {x.ticks(Math.max(2, Math.floor(inner / 60))).map((tick) => (
+            <>
+              <path class="dl-axis" d={`M${x(tick).toFixed(1)},${depth}v4`} />
+              <text class="dl-small dl-soft" x={x(tick).toFixed(1)} y={depth + 16} text-anchor="middle">
+                {showNumber(tick, tick % 1 === 0 ? 0 : 1)}
+              </text>
+            </>
+          ))}
+          <text class="dl-small dl-soft" x={inner / 2} y={depth + 31} text-anchor="middle">
+            no further off than … metres
           </text>
-        )}
-        <path class="dl-axis" d={`M0,0V${depth}H${inner}`} />
-        {x.ticks(Math.max(2, Math.floor(inner / 60))).map((tick) => (
-          <>
-            <path class="dl-axis" d={`M${x(tick).toFixed(1)},${depth}v4`} />
-            <text class="dl-small dl-soft" x={x(tick).toFixed(1)} y={depth + 16} text-anchor="middle">
-              {showNumber(tick, tick % 1 === 0 ? 0 : 1)}
-            </text>
-          </>
-        ))}
-        <text class="dl-small dl-soft" x={inner / 2} y={depth + 31} text-anchor="middle">
-          no further off than … metres
-        </text>
-      </g>,
-      ...(key ? [<g transform={`translate(${LEFT_MARGIN},${height + 4})`}>{key.content}</g>] : []),
-    ],
+        </g>
+        {key?.content}
+      </>
+    ),
   };
 }
 
@@ -134,7 +130,7 @@ function runsBeside(
     height: 10,
     towards: [1, 0] as Point,
   }));
-  const rings = spots.map(({ at: [x, y] }) => ({ left: x - 4, right: x + 4, top: y - 4, bottom: y + 4 }));
+  const rings = spots.map(({ at }) => boxAbout(at, 4));
   return placeLabels(
     wanted,
     room,
@@ -144,9 +140,9 @@ function runsBeside(
     (spot, i) =>
       spot &&
       Math.hypot(spot[0] - spots[i].at[0], spot[1] - spots[i].at[1]) < wanted[i].width && (
-        <text class="dl-halo dl-run" x={spot[0].toFixed(1)} y={spot[1].toFixed(1)} dy=".35em" text-anchor="middle">
+        <Label at={spot} looks="dl-run">
           {tags.get(spots[i].strand.run)}
-        </text>
+        </Label>
       ),
   );
 }

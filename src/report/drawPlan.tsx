@@ -2,6 +2,8 @@ import { describePlace } from './describePlace';
 import { drawBadge } from './drawBadge';
 import { drawKey } from './drawKey';
 import { type Content, element, fragment } from './element';
+import { Label } from './Label';
+import { boxAbout } from './labelBox';
 import { linePath } from './linePath';
 import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
 import type { Picture } from './Picture';
@@ -64,9 +66,11 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
       {lines.corridor.map((edge) => {
         const { west, south, east, north } = boxAround(edge, 0);
-        return inside([west, south], [east, north]) ? (
-          <path class="dl-corridor" d={`${linePath(edge.map(frame.toPixels))}Z`} />
-        ) : null;
+        return (
+          inside([west, south], [east, north]) && (
+            <path class="dl-corridor" d={`${linePath(edge.map(frame.toPixels))}Z`} />
+          )
+        );
       })}
       {lines.asides.map((line) => (
         <path class="dl-aside" d={pathThrough([line], frame, inside)} />
@@ -81,13 +85,13 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
       {frame.furniture}
     </svg>
   );
-  const key = view.key === 'below' ? drawKey(model, model.receivers, width - 16) : undefined;
+  const key = drawKey(view.key, model, model.receivers, { left: 8, top: frame.height + 8, width: width - 16 });
   return {
     width,
-    height: frame.height + (key ? key.height + 10 : 0),
+    height: key ? key.bottom + 2 : frame.height,
     title,
     description: describe(model, view),
-    content: [clipped, ...(key ? [<g transform={`translate(8,${frame.height + 8})`}>{key.content}</g>] : [])],
+    content: [clipped, key?.content],
     walk,
   };
 }
@@ -162,24 +166,18 @@ function annotations(
   });
   const furniture = { left: 0, top: frame.height - 50, right: Math.min(220, frame.width / 2), bottom: frame.height };
   const badges = placeLabels(shown, room, crossed, [furniture], 'set anyhow');
-  const taken = badges.flatMap((place) => (place ? [around(place, 9)] : []));
+  const taken = badges.flatMap((place) => (place ? [boxAbout(place, 9)] : []));
   const texts = names === 'none' ? [] : wantedNames(route, plane, frame);
   const spots = placeLabels(texts, room, crossed, [furniture, ...taken]);
   return (
     <>
       {texts.map(({ at, text, kind }, i) => (
         <>
-          {kind === 'section' ? null : <circle class="dl-badge" cx={at[0].toFixed(1)} cy={at[1].toFixed(1)} r={3.5} />}
+          {kind !== 'section' && <circle class="dl-badge" cx={at[0].toFixed(1)} cy={at[1].toFixed(1)} r={3.5} />}
           {spots[i] && (
-            <text
-              class={kind === 'section' ? 'dl-halo dl-strong' : 'dl-halo dl-soft dl-small'}
-              x={spots[i][0].toFixed(1)}
-              y={spots[i][1].toFixed(1)}
-              dy=".35em"
-              text-anchor="middle"
-            >
+            <Label at={spots[i]} looks={kind === 'section' ? 'dl-strong' : 'dl-soft dl-small'}>
               {text}
-            </text>
+            </Label>
           )}
         </>
       ))}
@@ -189,16 +187,12 @@ function annotations(
         return (
           <>
             <path class="dl-leader" d={`M${at.map((v) => v.toFixed(1))}L${badge.map((v) => v.toFixed(1))}`} />
-            {drawBadge(place.number, badge[0], badge[1])}
+            {drawBadge(place.number, badge)}
           </>
         );
       })}
     </>
   );
-}
-
-function around([x, y]: Point, reach: number) {
-  return { left: x - reach, right: x + reach, top: y - reach, bottom: y + reach };
 }
 
 function wantedNames(route: ReportModel['route'], plane: RoutePlane, frame: MapFrame) {

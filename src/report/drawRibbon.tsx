@@ -1,6 +1,6 @@
 import { quantile } from 'd3-array';
 import { drawKey } from './drawKey';
-import { element } from './element';
+import { element, fragment } from './element';
 import { linePath } from './linePath';
 import { boxAround, mapFrame, roundBelow } from './mapFrame';
 import { offsetRuns } from './offsetRuns';
@@ -46,40 +46,46 @@ export function drawRibbon(
   const all = ribbons.flatMap(({ pieces }) => pieces.flatMap(({ outer }) => outer));
   const frame = mapFrame(boxAround([...plane.line, ...all], 0), width, { least: 0.35 * width, most: 1.1 * width }, 14);
   const routeLine = linePath(plane.line.map(frame.toPixels));
-  const key = view.key === 'below' ? drawKey(model, receivers, width - 16) : undefined;
+  const key = drawKey(view.key, model, receivers, { left: 8, top: frame.height + 8, width: width - 16 });
   const aside = Math.min(10, roundBelow(frame.height / 3 / exaggeration / frame.scale));
   return {
     width,
-    height: frame.height + (key ? key.height + 10 : 0),
+    height: key ? key.bottom + 2 : frame.height,
     title,
     description:
       `North is up. Offsets of ${showList(receivers.map(({ label }) => label))} drawn ${exaggeration} times too wide, ` +
       `on the side they lie on; the route itself at its scale.`,
-    content: [
-      ...ribbons.flatMap(({ strand, pieces }) =>
-        pieces.map(({ inner, outer }) => (
+    content: (
+      <>
+        {ribbons.map(({ strand, pieces }) =>
+          pieces.map(({ inner, outer }) => (
+            <path
+              class={`dl-area dl-f${receiverLooks(strand.receiver).colour}`}
+              d={`${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`}
+            />
+          )),
+        )}
+        <path class="dl-reference" stroke-width={1.4} d={routeLine} />
+        {ribbons.map(({ strand, pieces }) => (
           <path
-            class={`dl-area dl-f${receiverLooks(strand.receiver).colour}`}
-            d={`${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`}
+            {...strandLooks(model, strand)}
+            d={pieces.map(({ outer }) => linePath(outer.map(frame.toPixels))).join('')}
           />
-        )),
-      ),
-      <path class="dl-reference" stroke-width={1.4} d={routeLine} />,
-      ...ribbons.map(({ strand, pieces }) => (
-        <path
-          {...strandLooks(model, strand)}
-          d={pieces.map(({ outer }) => linePath(outer.map(frame.toPixels))).join('')}
-        />
-      )),
-      frame.furniture,
-      ...(key ? [<g transform={`translate(8,${frame.height + 8})`}>{key.content}</g>] : []),
-      <g transform={`translate(${width - 24},${frame.height - 12})`}>
-        <path class="dl-axis" stroke-width={1.5} d={`M5,0h-5V${(-aside * exaggeration * frame.scale).toFixed(1)}h5`} />
-        <text class="dl-halo dl-small" x={-5} y={-2} text-anchor="end">
-          {showMetres(aside)} aside
-        </text>
-      </g>,
-    ],
+        ))}
+        {frame.furniture}
+        {key?.content}
+        <g transform={`translate(${width - 24},${frame.height - 12})`}>
+          <path
+            class="dl-axis"
+            stroke-width={1.5}
+            d={`M5,0h-5V${(-aside * exaggeration * frame.scale).toFixed(1)}h5`}
+          />
+          <text class="dl-halo dl-small" x={-5} y={-2} text-anchor="end">
+            {showMetres(aside)} aside
+          </text>
+        </g>
+      </>
+    ),
     walk: routeSpots(plane, route.length, frame.toPixels),
   };
 }

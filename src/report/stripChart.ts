@@ -1,6 +1,7 @@
 import { checkOptions, InputError } from '../model';
-import { drawStrip, type StripRow } from './drawStrip';
+import { drawStrip } from './drawStrip';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
+import type { StripRow } from './StripView';
 import { shownPlaces } from './shownPlaces';
 import { standaloneSvg } from './standaloneSvg';
 import { lapBase, lapRows, receiverRows, runRows } from './stripRows';

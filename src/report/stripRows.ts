@@ -1,5 +1,5 @@
-import type { StripRow } from './drawStrip';
 import type { ReportModel } from './reportModel';
+import type { StripRow } from './StripView';
 
 /** A panel for each receiver, all its runs in it. */
 export function receiverRows({ receivers, strands }: ReportModel, from: number, to: number): StripRow[] {
