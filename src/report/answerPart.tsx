@@ -1,6 +1,7 @@
 import type { Assessment, AssessmentWarning } from '../assess';
 import { describePlace } from './describePlace';
 import { type Content, element, fragment } from './element';
+import { listItem } from './listItem';
 import type { ReportModel } from './reportModel';
 import { orderSentences, sectionFindings } from './sectionFindings';
 import { showList } from './showFigures';
@@ -16,9 +17,7 @@ export function answerPart(model: ReportModel): Content {
   return (
     <>
       <ul class="findings">
-        {sectionFindings(model, null).map((sentence) => (
-          <li>{sentence}</li>
-        ))}
+        {sectionFindings(model, null).map(listItem)}
         {receivers.length === 1 && <li>One receiver: there is nothing to compare it with.</li>}
       </ul>
       {shown.length > 0 && (
@@ -26,13 +25,7 @@ export function answerPart(model: ReportModel): Content {
           <p>
             <strong>A difference is shown:</strong>
           </p>
-          <ul class="shown">
-            {shown
-              .flatMap(({ name }) => orderSentences(model, name))
-              .map((sentence) => (
-                <li>{sentence}</li>
-              ))}
-          </ul>
+          <ul class="shown">{shown.flatMap(({ name }) => orderSentences(model, name)).map(listItem)}</ul>
         </>
       )}
       {refused.length > 0 && (
@@ -46,11 +39,7 @@ export function answerPart(model: ReportModel): Content {
           <p>
             <strong>Furthest off:</strong>
           </p>
-          <ol class="worst">
-            {places.slice(0, 3).map((place) => (
-              <li>{describePlace(place)}</li>
-            ))}
-          </ol>
+          <ol class="worst">{places.slice(0, 3).map(describePlace).map(listItem)}</ol>
         </>
       ) : (
         <p>No recording strayed further than the corridor allows, where one is stated.</p>
@@ -83,11 +72,7 @@ function warnings({ assessments, summary, strands }: ReportModel): Content {
   return (
     <aside class="care" aria-label="Read with care">
       <h3>Read with care</h3>
-      <ul>
-        {lines.map((line) => (
-          <li>{line}</li>
-        ))}
-      </ul>
+      <ul>{lines.map(listItem)}</ul>
     </aside>
   );
 }

@@ -1,40 +1,16 @@
 import { describePlace } from './describePlace';
-import { drawBadge } from './drawBadge';
 import { drawKey } from './drawKey';
-import { type Content, element, fragment } from './element';
-import { Label } from './Label';
-import { boxAbout } from './labelBox';
+import { element } from './element';
 import { linePath } from './linePath';
 import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
 import type { Picture } from './Picture';
-import { placeLabels, type WantedLabel } from './placeLabels';
+import { planLabels } from './planLabels';
+import type { PlanLines } from './planLines';
 import { strandLooks } from './receiverLooks';
 import type { Place, ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
 import { showAlong, showList } from './showFigures';
-import { strandPieces } from './strandPieces';
-import { textWidth } from './textWidth';
-
-/** What every plan of one report is drawn from, in metres east and north. */
-export interface PlanLines {
-  readonly corridor: readonly (readonly Point[])[];
-  readonly asides: readonly (readonly Point[])[];
-  /** By strand: its pieces. */
-  readonly strands: readonly (readonly (readonly Point[])[])[];
-}
-
-/** The lines of all plans, brought into the plane once. */
-export function planLines({ route, strands }: ReportModel, plane: RoutePlane): PlanLines {
-  return {
-    corridor: route.corridor.map(({ left, right }) => [
-      ...plane.lineToPlane(left),
-      ...plane.lineToPlane(right).reverse(),
-    ]),
-    asides: [route.decoy, route.centreline].flatMap((line) => (line ? [plane.lineToPlane(line)] : [])),
-    strands: strands.map(({ recording }) => strandPieces(recording).map(plane.lineToPlane)),
-  };
-}
 
 /** What of a plan to draw. */
 export interface PlanView {
@@ -62,6 +38,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
 
   const routeLine = pathThrough([plane.line], frame, inside);
   const walk = routeSpots(plane, route.length, frame.toPixels);
+  const crossed = walk.x.map((x, i): Point => [x, walk.y[i]]);
   const clipped = (
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
       {lines.corridor.map((edge) => {
@@ -81,7 +58,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
         <path {...strandLooks(model, strand)} d={pathThrough(lines.strands[i], frame, inside)} />
       ))}
       <path class="dl-solid" d={arrows(plane, route.length, frame)} />
-      {annotations(model, plane, view, frame, walk)}
+      {planLabels(model, plane, view, frame, crossed)}
       {frame.furniture}
     </svg>
   );
@@ -146,75 +123,6 @@ function arrows(plane: RoutePlane, length: number, frame: MapFrame): string {
     heads.push(`M${corner(6, 0)}L${corner(-4, 4.5)}L${corner(-1.5, 0)}L${corner(-4, -4.5)}Z`);
   }
   return heads.join('');
-}
-
-/** Numbered places first, then start and finish, marks and sections: what finds no room is left out, numbers never. */
-function annotations(
-  { route }: ReportModel,
-  plane: RoutePlane,
-  { places, names }: PlanView,
-  frame: MapFrame,
-  walk: NonNullable<Picture['walk']>,
-): Content {
-  const crossed = walk.x.map((x, i): Point => [x, walk.y![i]]);
-  const room = { width: frame.width, height: frame.height };
-  const shown = places.map(({ strayings: [{ excursion }] }) => {
-    const at = frame.toPixels(plane.at(excursion.peakAt));
-    const [x, y] = plane.right(excursion.peakAt, 5);
-    const sign = excursion.peak < 0 ? -1 : 1;
-    return { at, width: 18, height: 18, towards: [sign * x, -sign * y] as Point };
-  });
-  const furniture = { left: 0, top: frame.height - 50, right: Math.min(220, frame.width / 2), bottom: frame.height };
-  const badges = placeLabels(shown, room, crossed, [furniture], 'set anyhow');
-  const taken = badges.flatMap((place) => (place ? [boxAbout(place, 9)] : []));
-  const texts = names === 'none' ? [] : wantedNames(route, plane, frame);
-  const spots = placeLabels(texts, room, crossed, [furniture, ...taken]);
-  return (
-    <>
-      {texts.map(({ at, text, kind }, i) => (
-        <>
-          {kind !== 'section' && <circle class="dl-badge" cx={at[0].toFixed(1)} cy={at[1].toFixed(1)} r={3.5} />}
-          {spots[i] && (
-            <Label at={spots[i]} looks={kind === 'section' ? 'dl-strong' : 'dl-soft dl-small'}>
-              {text}
-            </Label>
-          )}
-        </>
-      ))}
-      {places.map((place, i) => {
-        const [at, badge] = [shown[i].at, badges[i]];
-        if (!badge) return null;
-        return (
-          <>
-            <path class="dl-leader" d={`M${at.map((v) => v.toFixed(1))}L${badge.map((v) => v.toFixed(1))}`} />
-            {drawBadge(place.number, badge)}
-          </>
-        );
-      })}
-    </>
-  );
-}
-
-function wantedNames(route: ReportModel['route'], plane: RoutePlane, frame: MapFrame) {
-  const label = (
-    text: string,
-    alongTrack: number,
-    kind: 'section' | 'mark',
-  ): WantedLabel & { text: string; kind: string } => ({
-    at: frame.toPixels(plane.at(alongTrack)),
-    width: textWidth(text, kind === 'section' ? 12 : 11),
-    height: 15,
-    text,
-    kind,
-  });
-  const [start, finish] = [plane.at(0), plane.at(route.length)];
-  const together = Math.hypot(start[0] - finish[0], start[1] - finish[1]) * frame.scale < 20;
-  return [
-    label(together ? 'start and finish' : 'start', 0, 'mark'),
-    ...(together ? [] : [label('finish', route.length, 'mark')]),
-    ...route.sections.map(({ name, from, to }) => label(name, (from + to) / 2, 'section')),
-    ...route.marks.map(({ name, alongTrack }) => label(name, alongTrack, 'mark')),
-  ];
 }
 
 function describe({ route, receivers }: ReportModel, { places }: PlanView): string {

@@ -1,4 +1,5 @@
 import { type Content, element, fragment } from './element';
+import { listItem } from './listItem';
 import type { ReportModel } from './reportModel';
 
 /** How the figures came about: every choice, version and hash, so that another can do it again. */
@@ -9,11 +10,7 @@ export function methodPart({ assessments, summary }: ReportModel): Content {
   const excluded = assessments[0].route.excluded;
   return (
     <>
-      <ul>
-        {sentences.map((sentence) => (
-          <li>{sentence}</li>
-        ))}
-      </ul>
+      <ul>{sentences.map(listItem)}</ul>
       {excluded.length > 0 && (
         <p>
           Left out for all alike:{' '}

@@ -1,5 +1,6 @@
 import type { AssessmentRow, Interval } from '../assess';
 import type { Receiver, ReportModel, Strand } from './reportModel';
+import { strandsOf } from './runList';
 
 /** What one receiver shows on one section, or on the whole route, over its runs. */
 export interface ReceiverFigures {
@@ -15,18 +16,14 @@ export interface ReceiverFigures {
   readonly coverage: number;
   /** Letters of the ties; null where none were judged or they differ between the runs. */
   readonly ties: string | null;
-  /** Why to read it with care, in words. */
-  readonly limits: readonly string[];
 }
 
 /** The receiver's figures on a section: those over the runs where a summary has them, else the mean over its recordings. */
 export function receiverFigures(model: ReportModel, receiver: Receiver, section: string | null): ReceiverFigures {
-  const rows = model.strands
-    .filter((strand) => strand.receiver === receiver)
-    .flatMap((strand) => {
-      const row = strand.rows.get(section);
-      return row ? [{ strand, row }] : [];
-    });
+  const rows = strandsOf(model, receiver).flatMap((strand) => {
+    const row = strand.rows.get(section);
+    return row ? [{ strand, row }] : [];
+  });
   const summed = model.summary?.rows.find((row) => row.receiver === receiver.label && row.section === section);
   const single = rows.length === 1 ? rows[0] : undefined;
   const coverage = mean(rows.map(({ row }) => row.coverage)) ?? 0;
@@ -46,7 +43,6 @@ export function receiverFigures(model: ReportModel, receiver: Receiver, section:
     insideCorridor: mean(rows.map(({ row }) => row.insideCorridor)),
     coverage,
     ties: ties || null,
-    limits: [...new Set(rows.flatMap(({ row }) => row.limits))],
   };
 }
 

@@ -6,14 +6,16 @@ import { type Content, element, fragment } from './element';
 import type { Picture } from './Picture';
 import { receiverFigures } from './receiverFigures';
 import type { ReportModel } from './reportModel';
+import type { StripRow, StripView } from './StripView';
 import { sectionFindings } from './sectionFindings';
 import { showList, showMetres, showNumber, showOffset, showShare, showStretch } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { strandName } from './strandName';
 import { lapBase, lapRows, receiverRows } from './stripRows';
 
-/** Each stretch by itself: what is shown, its strips and its distribution; laps of one stretch one above the other. */
+/** Each stretch by itself: what is shown, its strips and its distribution; laps of one stretch one above the other. Null without sections. */
 export function stretchPart(model: ReportModel, embed: (picture: Picture) => Content): Content {
+  if (model.sections.length === 0) return null;
   const bases = new Set<string>();
   return (
     <div class="stretches">
@@ -31,18 +33,12 @@ function stretchCard(
   model: ReportModel,
   section: AssessedSection,
   embed: (picture: Picture) => Content,
-  laps: ReturnType<typeof lapRows>,
+  laps: readonly StripRow[],
 ): Content {
   const { name, from, to, halfWidth, environment, lateral95 } = section;
-  const places = shownPlaces(model);
-  const shared = { width: 340, places, sections: 'none', key: 'none' } as const;
-  const strips = drawStrip(model, {
-    ...shared,
-    title: `${name}, metres left and right`,
-    rows: receiverRows(model, from, to),
-    rowHeight: 74,
-    count: 'from start',
-  });
+  const shared = { width: 340, rowHeight: 74, places: shownPlaces(model), sections: 'none', key: 'none' } as const;
+  const strip = (title: string, rows: readonly StripRow[], count: StripView['count']) =>
+    embed(drawStrip(model, { ...shared, title, rows, count }));
   const distribution = drawDistribution(model, {
     width: 340,
     height: 210,
@@ -73,31 +69,28 @@ function stretchCard(
         ))}
       </div>
       <div class="pictures">
-        <figure>
-          {embed(strips)}
-          <figcaption>Left and right of the line, receiver by receiver</figcaption>
-        </figure>
-        <figure>
-          {embed(distribution)}
-          <figcaption>Share of the metres within a distance; the tint is the corridor</figcaption>
-        </figure>
-        {laps.length > 0 && (
-          <figure>
-            {embed(
-              drawStrip(model, {
-                ...shared,
-                title: `${lapBase(name)}, lap by lap`,
-                rows: laps,
-                rowHeight: 74,
-                count: 'from row',
-              }),
-            )}
-            <figcaption>The laps one above the other, all receivers</figcaption>
-          </figure>
+        {captioned(
+          strip(`${name}, metres left and right`, receiverRows(model, from, to), 'from start'),
+          'Left and right of the line, receiver by receiver',
         )}
+        {captioned(embed(distribution), 'Share of the metres within a distance; the tint is the corridor')}
+        {laps.length > 0 &&
+          captioned(
+            strip(`${lapBase(name)}, lap by lap`, laps, 'from row'),
+            'The laps one above the other, all receivers',
+          )}
       </div>
       {figures(model, section)}
     </article>
+  );
+}
+
+function captioned(picture: Content, caption: string): Content {
+  return (
+    <figure>
+      {picture}
+      <figcaption>{caption}</figcaption>
+    </figure>
   );
 }
 

@@ -1,9 +1,10 @@
 import { describePlace } from './describePlace';
-import { drawPlan, type PlanLines, planLines } from './drawPlan';
+import { drawPlan } from './drawPlan';
 import { type Content, element, fragment } from './element';
 import { embeddedSvg } from './embeddedSvg';
 import type { MapBox } from './mapFrame';
 import type { Picture } from './Picture';
+import { type PlanLines, planLines } from './planLines';
 import { receiverName } from './receiverName';
 import type { Place, ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
