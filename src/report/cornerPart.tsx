@@ -5,7 +5,7 @@ import { mean } from './receiverFigures';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
 import { strandsOf } from './runList';
-import { showAlong, showNumber, showSigned } from './showFigures';
+import { showAlong, showCount, showNumber, showSigned } from './showFigures';
 import { tally } from './tally';
 
 /** Corners a table holds before it is no longer read. */
@@ -37,7 +37,8 @@ export function cornerPart(model: ReportModel): Content {
       <p class="note">
         Mean offset through the turn, outside of it positive, inside negative, then what the runs did. “Cut inside”
         shortens the recorded length, “overshot outside” lengthens it.
-        {corners.length > SHOWN && ` ${corners.length - SHOWN} further turns are in the files.`}
+        {corners.length > SHOWN &&
+          ` ${showCount(corners.length - SHOWN, 'further turn is', 'further turns are')} in the files.`}
       </p>
     </>
   );

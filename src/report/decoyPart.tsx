@@ -31,8 +31,8 @@ export function decoyPart(model: ReportModel): Content {
       />
       <p class="note">
         How far the offsets follow the other line that was given, the decoy, as it comes nearer and goes away: 0 ignores
-        it, 1 lies on it{model.runs.length > 1 && ', in the order of the runs'}. A steady distance of that line cannot
-        be told from a steady bias: then nothing is claimed.
+        it, 1 lies on it{model.runs.length > 1 && ', in the order of the runs'}. Where that line keeps a steady
+        distance, attraction cannot be told from a steady bias: then nothing is claimed.
       </p>
     </>
   );

@@ -2,7 +2,7 @@ import type { ReferenceDoubt } from '../assess';
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
-import { showMetres, showNumber } from './showFigures';
+import { showCount, showMetres, showNumber } from './showFigures';
 
 /** How far the reference itself can be trusted, and what would change if it lay elsewhere. */
 export function doubtPart({ assessments, runs, sections }: ReportModel): Content {
@@ -25,7 +25,7 @@ export function doubtPart({ assessments, runs, sections }: ReportModel): Content
               {referenceDoubt && (
                 <li>
                   {of}Moved by its stated uncertainty of {showMetres(referenceDoubt.shift)} in each of{' '}
-                  {referenceDoubt.trials.length} directions, the reference {changes(referenceDoubt)}.
+                  {showCount(referenceDoubt.trials.length, 'direction')}, the reference {changes(referenceDoubt)}.
                 </li>
               )}
               {commonShift && (
@@ -33,8 +33,8 @@ export function doubtPart({ assessments, runs, sections }: ReportModel): Content
                   {of}All recordings together lie {showMetres(commonShift.distance)} from the reference towards{' '}
                   {showNumber(commonShift.azimuth, 0)}° ({showMetres(Math.abs(commonShift.east))}{' '}
                   {commonShift.east < 0 ? 'west' : 'east'}, {showMetres(Math.abs(commonShift.north))}{' '}
-                  {commonShift.north < 0 ? 'south' : 'north'}). That is reported, not removed: it can be the reference’s
-                  imagery or frame as well as the sky of the day.
+                  {commonShift.north < 0 ? 'south' : 'north'}). That is reported, not removed: it may come from the
+                  reference’s imagery or frame as well as from the sky of the day.
                 </li>
               )}
             </>
@@ -52,11 +52,11 @@ function changes({ orderChanges, verdictChanges }: ReferenceDoubt): string {
   const order =
     orderChanges === 0
       ? 'leaves the order on the whole route as it is'
-      : `makes ${pairs(orderChanges)} at most change places in the order on the whole route`;
+      : `makes at most ${pairs(orderChanges)} change places in the order on the whole route`;
   const verdicts =
     verdictChanges === 0
-      ? 'turns no verdict “closer” round'
-      : `turns the verdict “closer” of ${pairs(verdictChanges)} at most round`;
+      ? 'reverses no “closer” verdict'
+      : `reverses the “closer” verdict of at most ${pairs(verdictChanges)}`;
   return `${order} and ${verdicts}`;
 }
 

@@ -127,9 +127,7 @@ function arrows(plane: RoutePlane, length: number, frame: MapFrame): string {
 
 function describe({ route, receivers }: ReportModel, { places }: PlanView): string {
   const sections = route.sections.length > 0 ? ` through ${showList(route.sections.map(({ name }) => name))}` : '';
+  const recorded = receivers.length > 0 ? `, recorded by ${showList(receivers.map(({ label }) => label))}` : '';
   const worst = places.slice(0, 3).map((place) => `Place ${place.number}: ${describePlace(place)}`);
-  return [
-    `North is up. A route of ${showAlong(route.length)}${sections}, recorded by ${showList(receivers.map(({ label }) => label))}.`,
-    ...worst,
-  ].join(' ');
+  return [`North is up. A route of ${showAlong(route.length)}${sections}${recorded}.`, ...worst].join(' ');
 }

@@ -53,7 +53,7 @@ export function drawRibbon(
     height: key ? key.bottom + 2 : frame.height,
     title,
     description:
-      `North is up. Offsets of ${showList(receivers.map(({ label }) => label))} drawn ${exaggeration} times too wide, ` +
+      `North is up. Offsets of ${showList(receivers.map(({ label }) => label)) || 'no recording'} drawn ${exaggeration} times too wide, ` +
       `on the side they lie on; the route itself at its scale.`,
     content: (
       <>

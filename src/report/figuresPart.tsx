@@ -46,7 +46,7 @@ export function figuresPart(model: ReportModel): Content {
       <p class="note">
         Mean distance, each metre of the route counting once
         {holds.size > 0 ? `, with its 95 % interval (${[...holds].join(' or ')})` : ''}; below it the mean offset with
-        its side. Receivers that share a letter in one line were not told apart. Grey figures rest on less than 80 % of
+        its side. Receivers that share a letter in one row were not told apart. Grey figures rest on less than 80 % of
         the stretch or on very few independent samples. In the small pictures the scale runs from 0 to{' '}
         {showMetres(scale.domain()[1])}, the bar is the interval, the marks are the runs, the upright line is the
         corridor.

@@ -27,7 +27,7 @@ export function lengthPart(model: ReportModel): Content {
           'from turns',
           'from weaving',
           'left over',
-          'differences of the stretches, signs dropped',
+          'differences of the stretches, ignoring signs',
           'of these the total shows',
           'of turns and weaving it shows',
           'mean distance',
@@ -58,7 +58,7 @@ export function lengthPart(model: ReportModel): Content {
       <p class="note">
         Recorded length is the sum of the pieces, breaks not bridged. “From turns” and “from weaving” are what offset
         and its change make of the length, “left over” what is missing, detours and chords. The nearer “the total shows”
-        is to nothing, the more of the error cancels in it.
+        is to zero, the more of the error cancels in it.
       </p>
       {markTable(model)}
     </>

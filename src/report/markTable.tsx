@@ -34,10 +34,10 @@ export function markTable(model: ReportModel): Content {
         }))}
       />
       <p class="note">
-        Line recorded since joining the route less the metres of the reference since then
+        Length recorded since joining the route, less the metres of the reference since then
         {model.runs.length > 1 && ', in the order of the runs'}. “Not covered”: it has no fix beside the mark.
         {timed
-          ? ' Below it how much later (+) or earlier (−) it passed than the middle one of its run: clocks differ, or the place does.'
+          ? ' Below it how much later (+) or earlier (−) it passed than the median of its run: clocks differ, or the place does.'
           : null}
       </p>
     </>

@@ -13,7 +13,7 @@ export function methodPart({ assessments, summary }: ReportModel): Content {
       <ul>{sentences.map(listItem)}</ul>
       {excluded.length > 0 && (
         <p>
-          Left out for all alike:{' '}
+          Left out for all recordings alike:{' '}
           {excluded.map(({ from, to, reason }) => `${from.toFixed(0)}–${to.toFixed(0)} m (${reason})`).join('; ')}.
         </p>
       )}

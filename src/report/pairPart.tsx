@@ -3,7 +3,7 @@ import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
-import { showInterval, showList, showMetres, showNumber, showSigned } from './showFigures';
+import { showCount, showInterval, showList, showMetres, showNumber, showSigned } from './showFigures';
 
 interface ShownPair {
   readonly title: string | null;
@@ -33,7 +33,7 @@ export function pairPart(model: ReportModel): Content {
         ),
       )}
       <p class="note">
-        Each field reads: the receiver of the line against that of the column; less is closer to the reference.
+        Each cell reads: the receiver of the row against that of the column; less is closer to the reference.
         “Undecided” is a result: these data do not show which is closer. “Equivalent” means that any difference surely
         lies within what was called equal beforehand.
       </p>
@@ -71,7 +71,7 @@ function turnedRound({ summary }: ReportModel): Content {
   if (pairs.size === 0) return null;
   return (
     <>
-      <p>The other way round than on the whole route, shown or not:</p>
+      <p>The other way round from the whole route, whether shown or not:</p>
       <ul>
         {[...pairs].map(([names, sections]) => (
           <li>
@@ -130,18 +130,18 @@ function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: 
 }
 
 function summedPairs({ summary, receivers }: ReportModel): ShownPair[] {
-  const named = (label: string | undefined) => receivers.find((receiver) => receiver.label === label);
+  const named = (label: string | null | undefined) => receivers.find((receiver) => receiver.label === label);
   return (summary?.pairs ?? []).flatMap((pair) => {
     const [first, second] = [named(pair.first), named(pair.second)];
     if (!first || !second) return [];
     const more = [
-      `${pair.runs} ${pair.runs === 1 ? 'run' : 'runs'}.`,
+      `${showCount(pair.runs, 'run')}.`,
       pair.detectable === null
         ? ''
         : `A true difference of ${showMetres(pair.detectable)} would be found four times in five.`,
       pair.moreRuns === null || pair.moreRuns === 0
         ? ''
-        : `${pair.moreRuns} more ${pair.moreRuns === 1 ? 'run' : 'runs'} would settle one as large as this.`,
+        : `${showCount(pair.moreRuns, 'more run')} would settle one as large as this.`,
     ];
     return [{ ...pair, title: null, first, second, closer: named(pair.closer), more: more.filter(Boolean).join(' ') }];
   });
@@ -150,7 +150,7 @@ function summedPairs({ summary, receivers }: ReportModel): ShownPair[] {
 function runPairs({ assessments, strands, runs }: ReportModel): ShownPair[] {
   return assessments.flatMap((assessment) =>
     assessment.pairs.flatMap((pair) => {
-      const strand = (name: string | undefined) =>
+      const strand = (name: string | null | undefined) =>
         strands.find((s) => s.assessment === assessment && s.recording.name === name);
       const [first, second] = [strand(pair.first), strand(pair.second)];
       if (!first || !second) return [];

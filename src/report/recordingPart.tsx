@@ -55,7 +55,7 @@ export function recordingPart(model: ReportModel): Content {
           'off the route',
           'laps seen',
           'stops',
-          'placing is sure',
+          'sure of the placing',
           'mended while reading',
         ]}
         rows={rows}
@@ -76,11 +76,12 @@ export function recordingPart(model: ReportModel): Content {
   );
 }
 
-const causes = { break: 'the file begins anew', pause: 'paused', silence: 'no fixes', jump: 'a jump' } as const;
+const causes = { break: 'the file starts again', pause: 'paused', silence: 'no fixes', jump: 'a jump' } as const;
 
 function gaps({ gaps: list }: AssessedRecording): string {
   if (list.length === 0) return 'none';
   const longest = [...list].sort((a, b) => b.metres - a.metres)[0];
   const where = longest.from === null ? '' : ` from ${showAlong(longest.from)}`;
-  return `${list.length}; the longest ${showAlong(longest.metres)}${where} (${causes[longest.cause]})`;
+  const most = list.length === 1 ? '1, ' : `${list.length}; the longest `;
+  return `${most}${showAlong(longest.metres)}${where} (${causes[longest.cause]})`;
 }

@@ -3,7 +3,7 @@ import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
 import { inRunOrder, strandsOf } from './runList';
-import { showMetres } from './showFigures';
+import { showCount, showMetres } from './showFigures';
 import { everyStretch, stretchRow } from './stretchRow';
 
 /** Whether each receiver shows the same again: from run to run, and from lap to lap at the same place. Null where nothing comes again. */
@@ -64,7 +64,7 @@ function betweenLaps(model: ReportModel): Content {
         caption="How much the offset differs from lap to lap at the same place"
         columns={['Lap', ...model.receivers.map(receiverName)]}
         rows={names.map((name) => ({
-          heading: [name, <span class="under">{laps(name)} laps</span>],
+          heading: [name, <span class="under">{showCount(laps(name), 'lap')}</span>],
           cells: model.receivers.map(
             (receiver) => inRunOrder(spreads(receiver, name)) || <span class="under">no figure</span>,
           ),

@@ -8,7 +8,7 @@ import { pageScript } from './pageScript';
 import { pageStyle } from './pageStyle';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { type ReportPart, reportParts } from './reportParts';
-import { showAlong } from './showFigures';
+import { showAlong, showCount } from './showFigures';
 import { walkBar } from './walkBar';
 import { WalkData } from './walkData';
 
@@ -63,7 +63,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
       </head>
       <body>
         <a class="skip" href="#findings">
-          To the findings
+          Skip to the findings
         </a>
         <header class="top">
           <h1>{title}</h1>
@@ -91,18 +91,17 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
 }
 
 function about({ route, receivers, runs, strands }: ReportModel): Content {
-  const count = (n: number, one: string) => `${n} ${n === 1 ? one : `${one}s`}`;
   return (
     <>
       <p class="lead">
         {[
           `A reference line of ${showAlong(route.length)}`,
-          route.sections.length > 0
-            ? `in ${count(route.sections.length, 'stretch').replace('stretchs', 'stretches')}`
-            : '',
-          `and ${count(strands.length, 'recording')}`,
-          strands.length > receivers.length ? `of ${count(receivers.length, 'receiver')}` : '',
-          runs.length > 1 ? `in ${count(runs.length, 'run')}.` : 'in one run: what follows holds for this run only.',
+          route.sections.length > 0 ? `in ${showCount(route.sections.length, 'stretch', 'stretches')}` : '',
+          `and ${showCount(strands.length, 'recording')}`,
+          strands.length > receivers.length ? `of ${showCount(receivers.length, 'receiver')}` : '',
+          runs.length > 1
+            ? `in ${showCount(runs.length, 'run')}.`
+            : 'in one run: what follows holds for this run only.',
         ]
           .filter(Boolean)
           .join(' ')}

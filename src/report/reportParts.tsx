@@ -1,4 +1,5 @@
 import { answerPart } from './answerPart';
+import { captioned } from './captioned';
 import { cautions } from './cautions';
 import { cornerPart } from './cornerPart';
 import { decoyPart } from './decoyPart';
@@ -56,7 +57,7 @@ export function reportParts(model: ReportModel, walk: WalkData): ReportPart[] {
     ['decoy', 'Were they drawn to the other line?', decoyPart(model)],
     ['pairs', 'Do two receivers really differ?', pairPart(model)],
     ['worn', 'The receiver, or where it was worn?', wornPart(model)],
-    ['repeat', 'Does each show the same again?', repeatPart(model)],
+    ['repeat', 'Does each give the same result again?', repeatPart(model)],
     ['lengths', 'Why the total length misleads', lengthPart(model)],
     ['recordings', 'What was recorded', recordingPart(model)],
     ['doubt', 'How far to trust the reference', doubtPart(model)],
@@ -84,8 +85,8 @@ function alongPart(model: ReportModel, embed: (picture: Picture) => Content): Co
         {embed(strips)}
       </ScrollRegion>
       <p class="note">
-        Seen by the traveller: left of the line is above, right below. The wide tint is the corridor, the narrow one the
-        uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.
+        As the traveller sees it: left of the line is above, right below. The wide tint is the corridor, the narrow one
+        the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.
         {model.runs.length > 1 && ' Runs are drawn from thin to thick, each named on its line.'}
       </p>
     </>
@@ -109,12 +110,7 @@ function ribbonPart(
     });
   return (
     <div class="ribbons">
-      {model.receivers.map((receiver) => (
-        <figure>
-          {embed(ribbon(receiver))}
-          <figcaption>{receiverName(receiver)}</figcaption>
-        </figure>
-      ))}
+      {model.receivers.map((receiver) => captioned(embed(ribbon(receiver)), receiverName(receiver)))}
     </div>
   );
 }

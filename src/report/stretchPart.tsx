@@ -1,4 +1,5 @@
 import type { AssessedSection } from '../assess';
+import { captioned } from './captioned';
 import { DataTable } from './DataTable';
 import { drawDistribution } from './drawDistribution';
 import { drawStrip } from './drawStrip';
@@ -58,7 +59,7 @@ function stretchCard(
           halfWidth === null ? 'no corridor stated' : `corridor ±${showMetres(halfWidth)}`,
           lateral95 === null
             ? 'uncertainty of the reference not stated'
-            : `reference sure to ±${showMetres(lateral95)} (95 %)`,
+            : `reference known to ±${showMetres(lateral95)} (95 %)`,
         ]
           .filter(Boolean)
           .join(' · ')}
@@ -82,15 +83,6 @@ function stretchCard(
       </div>
       {figures(model, section)}
     </article>
-  );
-}
-
-function captioned(picture: Content, caption: string): Content {
-  return (
-    <figure>
-      {picture}
-      <figcaption>{caption}</figcaption>
-    </figure>
   );
 }
 

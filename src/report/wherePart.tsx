@@ -9,7 +9,7 @@ import { receiverName } from './receiverName';
 import type { Place, ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
 import { runKey } from './runKey';
-import { showAlong, showDuration, showOffset } from './showFigures';
+import { showAlong, showCount, showDuration, showOffset } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { strandName } from './strandName';
 
@@ -47,7 +47,10 @@ export function wherePart(model: ReportModel, plane: RoutePlane, embed: (picture
           <h3>The worst places, close up</h3>
           <ol class="cards">{places.map((place) => closeUp(model, plane, lines, place))}</ol>
           {model.places.length > places.length && (
-            <p class="note">{model.places.length - places.length} lesser places are in the files, not here.</p>
+            <p class="note">
+              {showCount(model.places.length - places.length, 'lesser place is', 'lesser places are')} in the files, not
+              here.
+            </p>
           )}
         </>
       )}
@@ -85,7 +88,7 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
           </li>
         ))}
       </ul>
-      {place.worst.length > 6 && <p class="note">and {place.worst.length - 6} more recordings</p>}
+      {place.worst.length > 6 && <p class="note">and {showCount(place.worst.length - 6, 'more recording')}</p>}
     </li>
   );
 }

@@ -1,7 +1,7 @@
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
-import { showInterval, showMetres } from './showFigures';
+import { showCount, showInterval, showMetres } from './showFigures';
 
 /** What being worn here rather than there changes, and who was worn where. Null where no two places were stated. */
 export function wornPart({ summary }: ReportModel): Content {
@@ -21,7 +21,7 @@ export function wornPart({ summary }: ReportModel): Content {
           {summary.placementEffects.map(({ first, second, receivers: worn, difference, interval95 }) => {
             const size = `${showMetres(Math.abs(difference))} ${difference < 0 ? 'closer to' : 'further from'} the line at “${first}” than at “${second}”`;
             const told = interval95 !== null && (interval95[0] > 0 || interval95[1] < 0);
-            const from = `from ${worn} ${worn === 1 ? 'receiver' : 'receivers'}`;
+            const from = `from ${showCount(worn, 'receiver')}`;
             return (
               <li>
                 {told ? size : `No difference shown between “${first}” and “${second}”: ${size}`}
@@ -45,7 +45,7 @@ export function wornPart({ summary }: ReportModel): Content {
         }))}
       />
       <p class="note">
-        What a place changes of the mean distance on the whole route, freed of what receivers and runs change.
+        What a place changes in the mean distance on the whole route, with what receivers and runs change taken out.
       </p>
     </>
   );
