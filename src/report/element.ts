@@ -47,6 +47,8 @@ export type Takes<Name extends string = never> = {
 };
 type Holds<Name extends string = never> = Takes<Name> & { readonly children?: Content };
 
+type Empty<Name extends string> = Takes<Name> & { readonly children?: never };
+
 type Plain =
   | ('article' | 'aside' | 'body' | 'div' | 'footer' | 'head' | 'header' | 'main' | 'nav' | 'section')
   | ('h1' | 'h2' | 'h3' | 'h4' | 'p' | 'ul' | 'ol' | 'li' | 'figure' | 'figcaption' | 'details' | 'summary')
@@ -66,16 +68,16 @@ export declare namespace element {
       a: Holds<'href'>;
       button: Holds<'type'>;
       html: Holds<'lang'>;
-      input: Takes<'type' | 'min' | 'max' | 'step' | 'value'>;
-      meta: Takes<'charset' | 'content' | 'name'>;
+      input: Empty<'type' | 'min' | 'max' | 'step' | 'value'>;
+      meta: Empty<'charset' | 'content' | 'name'>;
       script: Holds<'type'>;
       sup: Holds<'title'>;
       th: Holds<'scope'>;
       svg: Holds<'x' | 'y' | 'width' | 'height' | 'viewBox' | 'overflow' | 'xmlns'>;
       g: Holds<'transform'>;
-      path: Takes<'d' | 'transform'>;
-      rect: Takes<'x' | 'y' | 'width' | 'height'>;
-      circle: Takes<'cx' | 'cy' | 'r'>;
+      path: Empty<'d' | 'transform'>;
+      rect: Empty<'x' | 'y' | 'width' | 'height'>;
+      circle: Empty<'cx' | 'cy' | 'r'>;
       text: Holds<'x' | 'y' | 'dy' | 'transform'>;
     }
   }

@@ -45,6 +45,9 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
     const rule = 'what combine returned';
     throw new InputError({ reason: 'wrong-type', argument: 'options.summary', rule, value: summary });
   }
+  if (options.title !== undefined && typeof options.title !== 'string') {
+    throw new InputError({ reason: 'wrong-type', argument: 'options.title', rule: 'text', value: options.title });
+  }
   const model = reportModel(assessments, summary);
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
