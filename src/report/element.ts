@@ -21,9 +21,10 @@ export function element<Properties extends object>(
 ): Markup {
   if (typeof name === 'function') return new Markup(written(name({ ...(attributes as Properties), children })));
   let tag = name;
-  for (const [key, value] of Object.entries<Value>({ ...attributes })) {
+  for (const key in attributes) {
+    const value = attributes[key] as Value;
     if (value === undefined || value === null || value === false) continue;
-    tag += value === true ? ` ${key}` : ` ${key}="${escapeMarkup(String(value))}"`;
+    tag += value === true ? ` ${key}` : ` ${key}="${typeof value === 'number' ? value : escapeMarkup(value)}"`;
   }
   return new Markup(childless.has(name) ? `<${tag}>` : `<${tag}>${written(children)}</${name}>`);
 }
@@ -38,7 +39,9 @@ function written(content: Content): string {
   if (content instanceof Markup) return content.text;
   if (typeof content === 'string') return escapeMarkup(content);
   if (typeof content === 'number') return String(content);
-  return content.map(written).join('');
+  let text = '';
+  for (const one of content) text += written(one);
+  return text;
 }
 
 /** Attributes that compile: those named, those of every element, and all with a hyphen (`aria-label`, `data-at`). */
