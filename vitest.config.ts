@@ -10,8 +10,10 @@ export default defineConfig({
       { find: /^datumline\/(.+)$/, replacement: `${src}/subpaths/$1.ts` },
     ],
   },
+  // In development JSX would carry file and line into the markup as attributes.
+  oxc: { jsx: { development: false } },
   test: {
-    include: ['test/**/*.test.ts'],
+    include: ['test/**/*.test.{ts,tsx}'],
     testTimeout: 60_000,
     coverage: { include: ['src/**'], exclude: ['src/**/index.ts', 'src/subpaths/**'] },
   },

@@ -1,4 +1,4 @@
-import type { Markup } from './Markup';
+import type { Content } from './element';
 
 /** A drawing before it becomes a document of its own or a part of the report. */
 export interface Picture {
@@ -8,7 +8,7 @@ export interface Picture {
   readonly title: string;
   /** What is to be seen in it, in words. */
   readonly description: string;
-  readonly content: readonly Markup[];
+  readonly content: Content;
   /** Where places of the route lie in it, for pointing at one place in all pictures; `y` is null where a place is an upright line. */
   readonly walk?: {
     readonly along: readonly number[];

@@ -1,8 +1,7 @@
-import { checkOptions } from '../model';
+import { checkView } from './checkView';
 import { drawDistribution } from './drawDistribution';
-import { type Assessments, reportModel } from './reportModel';
+import type { Assessments } from './reportModel';
 import { standaloneSvg } from './standaloneSvg';
-import { checkWidth, sectionNamed } from './viewOptions';
 
 /** Options of {@link errorDistribution}. */
 export interface ErrorDistributionOptions {
@@ -25,18 +24,15 @@ export interface ErrorDistributionOptions {
  * errorDistribution(assess(street, [recording]), { section: 'quay' }) // throws missing: options.section must be absent: the route has no sections
  */
 export function errorDistribution(assessments: Assessments, options: ErrorDistributionOptions = {}): string {
-  checkOptions(options, { width: true, section: true });
-  const { width = 600, section: name } = options;
-  const model = reportModel(assessments);
-  const section = sectionNamed(model, name);
-  checkWidth(width);
+  const view = checkView(assessments, options, { width: true, section: true }, 600);
+  const { model, width, section, from, to } = view;
   return standaloneSvg(
     drawDistribution(model, {
       width,
       height: Math.round(Math.min(420, Math.max(220, 0.6 * width))),
-      title: [model.route.name ?? 'The route', section?.name, 'distances from it'].filter(Boolean).join(', '),
-      from: section?.from ?? 0,
-      to: section?.to ?? model.route.length,
+      title: view.title('distances from it'),
+      from,
+      to,
       corridor: section?.halfWidth ?? null,
       key: 'below',
     }),

@@ -1,11 +1,16 @@
 import { bisectLeft } from 'd3-array';
-import type { Strand } from './reportModel';
 
 /** An offset at a place, in metres. */
 export type OffsetAt = readonly [alongTrack: number, offset: number];
 
-/** The recording's offsets at the middle of each bin between two places: a new run after each gap. */
-export function offsetRuns({ assessment, recording }: Strand, from: number, to: number): OffsetAt[][] {
+/** A strand, or another line with an offset for each bin of the route; null is a gap. */
+interface Binned {
+  readonly assessment: { readonly route: { readonly bins: readonly number[] } };
+  readonly recording: { readonly offsets: readonly (number | null)[] };
+}
+
+/** The offsets at the middle of each bin between two places: a new run after each gap. */
+export function offsetRuns({ assessment, recording }: Binned, from: number, to: number): OffsetAt[][] {
   const { bins } = assessment.route;
   const runs: OffsetAt[][] = [];
   let run: OffsetAt[] = [];

@@ -1,3 +1,4 @@
+import { boxAbout, type LabelBox, overlap } from './labelBox';
 import type { Point } from './routePlane';
 
 /** Something to write near a point of a picture. */
@@ -13,13 +14,6 @@ export interface WantedLabel {
 /** Where a label's middle comes to lie; null where it would cover something. */
 export type LabelPlace = Point | null;
 
-interface Box {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
-
 /** Pixels between a label and what it must not touch. */
 const AIR = 2;
 
@@ -34,7 +28,7 @@ export function placeLabels(
   wanted: readonly WantedLabel[],
   frame: { readonly width: number; readonly height: number },
   crossed: readonly Point[],
-  taken: readonly Box[] = [],
+  taken: readonly LabelBox[] = [],
   must: 'leave out' | 'set anyhow' = 'leave out',
 ): LabelPlace[] {
   const boxes = [...taken];
@@ -42,7 +36,7 @@ export function placeLabels(
     (point) => point[0] > 0 && point[0] < frame.width && point[1] > 0 && point[1] < frame.height,
   );
   return wanted.map(({ at, width, height, towards }) => {
-    let best: { place: Point; cost: number; box: Box } | undefined;
+    let best: { place: Point; cost: number; box: LabelBox } | undefined;
     for (const distance of [4, 12, 24, 40, 60]) {
       for (let k = 0; k < 16; k++) {
         const angle = (k * Math.PI) / 8;
@@ -51,7 +45,7 @@ export function placeLabels(
           at[0] + direction[0] * (distance + width / 2),
           at[1] + direction[1] * (distance + height / 2),
         ];
-        const box = boxAbout(place, width, height);
+        const box = boxAbout(place, width / 2 + AIR, height / 2 + AIR);
         if (box.left < 0 || box.top < 0 || box.right > frame.width || box.bottom > frame.height) continue;
         const overlaps = boxes.filter((other) => overlap(box, other)).length;
         if (overlaps > 0 && must === 'leave out') continue;
@@ -68,17 +62,4 @@ export function placeLabels(
     boxes.push(best.box);
     return best.place;
   });
-}
-
-function boxAbout([x, y]: Point, width: number, height: number): Box {
-  return {
-    left: x - width / 2 - AIR,
-    right: x + width / 2 + AIR,
-    top: y - height / 2 - AIR,
-    bottom: y + height / 2 + AIR,
-  };
-}
-
-function overlap(a: Box, b: Box): boolean {
-  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 }

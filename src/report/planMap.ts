@@ -1,11 +1,11 @@
-import { checkOptions } from '../model';
-import { drawPlan, planLines } from './drawPlan';
+import { checkView } from './checkView';
+import { drawPlan } from './drawPlan';
 import { boxAround } from './mapFrame';
-import { type Assessments, reportModel } from './reportModel';
+import { planLines } from './planLines';
+import type { Assessments } from './reportModel';
 import { routePlane } from './routePlane';
 import { shownPlaces } from './shownPlaces';
 import { standaloneSvg } from './standaloneSvg';
-import { checkWidth, sectionNamed } from './viewOptions';
 
 /** Options of {@link planMap}. */
 export interface PlanMapOptions {
@@ -30,15 +30,13 @@ export interface PlanMapOptions {
  * planMap(assess(street, [recording])).startsWith('<svg xmlns="http://www.w3.org/2000/svg"') // → true
  */
 export function planMap(assessments: Assessments, options: PlanMapOptions = {}): string {
-  checkOptions(options, { width: true, section: true });
-  const { width = 900, section: name } = options;
-  const model = reportModel(assessments);
-  const section = sectionNamed(model, name);
+  const view = checkView(assessments, options, { width: true, section: true }, 900);
+  const { model, width, section } = view;
   const plane = routePlane(model.route.line);
   return standaloneSvg(
     drawPlan(model, plane, planLines(model, plane), {
-      width: checkWidth(width),
-      title: [model.route.name ?? 'The route', section?.name, 'seen from above'].filter(Boolean).join(', '),
+      width,
+      title: view.title('seen from above'),
       places: shownPlaces(model),
       names: 'all',
       key: 'below',

@@ -1,5 +1,6 @@
 import type { AssessmentRow, Interval } from '../assess';
 import type { Receiver, ReportModel, Strand } from './reportModel';
+import { strandsOf } from './runList';
 
 /** What one receiver shows on one section, or on the whole route, over its runs. */
 export interface ReceiverFigures {
@@ -19,12 +20,10 @@ export interface ReceiverFigures {
 
 /** The receiver's figures on a section: those over the runs where a summary has them, else the mean over its recordings. */
 export function receiverFigures(model: ReportModel, receiver: Receiver, section: string | null): ReceiverFigures {
-  const rows = model.strands
-    .filter((strand) => strand.receiver === receiver)
-    .flatMap((strand) => {
-      const row = strand.rows.get(section);
-      return row ? [{ strand, row }] : [];
-    });
+  const rows = strandsOf(model, receiver).flatMap((strand) => {
+    const row = strand.rows.get(section);
+    return row ? [{ strand, row }] : [];
+  });
   const summed = model.summary?.rows.find((row) => row.receiver === receiver.label && row.section === section);
   const single = rows.length === 1 ? rows[0] : undefined;
   const coverage = mean(rows.map(({ row }) => row.coverage)) ?? 0;

@@ -110,7 +110,7 @@ function checkedAssessments(given: Assessments): readonly Assessment[] {
   assessments.forEach((assessment: unknown, i) => {
     const argument = Array.isArray(given) ? `assessments[${i}]` : 'assessment';
     const { schema, route, recordings, rows, excursions } = (assessment ?? {}) as Partial<Assessment>;
-    const arrays = [recordings, rows, excursions, route?.sections].every(Array.isArray);
+    const arrays = [recordings, rows, excursions, route?.sections, route?.bins, route?.line?.lon].every(Array.isArray);
     if (schema !== 1 || !arrays) {
       throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
     }

@@ -1,9 +1,9 @@
-import { checkNumber, checkOptions, InputError } from '../model';
+import { checkNumber, InputError } from '../model';
+import { checkView } from './checkView';
 import { drawRibbon, ribbonExaggeration } from './drawRibbon';
-import { type Assessments, reportModel } from './reportModel';
+import type { Assessments } from './reportModel';
 import { routePlane } from './routePlane';
 import { standaloneSvg } from './standaloneSvg';
-import { checkWidth } from './viewOptions';
 
 /** Options of {@link ribbonMap}. */
 export interface RibbonMapOptions {
@@ -28,9 +28,9 @@ export interface RibbonMapOptions {
  * ribbonMap(assess(street, [recording]), { exaggeration: 0 }) // throws out-of-range: options.exaggeration must be a number of at least 1
  */
 export function ribbonMap(assessments: Assessments, options: RibbonMapOptions = {}): string {
-  checkOptions(options, { width: true, exaggeration: true, receiver: true });
-  const { width = 900, receiver: name } = options;
-  const model = reportModel(assessments);
+  const view = checkView(assessments, options, { width: true, exaggeration: true, receiver: true }, 900);
+  const { model, width } = view;
+  const { receiver: name } = options;
   const receivers = name === undefined ? model.receivers : model.receivers.filter(({ label }) => label === name);
   if (receivers.length === 0 && name !== undefined) {
     const rule = `one of ${model.receivers.map(({ label }) => label).join(', ')}`;
@@ -41,8 +41,6 @@ export function ribbonMap(assessments: Assessments, options: RibbonMapOptions = 
     options.exaggeration === undefined
       ? ribbonExaggeration(model, plane)
       : checkNumber(options.exaggeration, 'options.exaggeration', { min: 1, max: 1000 });
-  const title = `${model.route.name ?? 'The route'}, offsets drawn ${exaggeration} times too wide`;
-  return standaloneSvg(
-    drawRibbon(model, plane, { width: checkWidth(width), title, receivers, exaggeration, key: 'below' }),
-  );
+  const title = view.title(`offsets drawn ${exaggeration} times too wide`);
+  return standaloneSvg(drawRibbon(model, plane, { width, title, receivers, exaggeration, key: 'below' }));
 }

@@ -70,6 +70,11 @@ export function showDuration(seconds: number | null): string {
   return minutes > 0 ? `${minutes}${joint}min ${rest}${joint}s` : `${digits(seconds, seconds < 9.95 ? 1 : 0)}${joint}s`;
 }
 
+/** "1 run", "3 runs". */
+export function showCount(n: number, one: string, more = `${one}s`): string {
+  return `${n} ${n === 1 ? one : more}`;
+}
+
 /** A plain number with the decimals asked for and a true minus sign; "no figure" for null. */
 export function showNumber(value: number | null, decimals: number): string {
   return value === null ? 'no figure' : digits(value, decimals);

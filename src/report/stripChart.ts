@@ -1,10 +1,11 @@
-import { checkOptions, InputError } from '../model';
-import { drawStrip, type StripRow } from './drawStrip';
-import { type Assessments, type ReportModel, reportModel } from './reportModel';
+import { InputError } from '../model';
+import { checkView } from './checkView';
+import { drawStrip } from './drawStrip';
+import type { Assessments, ReportModel } from './reportModel';
+import type { StripRow } from './StripView';
 import { shownPlaces } from './shownPlaces';
 import { standaloneSvg } from './standaloneSvg';
 import { lapBase, lapRows, receiverRows, runRows } from './stripRows';
-import { checkWidth, sectionNamed } from './viewOptions';
 
 /** Options of {@link stripChart}. */
 export interface StripChartOptions {
@@ -30,16 +31,14 @@ export interface StripChartOptions {
  * stripChart(assess(street, [recording])).includes('>LEFT</text>') // → true
  */
 export function stripChart(assessments: Assessments, options: StripChartOptions = {}): string {
-  checkOptions(options, { width: true, section: true, panels: true });
-  const { width = 900, section: name, panels = 'receiver' } = options;
-  const model = reportModel(assessments);
-  const section = sectionNamed(model, name);
-  const rows = rowsOf(model, panels, name, section?.from ?? 0, section?.to ?? model.route.length);
+  const view = checkView(assessments, options, { width: true, section: true, panels: true }, 900);
+  const { model, width, section, from, to } = view;
+  const { panels = 'receiver' } = options;
   return standaloneSvg(
     drawStrip(model, {
-      width: checkWidth(width),
-      title: [model.route.name ?? 'The route', section?.name, 'metres left and right of it'].filter(Boolean).join(', '),
-      rows,
+      width,
+      title: view.title('metres left and right of it'),
+      rows: rowsOf(model, panels, section?.name, from, to),
       rowHeight: 110,
       places: shownPlaces(model),
       sections: section ? 'none' : 'named',
@@ -53,12 +52,8 @@ function rowsOf(model: ReportModel, panels: unknown, name: string | undefined, f
   if (panels === 'receiver') return receiverRows(model, from, to);
   if (panels === 'run') return runRows(model, from, to);
   if (panels !== 'lap') {
-    throw new InputError({
-      reason: 'out-of-range',
-      argument: 'options.panels',
-      rule: "'receiver', 'run' or 'lap'",
-      value: panels,
-    });
+    const rule = "'receiver', 'run' or 'lap'";
+    throw new InputError({ reason: 'out-of-range', argument: 'options.panels', rule, value: panels });
   }
   const rows = name === undefined ? [] : lapRows(model, lapBase(name));
   if (rows.length === 0) {

@@ -386,6 +386,29 @@ test('whatever is missing, nothing reads NaN, undefined, null or Infinity', () =
   );
 });
 
+test('one of anything is written as one', () => {
+  const worst = inventedAssessment().excursions[0];
+  // 13 places 30 m apart by 13 excursions: one more than the pictures number
+  const many = Array.from({ length: 13 }, (_, i) => ({ ...worst, from: 30 * i, to: 30 * i + 10, peakAt: 30 * i + 5 }));
+  const pages = [
+    several,
+    alone,
+    page(reportHtml({ ...inventedAssessment(), excursions: many })),
+    page(reportHtml(inventedRuns(1))),
+    page(reportHtml(inventedAssessment(['A']))),
+    page(reportHtml(assessments.slice(0, 2))),
+  ];
+  for (const { body } of pages) {
+    for (const node of body.querySelectorAll('script, style')) node.remove();
+    const wrong =
+      /(?<![\d.\u202F–-])1 (more |further |lesser )?(runs|receivers|recordings|places|turns|laps|pairs|directions|fixes|stretches)\b/;
+    expect(wrong.exec(text(body))?.[0]).toBeUndefined();
+  }
+  expect(text(pages[2].body)).toContain('1 lesser place is in the files, not here.');
+  expect(text(pages[3].body)).toContain('3 recordings in one run: what follows holds for this run only.');
+  expect(text(pages[4].body)).toContain('and 1 recording in one run');
+});
+
 /** Fields of an assessment that may be null. */
 const nullable = new Set([
   'meanAbsolute',

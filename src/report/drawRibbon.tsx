@@ -1,0 +1,103 @@
+import { quantile } from 'd3-array';
+import { drawKey } from './drawKey';
+import { element, fragment } from './element';
+import { linePath } from './linePath';
+import { boxAround, mapFrame, roundBelow } from './mapFrame';
+import { offsetRuns } from './offsetRuns';
+import type { Picture } from './Picture';
+import { receiverLooks, strandLooks } from './receiverLooks';
+import type { Receiver, ReportModel } from './reportModel';
+import type { Point, RoutePlane } from './routePlane';
+import { routeSpots } from './routeSpots';
+import { showList, showMetres } from './showFigures';
+
+/** How many times too wide the offsets must be drawn to be seen: 95 % of them within a sixteenth of the map. */
+export function ribbonExaggeration(model: ReportModel, plane: RoutePlane): number {
+  const sizes = model.strands.flatMap(({ recording }) =>
+    recording.offsets.flatMap((n) => (n === null ? [] : Math.abs(n))),
+  );
+  const typical = quantile(sizes, 0.95) ?? 1;
+  const { west, east, south, north } = boxAround(plane.line, 0);
+  return Math.max(1, roundBelow(Math.max(east - west, north - south) / 16 / Math.max(typical, 0.1)));
+}
+
+/**
+ * The route from above with one receiver's offsets drawn too wide, as a ribbon on the side it strayed to: errors of metres
+ * can't be seen on a plan of kilometres.
+ */
+export function drawRibbon(
+  model: ReportModel,
+  plane: RoutePlane,
+  view: {
+    readonly width: number;
+    readonly title: string;
+    readonly receivers: readonly Receiver[];
+    readonly exaggeration: number;
+    readonly key: 'below' | 'none';
+  },
+): Picture {
+  const { route } = model;
+  const { width, title, receivers, exaggeration } = view;
+  const strands = model.strands.filter(({ receiver }) => receivers.includes(receiver));
+  const ribbons = strands.map((strand) => ({
+    strand,
+    pieces: offsetRuns(strand, 0, route.length).map((run) => ribbon(run, plane, exaggeration)),
+  }));
+  const all = ribbons.flatMap(({ pieces }) => pieces.flatMap(({ outer }) => outer));
+  const frame = mapFrame(boxAround([...plane.line, ...all], 0), width, { least: 0.35 * width, most: 1.1 * width }, 14);
+  const routeLine = linePath(plane.line.map(frame.toPixels));
+  const key = drawKey(view.key, model, receivers, { left: 8, top: frame.height + 8, width: width - 16 });
+  const aside = Math.min(10, roundBelow(frame.height / 3 / exaggeration / frame.scale));
+  return {
+    width,
+    height: key ? key.bottom + 2 : frame.height,
+    title,
+    description:
+      `North is up. Offsets of ${showList(receivers.map(({ label }) => label)) || 'no recording'} drawn ${exaggeration} times too wide, ` +
+      `on the side they lie on; the route itself at its scale.`,
+    content: (
+      <>
+        {ribbons.map(({ strand, pieces }) =>
+          pieces.map(({ inner, outer }) => (
+            <path
+              class={`dl-area dl-f${receiverLooks(strand.receiver).colour}`}
+              d={`${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`}
+            />
+          )),
+        )}
+        <path class="dl-reference" stroke-width={1.4} d={routeLine} />
+        {ribbons.map(({ strand, pieces }) => (
+          <path
+            {...strandLooks(model, strand)}
+            d={pieces.map(({ outer }) => linePath(outer.map(frame.toPixels))).join('')}
+          />
+        ))}
+        {frame.furniture}
+        {key?.content}
+        <g transform={`translate(${width - 24},${frame.height - 12})`}>
+          <path
+            class="dl-axis"
+            stroke-width={1.5}
+            d={`M5,0h-5V${(-aside * exaggeration * frame.scale).toFixed(1)}h5`}
+          />
+          <text class="dl-halo dl-small" x={-5} y={-2} text-anchor="end">
+            {showMetres(aside)} aside
+          </text>
+        </g>
+      </>
+    ),
+    walk: routeSpots(plane, route.length, frame.toPixels),
+  };
+}
+
+function ribbon(run: readonly (readonly [number, number])[], plane: RoutePlane, exaggeration: number) {
+  const inner: Point[] = [];
+  const outer: Point[] = [];
+  for (const [s, n] of run) {
+    const on = plane.at(s);
+    const [x, y] = plane.right(s, Math.max(5, Math.abs(n) * 0.5 * exaggeration));
+    inner.push(on);
+    outer.push([on[0] + x * n * exaggeration, on[1] + y * n * exaggeration]);
+  }
+  return { inner, outer };
+}

@@ -1,0 +1,101 @@
+import { element } from './element';
+import type { Markup } from './Markup';
+import type { Point } from './routePlane';
+import { showAlong } from './showFigures';
+
+/** A box in metres east and north. */
+export interface MapBox {
+  readonly west: number;
+  readonly south: number;
+  readonly east: number;
+  readonly north: number;
+}
+
+/** How a map's metres become pixels, north up. */
+export interface MapFrame {
+  readonly width: number;
+  readonly height: number;
+  /** Pixels a metre. */
+  readonly scale: number;
+  readonly box: MapBox;
+  readonly toPixels: (point: Point) => Point;
+  /** North arrow and scale bar, in the lower left corner. */
+  readonly furniture: Markup;
+}
+
+/** The smallest box around all points, `padding` metres wider on each side. */
+export function boxAround(points: readonly Point[], padding: number): MapBox {
+  const box = { west: Infinity, south: Infinity, east: -Infinity, north: -Infinity };
+  for (const [x, y] of points) {
+    box.west = Math.min(box.west, x - padding);
+    box.east = Math.max(box.east, x + padding);
+    box.south = Math.min(box.south, y - padding);
+    box.north = Math.max(box.north, y + padding);
+  }
+  return box;
+}
+
+/**
+ * A frame of the given width for a box, and as high as the box needs within the limits; the box is centred in what is left.
+ */
+export function mapFrame(
+  box: MapBox,
+  width: number,
+  limits: { readonly least: number; readonly most: number },
+  margin = 0,
+): MapFrame {
+  const dx = Math.max(box.east - box.west, 1);
+  const dy = Math.max(box.north - box.south, 1);
+  const across = width - 2 * margin;
+  const height = Math.round(Math.min(limits.most, Math.max(limits.least, (dy / dx) * across + 2 * margin)));
+  const scale = Math.min(across / dx, (height - 2 * margin) / dy);
+  const [left, top] = [(width - dx * scale) / 2, (height - dy * scale) / 2];
+  return {
+    width,
+    height,
+    scale,
+    box,
+    toPixels: ([x, y]) => [left + (x - box.west) * scale, top + (box.north - y) * scale],
+    furniture: (
+      <g>
+        {scaleBar(scale, width, height)}
+        {northArrow(height)}
+      </g>
+    ),
+  };
+}
+
+/** 1, 2 or 5 times a power of ten, the largest not above `limit`. */
+export function roundBelow(limit: number): number {
+  const power = 10 ** Math.floor(Math.log10(limit));
+  return [5, 2, 1].map((digit) => digit * power).find((value) => value <= limit) ?? power;
+}
+
+function scaleBar(scale: number, width: number, height: number): Markup {
+  const metres = roundBelow(Math.min(160, width / 3) / scale);
+  const length = metres * scale;
+  const label = metres < 1 ? `${metres} m` : showAlong(metres);
+  const y = height - 10;
+  return (
+    <g>
+      <path class="dl-casing" d={`M34,${y - 5}v5h${length.toFixed(1)}v-5`} />
+      <path class="dl-axis" stroke-width={1.5} d={`M34,${y - 5}v5h${length.toFixed(1)}v-5`} />
+      <text class="dl-halo dl-small" x={34 + length / 2} y={y - 7} text-anchor="middle">
+        {label}
+      </text>
+    </g>
+  );
+}
+
+function northArrow(height: number): Markup {
+  return (
+    <g transform={`translate(16,${height - 12})`}>
+      <path class="dl-casing" d="M0,0V-22" />
+      <path class="dl-solid" d="M0,-24l5,10l-5,-3l-5,3z" />
+      <path class="dl-axis" d="M0,-17V0" />
+      <text class="dl-halo dl-small dl-strong" x={0} y={-27} text-anchor="middle">
+        N
+      </text>
+    </g>
+  );
+}

@@ -1,0 +1,123 @@
+import { cautions } from '../assess';
+import { checkOptions, InputError } from '../model';
+import { combine, type TestSummary } from '../runs';
+import { type Content, element, fragment } from './element';
+import { listItem } from './listItem';
+import { Markup } from './Markup';
+import { pageScript } from './pageScript';
+import { pageStyle } from './pageStyle';
+import { type Assessments, type ReportModel, reportModel } from './reportModel';
+import { type ReportPart, reportParts } from './reportParts';
+import { showAlong, showCount } from './showFigures';
+import { walkBar } from './walkBar';
+import { WalkData } from './walkData';
+
+/** Options of {@link reportHtml}. */
+export interface ReportHtmlOptions {
+  /** Heading of the report. @defaultValue the route's name */
+  readonly title?: string;
+  /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
+  readonly summary?: TestSummary;
+}
+
+/**
+ * A report as one HTML file that opens from disk and asks for nothing from outside: findings in words first, what is not
+ * shown said so; figures by stretch and receiver with their intervals and ties; the route from above with the worst places
+ * numbered, left and right along the route, offsets drawn too wide, each stretch by itself, turns, pairs, lengths, what was
+ * recorded, doubt in the reference, method and cautions.
+ *
+ * Light or dark as the reader prefers, from 320 px to a wide screen, on paper, by keyboard and read aloud. A small script
+ * shows the place pointed at in all pictures; everything can be read without it. Names from files are only ever text.
+ *
+ * @param assessments - one assessment, with one run or several in it, or one assessment for each run of the same route
+ * @throws {InputError} no assessment, assessments of different routes, unknown options
+ *
+ * @example
+ * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()
+ * const recording = readGeoJson('{"type":"LineString","coordinates":[[2,61.00002],[2.0036,61.00002]]}')[0]
+ * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
+ */
+export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
+  checkOptions(options, { title: true, summary: true });
+  const bare = reportModel(assessments);
+  const summary = options.summary ?? (bare.runs.length > 1 ? combine(bare.assessments) : null);
+  if (summary !== null && summary.schema !== 1) {
+    const rule = 'what combine returned';
+    throw new InputError({ reason: 'wrong-type', argument: 'options.summary', rule, value: summary });
+  }
+  if (options.title !== undefined && typeof options.title !== 'string') {
+    throw new InputError({ reason: 'wrong-type', argument: 'options.title', rule: 'text', value: options.title });
+  }
+  const model = reportModel(assessments, summary);
+  const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
+  const walk = new WalkData();
+  const parts = reportParts(model, walk);
+  const page = (
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta
+          http-equiv="Content-Security-Policy"
+          content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
+        />
+        <title>{title}</title>
+        <style>{new Markup(pageStyle())}</style>
+      </head>
+      <body>
+        <a class="skip" href="#findings">
+          Skip to the findings
+        </a>
+        <header class="top">
+          <h1>{title}</h1>
+          {about(model)}
+        </header>
+        <main>
+          {parts.map(({ id, heading, content }, i) => (
+            <>
+              <section id={id} aria-labelledby={`${id}-heading`}>
+                <h2 id={`${id}-heading`}>{heading}</h2>
+                {content}
+              </section>
+              {/* The findings first: what else there is to read comes after them. */}
+              {i === 0 && navigation(parts.slice(1))}
+            </>
+          ))}
+        </main>
+        {walkBar(model)}
+        {walk.toMarkup(model)}
+        <script>{new Markup(pageScript)}</script>
+      </body>
+    </html>
+  );
+  return `<!doctype html>\n${page.text}\n`;
+}
+
+function about({ route, receivers, runs, strands }: ReportModel): Content {
+  return (
+    <>
+      <p class="lead">
+        {[
+          `A reference line of ${showAlong(route.length)}`,
+          route.sections.length > 0 ? `in ${showCount(route.sections.length, 'stretch', 'stretches')}` : '',
+          `and ${showCount(strands.length, 'recording')}`,
+          strands.length > receivers.length ? `of ${showCount(receivers.length, 'receiver')}` : '',
+          runs.length > 1
+            ? `in ${showCount(runs.length, 'run')}.`
+            : 'in one run: what follows holds for this run only.',
+        ]
+          .filter(Boolean)
+          .join(' ')}
+      </p>
+      <p class="lead">{cautions[0]}</p>
+    </>
+  );
+}
+
+function navigation(parts: readonly ReportPart[]): Content {
+  return (
+    <nav aria-label="Parts of the report">
+      <ul>{parts.map(({ id, heading }) => listItem(<a href={`#${id}`}>{heading}</a>))}</ul>
+    </nav>
+  );
+}

@@ -1,0 +1,116 @@
+import { cautions } from '../assess';
+import { answerPart } from './answerPart';
+import { captioned } from './captioned';
+import { cornerPart } from './cornerPart';
+import { decoyPart } from './decoyPart';
+import { doubtPart } from './doubtPart';
+import { drawRibbon, ribbonExaggeration } from './drawRibbon';
+import { drawStrip } from './drawStrip';
+import { type Content, element, fragment } from './element';
+import { embeddedSvg } from './embeddedSvg';
+import { figuresPart } from './figuresPart';
+import { lengthPart } from './lengthPart';
+import { listItem } from './listItem';
+import { methodPart } from './methodPart';
+import type { Picture } from './Picture';
+import { pairPart } from './pairPart';
+import { receiverName } from './receiverName';
+import { recordingPart } from './recordingPart';
+import { repeatPart } from './repeatPart';
+import type { Receiver, ReportModel } from './reportModel';
+import { type RoutePlane, routePlane } from './routePlane';
+import { ScrollRegion } from './ScrollRegion';
+import { shownPlaces } from './shownPlaces';
+import { sidePart } from './sidePart';
+import { stretchPart } from './stretchPart';
+import { receiverRows } from './stripRows';
+import type { WalkData } from './walkData';
+import { wherePart } from './wherePart';
+import { wornPart } from './wornPart';
+
+/** A part of the report. */
+export interface ReportPart {
+  readonly id: string;
+  readonly heading: string;
+  readonly content: Content;
+}
+
+/** The parts in the order of reading, without those on which the assessment has nothing to say. */
+export function reportParts(model: ReportModel, walk: WalkData): ReportPart[] {
+  const plane = routePlane(model.route.line);
+  const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
+  const exaggeration = ribbonExaggeration(model, plane);
+  // Pictures get their numbers in this order.
+  const parts: readonly (readonly [id: string, heading: string, content: Content])[] = [
+    ['findings', 'What was found, and what was not', answerPart(model)],
+    ['figures', 'How far off, and is it sure?', figuresPart(model)],
+    ['where', 'Where did they stray?', wherePart(model, plane, embed)],
+    ['along', 'To which side, along the way?', alongPart(model, embed)],
+    [
+      'ribbons',
+      `The same on the map, drawn ${exaggeration} times too wide`,
+      ribbonPart(model, plane, exaggeration, embed),
+    ],
+    ['stretches', 'Stretch by stretch', stretchPart(model, embed)],
+    ['turns', 'Were the turns cut or overshot?', cornerPart(model)],
+    ['side', 'Which side of the centreline do they show?', sidePart(model)],
+    ['decoy', 'Were they drawn to the other line?', decoyPart(model)],
+    ['pairs', 'Do two receivers really differ?', pairPart(model)],
+    ['worn', 'The receiver, or where it was worn?', wornPart(model)],
+    ['repeat', 'Does each give the same result again?', repeatPart(model)],
+    ['lengths', 'Why the total length misleads', lengthPart(model)],
+    ['recordings', 'What was recorded', recordingPart(model)],
+    ['doubt', 'How far to trust the reference', doubtPart(model)],
+    ['method', 'How it was done', methodPart(model)],
+    ['cautions', 'Cautions', <ul>{cautions.map(listItem)}</ul>],
+  ];
+  return parts.flatMap(([id, heading, content]) => (content === null ? [] : [{ id, heading, content }]));
+}
+
+/** Left and right of the line along the whole route. */
+function alongPart(model: ReportModel, embed: (picture: Picture) => Content): Content {
+  const strips = drawStrip(model, {
+    width: 1080,
+    title: 'Left and right of the line, along the whole route',
+    rows: receiverRows(model, 0, model.route.length),
+    rowHeight: 120,
+    places: shownPlaces(model),
+    sections: 'named',
+    count: 'from start',
+    key: 'none',
+  });
+  return (
+    <>
+      <ScrollRegion label="Left and right of the line" holds="picture">
+        {embed(strips)}
+      </ScrollRegion>
+      <p class="note">
+        As the traveller sees it: left of the line is above, right below. The wide tint is the corridor, the narrow one
+        the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.
+        {model.runs.length > 1 && ' Runs are drawn from thin to thick, each named on its line.'}
+      </p>
+    </>
+  );
+}
+
+/** Each receiver's offsets on a map of its own. */
+function ribbonPart(
+  model: ReportModel,
+  plane: RoutePlane,
+  exaggeration: number,
+  embed: (picture: Picture) => Content,
+): Content {
+  const ribbon = (receiver: Receiver) =>
+    drawRibbon(model, plane, {
+      width: 420,
+      title: `${receiver.label}, offsets drawn ${exaggeration} times too wide`,
+      receivers: [receiver],
+      exaggeration,
+      key: 'none',
+    });
+  return (
+    <div class="ribbons">
+      {model.receivers.map((receiver) => captioned(embed(ribbon(receiver)), receiverName(receiver)))}
+    </div>
+  );
+}
