@@ -152,9 +152,7 @@ test('XML refuses text that it can not hold', () => {
   const recording = readCsv('lat,lon\n60,5\n60,5.1')[0];
   for (const write of [writeGpx, writeKml]) {
     for (const name of ['a\u0000', 'a\u001f', '\ud800', '\uffff']) {
-      expect(() => write({ ...recording, name })).toThrow(
-        /recording.name|name must be text without control characters/,
-      );
+      expect(() => write({ ...recording, name })).toThrow('recording.name must be a string without control characters');
     }
   }
 });
