@@ -126,7 +126,7 @@ const texts = fc.string({ unit: 'grapheme', maxLength: 6 }).filter((text) => tex
 const trees = fc.letrec<{ tree: Element }>((tie) => ({
   tree: fc.record({
     name: fc.constantFrom('a', 'b', 'trkpt', 'é', '_.-9'),
-    children: fc.oneof({ maxDepth: 4 }, fc.constant([]), fc.array(tie('tree'), { maxLength: 3 })),
+    children: fc.oneof({ maxDepth: 4 }, fc.constant<Element[]>([]), fc.array(tie('tree'), { maxLength: 3 })),
     text: texts,
   }),
 })).tree;

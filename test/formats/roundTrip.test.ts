@@ -125,7 +125,7 @@ test.each(pairs)('what can not be written as %s is refused', (_, write) => {
   expect(refusal({ ...good, height: Float64Array.of(1, Infinity) })).toMatch(
     /^not-finite: recording.height\[1\] must be a finite/,
   );
-  expect(refusal({ ...good, name: '' })).toMatch(/^wrong-type: recording.name must be a text/);
+  expect(refusal({ ...good, name: '' })).toMatch(/^wrong-type: recording.name must be a string that is not blank/);
   expect(refusal({ ...good, time: Float64Array.of(0, 1e15) }, { times: 'absolute' })).toMatch(
     /^out-of-range: recording.time\[1\] must be an instant/,
   );

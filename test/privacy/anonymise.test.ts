@@ -274,7 +274,7 @@ test.each<[string, object, string, string]>([
     'options.zones[0] centre latitude must be within',
   ],
   ['no width', { route, maxDistance: 0 }, 'out-of-range', 'options.maxDistance must be a number above 0'],
-  ['an unknown key', { blur: 1 }, 'unknown-key', 'options.blur must be one of route, within, zones'],
+  ['an unknown key', { blur: 1 }, 'unknown-key', 'options.blur must be one of route, maxDistance, zones'],
 ])('%s is refused', (_, options, reason, message) => {
   expect(() => anonymise(walk, options)).toThrow(
     expect.objectContaining({ reason, message: expect.stringContaining(message) }),
