@@ -1,24 +1,11 @@
-import { InputError, type Recording, type Route, type Section } from '../model';
+import { InputError, type Recording, type Route, type Snapped, sectionAt } from '../model';
 import { keepFixes } from '../privacy';
-import { writeDecimal } from './writeDecimal';
 
-/** Where the fixes of a recording lie on a route: what `snap` gives, one entry a fix. */
+/** Where the fixes of a recording lie on a route. */
 export interface Matched {
   readonly route: Route;
-  /** As `snap` gives it for this route and recording. */
-  readonly snapped: {
-    readonly alongTrack: Float64Array;
-    readonly crossTrack: Float64Array;
-    readonly distance: Float64Array;
-    readonly state: readonly string[];
-  };
-}
-
-/** The section of a route at an along-track, in metres; `undefined` outside all and where the along-track is NaN. */
-export function sectionAt({ sections }: Route, alongTrack: number): Section | undefined {
-  const inside = sections.find(({ from, to }) => alongTrack >= from && alongTrack < to);
-  // the last point of the last section belongs to it
-  return inside ?? [...sections].reverse().find(({ from, to }) => alongTrack >= from && alongTrack === to);
+  /** What `snap` gives for this route and recording: one entry a fix. */
+  readonly snapped: Pick<Snapped, 'alongTrack' | 'crossTrack' | 'distance' | 'state'>;
 }
 
 /**
@@ -68,16 +55,15 @@ export function onRoute(recording: Recording, { route, snapped }: Matched): { re
 /** The columns that a table has for matched fixes. */
 export function matchedColumns(matched: Matched): {
   readonly header: readonly string[];
-  readonly cells: (fix: number) => string[];
+  readonly cells: (fix: number) => (string | number)[];
 } {
   const { alongTrack, crossTrack, distance, state } = matched.snapped;
-  const number = (value: number) => (Number.isNaN(value) ? '' : writeDecimal(value));
   return {
     header: ['along-track (m)', 'cross-track (m; right positive)', 'distance (m)', 'section', 'state'],
     cells: (i) => [
-      number(alongTrack[i]),
-      number(crossTrack[i]),
-      number(distance[i]),
+      alongTrack[i],
+      crossTrack[i],
+      distance[i],
       sectionAt(matched.route, alongTrack[i])?.name ?? '',
       state[i],
     ],

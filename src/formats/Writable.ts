@@ -110,8 +110,13 @@ function isRecording(value: unknown): value is Recording {
 /** A recording can be made by hand: what is written must be readable. */
 function checkRecording(recording: Recording, argument: string): void {
   const { name, lon, lat, gapBefore } = recording;
-  if (typeof name !== 'string' || name === '') {
-    throw new InputError({ reason: 'wrong-type', argument: `${argument}.name`, rule: 'a text', value: name });
+  if (typeof name !== 'string' || name.trim() === '') {
+    throw new InputError({
+      reason: 'wrong-type',
+      argument: `${argument}.name`,
+      rule: 'a string that is not blank',
+      value: name,
+    });
   }
   for (const key of ['lat', 'time', 'height', 'hdop', 'satellites', 'accuracy', 'gapBefore'] as const) {
     const column = recording[key];

@@ -1,14 +1,14 @@
 import { InputError } from '../model';
 import { type CsvField, csvHeader } from './csvHeader';
 import { type CsvRow, csvRows } from './csvRows';
+import { unguarded } from './csvTable';
 import { decodeText } from './decodeText';
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
-import type { LocalTime } from './localTime';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
-import { parseTime } from './parseTime';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import type { TimeReader } from './timeReader';
 
 /** A table may begin with so many lines of something else. */
 const MAX_PREAMBLE = 50;
@@ -17,7 +17,7 @@ const MAX_PREAMBLE = 50;
 const FOOT = 0.3048;
 
 /** The recordings of a table: one, or one for each name in its column `recording`. */
-export function csvTracks(data: string | Uint8Array, local: LocalTime): ReadFile {
+export function csvTracks(data: string | Uint8Array, readTime: TimeReader): ReadFile {
   const { rows, header, preamble } = openTable(decodeText(data));
   const fileIssues = new IssueLog();
   if (preamble > 0) fileIssues.note('preamble', () => 'line 1', preamble);
@@ -29,6 +29,7 @@ export function csvTracks(data: string | Uint8Array, local: LocalTime): ReadFile
   const here = { line: 0 };
   const place = () => `line ${here.line}`;
   const tracks = new Map<string, ReadTrack & { segment: string }>();
+  const timeUnit = header.get('time')?.unit ?? '';
   const usesFeet = /^(ft|feet|foot)$/.test(header.get('height')?.unit ?? '');
   for (const row of body) {
     here.line = row.line;
@@ -36,7 +37,7 @@ export function csvTracks(data: string | Uint8Array, local: LocalTime): ReadFile
       fileIssues.note('ragged-row', place);
       continue;
     }
-    const name = row.cells[header.get('recording')?.index ?? -1] ?? '';
+    const name = unguarded(row.cells[header.get('recording')?.index ?? -1] ?? '');
     let track = tracks.get(name);
     if (!track) {
       const builder = new RecordingBuilder(place);
@@ -51,8 +52,8 @@ export function csvTracks(data: string | Uint8Array, local: LocalTime): ReadFile
     }
     const fix = blankFix();
     const time = [cellOf(row, 'date'), cellOf(row, 'time')].filter(Boolean).join('T');
-    fix.time = instant(time, header.get('time')?.unit ?? '', number, local);
-    if (Number.isNaN(fix.time) && time !== '') builder.issues.note('unreadable-time', place);
+    const counted = number(time);
+    fix.time = Number.isNaN(counted) ? readTime(time, builder.issues, place) : instantOf(counted, timeUnit);
     const height = cellOf(row, 'height');
     fix.height = number(height) * (usesFeet ? FOOT : 1);
     if (Number.isNaN(fix.height) && height !== '') builder.issues.note('unreadable-height', place);
@@ -106,10 +107,5 @@ function plainNumber(text: string, mark: ',' | '.', separator: ',' | '.'): strin
   return mark === ',' ? joined.replace(',', '.') : joined;
 }
 
-/** A written time, or a count: of milliseconds or seconds since 1970 by its size, smaller of seconds from the start. */
-function instant(text: string, unit: string, number: (text: string) => number, local: LocalTime): number {
-  if (text === '') return Number.NaN;
-  const count = number(text);
-  if (Number.isNaN(count)) return parseTime(text, local);
-  return unit === 'ms' || Math.abs(count) >= 1e11 ? count : count * 1000;
-}
+/** A count of milliseconds or seconds since 1970 by its size, smaller of seconds from the start. */
+const instantOf = (count: number, unit: string) => (unit === 'ms' || Math.abs(count) >= 1e11 ? count : count * 1000);

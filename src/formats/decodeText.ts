@@ -10,7 +10,7 @@ import { gunzip, isGzip, MAX_BYTES } from './unpack';
  */
 export function decodeText(data: string | Uint8Array): string {
   if (typeof data !== 'string' && !(data instanceof Uint8Array)) {
-    throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a text or a Uint8Array', value: data });
+    throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a string or a Uint8Array', value: data });
   }
   if (data.length > MAX_BYTES) {
     throw new InputError({

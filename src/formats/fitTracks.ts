@@ -21,7 +21,12 @@ type FitParser = typeof import('fit-file-parser').default;
 /** The recordings of a file, or of several chained: one a session. */
 export async function fitTracks(data: Uint8Array): Promise<ReadFile> {
   if (!(data instanceof Uint8Array)) {
-    throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a Uint8Array: FIT is no text', value: data });
+    throw new InputError({
+      reason: 'wrong-type',
+      argument: 'data',
+      rule: 'a Uint8Array: FIT is not text',
+      value: data,
+    });
   }
   if (data.length > MAX_BYTES) {
     throw new InputError({

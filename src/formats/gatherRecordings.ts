@@ -46,7 +46,14 @@ export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: 
   }
   const shared = fileIssues.list();
   return whole.map((track, i) => {
-    const own = name === undefined ? track.name || `track ${i + 1}` : whole.length === 1 ? name : `${name} ${i + 1}`;
+    const own =
+      name === undefined
+        ? track.name?.trim()
+          ? track.name
+          : `track ${i + 1}`
+        : whole.length === 1
+          ? name
+          : `${name} ${i + 1}`;
     const recording = track.builder.build({ name: own, source: track.source, attributes: track.attributes });
     return shared.length === 0 ? recording : { ...recording, issues: [...recording.issues, ...shared] };
   });

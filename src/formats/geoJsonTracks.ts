@@ -1,10 +1,9 @@
 import { InputError } from '../model';
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
-import type { LocalTime } from './localTime';
 import { parseJson } from './parseJson';
-import { parseTime } from './parseTime';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import type { TimeReader } from './timeReader';
 
 type Json = Record<string, unknown>;
 
@@ -22,7 +21,11 @@ const isScalar = (value: unknown): value is string | number | boolean =>
   typeof value === 'string' || typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value));
 
 /** The lines of a GeoJSON document; with none, its points in order as one. */
-export function geoJsonTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+export function geoJsonTracks(
+  data: string | Uint8Array,
+  readTime: TimeReader,
+  wanted: 'recordings' | 'lines',
+): ReadFile {
   const root = parseJson(data, 'GeoJSON');
   if (!isObject(root)) throw refuse('data', 'GeoJSON: an object', root);
   if (root.crs !== undefined && root.crs !== null && !/CRS84|EPSG:+4326/.test(JSON.stringify(root.crs))) {
@@ -50,10 +53,10 @@ export function geoJsonTracks(data: string | Uint8Array, local: LocalTime, wante
         visit(geometry, properties, `${place} geometry ${i + 1}`);
       });
     } else if (type === 'LineString') {
-      tracks.push(readLine([list(value.coordinates, `${place} coordinates`)], 'one', properties, place, local));
+      tracks.push(readLine([list(value.coordinates, `${place} coordinates`)], 'one', properties, place, readTime));
     } else if (type === 'MultiLineString' || (type === 'Polygon' && wanted === 'lines')) {
       const parts = list(value.coordinates, `${place} coordinates`).map((part) => list(part, `${place} coordinates`));
-      tracks.push(readLine(parts, 'several', properties, place, local));
+      tracks.push(readLine(parts, 'several', properties, place, readTime));
     } else if (type === 'Point' && wanted === 'recordings') {
       points.push({ position: value.coordinates, properties, place });
     } else if (['Point', 'MultiPoint', 'Polygon', 'MultiPolygon'].includes(type as string)) {
@@ -62,7 +65,7 @@ export function geoJsonTracks(data: string | Uint8Array, local: LocalTime, wante
   };
   visit(root, {}, 'data');
   if (tracks.length > 0 && points.length > 0) fileIssues.note('not-recorded', () => points[0].place, points.length);
-  if (tracks.length === 0 && points.length > 0) tracks.push(readPoints(points, local));
+  if (tracks.length === 0 && points.length > 0) tracks.push(readPoints(points, readTime));
   return { tracks, fileIssues };
 }
 
@@ -71,7 +74,7 @@ function readLine(
   count: 'one' | 'several',
   properties: Json,
   place: string,
-  local: LocalTime,
+  readTime: TimeReader,
 ): ReadTrack {
   let part = 0;
   let point = 0;
@@ -107,13 +110,13 @@ function readLine(
     for (point = from; point < to; point++) {
       const time = beside.times?.[part]?.[point];
       const side = (column: Column) => beside[column]?.[part]?.[point];
-      addPosition(builder, positions[point], time, local, where, side);
+      addPosition(builder, positions[point], time, readTime, where, side);
     }
   }
   return { builder, source, attributes: attributesOf(properties), name: nameOf(properties) };
 }
 
-function readPoints(points: readonly { position: unknown; properties: Json }[], local: LocalTime): ReadTrack {
+function readPoints(points: readonly { position: unknown; properties: Json }[], readTime: TimeReader): ReadTrack {
   let point = 0;
   const where = () => `feature ${point + 1}`;
   const builder = new RecordingBuilder(where);
@@ -123,7 +126,7 @@ function readPoints(points: readonly { position: unknown; properties: Json }[], 
       builder,
       position,
       properties.time ?? properties.timestamp,
-      local,
+      readTime,
       where,
       (column) => properties[column],
     );
@@ -135,16 +138,14 @@ function addPosition(
   builder: RecordingBuilder,
   position: unknown,
   time: unknown,
-  local: LocalTime,
+  readTime: TimeReader,
   where: () => string,
   side: (column: Column) => unknown,
 ): void {
   const fix = blankFix();
-  if (typeof time === 'string' && time !== '') fix.time = parseTime(time, local);
+  if (typeof time === 'string') fix.time = readTime(time, builder.issues, where);
   else if (typeof time === 'number' && Math.abs(time) <= 8.64e15) fix.time = time;
-  if (Number.isNaN(fix.time) && time !== undefined && time !== null && time !== '') {
-    builder.issues.note('unreadable-time', where);
-  }
+  else if (time !== undefined && time !== null) builder.issues.note('unreadable-time', where);
   if (position === null || (Array.isArray(position) && position.length === 0)) {
     builder.drop('missing-position');
     return;

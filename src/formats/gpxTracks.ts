@@ -1,16 +1,15 @@
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
-import type { LocalTime } from './localTime';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
-import { parseTime } from './parseTime';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import type { TimeReader } from './timeReader';
 import { typedValue } from './typedValue';
-import type { XmlScanner } from './XmlScanner';
+import type { XmlReader } from './XmlReader';
 
 /** The tracks of a GPX document, and with `lines` its routes too. */
-export function gpxTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+export function gpxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
   const { xml, finish } = openXml(data, 'gpx', 'GPX');
   const source: Record<string, unknown> & { format: 'gpx' } = { format: 'gpx' };
   for (const key of ['version', 'creator']) {
@@ -22,7 +21,7 @@ export function gpxTracks(data: string | Uint8Array, local: LocalTime, wanted: '
   let routes = 0;
   xml.eachChild((child) => {
     if (child === 'trk' || (child === 'rte' && wanted === 'lines')) {
-      tracks.push({ ...readTrack(xml, child === 'trk' ? 'track' : 'route', tracks.length + 1, local), source });
+      tracks.push({ ...readTrack(xml, child === 'trk' ? 'track' : 'route', tracks.length + 1, readTime), source });
     } else if (child === 'rte' || child === 'wpt') {
       if (child === 'rte') routes++;
       fileIssues.note(wanted === 'lines' ? 'not-a-line' : 'not-recorded', () => xml.place());
@@ -33,10 +32,10 @@ export function gpxTracks(data: string | Uint8Array, local: LocalTime, wanted: '
 }
 
 function readTrack(
-  xml: XmlScanner,
+  xml: XmlReader,
   what: 'track' | 'route',
   number: number,
-  local: LocalTime,
+  readTime: TimeReader,
 ): Omit<ReadTrack, 'source'> {
   let segment = 0;
   let point = 0;
@@ -53,13 +52,13 @@ function readTrack(
         xml.eachChild((inner) => {
           if (inner !== 'trkpt') return;
           point++;
-          readPoint(xml, builder, place, local);
+          readPoint(xml, builder, place, readTime);
         });
         break;
       case 'trkpt': // against the schema, which has points in segments only
       case 'rtept':
         point++;
-        readPoint(xml, builder, place, local);
+        readPoint(xml, builder, place, readTime);
         break;
       case 'name':
         name = xml.content();
@@ -85,7 +84,7 @@ function readTrack(
   return { builder, attributes, name };
 }
 
-function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => string, local: LocalTime): void {
+function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => string, readTime: TimeReader): void {
   const fix = blankFix();
   const lat = xml.attribute('lat');
   const lon = xml.attribute('lon');
@@ -93,12 +92,9 @@ function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => stri
   const quality = () => parseNoted(xml.content(), 'unreadable-quality', builder.issues, place);
   xml.eachChild((child) => {
     switch (child) {
-      case 'time': {
-        const text = xml.content();
-        fix.time = parseTime(text, local);
-        if (Number.isNaN(fix.time) && text.trim() !== '') builder.issues.note('unreadable-time', place);
+      case 'time':
+        fix.time = readTime(xml.content(), builder.issues, place);
         break;
-      }
       case 'ele':
         fix.height = parseNoted(xml.content(), 'unreadable-height', builder.issues, place);
         break;

@@ -1,3 +1,4 @@
+export * from './csvTable';
 export * from './Matched';
 export * from './ReadOptions';
 export * from './readCsv';
@@ -10,6 +11,7 @@ export * from './readNmea';
 export * from './readRecording';
 export * from './readRecordings';
 export * from './readTcx';
+export * from './trackReaders';
 export * from './Writable';
 export * from './writeCsv';
 export * from './writeGeoJson';

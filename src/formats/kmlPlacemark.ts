@@ -1,6 +1,6 @@
 import type { IssueLog } from './IssueLog';
 import { typedValue } from './typedValue';
-import type { XmlScanner } from './XmlScanner';
+import type { XmlReader } from './XmlReader';
 
 /** Columns beside the coordinates that `writeKml` leaves in `ExtendedData`. */
 export type ExtraColumns = Partial<Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count', readonly string[]>>;
@@ -25,7 +25,7 @@ export interface KmlPlacemark {
 }
 
 /** The placemark just opened; areas and models are noted and left out. */
-export function kmlPlacemark(xml: XmlScanner, fileIssues: IssueLog, place: () => string): KmlPlacemark {
+export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => string): KmlPlacemark {
   const lines: RawLine[] = [];
   const points: RawLine[] = [];
   const extra: ExtraColumns = {};
@@ -75,7 +75,7 @@ export function kmlPlacemark(xml: XmlScanner, fileIssues: IssueLog, place: () =>
   return { lines, points: stamped, extra, attributes, ...(name === undefined ? {} : { name }) };
 }
 
-function readCoordinates(xml: XmlScanner): RawLine {
+function readCoordinates(xml: XmlReader): RawLine {
   let text = '';
   let clamped = true;
   xml.eachChild((child) => {
@@ -86,7 +86,7 @@ function readCoordinates(xml: XmlScanner): RawLine {
 }
 
 /** `when` and `coord` are parallel: the first of each belong together, wherever they stand. */
-function readTrack(xml: XmlScanner): RawLine {
+function readTrack(xml: XmlReader): RawLine {
   const times: string[] = [];
   const points: string[][] = [];
   let clamped = true;
@@ -100,7 +100,7 @@ function readTrack(xml: XmlScanner): RawLine {
   return { points, ...(times.length > 0 ? { times } : {}), clamped };
 }
 
-function readData(xml: XmlScanner, extra: ExtraColumns, attributes: Record<string, string | number | boolean>): void {
+function readData(xml: XmlReader, extra: ExtraColumns, attributes: Record<string, string | number | boolean>): void {
   const key = xml.attribute('name') ?? '';
   let text = '';
   xml.eachChild((child) => {

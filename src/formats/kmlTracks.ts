@@ -1,12 +1,11 @@
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { type ExtraColumns, kmlPlacemark, type RawLine } from './kmlPlacemark';
-import type { LocalTime } from './localTime';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
-import { parseTime } from './parseTime';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
+import type { TimeReader } from './timeReader';
 import { isZip, unpackKmz } from './unpack';
 
 /** A point with a time stamp, and the number of its placemark. */
@@ -19,7 +18,7 @@ interface StampedPoint {
  * The placemarks of a KML document or KMZ archive that hold a line or track. Where no line has times, points that each have
  * a time stamp come as one more, in order.
  */
-export function kmlTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+export function kmlTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
   const packed = data instanceof Uint8Array && isZip(data) ? unpackKmz(data) : undefined;
   const { xml, finish } = openXml(packed?.data ?? data, 'kml', 'KML');
   const source = { format: packed ? 'kmz' : 'kml' } as const;
@@ -36,7 +35,7 @@ export function kmlTracks(data: string | Uint8Array, local: LocalTime, wanted: '
       const { lines, points, extra, attributes, name } = kmlPlacemark(xml, fileIssues, place);
       if (lines.length > 0) {
         timed ||= extra.time !== undefined || lines.some(({ times }) => times !== undefined);
-        tracks.push({ builder: buildLines(lines, extra, number, local), source, attributes, name });
+        tracks.push({ builder: buildLines(lines, extra, number, readTime), source, attributes, name });
       }
       for (const line of points) {
         if (wanted === 'recordings' && line.times) {
@@ -50,7 +49,7 @@ export function kmlTracks(data: string | Uint8Array, local: LocalTime, wanted: '
   // beside lines with times, stamped points are marks on them or the same fixes once more
   if (stamped.length > 0 && timed)
     fileIssues.note('not-recorded', () => `placemark ${stamped[0].placemark}`, stamped.length);
-  else if (stamped.length > 0) tracks.push({ builder: buildPoints(stamped, local), source, attributes: {} });
+  else if (stamped.length > 0) tracks.push({ builder: buildPoints(stamped, readTime), source, attributes: {} });
   finish(fileIssues);
   return { tracks, fileIssues };
 }
@@ -59,7 +58,7 @@ function buildLines(
   lines: readonly RawLine[],
   extra: ExtraColumns,
   placemark: number,
-  local: LocalTime,
+  readTime: TimeReader,
 ): RecordingBuilder {
   let line = 0;
   let point = 0;
@@ -86,7 +85,7 @@ function buildLines(
         if (word !== '-') fix[key] = parseNoted(word, 'unreadable-quality', builder.issues, place);
       }
       row++;
-      addPoint(builder, fix, words, time, flat, local, place);
+      addPoint(builder, fix, words, time, flat, readTime, place);
     }
   }
   for (const key of ['time', 'hdop', 'satellites', 'accuracy'] as const) {
@@ -95,7 +94,7 @@ function buildLines(
   return builder;
 }
 
-function buildPoints(stamped: readonly StampedPoint[], local: LocalTime): RecordingBuilder {
+function buildPoints(stamped: readonly StampedPoint[], readTime: TimeReader): RecordingBuilder {
   let at = 0;
   const place = () => `placemark ${stamped[at].placemark}`;
   const builder = new RecordingBuilder(place);
@@ -104,7 +103,7 @@ function buildPoints(stamped: readonly StampedPoint[], local: LocalTime): Record
     builder.issues.note('ground-height', place);
   for (at = 0; at < stamped.length; at++) {
     const { points, times } = stamped[at].line;
-    addPoint(builder, blankFix(), points[0] ?? [], times![0], flat, local, place);
+    addPoint(builder, blankFix(), points[0] ?? [], times![0], flat, readTime, place);
   }
   return builder;
 }
@@ -119,11 +118,10 @@ function addPoint(
   words: readonly string[],
   time: string,
   flat: boolean,
-  local: LocalTime,
+  readTime: TimeReader,
   place: () => string,
 ): void {
-  fix.time = parseTime(time, local);
-  if (Number.isNaN(fix.time) && time !== '' && time !== '-') builder.issues.note('unreadable-time', place);
+  if (time !== '-') fix.time = readTime(time, builder.issues, place);
   const [lon, lat, height] = words;
   if (!lon || !lat) {
     builder.drop('missing-position');

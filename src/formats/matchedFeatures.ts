@@ -1,11 +1,11 @@
 import type { Feature, Position } from 'geojson';
 import { cutAtAntimeridian } from '../geodesy';
-import type { Recording } from '../model';
-import { type Matched, sectionAt } from './Matched';
+import { type Recording, sectionAt } from '../model';
+import type { Matched } from './Matched';
 import { writeTime } from './writeTime';
 
-/** A point for each fix with its place on the route, and a line for each excursion: fixes in a row beyond the limit. */
-export function matchedFeatures(recording: Recording, matched: Matched, limit: number | undefined): Feature[] {
+/** A point for each fix with its place on the route, and a line for each excursion: fixes in a row farther off than `maxDistance`. */
+export function matchedFeatures(recording: Recording, matched: Matched, maxDistance: number | undefined): Feature[] {
   const { lon, lat, time, height, gapBefore } = recording;
   const { alongTrack, crossTrack, distance, state } = matched.snapped;
   const known = (value: number | undefined) => (value === undefined || Number.isNaN(value) ? null : value);
@@ -31,7 +31,7 @@ export function matchedFeatures(recording: Recording, matched: Matched, limit: n
     });
   }
   const away = (i: number) =>
-    state[i] === 'off' || (state[i] === 'on' && distance[i] > (limit ?? sections[i]?.halfWidth ?? Infinity));
+    state[i] === 'off' || (state[i] === 'on' && distance[i] > (maxDistance ?? sections[i]?.halfWidth ?? Infinity));
   for (let from = 0; from < lon.length; from++) {
     if (!away(from)) continue;
     let to = from + 1;

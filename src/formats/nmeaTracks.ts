@@ -1,4 +1,4 @@
-import { InputError } from '../model';
+import { InputError, midnightOf } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { nmeaChecksum } from './nmeaChecksum';
@@ -101,7 +101,8 @@ function latinText(data: string | Uint8Array): string {
     }
     const text = new TextDecoder('latin1').decode(isGzip(data) ? gunzip(data) : data);
     if (text.trim() !== '') return text;
-  } else throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a text or a Uint8Array', value: data });
+  } else
+    throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a string or a Uint8Array', value: data });
   throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a document that is not empty', value: data });
 }
 
@@ -109,7 +110,7 @@ function readSentence(address: string, f: readonly string[], epochs: Epoch[], li
   switch (address.slice(2)) {
     case 'RMC': {
       const epoch = epochAt(f[0], address, epochs, line);
-      epoch.date = dateOf(f[8]?.slice(0, 2), f[8]?.slice(2, 4), f[8]?.slice(4), epoch.date);
+      epoch.date = dateOf(f[8]?.slice(0, 2), f[8]?.slice(2, 4), f[8]?.slice(4), epoch.date, issues, line);
       place(epoch, 1, f[2], f[3], f[4], f[5]);
       judge(epoch, f[1] === 'V' ? 'N' : f[11]);
       break;
@@ -138,7 +139,7 @@ function readSentence(address: string, f: readonly string[], epochs: Epoch[], li
     case 'ZDA': {
       // states a date, not a position: only of use to an epoch that has begun
       const epoch = epochs.at(-1);
-      if (epoch && epoch.timeOfDay === timeOfDay(f[0])) epoch.date = dateOf(f[1], f[2], f[3], epoch.date);
+      if (epoch && epoch.timeOfDay === timeOfDay(f[0])) epoch.date = dateOf(f[1], f[2], f[3], epoch.date, issues, line);
       break;
     }
   }
@@ -208,13 +209,13 @@ function timeOfDay(text = ''): number {
 }
 
 /** Midnight of a date; `before` when it states none. Years of two digits are from 1980 on, when the system began. */
-function dateOf(day = '', month = '', year = '', before: number): number {
+function dateOf(day = '', month = '', year = '', before: number, issues: IssueLog, line: number): number {
   if (!/^\d\d$/.test(day) || !/^\d\d$/.test(month) || !/^(\d\d|\d{4})$/.test(year)) return before;
   const full = year.length === 4 ? +year : +year >= 80 ? 1900 + +year : 2000 + +year;
-  const midnight = Date.UTC(full, +month - 1, +day);
-  return new Date(midnight).getUTCMonth() === +month - 1 && new Date(midnight).getUTCDate() === +day
-    ? midnight
-    : before;
+  const midnight = midnightOf(full, +month, +day);
+  if (!Number.isNaN(midnight)) return midnight;
+  issues.note('unreadable-date', () => `line ${line}`);
+  return before;
 }
 
 /** Midnight of each epoch's date: as stated, else carried on from its neighbours over midnight. */

@@ -1,17 +1,17 @@
 import { InputError } from '../model';
 import { decodeText } from './decodeText';
 import type { IssueLog } from './IssueLog';
-import { XmlScanner } from './XmlScanner';
+import { XmlReader } from './XmlReader';
 
 /** An XML document opened for reading. */
 export interface OpenXml {
-  readonly xml: XmlScanner;
+  readonly xml: XmlReader;
   /** Call after the outermost element: nothing may follow it; what was mended goes to the log. */
   finish(issues: IssueLog): void;
 }
 
 /**
- * A scanner that has just opened the outermost element of an XML document, its name checked.
+ * A reader that has just opened the outermost element of an XML document, its name checked.
  *
  * Blanks before the XML declaration, which some makers write, are passed over.
  *
@@ -31,16 +31,17 @@ export function openXml(data: string | Uint8Array, root: string, format: string)
     xml,
     finish(issues) {
       while (xml.next() !== 'end');
-      if (xml.bareAmpersands > 0) issues.note('bare-ampersand', () => xml.bareAmpersandPlace, xml.bareAmpersands);
+      const [first] = xml.bareAmpersands;
+      if (first !== undefined) issues.note('bare-ampersand', () => xml.placeOf(first), xml.bareAmpersands.length);
       if (blanks > 0) issues.note('leading-blanks', () => 'line 1');
     },
   };
 }
 
-/** A scanner that has just opened the outermost element, whatever it is, and the blanks passed over before. */
-export function enterXml(text: string): { xml: XmlScanner; blanks: number } {
+/** A reader that has just opened the outermost element, whatever it is, and the blanks passed over before. */
+export function enterXml(text: string): { xml: XmlReader; blanks: number } {
   const blanks = /^\ufeff?[ \t\r\n]+(?=<\?xml)/.exec(text.slice(0, 1000))?.[0].length ?? 0;
-  const xml = new XmlScanner(blanks > 0 ? text.slice(blanks) : text);
+  const xml = new XmlReader(blanks > 0 ? text.slice(blanks) : text);
   xml.next();
   return { xml, blanks };
 }

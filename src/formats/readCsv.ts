@@ -1,7 +1,6 @@
 import type { Recording } from '../model';
 import { csvTracks } from './csvTracks';
 import { gatherRecordings } from './gatherRecordings';
-import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 
 /**
@@ -22,6 +21,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see RFC 4180, 2005
  */
 export function readCsv(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, zone } = checkReadOptions(options);
-  return gatherRecordings(csvTracks(data, localTime(zone)), name);
+  const { name, readTime } = checkReadOptions(options);
+  return gatherRecordings(csvTracks(data, readTime), name);
 }

@@ -1,4 +1,4 @@
-import { checkOptions, type Recording } from '../model';
+import type { Recording } from '../model';
 import { fitTracks } from './fitTracks';
 import { gatherRecordings } from './gatherRecordings';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
@@ -17,8 +17,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @throws {InputError} as {@link readGpx}; `missing` when the package is not installed
  * @see The public description of the FIT protocol: header, definition and data messages, checksum
  */
-export async function readFit(data: Uint8Array, options?: Pick<ReadOptions, 'name'>): Promise<Recording[]> {
-  checkOptions(options, { name: true });
+export async function readFit(data: Uint8Array, options?: ReadOptions): Promise<Recording[]> {
   const { name } = checkReadOptions(options);
   return gatherRecordings(await fitTracks(data), name);
 }

@@ -1,7 +1,6 @@
 import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { geoJsonTracks } from './geoJsonTracks';
-import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 
 /**
@@ -23,6 +22,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see RFC 7946, The GeoJSON Format, 2016, sections 3.1 and 4
  */
 export function readGeoJson(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, zone } = checkReadOptions(options);
-  return gatherRecordings(geoJsonTracks(data, localTime(zone), 'recordings'), name);
+  const { name, readTime } = checkReadOptions(options);
+  return gatherRecordings(geoJsonTracks(data, readTime, 'recordings'), name);
 }

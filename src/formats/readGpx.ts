@@ -1,7 +1,6 @@
 import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { gpxTracks } from './gpxTracks';
-import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 
 /**
@@ -27,6 +26,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
 export function readGpx(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, zone } = checkReadOptions(options);
-  return gatherRecordings(gpxTracks(data, localTime(zone), 'recordings'), name);
+  const { name, readTime } = checkReadOptions(options);
+  return gatherRecordings(gpxTracks(data, readTime, 'recordings'), name);
 }

@@ -1,7 +1,6 @@
 import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
 import { kmlTracks } from './kmlTracks';
-import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 
 /**
@@ -26,6 +25,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see OGC KML 2.2 (07-147r2) and 2.3 (12-007r2)
  */
 export function readKml(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, zone } = checkReadOptions(options);
-  return gatherRecordings(kmlTracks(data, localTime(zone), 'recordings'), name);
+  const { name, readTime } = checkReadOptions(options);
+  return gatherRecordings(kmlTracks(data, readTime, 'recordings'), name);
 }

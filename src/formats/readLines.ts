@@ -1,16 +1,7 @@
 import type { Position } from 'geojson';
 import { checkOptions, InputError, type OptionKeys, type ReadIssue } from '../model';
-import { csvTracks } from './csvTracks';
 import { detectFormat } from './detectFormat';
-import type { ReadFile } from './gatherRecordings';
-import { geoJsonTracks } from './geoJsonTracks';
-import { gpxTracks } from './gpxTracks';
-import { kmlTracks } from './kmlTracks';
-import { nmeaTracks } from './nmeaTracks';
-import { tcxTracks } from './tcxTracks';
-
-/** The formats that {@link readLines} reads. */
-export type LineFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea' | 'csv';
+import { type LineFormat, trackReaders } from './trackReaders';
 
 /** Options of {@link readLines}. */
 export interface ReadLinesOptions {
@@ -28,7 +19,9 @@ export interface NamedLine {
 }
 
 const keys: OptionKeys<ReadLinesOptions> = { format: true };
-const formats: readonly LineFormat[] = ['gpx', 'tcx', 'kml', 'kmz', 'geojson', 'nmea', 'csv'];
+
+/** Times are of no use to a line: that none states its zone must not stop it. */
+const timeless = () => Number.NaN;
 
 /**
  * Every line in a document, to author a route from: GPX routes and tracks, KML lines, GeoJSON lines and rings, TCX
@@ -43,15 +36,15 @@ const formats: readonly LineFormat[] = ['gpx', 'tcx', 'kml', 'kmz', 'geojson', '
 export function readLines(data: string | Uint8Array, options: ReadLinesOptions = {}): NamedLine[] {
   checkOptions(options, keys);
   const detected = options.format === undefined ? detectFormat(data) : { data, format: options.format };
-  if (!(formats as readonly string[]).includes(detected.format)) {
+  if (!Object.hasOwn(trackReaders, detected.format)) {
     throw new InputError({
       reason: 'wrong-type',
       argument: options.format === undefined ? 'data format' : 'options.format',
-      rule: `one of ${formats.join(', ')}`,
+      rule: `one of ${Object.keys(trackReaders).join(', ')}`,
       value: detected.format,
     });
   }
-  const { tracks, fileIssues } = readFile(detected.data, detected.format as LineFormat);
+  const { tracks, fileIssues } = trackReaders[detected.format as LineFormat](detected.data, timeless, 'lines');
   const lines: NamedLine[] = [];
   let single = 0;
   tracks.forEach((track, i) => {
@@ -88,24 +81,4 @@ export function readLines(data: string | Uint8Array, options: ReadLinesOptions =
     });
   }
   return shared.length === 0 ? lines : lines.map((line) => ({ ...line, issues: [...line.issues, ...shared] }));
-}
-
-/** Times are of no use to a line: that none states its zone must not stop it. */
-function readFile(data: string | Uint8Array, format: LineFormat): ReadFile {
-  const local = () => Number.NaN;
-  switch (format) {
-    case 'gpx':
-      return gpxTracks(data, local, 'lines');
-    case 'tcx':
-      return tcxTracks(data, local, 'lines');
-    case 'kml':
-    case 'kmz':
-      return kmlTracks(data, local, 'lines');
-    case 'geojson':
-      return geoJsonTracks(data, local, 'lines');
-    case 'nmea':
-      return nmeaTracks(data);
-    case 'csv':
-      return csvTracks(data, local);
-  }
 }

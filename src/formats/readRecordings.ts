@@ -1,15 +1,9 @@
 import { checkOptions, InputError, type OptionKeys, type Recording, type RecordingFormat } from '../model';
-import { csvTracks } from './csvTracks';
-import { type Detected, detectFormat } from './detectFormat';
+import { detectFormat } from './detectFormat';
 import { fitTracks } from './fitTracks';
-import { gatherRecordings, type ReadFile } from './gatherRecordings';
-import { geoJsonTracks } from './geoJsonTracks';
-import { gpxTracks } from './gpxTracks';
-import { kmlTracks } from './kmlTracks';
-import { localTime } from './localTime';
-import { nmeaTracks } from './nmeaTracks';
+import { gatherRecordings } from './gatherRecordings';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
-import { tcxTracks } from './tcxTracks';
+import { trackReaders } from './trackReaders';
 
 /** Options of {@link readRecordings} and {@link readRecording}. */
 export interface ReadRecordingsOptions extends ReadOptions {
@@ -18,7 +12,7 @@ export interface ReadRecordingsOptions extends ReadOptions {
 }
 
 const keys: OptionKeys<ReadRecordingsOptions> = { name: true, zone: true, format: true };
-const formats: readonly RecordingFormat[] = ['gpx', 'tcx', 'kml', 'kmz', 'geojson', 'nmea', 'csv', 'fit'];
+const formats = [...Object.keys(trackReaders), 'fit'];
 
 /**
  * Every recording in a document of any of the formats, recognised from its content; gzipped documents are unpacked.
@@ -36,7 +30,7 @@ export async function readRecordings(
 ): Promise<Recording[]> {
   checkOptions(options, keys);
   const { format: asked, ...rest } = options;
-  const { name, zone } = checkReadOptions(rest);
+  const { name, readTime } = checkReadOptions(rest);
   if (asked !== undefined && !formats.includes(asked)) {
     throw new InputError({
       reason: 'wrong-type',
@@ -46,26 +40,9 @@ export async function readRecordings(
     });
   }
   const detected = asked === undefined ? detectFormat(data) : { data, format: asked };
-  return gatherRecordings(await readFile(detected, zone), name);
-}
-
-function readFile({ data, format }: Detected, zone: string | undefined): ReadFile | Promise<ReadFile> {
-  const local = localTime(zone);
-  switch (format) {
-    case 'gpx':
-      return gpxTracks(data, local, 'recordings');
-    case 'tcx':
-      return tcxTracks(data, local, 'recordings');
-    case 'kml':
-    case 'kmz':
-      return kmlTracks(data, local, 'recordings');
-    case 'geojson':
-      return geoJsonTracks(data, local, 'recordings');
-    case 'nmea':
-      return nmeaTracks(data);
-    case 'csv':
-      return csvTracks(data, local);
-    case 'fit':
-      return fitTracks(data as Uint8Array);
-  }
+  const file =
+    detected.format === 'fit'
+      ? await fitTracks(detected.data as Uint8Array)
+      : trackReaders[detected.format](detected.data, readTime, 'recordings');
+  return gatherRecordings(file, name);
 }

@@ -1,6 +1,5 @@
 import type { Recording } from '../model';
 import { gatherRecordings } from './gatherRecordings';
-import { localTime } from './localTime';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 import { tcxTracks } from './tcxTracks';
 
@@ -27,6 +26,6 @@ import { tcxTracks } from './tcxTracks';
  * @throws {InputError} as {@link readGpx}
  */
 export function readTcx(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, zone } = checkReadOptions(options);
-  return gatherRecordings(tcxTracks(data, localTime(zone), 'recordings'), name);
+  const { name, readTime } = checkReadOptions(options);
+  return gatherRecordings(tcxTracks(data, readTime, 'recordings'), name);
 }

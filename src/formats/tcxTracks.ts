@@ -1,23 +1,22 @@
 import type { ReadFile, ReadTrack } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
-import type { LocalTime } from './localTime';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { parseNoted } from './parseNoted';
-import { parseTime } from './parseTime';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
-import type { XmlScanner } from './XmlScanner';
+import type { TimeReader } from './timeReader';
+import type { XmlReader } from './XmlReader';
 
 /** The activities of a training document, or with `lines` its courses too. */
-export function tcxTracks(data: string | Uint8Array, local: LocalTime, wanted: 'recordings' | 'lines'): ReadFile {
+export function tcxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
   const { xml, finish } = openXml(data, 'TrainingCenterDatabase', 'TCX');
   const tracks: ReadTrack[] = [];
   const fileIssues = new IssueLog();
   let courses = 0;
   const visit = (child: string) => {
     if (child === 'Activity' || (child === 'Course' && wanted === 'lines')) {
-      tracks.push(readActivity(xml, tracks.length + 1, local));
+      tracks.push(readActivity(xml, tracks.length + 1, readTime));
     } else if (child === 'Course') {
       courses++;
       fileIssues.note('not-recorded', () => xml.place());
@@ -29,7 +28,7 @@ export function tcxTracks(data: string | Uint8Array, local: LocalTime, wanted: '
 }
 
 /** Several tracks within a lap are pauses; a new lap is none. */
-function readActivity(xml: XmlScanner, number: number, local: LocalTime): ReadTrack {
+function readActivity(xml: XmlReader, number: number, readTime: TimeReader): ReadTrack {
   let lap = 0;
   let track = 0;
   let point = 0;
@@ -45,7 +44,7 @@ function readActivity(xml: XmlScanner, number: number, local: LocalTime): ReadTr
     xml.eachChild((child) => {
       if (child !== 'Trackpoint') return;
       point++;
-      readPoint(xml, builder, place, local);
+      readPoint(xml, builder, place, readTime);
     });
   };
   xml.eachChild((child) => {
@@ -82,16 +81,13 @@ function readActivity(xml: XmlScanner, number: number, local: LocalTime): ReadTr
   return { builder, source, attributes, name };
 }
 
-function readPoint(xml: XmlScanner, builder: RecordingBuilder, place: () => string, local: LocalTime): void {
+function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => string, readTime: TimeReader): void {
   const fix = blankFix();
   let lat = '';
   let lon = '';
   xml.eachChild((child) => {
-    if (child === 'Time') {
-      const text = xml.content();
-      fix.time = parseTime(text, local);
-      if (Number.isNaN(fix.time) && text.trim() !== '') builder.issues.note('unreadable-time', place);
-    } else if (child === 'Position') {
+    if (child === 'Time') fix.time = readTime(xml.content(), builder.issues, place);
+    else if (child === 'Position') {
       xml.eachChild((inner) => {
         if (inner === 'LatitudeDegrees') lat = xml.content().trim();
         else if (inner === 'LongitudeDegrees') lon = xml.content().trim();

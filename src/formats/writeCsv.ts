@@ -1,8 +1,8 @@
-import { checkOptions, InputError, type OptionKeys, type Recording, type Route } from '../model';
+import { checkOptions, InputError, type OptionKeys, type Recording, type Route, sectionAt } from '../model';
 import type { WrittenLine } from '../route';
-import { type Matched, matchedColumns, sectionAt } from './Matched';
+import { csvTable } from './csvTable';
+import { type Matched, matchedColumns } from './Matched';
 import { prepareWritten, type Writable, type WriteOptions } from './Writable';
-import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
 
 /** Options of {@link writeCsv}. */
@@ -15,10 +15,12 @@ const keys: OptionKeys<WriteCsvOptions> = { identity: true, times: true, matched
 
 /**
  * A table (RFC 4180: commas, CRLF) with a row for each fix, vertex or position; the header names the units. A cell is
- * empty where a number is not known.
+ * empty where a number is not known. Names that a spreadsheet would run as a formula get an apostrophe before them, which
+ * `readCsv` takes off again.
  *
  * With `matched`, a row tells the place of its fix on the route; by default only what lies between joining the route and
- * leaving it is written. A table holds names and columns but no attributes. Read back, recordings have the same columns to the last digit.
+ * leaving it is written. A table holds names and columns but no attributes. Read
+ * back, recordings have the same names and the same columns to the last digit.
  *
  * @example
  * writeCsv([[5, 60], [5.01, 60]]).split('\r\n')[1] // → '5,60'
@@ -36,35 +38,32 @@ export function writeCsv(what: Writable, options: WriteCsvOptions = {}): string 
     written.kind === 'lines'
       ? lineRows(written.lines[0], written.route)
       : recordingRows(written.recordings, written.matched && matchedColumns(written.matched));
-  return rows.map((cells) => `${cells.map(quoted).join(',')}\r\n`).join('');
+  return csvTable(rows);
 }
 
-function lineRows({ positions }: WrittenLine, route: Route | undefined): string[][] {
+type Row = readonly (string | number | null)[];
+
+function lineRows({ positions }: WrittenLine, route: Route | undefined): Row[] {
   if (route?.alongTrack === undefined) {
     const high = positions.some((position) => position.length > 2);
     return [
       ['longitude (deg)', 'latitude (deg)', ...(high ? ['height (m)'] : [])],
-      ...positions.map(([lon, lat, height]) => [
-        writeDecimal(lon),
-        writeDecimal(lat),
-        ...(high ? [number(height ?? Number.NaN)] : []),
-      ]),
+      ...positions.map(([lon, lat, height]) => [lon, lat, ...(high ? [height ?? null] : [])]),
     ];
   }
   return [
     ['longitude (deg)', 'latitude (deg)', 'along-track (m)', 'lateral uncertainty 95 % (m)', 'section'],
     ...positions.map(([lon, lat], i) => {
       const s = route.alongTrack[i];
-      const section = sectionAt(route, s)?.name ?? '';
-      return [writeDecimal(lon), writeDecimal(lat), writeDecimal(s), number(route.lateral95[i]), section];
+      return [lon, lat, s, route.lateral95[i], sectionAt(route, s)?.name ?? null];
     }),
   ];
 }
 
 function recordingRows(
   recordings: readonly Recording[],
-  matched: { readonly header: readonly string[]; readonly cells: (fix: number) => string[] } | undefined,
-): string[][] {
+  matched: ReturnType<typeof matchedColumns> | undefined,
+): Row[] {
   const optional = (['height', 'hdop', 'satellites', 'accuracy'] as const).filter((key) =>
     recordings.some((recording) => recording[key] !== undefined),
   );
@@ -79,7 +78,7 @@ function recordingRows(
     ...optional.map((key) => titles[key]),
     ...(matched?.header ?? []),
   ];
-  const rows = [header];
+  const rows: Row[] = [header];
   const names = new Set<string>();
   for (const recording of recordings) {
     const { name, lon, lat, time, gapBefore } = recording;
@@ -93,18 +92,14 @@ function recordingRows(
       const at = time?.[i] ?? Number.NaN;
       rows.push([
         name,
-        String(segment),
-        ...(timed ? [Number.isNaN(at) ? '' : writeTime(at, `recording.time[${i}]`)] : []),
-        writeDecimal(lon[i]),
-        writeDecimal(lat[i]),
-        ...optional.map((key) => number(recording[key]?.[i] ?? Number.NaN)),
+        segment,
+        ...(timed ? [Number.isNaN(at) ? null : writeTime(at, `recording.time[${i}]`)] : []),
+        lon[i],
+        lat[i],
+        ...optional.map((key) => recording[key]?.[i] ?? null),
         ...(matched?.cells(i) ?? []),
       ]);
     }
   }
   return rows;
 }
-
-const number = (value: number) => (Number.isNaN(value) ? '' : writeDecimal(value));
-
-const quoted = (cell: string) => (/[",\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);

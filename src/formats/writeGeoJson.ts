@@ -13,10 +13,10 @@ export interface WriteGeoJsonOptions extends WriteLineOptions {
   /** Where the fixes of the one recording lie on a route: a point for each fix and a line for each excursion. */
   readonly matched?: Matched;
   /**
-   * Metres from the route beyond which a fix is on an excursion. @defaultValue the half width of the section it is in;
-   * where that is unstated, only fixes off the route are
+   * Metres from the route that still count as on it: a fix farther away is on an excursion. @defaultValue the half width
+   * of the section it is in; where that is unstated, only fixes off the route are on one
    */
-  readonly excursion?: number;
+  readonly maxDistance?: number;
 }
 
 const keys: OptionKeys<WriteGeoJsonOptions> = {
@@ -24,7 +24,7 @@ const keys: OptionKeys<WriteGeoJsonOptions> = {
   times: true,
   corridor: true,
   matched: true,
-  excursion: true,
+  maxDistance: true,
 };
 
 /**
@@ -47,15 +47,15 @@ const keys: OptionKeys<WriteGeoJsonOptions> = {
  */
 export function writeGeoJson(what: Writable, options: WriteGeoJsonOptions = {}): string {
   checkOptions(options, keys);
-  const { matched, excursion, ...rest } = options;
-  if (excursion !== undefined) checkNumber(excursion, 'options.excursion', { min: 0 });
+  const { matched, maxDistance, ...rest } = options;
+  if (maxDistance !== undefined) checkNumber(maxDistance, 'options.maxDistance', { min: 0 });
   const written = prepareWritten(what, rest, matched);
   const features: Feature[] =
     written.kind === 'lines'
       ? written.lines.map(lineFeature)
       : written.matched === undefined
         ? written.recordings.map(recordingFeature)
-        : matchedFeatures(written.recordings[0], written.matched, excursion);
+        : matchedFeatures(written.recordings[0], written.matched, maxDistance);
   return `${JSON.stringify({ type: 'FeatureCollection', features } satisfies FeatureCollection)}\n`;
 }
 

@@ -1,7 +1,8 @@
 import { wrapLongitude } from '../geodesy';
 import { checkOptions, InputError, type OptionKeys, type Recording } from '../model';
 import type { WrittenLine } from '../route';
-import { escapeXml } from './escapeXml';
+import { buildXml, type XmlElement, xmlText } from './buildXml';
+import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
@@ -9,7 +10,7 @@ import { writeTime } from './writeTime';
 const keys: OptionKeys<WriteLineOptions> = { identity: true, times: true, corridor: true };
 
 /** Track elements of GPX for which a recording's attributes of the same name are written, in the schema's order. */
-const textElements = ['cmt', 'desc', 'src'] as const;
+const ownKeys = ['cmt', 'desc', 'src', 'number', 'type'] as const;
 
 /**
  * A GPX 1.1 document: a route or line as one track, the edges of its corridor as tracks after it; recordings as a track
@@ -28,72 +29,74 @@ const textElements = ['cmt', 'desc', 'src'] as const;
 export function writeGpx(what: Writable, options: WriteLineOptions = {}): string {
   checkOptions(options, keys);
   const written = prepareWritten(what, options);
-  const tracks = written.kind === 'lines' ? written.lines.map(lineTrack) : written.recordings.map(recordingTrack);
-  return [
-    '<?xml version="1.0" encoding="UTF-8"?>',
-    '<gpx xmlns="http://www.topografix.com/GPX/1/1" xmlns:d="urn:datumline:1" version="1.1" creator="datumline">',
-    ...tracks,
-    '</gpx>',
-    '',
-  ].join('\n');
+  const trk = written.kind === 'lines' ? written.lines.map(lineTrack) : written.recordings.map(recordingTrack);
+  return buildXml({
+    gpx: {
+      '@xmlns': 'http://www.topografix.com/GPX/1/1',
+      '@xmlns:d': 'urn:datumline:1',
+      '@version': '1.1',
+      '@creator': 'datumline',
+      trk,
+    },
+  });
 }
 
-function lineTrack({ name, positions }: WrittenLine): string {
-  const points = positions.map(([lon, lat, height]) =>
-    point(lon, lat, height === undefined ? '' : `<ele>${writeDecimal(height)}</ele>`),
-  );
-  const title = name === undefined ? '' : `<name>${escapeXml(name, 'route.name')}</name>`;
-  return `<trk>${title}<trkseg>\n${points.join('\n')}\n</trkseg></trk>`;
+function lineTrack({ name, positions }: WrittenLine): XmlElement {
+  const trkpt = positions.map(([lon, lat, height]) => ({
+    '@lat': writeDecimal(lat),
+    '@lon': writeDecimal(wrapLongitude(lon)),
+    ele: decimal(height),
+  }));
+  return { name: name && xmlText(name, 'route.name'), trkseg: { trkpt } };
 }
 
-function recordingTrack(recording: Recording): string {
-  const { lon, lat, time, height, hdop, satellites, accuracy, gapBefore, attributes } = recording;
-  const lines = [`<trk><name>${escapeXml(recording.name, 'recording.name')}</name>`];
-  const left = new Map(Object.entries(attributes));
-  for (const key of textElements) {
-    const value = left.get(key);
-    if (typeof value !== 'string') continue;
-    lines.push(`<${key}>${escapeXml(value, `recording.attributes.${key}`)}</${key}>`);
-    left.delete(key);
-  }
-  const number = left.get('number');
-  if (typeof number === 'number' && Number.isInteger(number) && number >= 0) {
-    lines.push(`<number>${writeDecimal(number)}</number>`);
-    left.delete('number');
-  }
-  const type = left.get('type');
-  if (typeof type === 'string') {
-    lines.push(`<type>${escapeXml(type, 'recording.attributes.type')}</type>`);
-    left.delete('type');
-  }
-  if (left.size > 0) {
-    const extra = [...left].map(([key, value]) => {
-      const named = escapeXml(key, 'recording.attributes');
-      return `<d:attribute name="${named}" type="${typeof value}">${escapeXml(String(value), `recording.attributes.${key}`)}</d:attribute>`;
-    });
-    lines.push(`<extensions>${extra.join('')}</extensions>`);
-  }
-  const known = (column: Float64Array | undefined, i: number) => column !== undefined && !Number.isNaN(column[i]);
-  for (let i = 0; i < lon.length; i++) {
-    if (i === 0 || gapBefore[i]) lines.push(i === 0 ? '<trkseg>' : '</trkseg><trkseg>');
-    let inner = '';
-    if (known(height, i)) inner += `<ele>${writeDecimal(height![i])}</ele>`;
-    if (known(time, i)) inner += `<time>${writeTime(time![i], `recording.time[${i}]`)}</time>`;
-    if (known(satellites, i)) inner += `<sat>${wholeNumber(satellites![i], `recording.satellites[${i}]`)}</sat>`;
-    if (known(hdop, i)) inner += `<hdop>${writeDecimal(hdop![i])}</hdop>`;
-    if (known(accuracy, i)) {
-      inner += `<extensions><d:accuracy>${writeDecimal(accuracy![i])}</d:accuracy></extensions>`;
-    }
-    lines.push(point(lon[i], lat[i], inner));
-  }
-  lines.push('</trkseg></trk>');
-  return lines.join('\n');
+function recordingTrack(recording: Recording): XmlElement {
+  const { lon, lat, time, height, hdop, satellites, accuracy, attributes } = recording;
+  const { elements, left } = ownElements(attributes);
+  const point = (i: number): XmlElement => ({
+    '@lat': writeDecimal(lat[i]),
+    '@lon': writeDecimal(wrapLongitude(lon[i])),
+    ele: decimal(height?.[i]),
+    time: time && known(time[i]) ? writeTime(time[i], `recording.time[${i}]`) : undefined,
+    sat: satellites && known(satellites[i]) ? wholeNumber(satellites[i], `recording.satellites[${i}]`) : undefined,
+    hdop: decimal(hdop?.[i]),
+    extensions: accuracy && known(accuracy[i]) ? { 'd:accuracy': decimal(accuracy[i]) } : undefined,
+  });
+  const attribute = left.map(([key, value]) => ({
+    '@name': xmlText(key, 'recording.attributes'),
+    '@type': typeof value,
+    '#text': xmlText(String(value), `recording.attributes.${key}`),
+  }));
+  return {
+    name: xmlText(recording.name, 'recording.name'),
+    ...elements,
+    extensions: attribute.length > 0 ? { 'd:attribute': attribute } : undefined,
+    trkseg: segmentsOf(recording).map(({ from, to }) => ({
+      trkpt: Array.from({ length: to - from }, (_, k) => point(from + k)),
+    })),
+  };
 }
 
-function point(lon: number, lat: number, inner: string): string {
-  const place = `<trkpt lat="${writeDecimal(lat)}" lon="${writeDecimal(wrapLongitude(lon))}"`;
-  return inner === '' ? `${place}/>` : `${place}>${inner}</trkpt>`;
+/** The attributes that GPX has an element for, in the order of its schema, and what is left. */
+function ownElements(attributes: Recording['attributes']): {
+  readonly elements: XmlElement;
+  readonly left: [string, string | number | boolean][];
+} {
+  const fits = (value: unknown, key: string) =>
+    key === 'number' ? Number.isInteger(value) && (value as number) >= 0 : typeof value === 'string';
+  const own = ownKeys.filter((key) => Object.hasOwn(attributes, key) && fits(attributes[key], key));
+  return {
+    elements: Object.fromEntries(own.map((key) => [key, written(attributes[key], key)])),
+    left: Object.entries(attributes).filter(([key]) => !(own as readonly string[]).includes(key)),
+  };
 }
+
+const written = (value: string | number | boolean, key: string) =>
+  typeof value === 'number' ? writeDecimal(value) : xmlText(String(value), `recording.attributes.${key}`);
+
+const known = (value: number | undefined): value is number => value !== undefined && !Number.isNaN(value);
+
+const decimal = (value: number | undefined) => (known(value) ? writeDecimal(value) : undefined);
 
 /** The schema has `sat` a whole number that is not negative. */
 function wholeNumber(value: number, argument: string): string {

@@ -1,5 +1,6 @@
 import { checkOptions, type OptionKeys, type Recording } from '../model';
-import { escapeXml } from './escapeXml';
+import type { WrittenLine } from '../route';
+import { buildXml, type XmlElement, xmlText } from './buildXml';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
@@ -24,53 +25,35 @@ const keys: OptionKeys<WriteLineOptions> = { identity: true, times: true, corrid
 export function writeKml(what: Writable, options: WriteLineOptions = {}): string {
   checkOptions(options, keys);
   const written = prepareWritten(what, options);
-  const placemarks =
-    written.kind === 'recordings'
-      ? written.recordings.map(recordingPlacemark)
-      : written.lines.map(({ name, positions }) => {
-          const tuples = positions.map((position) => position.map(writeDecimal).join(','));
-          return placemark(
-            name,
-            '',
-            lineString(
-              tuples,
-              positions.some((position) => position.length > 2),
-            ),
-          );
-        });
-  return [
-    '<?xml version="1.0" encoding="UTF-8"?>',
-    '<kml xmlns="http://www.opengis.net/kml/2.2">',
-    '<Document>',
-    ...placemarks,
-    '</Document>',
-    '</kml>',
-    '',
-  ].join('\n');
+  const Placemark =
+    written.kind === 'recordings' ? written.recordings.map(recordingPlacemark) : written.lines.map(linePlacemark);
+  return buildXml({ kml: { '@xmlns': 'http://www.opengis.net/kml/2.2', Document: { Placemark } } });
 }
 
-function recordingPlacemark(recording: Recording): string {
+function linePlacemark({ name, positions }: WrittenLine): XmlElement {
+  const tuples = positions.map((position) => position.map(writeDecimal).join(','));
+  const high = positions.some((position) => position.length > 2);
+  return { name: name && xmlText(name, 'route.name'), LineString: lineString(tuples, high) };
+}
+
+function recordingPlacemark(recording: Recording): XmlElement {
   const { lon, lat, time, height, attributes } = recording;
-  const data: string[] = [];
-  for (const [key, value] of Object.entries(attributes)) {
-    const argument = `recording.attributes.${key}`;
-    const named = escapeXml(key, 'recording.attributes');
-    data.push(
-      `<Data name="attribute ${typeof value} ${named}"><value>${escapeXml(String(value), argument)}</value></Data>`,
-    );
-  }
+  const Data: XmlElement[] = Object.entries(attributes).map(([key, value]) => ({
+    '@name': `attribute ${typeof value} ${xmlText(key, 'recording.attributes')}`,
+    value: xmlText(String(value), `recording.attributes.${key}`),
+  }));
   const column = (name: string, values: Float64Array | undefined, write: (value: number, i: number) => string) => {
     if (values === undefined) return;
     const words = Array.from(values, (value, i) => (Number.isNaN(value) ? '-' : write(value, i)));
-    data.push(`<Data name="fix ${name}"><value>${words.join(' ')}</value></Data>`);
+    Data.push({ '@name': `fix ${name}`, value: words.join(' ') });
   };
   column('time', time, (value, i) => writeTime(value, `recording.time[${i}]`));
   for (const name of ['hdop', 'satellites', 'accuracy'] as const) column(name, recording[name], writeDecimal);
   const segments = segmentsOf(recording);
   const counts = segments.map(({ from, to }) => to - from);
   // KML knows no line of one position: one fix alone stands twice, and the counts say so
-  if (counts.includes(1)) data.push(`<Data name="fix count"><value>${counts.join(' ')}</value></Data>`);
-  const lines = segments.map(({ from, to }) => {
+  if (counts.includes(1)) Data.push({ '@name': 'fix count', value: counts.join(' ') });
+  const LineString = segments.map(({ from, to }) => {
     const tuples: string[] = [];
     for (let i = from; i < to; i++) {
       const up = height === undefined || Number.isNaN(height[i]) ? '' : `,${writeDecimal(height[i])}`;
@@ -78,19 +61,14 @@ function recordingPlacemark(recording: Recording): string {
     }
     return lineString(tuples.length === 1 ? [tuples[0], tuples[0]] : tuples, height !== undefined);
   });
-  return placemark(
-    recording.name,
-    data.length === 0 ? '' : `<ExtendedData>\n${data.join('\n')}\n</ExtendedData>`,
-    `<MultiGeometry>\n${lines.join('\n')}\n</MultiGeometry>`,
-  );
+  return {
+    name: xmlText(recording.name, 'recording.name'),
+    ExtendedData: Data.length > 0 ? { Data } : undefined,
+    MultiGeometry: { LineString },
+  };
 }
 
-function placemark(name: string | undefined, data: string, geometry: string): string {
-  const title = name === undefined ? '' : `<name>${escapeXml(name, 'name')}</name>`;
-  return ['<Placemark>', title, data, geometry, '</Placemark>'].filter(Boolean).join('\n');
-}
-
-function lineString(tuples: readonly string[], high: boolean): string {
-  const mode = high ? '<altitudeMode>absolute</altitudeMode>' : '';
-  return `<LineString>${mode}<coordinates>${tuples.join(' ')}</coordinates></LineString>`;
-}
+const lineString = (tuples: readonly string[], high: boolean): XmlElement => ({
+  altitudeMode: high ? 'absolute' : undefined,
+  coordinates: tuples.join(' '),
+});

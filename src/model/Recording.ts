@@ -1,3 +1,4 @@
+import type { ReadIssueReason } from './issueSentences';
 import type { Count } from './Quantity';
 
 /** The formats a recording can come from. */
@@ -9,10 +10,11 @@ export type RecordingFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea'
  */
 export interface ReadIssue {
   /** A short, stable word: `missing-position`, `zone-less-time`, … */
-  readonly reason: string;
+  readonly reason: ReadIssueReason;
   readonly count: Count;
   /** Where it first stood in the document: `segment 2, point 17`. */
   readonly place: string;
+  /** What was done about it, as a sentence. */
   readonly message: string;
 }
 

@@ -1,14 +1,24 @@
 import { endPassed, SegmentTree } from '../index';
-import { checkNumber, checkOptions, InputError, type OptionKeys, type Recording, type Route } from '../model';
+import {
+  checkNumber,
+  checkOptions,
+  InputError,
+  issueSentences,
+  type OptionKeys,
+  type ReadIssue,
+  type ReadIssueReason,
+  type Recording,
+  type Route,
+} from '../model';
 import { insideZone, type Zone } from './insideZone';
 import { type FixColumns, keepFixes } from './keepFixes';
 
 /** Options of {@link anonymise}. */
 export interface AnonymiseOptions {
-  /** Keeps only fixes on its extent: within `within` of it, and not before its start or past its end. */
+  /** Keeps only fixes on its extent: at most `maxDistance` from it, and not before its start or past its end. */
   readonly route?: Route;
   /** Metres from the route that still count as on it. @defaultValue 50 */
-  readonly within?: number;
+  readonly maxDistance?: number;
   /** Fixes in any of them are cut out. */
   readonly zones?: readonly Zone[];
   /**
@@ -24,17 +34,14 @@ export interface AnonymiseOptions {
    * @defaultValue the time of the first fix kept
    */
   readonly since?: number;
-  /** `true` is the same as `times: 'none'`, `false` as leaving it out. */
-  readonly dropTimes?: boolean;
 }
 
 const keys: OptionKeys<AnonymiseOptions> = {
   route: true,
-  within: true,
+  maxDistance: true,
   zones: true,
   times: true,
   since: true,
-  dropTimes: true,
 };
 
 /** A fix nearer than this to the route's first or last point, in metres, lies on it and not beyond: rounding. */
@@ -61,21 +68,20 @@ const ON_END = 1e-3;
  */
 export function anonymise(recording: Recording, options: AnonymiseOptions = {}): Recording {
   checkOptions(options, keys);
-  const { route, within = 50, zones = [], since, dropTimes } = options;
-  const { times = dropTimes ? 'none' : 'relative' } = options;
-  if (!['relative', 'absolute', 'none'].includes(times) || (dropTimes && times !== 'none')) {
+  const { route, maxDistance = 50, zones = [], times = 'relative', since } = options;
+  if (!['relative', 'absolute', 'none'].includes(times)) {
     throw new InputError({
       reason: 'wrong-type',
       argument: 'options.times',
-      rule: dropTimes ? "'none' beside dropTimes" : "'relative', 'absolute' or 'none'",
+      rule: "'relative', 'absolute' or 'none'",
       value: times,
     });
   }
-  checkNumber(within, 'options.within', { above: 0 });
+  checkNumber(maxDistance, 'options.maxDistance', { above: 0 });
   if (since !== undefined) checkNumber(since, 'options.since');
   const n = recording.lon.length;
   const hidden = zones.map((zone, i) => insideZone(zone, `options.zones[${i}]`));
-  const onRoute = route === undefined ? () => true : extentOf(route, within);
+  const onRoute = route === undefined ? () => true : extentOf(route, maxDistance);
   const kept: number[] = [];
   let off = 0;
   for (let i = 0; i < n; i++) {
@@ -97,15 +103,17 @@ export function anonymise(recording: Recording, options: AnonymiseOptions = {}):
     name: recording.name,
     issues: [
       ...recording.issues,
-      ...(off > 0 ? [cut('cut-off-route', off, 'Fixes off the extent of the route were cut out')] : []),
-      ...(zoned > 0 ? [cut('cut-zone', zoned, 'Fixes in zones to be hidden were cut out')] : []),
+      ...(off > 0 ? [cut('cut-off-route', off)] : []),
+      ...(zoned > 0 ? [cut('cut-zone', zoned)] : []),
     ],
     source: { format: recording.source.format },
     attributes: {},
   };
 }
 
-const cut = (reason: string, count: number, message: string) => ({ reason, count, place: 'the recording', message });
+const cut = (reason: ReadIssueReason, count: number): ReadIssue => {
+  return { reason, count, place: 'the recording', message: issueSentences[reason] };
+};
 
 /** Without times, or with times that count from `since`, else from the first one shown. */
 function shownTimes(
@@ -119,10 +127,10 @@ function shownTimes(
   return { ...columns, time: time.map((value) => value - origin) };
 }
 
-function extentOf(route: Route, within: number): (lon: number, lat: number) => boolean {
+function extentOf(route: Route, maxDistance: number): (lon: number, lat: number) => boolean {
   const tree = new SegmentTree(route.lon, route.lat);
   return (lon, lat) => {
-    if (tree.nearest(lon, lat, within) < 0) return false;
+    if (tree.nearest(lon, lat, maxDistance) < 0) return false;
     return tree.distance <= ON_END || endPassed(route, tree, [lon, lat]) === undefined;
   };
 }

@@ -1,4 +1,4 @@
-import { csvCell } from './csvCell';
+import { csvTable } from '../formats';
 import { type Assessments, reportModel } from './reportModel';
 import { rowMetrics } from './rowMetrics';
 
@@ -39,5 +39,5 @@ export function toCsv(assessments: Assessments): string {
       for (const [metric, unit, value] of rowMetrics) lines.push([...about, metric, value(row) ?? null, unit]);
     }
   }
-  return lines.map((cells) => `${cells.map(csvCell).join(',')}\r\n`).join('');
+  return csvTable(lines);
 }

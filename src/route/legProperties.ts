@@ -1,5 +1,5 @@
 import type { Feature } from 'geojson';
-import { checkNumber, InputError } from '../model';
+import { checkNumber, InputError, parseTime } from '../model';
 
 const legNumbers = ['halfWidth', 'offset', 'laps', 'lateral95', 'epoch'] as const;
 const legTexts = ['section', 'side', 'environment', 'source', 'date', 'licence', 'frame'] as const;
@@ -47,9 +47,8 @@ const numberRules = {
 export function timeOf(feature: Feature, argument: string): { time?: number } {
   const given: unknown = feature.properties?.time;
   if (given === undefined || given === null || given === '') return {};
-  const time = typeof given === 'string' && !/^-?\d+$/.test(given) ? Date.parse(given) : Number(given);
-  // A time without a zone is read by each computer in its own.
-  if (Number.isNaN(time) || (typeof given === 'string' && /\d:\d/.test(given) && !/(Z|[+-]\d\d:?\d\d)$/i.test(given))) {
+  const time = typeof given === 'string' && !/^-?\d+$/.test(given) ? parseTime(given) : Number(given);
+  if (Number.isNaN(time)) {
     const rule = 'ISO 8601 with its zone, or milliseconds since the Unix epoch';
     throw new InputError({ reason: 'wrong-type', argument: `${argument} properties.time`, rule, value: given });
   }

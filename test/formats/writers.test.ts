@@ -127,8 +127,8 @@ test('matched fixes are points with their place on the route, excursions are lin
   expect(excursions[0].properties!.duration).toBe(16);
   // with the fix before and the one after
   expect((excursions[0].geometry as LineString).coordinates.length).toBe(7);
-  expect(JSON.parse(writeGeoJson(walk, { matched, excursion: 50 })).features.length).toBe(60);
-  expect(JSON.parse(writeGeoJson(walk, { matched, excursion: 0.5 })).features.length).toBeGreaterThan(60);
+  expect(JSON.parse(writeGeoJson(walk, { matched, maxDistance: 50 })).features.length).toBe(60);
+  expect(JSON.parse(writeGeoJson(walk, { matched, maxDistance: 0.5 })).features.length).toBeGreaterThan(60);
 });
 
 test('a table of matched fixes names its units', () => {

@@ -44,8 +44,6 @@ test('by default: relative times, no attributes, nothing of the source but the f
   expect([shown.name, shown.lon, shown.height]).toEqual(['chest', walk.lon, walk.height]);
   expect(anonymise(walk, { times: 'absolute' }).time).toEqual(walk.time);
   expect(anonymise(walk, { times: 'none' }).time).toBeUndefined();
-  expect(anonymise(walk, { dropTimes: true }).time).toBeUndefined();
-  expect(anonymise(walk, { dropTimes: false }).time![0]).toBe(0);
   expect(anonymise(walk, { since: BEGIN - 5000 }).time![0]).toBe(5000);
 });
 
@@ -144,10 +142,10 @@ test('with a route only what lies on its extent, times from the first fix kept',
   // a detour in the middle is cut, and the line broken there
   const lat = walk.lat.slice();
   for (let i = 70; i < 75; i++) lat[i] += 0.001;
-  const detour = anonymise({ ...walk, lat }, { route, within: 30 });
+  const detour = anonymise({ ...walk, lat }, { route, maxDistance: 30 });
   expect(detour.lon.length).toBe(96);
   expect([...detour.gapBefore].flatMap((gap, i) => (gap ? [i] : []))).toEqual([0, 40]);
-  expect(anonymise({ ...walk, lat }, { route, within: 200 }).lon.length).toBe(101);
+  expect(anonymise({ ...walk, lat }, { route, maxDistance: 200 }).lon.length).toBe(101);
 });
 
 test('zones are cut out: discs, polygons with holes, rings, over ±180° too', () => {
@@ -245,12 +243,6 @@ test.each<[string, object, string, string]>([
     "options.times must be 'relative', 'absolute' or 'none', not 'local'",
   ],
   [
-    'dropped and kept',
-    { times: 'absolute', dropTimes: true },
-    'wrong-type',
-    "options.times must be 'none' beside dropTimes",
-  ],
-  [
     'a zone that is none',
     { zones: [5] },
     'wrong-type',
@@ -281,8 +273,8 @@ test.each<[string, object, string, string]>([
     'swapped',
     'options.zones[0] centre latitude must be within',
   ],
-  ['no width', { route, within: 0 }, 'out-of-range', 'options.within must be a number above 0'],
-  ['an unknown key', { blur: 1 }, 'unknown-key', 'options.blur must be one of route, within, zones'],
+  ['no width', { route, maxDistance: 0 }, 'out-of-range', 'options.maxDistance must be a number above 0'],
+  ['an unknown key', { blur: 1 }, 'unknown-key', 'options.blur must be one of route, maxDistance, zones'],
 ])('%s is refused', (_, options, reason, message) => {
   expect(() => anonymise(walk, options)).toThrow(
     expect.objectContaining({ reason, message: expect.stringContaining(message) }),

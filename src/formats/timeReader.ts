@@ -1,29 +1,42 @@
-import { InputError } from '../model';
+import { InputError, parseTime } from '../model';
+import type { IssueLog } from './IssueLog';
 
-/** Turns a local instant (read as if it were UTC) into UTC. */
-export type LocalTime = (instant: number) => number;
+/** The instant that `text` writes, milliseconds since the Unix epoch; NaN where it writes none, noted unless it is blank. */
+export type TimeReader = (text: string, issues: IssueLog, place: () => string) => number;
 
 /**
- * The function that turns a local instant (read as if it were UTC) into UTC, for the zone a caller states: `UTC` or `Z`,
- * an offset such as `+02:00`, or a name of the time zone database.
+ * Reads the times of a document whose times without a zone are in the zone a caller states: `UTC` or `Z`, an offset such
+ * as `+02:00`, or a name of the time zone database. Such times are noted.
  *
- * Without a zone the function throws: a time that states none could be any of a day's. A local time that a change of
- * clocks repeats is the earlier, one it skips is taken with the offset before the change.
+ * Without a zone they are refused: a time that states none could be any of a day's. A local time that a change of clocks
+ * repeats is the earlier, one it skips is taken with the offset before the change.
  *
  * @throws {InputError} `wrong-type` for a zone that is none
  */
-export function localTime(zone: string | undefined): LocalTime {
-  if (zone === undefined) {
-    return (instant) => {
-      throw new InputError({
-        reason: 'missing',
-        argument: 'options.zone',
-        rule: "given when times in the file state no zone: 'UTC', an offset such as '+02:00' or a time zone name",
-        value: undefined,
-        hint: `The first such time is ${new Date(instant).toISOString().slice(0, 19)}`,
-      });
-    };
-  }
+export function timeReader(zone: string | undefined): TimeReader {
+  const toUtc = zone === undefined ? refuseLocal : localTime(zone);
+  return (text, issues, place) => {
+    const time = parseTime(text, (instant) => {
+      issues.note('zone-less-time', place);
+      return toUtc(instant);
+    });
+    if (Number.isNaN(time) && text.trim() !== '') issues.note('unreadable-time', place);
+    return time;
+  };
+}
+
+function refuseLocal(instant: number): never {
+  throw new InputError({
+    reason: 'missing',
+    argument: 'options.zone',
+    rule: "given when times in the file state no zone: 'UTC', an offset such as '+02:00' or a time zone name",
+    value: undefined,
+    hint: `The first such time is ${new Date(instant).toISOString().slice(0, 19)}`,
+  });
+}
+
+/** The function that turns a local instant (read as if it were UTC) into UTC. */
+function localTime(zone: string): (instant: number) => number {
   const fixed = typeof zone === 'string' ? /^(?:utc|z|([+-])(\d\d):?(\d\d))$/i.exec(zone) : null;
   if (fixed) {
     const minutes = fixed[1] ? (fixed[1] === '-' ? -1 : 1) * (+fixed[2] * 60 + +fixed[3]) : 0;

@@ -1,0 +1,192 @@
+import { SaxesParser, type SaxesTagPlain } from 'saxes';
+import { InputError } from '../model';
+import { bareAmpersands } from './bareAmpersands';
+
+/** A recording nests about ten deep; a document deeper than this is an attack or an accident. */
+const MAX_DEPTH = 256;
+
+/** Characters parsed at a time: what is parsed and not yet read is held in memory. */
+const PIECE = 65_536;
+
+/** What a bare ampersand is longer by once it is written as a reference. */
+const GROWTH = '&amp;'.length - 1;
+
+/**
+ * Goes through a well-formed XML 1.0 document tag by tag, holding nothing but the open elements and one piece of the
+ * document.
+ *
+ * What is not well-formed is refused, and so is every document type declaration: there are no entities to expand and
+ * nothing to fetch. Names are given without their prefix, as prefixes vary from maker to maker and are sometimes not even
+ * declared. A bare `&`, which starts no reference, is taken as itself.
+ *
+ * @see Extensible Markup Language (XML) 1.0, fifth edition, W3C 2008
+ */
+export class XmlReader {
+  /** Local name of the element opened last. */
+  name = '';
+  /** Elements open now: 1 within the root. */
+  depth = 0;
+  /** Where ampersands stand that start no reference. */
+  readonly bareAmpersands: readonly number[];
+
+  readonly #document: string;
+  /** The document with its bare ampersands written as references. */
+  readonly #written: string;
+  readonly #parser = new SaxesParser({
+    xmlns: false,
+    position: false,
+    defaultXMLVersion: '1.0',
+    forceXMLVersion: true,
+  });
+  /** Elements parsed and not yet read: a tag where one opens, its own text where it closes. */
+  readonly #parsed: (SaxesTagPlain | string)[] = [];
+  /** Where each of them ends. */
+  readonly #ends: number[] = [];
+  #read = 0;
+  #fed = 0;
+  #closed = false;
+  /** Why the document was refused: told when all before it is read, so that what comes first is told first. */
+  #refusal: InputError | undefined;
+  /** Text of each element that the parser is in. */
+  readonly #texts: string[] = [];
+  #justOpened = false;
+  #attributes: Readonly<Record<string, string>> = {};
+
+  constructor(document: string) {
+    this.#document = document;
+    this.bareAmpersands = bareAmpersands(document);
+    this.#written = this.bareAmpersands.length === 0 ? document : withReferences(document, this.bareAmpersands);
+    const begin = document.search(/[^\s\ufeff]/);
+    if (begin >= 0 && document[begin] !== '<') throw this.#refuse('XML', begin);
+    const half = document.search(/\p{Surrogate}/u);
+    if (half >= 0) throw this.#refuse('well-formed XML: no half characters', half);
+    const parser = this.#parser;
+    parser.on('error', ({ message }) => {
+      throw this.#refuse(`well-formed XML (${message.replace(/\.$/, '')})`, this.#original(parser.position - 1));
+    });
+    parser.on('doctype', (text) => {
+      const start = parser.position - text.length - '<!DOCTYPE>'.length;
+      throw this.#refuse('XML without a document type declaration', start);
+    });
+    parser.on('opentag', (tag) => {
+      if (this.#texts.length >= MAX_DEPTH) {
+        throw new InputError({
+          reason: 'too-large',
+          argument: 'data nesting',
+          rule: `at most ${MAX_DEPTH} elements deep`,
+          value: `<${tag.name}>`,
+        });
+      }
+      this.#texts.push('');
+      this.#justOpened = true;
+      this.#put(tag);
+    });
+    parser.on('closetag', () => {
+      this.#put(this.#texts.pop() as string);
+      this.#justOpened = false;
+    });
+    const addText = (text: string) => {
+      // blanks between elements are only layout
+      if (this.#justOpened || text.trim() !== '') this.#texts[this.#texts.length - 1] += text;
+    };
+    parser.on('text', (text) => {
+      if (this.#texts.length > 0) addText(text);
+    });
+    parser.on('cdata', addText);
+  }
+
+  /** Moves on to the next beginning or end of an element. */
+  next(): 'open' | 'close' | 'end' {
+    while (this.#read >= this.#parsed.length) {
+      if (this.#refusal) throw this.#refusal;
+      if (this.#closed) return 'end';
+      this.#parseOn();
+    }
+    const event = this.#parsed[this.#read++];
+    if (typeof event === 'string') {
+      this.depth--;
+      return 'close';
+    }
+    this.depth++;
+    this.name = event.name.slice(event.name.lastIndexOf(':') + 1);
+    this.#attributes = event.attributes;
+    return 'open';
+  }
+
+  /** Value of an attribute of the element just opened, by its full name; `undefined` where it has none. */
+  attribute(name: string): string | undefined {
+    return this.#attributes[name];
+  }
+
+  /** After an element opened: visits each element directly within it, up to and including its end. */
+  eachChild(visit: (name: string) => void): void {
+    const inside = this.depth;
+    while (this.next() === 'open') {
+      visit(this.name);
+      // whatever the visitor left unread
+      while (this.depth > inside) this.next();
+    }
+  }
+
+  /** After an element opened: its own text, up to and including its end. Elements within are passed over. */
+  content(): string {
+    const inside = this.depth;
+    while (this.depth >= inside) this.next();
+    return this.#parsed[this.#read - 1] as string;
+  }
+
+  /** Where in the document the tag just read ends. */
+  place(): string {
+    return this.placeOf(this.#original(this.#read === 0 ? 0 : this.#ends[this.#read - 1]));
+  }
+
+  /** Line and column of an index of the document. */
+  placeOf(index: number): string {
+    let line = 1;
+    let start = 0;
+    for (let at = this.#document.indexOf('\n'); at !== -1 && at < index; at = this.#document.indexOf('\n', at + 1)) {
+      line++;
+      start = at + 1;
+    }
+    return `line ${line}, column ${index - start + 1}`;
+  }
+
+  #parseOn(): void {
+    this.#parsed.length = this.#ends.length = this.#read = 0;
+    try {
+      if (this.#fed < this.#written.length) {
+        this.#parser.write(this.#written.slice(this.#fed, this.#fed + PIECE));
+        this.#fed += PIECE;
+      } else {
+        this.#parser.close();
+        this.#closed = true;
+      }
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      this.#refusal = error;
+    }
+  }
+
+  #put(event: SaxesTagPlain | string): void {
+    this.#parsed.push(event);
+    this.#ends.push(this.#parser.position);
+  }
+
+  #refuse(rule: string, index: number): InputError {
+    const value = this.#document.slice(index, index + 41) || this.#document.slice(-41);
+    return new InputError({ reason: 'unreadable', argument: `data ${this.placeOf(index)}`, rule, value });
+  }
+
+  /** The index in the document as it was given. */
+  #original(index: number): number {
+    const { bareAmpersands } = this;
+    let before = 0;
+    while (before < bareAmpersands.length && bareAmpersands[before] + before * GROWTH < index) before++;
+    return index - before * GROWTH;
+  }
+}
+
+function withReferences(document: string, bare: readonly number[]): string {
+  const pieces = bare.map((at, i) => document.slice(i === 0 ? 0 : bare[i - 1] + 1, at));
+  return [...pieces, document.slice(bare[bare.length - 1] + 1)].join('&amp;');
+}
