@@ -1,0 +1,277 @@
+import type { Position } from 'geojson';
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import { curveOf } from '../../src/metrics/curveOf';
+import { FreeInterval } from '../../src/metrics/FreeInterval';
+import { FreeSpace } from '../../src/metrics/FreeSpace';
+import { SweepFront } from '../../src/metrics/SweepFront';
+import { onEquator } from '../support/onEquator';
+import { freePart, planeFrechet, reachedParts } from '../support/planeFrechet';
+import { seeded } from '../support/randomLine';
+
+const freeSpace = (a: readonly Position[], b: readonly Position[]) =>
+  new FreeSpace(curveOf(onEquator(a), 'a', 'joined'), curveOf(onEquator(b), 'b', 'joined'));
+
+/** Distances up to so much over the one asked for count as within. */
+const SLACK = 1e-7;
+
+/** Metres to which lines by the equator are plane. */
+const PLANE = 1e-8;
+
+/** By the whole diagram in the plane: whether it is crossed, and the last vertex of `a` with a place that is reached. */
+function diagram(a: readonly Position[], b: readonly Position[], distance: number) {
+  const reached = reachedParts(
+    a.length - 1,
+    b.length - 1,
+    (i, j) => freePart(a[i], b[j], b[j + 1], distance),
+    (i, j) => freePart(b[j], a[i], a[i + 1], distance),
+  );
+  const isReached = reached.map((column) => column.some((part) => part !== undefined));
+  return { crossed: reached[a.length - 1][b.length - 2]?.[1] === 1, last: isReached.lastIndexOf(true) };
+}
+
+const apart = ([x, y]: Position, [u, v]: Position) => Math.hypot(x - u, y - v);
+
+/** A line that goes on, stands, turns back and crosses itself; corners on a grid, so that right angles and ties come up. */
+function restless(random: () => number, count: number): Position[] {
+  const line: Position[] = [[Math.round(random() * 2), Math.round(random() * 2)]];
+  while (line.length < count) {
+    const [x, y] = line[line.length - 1];
+    line.push([x + Math.round(random() * 5 - 1.8), y + Math.round(random() * 4 - 2)]);
+  }
+  return line;
+}
+
+afterEach(() => vi.restoreAllMocks());
+
+test('crosses where the whole diagram is crossed, and is stuck at the last vertex that is reached', () => {
+  const random = seeded(301);
+  let [crossed, stuck] = [0, 0];
+  for (let round = 0; round < 1500; round++) {
+    const a = restless(random, 2 + Math.floor(random() * 6));
+    const b = restless(random, 2 + Math.floor(random() * 6));
+    const space = freeSpace(a, b);
+    for (let k = 0; k < 3; k++) {
+      const distance = 0.3 + random() * 5;
+      const found = space.crosses(distance);
+      const [least, most] = [-PLANE, PLANE].map((more) => diagram(a, b, distance + SLACK + more));
+      if (least.crossed !== most.crossed || least.last !== most.last) continue;
+      const trace = JSON.stringify({ a, b, distance });
+      expect(found, trace).toBe(most.crossed);
+      const ends = apart(a[0], b[0]) <= distance && apart(a[a.length - 1], b[b.length - 1]) <= distance;
+      if (found) crossed++;
+      else expect(space.stuck, trace).toBe(ends ? most.last : 0);
+      if (!found && ends) stuck++;
+    }
+  }
+  expect(crossed).toBeGreaterThan(150);
+  expect(stuck).toBeGreaterThan(150);
+});
+
+test('of lines with many vertices too', () => {
+  const random = seeded(302);
+  for (let round = 0; round < 10; round++) {
+    const a = restless(random, 70 + Math.floor(random() * 90));
+    const b = a.flatMap(([x, y]): Position[] =>
+      random() < 0.2 ? [] : [[x + (random() - 0.5) * 3, y + (random() - 0.5) * 3]],
+    );
+    const exact = planeFrechet(a, b);
+    const space = freeSpace(a, b);
+    expect(space.crosses(exact + PLANE)).toBe(true);
+    expect(space.crosses(exact - SLACK - PLANE)).toBe(false);
+  }
+});
+
+test('a leash too short by up to 1e-7 m is long enough, for starts, ends and the way between', () => {
+  const pairs: [Position[], Position[]][] = [
+    [
+      [
+        [0, 0],
+        [50, 0],
+      ],
+      [
+        [0, 3],
+        [50, 1],
+      ],
+    ],
+    [
+      [
+        [0, 0],
+        [50, 0],
+      ],
+      [
+        [0, 1],
+        [50, 3],
+      ],
+    ],
+    [
+      [
+        [0, 0],
+        [50, 0],
+      ],
+      [
+        [0, 1],
+        [25, 3],
+        [50, 1],
+      ],
+    ],
+  ];
+  for (const [a, b] of pairs) {
+    expect(freeSpace(a, b).crosses(3 - 0.9e-7)).toBe(true);
+    expect(freeSpace(a, b).crosses(3 - 1.1e-7)).toBe(false);
+  }
+});
+
+test('an edge far longer than those of the other line', () => {
+  const long: Position[] = [
+    [0, 0],
+    [900, 0],
+  ];
+  const short = Array.from({ length: 91 }, (_, i): Position => [10 * i, i % 2]);
+  for (const [a, b] of [
+    [long, short],
+    [short, long],
+  ]) {
+    expect(freeSpace(a, b).crosses(1.01)).toBe(true);
+    expect(freeSpace(a, b).crosses(0.99)).toBe(false);
+  }
+});
+
+/** A line along the axis with a vertex a metre, and beside it one with thorns: so high at a vertex, which it passes. */
+function thorny(length: number, thorns: Record<number, number>): [Position[], Position[]] {
+  const straight = Array.from({ length: length + 1 }, (_, i): Position => [i, 0]);
+  return [straight, straight.map(([x]) => [x, thorns[x] ?? 0])];
+}
+
+describe('the way past the place where it is stuck', () => {
+  test.each([
+    [{ 10: 3 }, 3],
+    [{ 100: 3, 500: 5 }, 3],
+    [{ 100: 3, 300: 5 }, 5],
+    [{ 100: 3, 350: 5 }, 5],
+    [{ 100: 3, 360: 5 }, 3],
+    [{ 599: 4 }, 4],
+  ])('with thorns %j takes %d m: those of some 256 vertices on count', (thorns, expected) => {
+    const space = freeSpace(...thorny(600, thorns));
+    expect(space.crosses(2)).toBe(false);
+    expect(Math.abs(space.passes(2, 10, 1e-6) - expected)).toBeLessThan(2e-6);
+  });
+
+  test('where one line goes on beyond the end of the other is at the end', () => {
+    const [a, b] = thorny(300, {});
+    const space = freeSpace(a, [...b, [300, 7], [300, 1]]);
+    expect(space.crosses(2)).toBe(false);
+    expect(space.stuck).toBe(300);
+    expect(Math.abs(space.passes(2, 10, 1e-6) - 7)).toBeLessThan(2e-6);
+  });
+
+  test('is found to the last bit where no tolerance is given, between the bounds that are', () => {
+    const space = freeSpace(...thorny(20, { 10: 3 }));
+    space.crosses(2);
+    expect(Math.abs(space.passes(2, 10, 0) - 3 + SLACK)).toBeLessThan(PLANE);
+    expect(space.passes(2, 2.9, 1e-3)).toBe(2.9);
+    expect(Math.abs(space.passes(2, 10, 0.5) - 3)).toBeLessThan(0.5);
+  });
+
+  test('is unknown after a crossing that succeeded, or was not tried because the ends are too far apart', () => {
+    const [a, b] = thorny(20, { 0: 1, 10: 3 });
+    for (const distance of [3.5, 0.5]) {
+      const space = freeSpace(a, b);
+      expect(space.crosses(2)).toBe(false);
+      expect(space.stuck).toBe(diagram(a, b, 2).last);
+      expect(space.crosses(distance)).toBe(distance > 3);
+      expect(space.stuck).toBe(0);
+      expect(space.passes(2, 10, 1e-3)).toBe(10);
+    }
+  });
+
+  test('is sought around there only, however long the lines', () => {
+    const space = freeSpace(...thorny(4000, { 3700: 3 }));
+    space.crosses(2);
+    const advance = vi.spyOn(SweepFront.prototype, 'advance');
+    space.passes(2, 10, 1);
+    // 3 halvings of some 256 columns before and 256 after
+    expect(advance.mock.calls.length).toBeLessThan(3 * 520);
+  });
+});
+
+describe('what a decision costs', () => {
+  /** Places of the first line as far as which a sweep began, and whether the whole diagram was swept. */
+  function watched(space: FreeSpace, distance: number) {
+    const begun = vi.spyOn(SweepFront.prototype, 'startAt');
+    const whole = vi.spyOn(SweepFront.prototype, 'startFrom');
+    const measured = vi.spyOn(FreeInterval.prototype, 'measure');
+    const crossed = space.crosses(distance);
+    return { crossed, begun: begun.mock.calls, whole: whole.mock.calls.length, measured: measured.mock.calls.length };
+  }
+
+  test('lines whose vertices keep within the distance are hopped along: nothing is swept', () => {
+    const [a, b] = thorny(500, { 3: 1, 200: 1.5 });
+    const without = b.filter((_, i) => i % 3 !== 1);
+    for (const [first, second] of [
+      [a, b],
+      [a, without],
+      [without, a],
+    ]) {
+      const found = watched(freeSpace(first, second), 2);
+      expect(found).toEqual({ crossed: true, begun: [], whole: 0, measured: 0 });
+    }
+  });
+
+  /** Beside a line with a vertex a metre another with edges of 20 m, every 100 m one. */
+  function withLongEdges(count: number, length = 100 * count + 100): [Position[], Position[]] {
+    const [a, b] = thorny(length, {});
+    return [a, b.filter(([x]) => x > 100 * count || x % 100 <= 30 || x % 100 >= 50)];
+  }
+
+  test('a sweep leads past an edge without vertices, and hops go on from there', () => {
+    const found = watched(freeSpace(...withLongEdges(1)), 2.5);
+    // the walk along the first line ends 2 m after the last vertex of the other
+    expect(found).toMatchObject({ crossed: true, begun: [[32, 30]], whole: 0 });
+    expect(found.measured).toBeLessThan(200);
+  });
+
+  test.each([
+    [5, 600, 0],
+    [6, 700, 1],
+    [20, 2100, 1],
+    [7, 8300, 0],
+  ])('%d such edges on %d m: the whole diagram is swept %d times', (count, length, whole) => {
+    const found = watched(freeSpace(...withLongEdges(count, length)), 2.5);
+    expect(found).toMatchObject({ crossed: true, whole });
+    expect(found.begun.length).toBe(whole === 0 ? count : 5);
+  });
+
+  /** A line with a vertex a metre, and the same with a stretch gone back, half a metre aside, and over again. */
+  function backtrack(metres: number): [Position[], Position[]] {
+    const [a] = thorny(400, {});
+    const back = a.slice(200 - metres, 200).reverse();
+    return [a, [...a.slice(0, 201), ...back.map(([x]) => [x, 0.5]), ...a.slice(201 - metres)]];
+  }
+
+  test('hops into a dead end are tried again from 8 vertices before, and from 64', () => {
+    expect(watched(freeSpace(...backtrack(6)), 4.5)).toMatchObject({
+      crossed: true,
+      begun: [
+        [204, 200],
+        [196, 196],
+      ],
+      whole: 0,
+    });
+    vi.restoreAllMocks();
+    expect(watched(freeSpace(...backtrack(20)), 12.5)).toMatchObject({
+      crossed: true,
+      begun: [
+        [212, 200],
+        [204, 200],
+        [148, 148],
+      ],
+      whole: 0,
+    });
+  });
+
+  test('and where that leads nowhere, the whole diagram says so', () => {
+    const found = watched(freeSpace(...backtrack(150)), 60.5);
+    expect(found).toMatchObject({ crossed: false, whole: 1 });
+    expect(found.begun.length).toBe(3);
+  });
+});
