@@ -65,8 +65,9 @@ export function offsetLine(
   }
   index.push(from);
   const original = (at: number) => {
-    const edge = Math.min(Math.floor(at), edges.length);
-    return edge === at ? index[edge] : index[edge] + (at - edge) * (index[edge + 1] - index[edge]);
+    const edge = Math.floor(at);
+    // of points said twice the last begins the edge that leads away
+    return edge === at ? index[edge] : index[edge + 1] - 1 + (at - edge);
   };
   if (ends !== undefined) {
     edges[0] = { ...edges[0], startAzimuth: ends[0] };
@@ -122,14 +123,11 @@ function offsetRing(edges: readonly LinePiece[], right: number, metres: number, 
   const open = offsetOpen(turned, right, metres, join, true);
   if (open === undefined) return undefined;
   const corner = edges.length - longest;
-  const exact = open.source.lastIndexOf(corner);
-  const start =
-    exact !== -1
-      ? exact
-      : Math.max(
-          open.source.findIndex((at) => at > corner),
-          0,
-        );
+  // The last vertex beside the corner, or the nearest where what is beside it was cut.
+  const start = open.source.reduce(
+    (best, at, k) => (Math.abs(at - corner) <= Math.abs(open.source[best] - corner) ? k : best),
+    0,
+  );
   const end = open.vertices.length - 1;
   // The middle of the longest edge is no vertex, unless the line was cut short there.
   const seam = linePiece(open.vertices[end], open.vertices[0], false, -1).length > SAME_POINT ? 0 : 1;
@@ -143,7 +141,17 @@ function offsetRing(edges: readonly LinePiece[], right: number, metres: number, 
     vertices: order.map((k) => open.vertices[k]),
     source: order.map((k, i) => (i === 0 ? 0 : i === order.length - 1 ? edges.length : ringSource(open.source[k]))),
     smooth: order.map((k) => open.smooth[k]),
-    wide: open.wide.map(([a, b]) => [ringSource(a), ringSource(b)]),
+    wide: open.wide.flatMap(([a, b]): [number, number][] => {
+      const [from, to] = [ringSource(a), ringSource(b)];
+      if (from <= to) return [[from, to]];
+      // across the start: from the corner itself, or from before it
+      return from < edges.length
+        ? [
+            [from, edges.length],
+            [0, to],
+          ]
+        : [[0, to]];
+    }),
   };
 }
 
