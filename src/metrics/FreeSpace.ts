@@ -154,8 +154,8 @@ export class FreeSpace {
     let top = j;
     for (; j < this.#b.edges && top === j; j++) {
       free.measure(this.#b.vertices, j, this.#a.vertices, 0);
-      if (free.low === 0 && free.high > 0) top = j + free.high;
+      top = j + free.high;
     }
-    return { vertex: 0, runs: Float64Array.of(0, top), floor: true };
+    return { vertex: 0, runs: Float64Array.of(0, top) };
   }
 }

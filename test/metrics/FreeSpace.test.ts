@@ -4,6 +4,7 @@ import { curveOf } from '../../src/metrics/curveOf';
 import { FreeInterval } from '../../src/metrics/FreeInterval';
 import { FreeSpace } from '../../src/metrics/FreeSpace';
 import { SweepFront } from '../../src/metrics/SweepFront';
+import { direct } from '../../src/subpaths/geodesy';
 import { onEquator } from '../support/onEquator';
 import { freePart, planeFrechet, reachedParts } from '../support/planeFrechet';
 import { seeded } from '../support/randomLine';
@@ -65,6 +66,37 @@ test('crosses where the whole diagram is crossed, and is stuck at the last verte
   }
   expect(crossed).toBeGreaterThan(150);
   expect(stuck).toBeGreaterThan(150);
+});
+
+test('a hop past a place where the lines part is none', () => {
+  const once: Position[] = [
+    [0, 0],
+    [10, 0],
+  ];
+  const twice: Position[] = [
+    [0, 0],
+    [10, 0.1],
+    [0, 0],
+    [10, 0],
+  ];
+  for (const [a, b] of [
+    [once, twice],
+    [twice, once],
+  ]) {
+    expect(freeSpace(a, b).crosses(2)).toBe(false);
+    expect(freeSpace(a, b).crosses(5.1)).toBe(true);
+  }
+});
+
+test('100 km apart every place of one line that is in reach of the start of the other counts', () => {
+  // on a circle about it, to the last micrometre: in reach, but not by the bounds of a chord on any ellipsoid's sphere
+  const start: Position = [5, 60];
+  const b = [-0.8, -0.5, -0.2, 0.1].map((azimuth) => direct(start, azimuth, 100_000).position);
+  const aside = direct(start, 90, 10).position;
+  const away = direct(start, 180, 3).position;
+  const space = new FreeSpace(curveOf([start, aside, away, aside], 'a', 'joined'), curveOf(b, 'b', 'joined'));
+  expect(space.crosses(100_000)).toBe(false);
+  expect(space.stuck).toBe(1);
 });
 
 test('of lines with many vertices too', () => {
@@ -142,6 +174,19 @@ function thorny(length: number, thorns: Record<number, number>): [Position[], Po
   return [straight, straight.map(([x]) => [x, thorns[x] ?? 0])];
 }
 
+/** Beside a line with a vertex a metre another with edges of 20 m, every 100 m one. */
+function withLongEdges(count: number, length = 100 * count + 100): [Position[], Position[]] {
+  const [a, b] = thorny(length, {});
+  return [a, b.filter(([x]) => x > 100 * count || x % 100 <= 30 || x % 100 >= 50)];
+}
+
+/** A line with a vertex a metre, and the same with a stretch gone back, half a metre aside, and over again. */
+function backtrack(metres: number, at = 200): [Position[], Position[]] {
+  const [a] = thorny(2 * at, {});
+  const back = a.slice(at - metres, at).reverse();
+  return [a, [...a.slice(0, at + 1), ...back.map(([x]) => [x, 0.5]), ...a.slice(at + 1 - metres)]];
+}
+
 describe('the way past the place where it is stuck', () => {
   test.each([
     [{ 10: 3 }, 3],
@@ -165,11 +210,30 @@ describe('the way past the place where it is stuck', () => {
   });
 
   test('is found to the last bit where no tolerance is given, between the bounds that are', () => {
+    // a middle of two neighbouring numbers is now the one, now the other
+    for (const height of [2.5, 2.6, 2.7, 2.8, 2.9, 3.1, 3.2]) {
+      const space = freeSpace(...thorny(20, { 10: height }));
+      space.crosses(2);
+      expect(Math.abs(space.passes(2, 10, 0) - height + SLACK)).toBeLessThan(PLANE);
+    }
     const space = freeSpace(...thorny(20, { 10: 3 }));
     space.crosses(2);
-    expect(Math.abs(space.passes(2, 10, 0) - 3 + SLACK)).toBeLessThan(PLANE);
     expect(space.passes(2, 2.9, 1e-3)).toBe(2.9);
     expect(Math.abs(space.passes(2, 10, 0.5) - 3)).toBeLessThan(0.5);
+  });
+
+  test('may begin long before it', () => {
+    const [a, b] = backtrack(20, 60);
+    const space = freeSpace(a, b);
+    expect(space.crosses(5)).toBe(false);
+    expect(Math.abs(space.passes(5, 30, 1e-6) - planeFrechet(a, b))).toBeLessThan(2e-6);
+  });
+
+  test('is unknown before a crossing is tried, and after the whole diagram was crossed', () => {
+    const space = freeSpace(...withLongEdges(6));
+    expect(space.passes(2, 10, 1e-3)).toBe(10);
+    expect(space.crosses(2.5)).toBe(true);
+    expect(space.passes(2, 10, 1e-3)).toBe(10);
   });
 
   test('is unknown after a crossing that succeeded, or was not tried because the ends are too far apart', () => {
@@ -211,17 +275,13 @@ describe('what a decision costs', () => {
       [a, b],
       [a, without],
       [without, a],
+      [a, [...b, [500.4, 0], [500.8, 1], [501, 0]]],
+      [[...a, [500.4, 0], [500.8, 1], [501, 0]], b],
     ]) {
       const found = watched(freeSpace(first, second), 2);
       expect(found).toEqual({ crossed: true, begun: [], whole: 0, measured: 0 });
     }
   });
-
-  /** Beside a line with a vertex a metre another with edges of 20 m, every 100 m one. */
-  function withLongEdges(count: number, length = 100 * count + 100): [Position[], Position[]] {
-    const [a, b] = thorny(length, {});
-    return [a, b.filter(([x]) => x > 100 * count || x % 100 <= 30 || x % 100 >= 50)];
-  }
 
   test('a sweep leads past an edge without vertices, and hops go on from there', () => {
     const found = watched(freeSpace(...withLongEdges(1)), 2.5);
@@ -235,18 +295,12 @@ describe('what a decision costs', () => {
     [6, 700, 1],
     [20, 2100, 1],
     [7, 8300, 0],
+    [6, 4095, 0],
   ])('%d such edges on %d m: the whole diagram is swept %d times', (count, length, whole) => {
     const found = watched(freeSpace(...withLongEdges(count, length)), 2.5);
     expect(found).toMatchObject({ crossed: true, whole });
     expect(found.begun.length).toBe(whole === 0 ? count : 5);
   });
-
-  /** A line with a vertex a metre, and the same with a stretch gone back, half a metre aside, and over again. */
-  function backtrack(metres: number): [Position[], Position[]] {
-    const [a] = thorny(400, {});
-    const back = a.slice(200 - metres, 200).reverse();
-    return [a, [...a.slice(0, 201), ...back.map(([x]) => [x, 0.5]), ...a.slice(201 - metres)]];
-  }
 
   test('hops into a dead end are tried again from 8 vertices before, and from 64', () => {
     expect(watched(freeSpace(...backtrack(6)), 4.5)).toMatchObject({
@@ -267,6 +321,20 @@ describe('what a decision costs', () => {
       ],
       whole: 0,
     });
+  });
+
+  test('or from before a stretch that was swept past', () => {
+    const [a] = thorny(200, {});
+    const xs = [...Array(31).keys(), 50];
+    const b: Position[] = [
+      ...xs.map((x): Position => [x, 0]),
+      ...[49, 48, 47, 46, 45, 44].map((x): Position => [x, 0.5]),
+    ];
+    const found = watched(freeSpace(a, [...b, ...a.slice(45)]), 3.7);
+    expect(found).toMatchObject({ crossed: true, whole: 0 });
+    // 8 vertices before either dead end there is no pair: the last one was 3 m past the last vertex before the gap
+    expect(found.begun.filter(([i, j]) => i === 33 && j === 30).length).toBe(3);
+    for (const [i] of found.begun) expect(i <= 33 || i >= 47).toBe(true);
   });
 
   test('and where that leads nowhere, the whole diagram says so', () => {
