@@ -93,7 +93,7 @@ export function offsetLine(
 /** Whether the line ends where it began, and runs on there rather than turning round. */
 function isClosed(edges: readonly LinePiece[]): boolean {
   const [first, last] = [edges[0], edges[edges.length - 1]];
-  if (linePiece(last.to, first.from, false, -1).length > CLOSED) return false;
+  if (apart(last.to, first.from) > CLOSED) return false;
   return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) < U_TURN_AT_START;
 }
 
@@ -130,7 +130,7 @@ function offsetRing(edges: readonly LinePiece[], right: number, metres: number, 
   );
   const end = open.vertices.length - 1;
   // The middle of the longest edge is no vertex, unless the line was cut short there.
-  const seam = linePiece(open.vertices[end], open.vertices[0], false, -1).length > SAME_POINT ? 0 : 1;
+  const seam = apart(open.vertices[end], open.vertices[0]) > SAME_POINT ? 0 : 1;
   const indices = [...open.source.keys()];
   const order = [...indices.slice(start, end + 1 - seam), ...indices.slice(seam, start + 1)];
   const ringSource = (at: number) => {
@@ -167,5 +167,10 @@ function seamEdge(edges: readonly LinePiece[], right: number, metres: number): n
 }
 
 function hasLength(vertices: readonly Position[]): boolean {
-  return vertices.some((vertex) => linePiece(vertices[0], vertex, false, -1).length > SAME_POINT);
+  return vertices.some((vertex) => apart(vertices[0], vertex) > SAME_POINT);
+}
+
+/** Metres between two points. */
+function apart(from: Position, to: Position): number {
+  return linePiece(from, to, false, -1).length;
 }

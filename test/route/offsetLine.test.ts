@@ -272,6 +272,24 @@ describe('a ring', () => {
     }
   });
 
+  /** Stretches of a ring from one place to a later one, among them those beside some of its corners. */
+  function expectWide(wide: readonly (readonly [number, number])[], ring: readonly Point[], corners: readonly Point[]) {
+    for (const [from, to] of wide) {
+      expect(from).toBeGreaterThanOrEqual(0);
+      expect(to).toBeGreaterThan(from);
+      expect(to).toBeLessThanOrEqual(ring.length - 1);
+    }
+    for (const corner of corners) {
+      const at = ring.findIndex((point) => apart(point, corner) === 0);
+      expect(
+        wide.some(([from, to]) => from <= at && at <= to),
+        `${at} of ${JSON.stringify(wide)}`,
+      ).toBe(true);
+    }
+  }
+
+  const begun = (corners: readonly Point[], first: number) => [...corners.slice(first), ...corners.slice(0, first + 1)];
+
   /** A street block with a bay, whose bends are too tight for the offsets below. */
   const bay: Point[] = [
     [0, 0],
@@ -285,55 +303,95 @@ describe('a ring', () => {
   ];
 
   test.each([...bay.keys()])('that leaves little room in a bay, begun at its corner %d, is cut there', (first) => {
-    const ring = [...bay.slice(first), ...bay.slice(0, first + 1)];
+    const ring = begun(bay, first);
     for (const [side, metres, corners] of [
       ['left', 9, [1, 4]],
       ['right', 6, [2, 3]],
     ] as const) {
       const { wide, source, vertices } = judge(ring, side, metres, true);
-      for (const [from, to] of wide) {
-        expect(from).toBeLessThanOrEqual(to);
-        expect(from).toBeGreaterThanOrEqual(0);
-        expect(to).toBeLessThanOrEqual(8);
-        // nothing is cut but beside the side that has the bay
-        for (const at of [from, to]) expect(fromLine(sourceAt(ring, at), bay.slice(0, 6))).toBeLessThan(PLANE);
-      }
-      for (const corner of corners) {
-        const at = (corner - first + 8) % 8;
-        expect(
-          wide.some(([from, to]) => from <= at && at <= to),
-          `${at} of ${wide}`,
-        ).toBe(true);
-      }
+      expectWide(
+        wide,
+        ring,
+        corners.map((corner) => bay[corner]),
+      );
+      // nothing is cut but beside the side that has the bay
+      for (const at of wide.flat()) expect(fromLine(sourceAt(ring, at), bay.slice(0, 6))).toBeLessThan(PLANE);
       for (const [k, at] of source.entries()) expect(apart(vertices[k], sourceAt(ring, at))).toBeLessThan(3 * metres);
     }
   });
 
-  test('beside the middle of whose longest edge there is no room begins at another', () => {
-    // two chambers and a passage of 8 m, its walls the longest edges: 6 m inside it there is nothing
-    const chambers: Point[] = [
-      [0, 0],
-      [30, 0],
-      [30, 16],
-      [90, 16],
-      [90, 0],
-      [120, 0],
-      [120, 40],
-      [90, 40],
-      [90, 24],
-      [30, 24],
-      [30, 40],
-      [0, 40],
-      [0, 0],
-    ];
-    const random = seeded(314);
-    for (let first = 0; first < 12; first += 5) {
-      const ring = [...chambers.slice(first, -1), ...chambers.slice(0, first + 1)];
-      const { wide } = beside(ring, 'left', 3 + random());
-      expect(wide).toEqual([]);
-      judge(ring, 'left', 3 + 0.9 * random(), true);
+  /** Both ends of its longest edge have a step that is too low for the offset. */
+  const steps: Point[] = [
+    [0, 0],
+    [100, 0],
+    [100, 8],
+    [108, 8],
+    [108, 60],
+    [50, 60],
+    [-8, 60],
+    [-8, 8],
+    [0, 8],
+  ];
+
+  test.each([0, 1, 2, 5, 8])('cut at both ends of its longest edge, begun at corner %d', (first) => {
+    const ring = begun(steps, first);
+    const { wide } = judge(ring, 'left', 9, true);
+    expectWide(wide, ring, [steps[0], steps[1]]);
+    // not as far as the middles of the edges around
+    for (const at of [4, 5, 6]) {
+      const there = ring.findIndex((point) => apart(point, steps[at]) === 0);
+      expect(wide.some(([from, to]) => from < there && there < to)).toBe(false);
     }
   });
+
+  /** Its longest edge is the bottom of a bay 20 m wide and deep. */
+  const deep: Point[] = [
+    [0, 0],
+    [15, 0],
+    [30, 0],
+    [45, 0],
+    [60, 0],
+    [60, 15],
+    [60, 30],
+    [60, 40],
+    [50, 40],
+    [40, 40],
+    [40, 20],
+    [19.9, 20],
+    [20, 40],
+    [10, 40],
+    [0, 40],
+    [0, 30],
+    [0, 15],
+  ];
+
+  test.each([0, 9, 10, 11, 14])(
+    'beside the middle of whose longest edge there is no room, begun at corner %d',
+    (first) => {
+      const ring = begun(deep, first);
+      const { wide } = judge(ring, 'right', 11, true);
+      expectWide(wide, ring, [deep[10], deep[11]]);
+    },
+  );
+
+  /** Twelve teeth as deep as a bay between two of them is wide. */
+  const star = Array.from({ length: 24 }, (_, k): Point => {
+    const radius = k % 2 ? 30 : 20;
+    return [radius * Math.cos((k * Math.PI) / 12), radius * Math.sin((k * Math.PI) / 12)];
+  });
+
+  test.each([0, 1, 12, 23])(
+    'beside no edge of which there is room, but beside its corners, begun at corner %d',
+    (first) => {
+      const ring = begun(star, first);
+      const { wide } = judge(ring, 'right', 20, true);
+      expectWide(
+        wide,
+        ring,
+        star.filter((_, k) => k % 2 === 0),
+      );
+    },
+  );
 
   test.each([
     ['4 cm before its start', 0.04, true],
@@ -385,6 +443,25 @@ describe('where nothing would be left', () => {
     expect(found.metres).toBe(metres);
     expect(Math.abs(lengthOf(found.vertices) - 4 * (20 - 2 * metres))).toBeLessThan(PLANE);
     expect(found.wide).toEqual(metres < asked ? [[0, 4]] : []);
+  });
+
+  test('nor inside a circle of chords: at half the distance, or half of that', () => {
+    const circle = Array.from(
+      { length: 37 },
+      (_, k): Point => [10 * Math.cos((k * Math.PI) / 18), 10 * Math.sin((k * Math.PI) / 18)],
+    );
+    for (const [asked, metres] of [
+      [15, 7.5],
+      [30, 7.5],
+      [44, 5.5],
+    ]) {
+      const found = beside(circle, 'left', asked);
+      expect(found.metres).toBe(metres);
+      // chords of a circle within the chords: their distance from the middle less so much
+      const inside = 10 * Math.cos(Math.PI / 36) - metres;
+      expect(Math.abs(lengthOf(found.vertices) - 72 * inside * Math.tan(Math.PI / 36))).toBeLessThan(1e-5);
+      expect(found.wide).toEqual([[0, 36]]);
+    }
   });
 
   test('the whole of its source is said to be too tight, however its points are repeated', () => {
