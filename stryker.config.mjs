@@ -13,5 +13,4 @@ export default {
   jsonReporter: { fileName: `coverage/mutants/${file?.replaceAll('/', '-')}.json` },
   tempDirName: 'coverage/mutants/sandbox',
   ignorePatterns: ['docs', 'examples', 'bench', 'dist'],
-  allowEmpty: false,
 };

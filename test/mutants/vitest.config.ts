@@ -1,7 +1,6 @@
 import suite from '../../vitest.config';
 
 /** The test of one file of src alone, the one in its place under test/. */
-const mirror = process.env.MUTANTS?.replace(/^src(.*)\.ts$/, 'test$1.test.ts');
-const tests = process.env.MUTANTS_TESTS?.split(' ') ?? [mirror];
+const mirror = process.env.MUTANTS!.replace(/^src(.*)\.ts$/, 'test$1.test.ts');
 
-export default { ...suite, test: { ...suite.test, include: tests } };
+export default { ...suite, test: { ...suite.test, include: [mirror] } };

@@ -68,6 +68,11 @@ test('neighbours that go against each other make no more samples than entries, a
   expect(correlationLengthOf(column)).toBe(1);
 });
 
+test('a ρ of nothing ends the sum, whatever comes after', () => {
+  // of mean 0; products at lag 1: 0, 0, 0, 0, 0, 0, at lag 2: 1, 0, −1, 0, 1 over 4
+  expect(effectiveSamplesOf([1, 0, 1, 0, -1, 0, -1])).toBe(7);
+});
+
 test.each([
   [[]],
   [[1, 2]],
@@ -75,6 +80,7 @@ test.each([
   [[0, 0, 0, 0]],
   [[3, 3, 3, 3, 3]],
   [[1e3, 1e3 + 1e-10, 1e3]],
+  [Array.from({ length: 300 }, (_, i) => (i % 2 ? 5e-10 : -5e-10))],
 ])('of %j nothing can be said', (column) => {
   expect(effectiveSamplesOf(column)).toBeUndefined();
   expect(correlationLengthOf(column)).toBeUndefined();
