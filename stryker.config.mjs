@@ -7,7 +7,7 @@ export default {
   vitest: { configFile: 'test/mutants/vitest.config.ts', related: false },
   coverageAnalysis: 'perTest',
   concurrency: 1,
-  timeoutMS: 10_000,
+  timeoutMS: 6_000,
   reporters: ['clear-text', 'json'],
   clearTextReporter: { allowColor: false, logTests: false, reportTests: false, reportScoreTable: false },
   jsonReporter: { fileName: `coverage/mutants/${file?.replaceAll('/', '-')}.json` },

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { LatticeStates, type Pin } from '../../src/snap/LatticeStates';
 import { likeliestPath } from '../../src/snap/likeliestPath';
+import { pathShares } from '../../src/snap/pathShares';
 import { StepWeights } from '../../src/snap/StepWeights';
 import type { PlanePoint } from '../support/planeRoute';
 import { seeded } from '../support/randomLine';
@@ -207,4 +208,24 @@ test('no fix, no path', () => {
   const states = new LatticeStates(bins, track, Int32Array.of(0), 9, 5);
   const { bin, forward } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(5), []);
   expect([bin.length, forward.length]).toEqual([0, 0]);
+});
+
+test('far along a route, farther from its end than weights reach down, a recording is as well placed', () => {
+  const fixes = Array.from({ length: 6 }, (_, k): TinyFix => ({ at: [170_000 + 15 * k, 0], seconds: 5 * k }));
+  const { bins, track } = tinyLattice(
+    [
+      [0, 0],
+      [340_000, 0],
+    ],
+    fixes,
+    { maxSpacing: 400 },
+  );
+  const states = new LatticeStates(bins, track, Int32Array.from(fixes.keys()), 60, 5);
+  const sigma = new Float64Array(bins.count).fill(5);
+  const path = likeliestPath(states, new StepWeights(states), sigma, []);
+  for (const [knot, place] of path.bin.entries()) {
+    expect(Math.abs(place * bins.spacing - fixes[knot].at[0])).toBeLessThan(6);
+  }
+  const { confidence } = pathShares(states, new StepWeights(states), sigma, [], path);
+  expect(confidence.every((share) => share > 0.99)).toBe(true);
 });

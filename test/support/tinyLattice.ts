@@ -3,6 +3,7 @@ import type { Recording, Route } from '../../src/model';
 import { Bins } from '../../src/snap/Bins';
 import { FixTrack } from '../../src/snap/FixTrack';
 import { localPlane } from '../../src/subpaths/geodesy';
+import type { RouteOptions } from '../../src/subpaths/route';
 import { type PlanePoint, planeRoute } from './planeRoute';
 
 const origin: Position = [5, 52];
@@ -15,7 +16,7 @@ export interface TinyFix {
 }
 
 /** A route through points of a plane, its bins, and a recording made fix by fix. */
-export function tinyLattice(points: readonly PlanePoint[], fixes: readonly TinyFix[]) {
+export function tinyLattice(points: readonly PlanePoint[], fixes: readonly TinyFix[], options?: RouteOptions) {
   const { toPosition } = localPlane(origin);
   const places = fixes.map(({ at }) => toPosition(at));
   const recording: Recording = {
@@ -28,6 +29,6 @@ export function tinyLattice(points: readonly PlanePoint[], fixes: readonly TinyF
     source: { format: 'gpx' },
     attributes: {},
   };
-  const route: Route = planeRoute(origin, points);
+  const route: Route = planeRoute(origin, points, options);
   return { route, bins: new Bins(route), track: new FixTrack(recording) };
 }
