@@ -7,6 +7,7 @@ interface Equivalent {
 
 const LAST_BIT =
   'differs only where two computed numbers are the same to the last bit, which no input was found to make';
+const WRITTEN_FIRST = 'what is read of it was written before';
 const LATER_PAIR =
   'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
 
@@ -84,6 +85,44 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
     },
   ],
   'src/geodesy/interception.ts': [],
-  'src/snap/LatticeStates.ts': [],
+  'src/snap/LatticeStates.ts': [
+    {
+      line: 'for (let k = 0; k < size; k++) {',
+      becomes: 'for (let k = 0; k <= size; k++) {',
+      why: 'one past the states written out: nobody reads it',
+    },
+    { line: 'const near: number[] = [];', becomes: 'const near: number[] = ["Stryker was here"];', why: WRITTEN_FIRST },
+    {
+      line: 'const squares: number[] = [];',
+      becomes: 'const squares: number[] = ["Stryker was here"];',
+      why: WRITTEN_FIRST,
+    },
+    {
+      line: 'for (let k = 0; k < found; k++) if (squares[k] < nearest) nearest = squares[k];',
+      becomes: 'for (let k = 0; k < found; k++) if (squares[k] <= nearest) nearest = squares[k];',
+      why: 'the same number twice',
+    },
+    { line: 'if (squares[k] > limit) continue;', becomes: 'if (squares[k] >= limit) continue;', why: LAST_BIT },
+    {
+      line: 'if (near[k] === last + 1) runs[runs.length - 1] = near[k];',
+      becomes: 'if (false) runs[runs.length - 1] = near[k];',
+      why: 'runs of one bin each hold the same states, in more memory',
+    },
+    {
+      line: 'if (near[k] === last + 1) runs[runs.length - 1] = near[k];',
+      becomes: 'if (near[k] === last - 1) runs[runs.length - 1] = near[k];',
+      why: 'runs of one bin each hold the same states, in more memory',
+    },
+    {
+      line: 'const before = knot > 0 ? kept[knot - 1] : fix;',
+      becomes: 'const before = true ? kept[knot - 1] : fix;',
+      why: 'before the first knot there is none: the loop from undefined does not run, as from the fix itself',
+    },
+    {
+      line: 'const before = knot > 0 ? kept[knot - 1] : fix;',
+      becomes: 'const before = knot >= 0 ? kept[knot - 1] : fix;',
+      why: 'before the first knot there is none: the loop from undefined does not run, as from the fix itself',
+    },
+  ],
   'src/snap/likeliestPath.ts': [],
 };

@@ -89,6 +89,37 @@ test('there are knots with one run of bins, with several, and with a bin alone',
   expect(stateBins(states, 0)).toEqual([0]);
 });
 
+test('what was found near one fix is nothing to the next', () => {
+  // more bins near the first fix, on the route, than near the second, 50 m off it; then one whose first is bin 3
+  const { bins, track } = tinyLattice(
+    [
+      [0, 0],
+      [200, 0],
+    ],
+    [
+      { at: [100, 0], seconds: 0 },
+      { at: [100, 50], seconds: 10 },
+    ],
+  );
+  const both = new LatticeStates(bins, track, Int32Array.of(0, 1), 60, 5);
+  const alone = new LatticeStates(bins, track, Int32Array.of(1), 60, 5);
+  expect(stateBins(both, 1).length).toBeGreaterThan(10);
+  expect(stateBins(both, 1)).toEqual(stateBins(alone, 0));
+  const third = tinyLattice(
+    [
+      [0, 0],
+      [200, 0],
+    ],
+    [
+      { at: [20 * bins.spacing, 0], seconds: 0 },
+      { at: [4 * bins.spacing, 0], seconds: 10 },
+    ],
+  );
+  const few = new LatticeStates(third.bins, third.track, Int32Array.of(0, 1), 4, 5);
+  expect(stateBins(few, 0).length).toBe(3);
+  expect(stateBins(few, 1)).toEqual([3, 4, 5]);
+});
+
 test('each knot knows its fix: where, when, and whether the recording was interrupted since the knot before', () => {
   const states = new LatticeStates(bins, track, every, 60, 5);
   for (const [knot, fix] of states.knots.entries()) {
