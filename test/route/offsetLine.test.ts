@@ -337,7 +337,9 @@ describe('a ring', () => {
     const ring = begun(steps, first);
     const { wide } = judge(ring, 'left', 9, true);
     expectWide(wide, ring, [steps[0], steps[1]]);
-    // not as far as the middles of the edges around
+    // not as far as the middles of the edges around, that of the longest among them
+    const middle = ring.findIndex((point) => apart(point, steps[0]) === 0) + 0.5;
+    expect(wide.some(([from, to]) => from < middle && middle < to)).toBe(false);
     for (const at of [4, 5, 6]) {
       const there = ring.findIndex((point) => apart(point, steps[at]) === 0);
       expect(wide.some(([from, to]) => from < there && there < to)).toBe(false);
@@ -369,8 +371,10 @@ describe('a ring', () => {
     'beside the middle of whose longest edge there is no room, begun at corner %d',
     (first) => {
       const ring = begun(deep, first);
-      const { wide } = judge(ring, 'right', 11, true);
+      const { wide, vertices } = judge(ring, 'right', 11, true);
       expectWide(wide, ring, [deep[10], deep[11]]);
+      // the cut is one corner, not two a hair apart
+      for (let k = 1; k < vertices.length; k++) expect(apart(vertices[k - 1], vertices[k])).toBeGreaterThan(0.01);
     },
   );
 
@@ -461,6 +465,25 @@ describe('where nothing would be left', () => {
       const inside = 10 * Math.cos(Math.PI / 36) - metres;
       expect(Math.abs(lengthOf(found.vertices) - 72 * inside * Math.tan(Math.PI / 36))).toBeLessThan(1e-5);
       expect(found.wide).toEqual([[0, 36]]);
+    }
+  });
+
+  test('nor inside half a circle, which is open', () => {
+    const half = Array.from(
+      { length: 19 },
+      (_, k): Point => [10 * Math.cos((k * Math.PI) / 18), 10 * Math.sin((k * Math.PI) / 18)],
+    );
+    for (const [asked, metres] of [
+      [9, 9],
+      [15, 7.5],
+      [38, 9.5],
+    ]) {
+      const found = beside(half, 'left', asked);
+      expect(found.metres).toBe(metres);
+      for (const vertex of found.vertices) expect(Math.abs(fromLine(vertex, half) - metres)).toBeLessThan(PROMISED);
+      // 18 chords, each shorter by a tangent at either end, but for both ends of the line
+      const [chord, trim] = [20 * Math.sin(Math.PI / 36), metres * Math.tan(Math.PI / 36)];
+      expect(Math.abs(lengthOf(found.vertices) - (18 * chord - 34 * trim))).toBeLessThan(1e-5);
     }
   });
 
