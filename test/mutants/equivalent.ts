@@ -7,6 +7,12 @@ interface Equivalent {
 
 const LAST_BIT =
   'differs only where two computed numbers are the same to the last bit, which no input was found to make';
+const UNREAD = 'corner and origin of a piece are for those who lay routes: nothing here reads them';
+const ANY_SEAM = 'any edge with room beside its middle serves; the longest has most';
+const SIXTEEN_BITS =
+  'as many states of one fix reach 327 km along a route, and those beyond 149 km weigh less than a number can be small';
+const ONE_PAST = 'one past what is there: nobody reads it before it is written again';
+const PAST_ALL = 'past all states before, of this bin and so of the next ones: none of them is looked at';
 const WRITTEN_FIRST = 'what is read of it was written before';
 const LATER_PAIR =
   'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
@@ -53,7 +59,98 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'a guess may begin at three notes back as at four: it is proven or refuted by whole decisions',
     },
   ],
-  'src/route/offsetLine.ts': [],
+  'src/route/offsetLine.ts': [
+    {
+      line: 'const piece = linePiece(line[from], line[i], true, -1);',
+      becomes: 'const piece = linePiece(line[from], line[i], false, -1);',
+      why: UNREAD,
+    },
+    {
+      line: 'const piece = linePiece(line[from], line[i], true, -1);',
+      becomes: 'const piece = linePiece(line[from], line[i], true, +1);',
+      why: UNREAD,
+    },
+    {
+      line: 'if (piece.length <= SAME_POINT) continue;',
+      becomes: 'if (piece.length < SAME_POINT) continue;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (apart(last.to, first.from) > CLOSED) return false;',
+      becomes: 'if (apart(last.to, first.from) >= CLOSED) return false;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) < U_TURN_AT_START;',
+      becomes: 'return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) <= U_TURN_AT_START;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'const seam = apart(open.vertices[end], open.vertices[0]) > SAME_POINT ? 0 : 1;',
+      becomes: 'const seam = apart(open.vertices[end], open.vertices[0]) >= SAME_POINT ? 0 : 1;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (at > corner) return at - corner > longest ? longest + (at - edges.length) / 2 : at - corner;',
+      becomes: 'if (at > corner) return at - corner >= longest ? longest + (at - edges.length) / 2 : at - corner;',
+      why: 'at the start of the longest edge both are its index',
+    },
+    {
+      line: 'return at < 1 ? longest + (1 + at) / 2 : longest + at;',
+      becomes: 'return at <= 1 ? longest + (1 + at) / 2 : longest + at;',
+      why: 'at the end of the longest edge both are the next index',
+    },
+    {
+      line: 'return at < 1 ? longest + (1 + at) / 2 : longest + at;',
+      becomes: 'return at < 1 ? longest + (1 - at) / 2 : longest + at;',
+      why: 'what is cut beside the second half of the longest edge is said to begin at its middle, where at is 0',
+    },
+    {
+      line: 'if (from <= to) return [[from, to]];',
+      becomes: 'if (from < to) return [[from, to]];',
+      why: 'a stretch of no length: a cut has a vertex kept on either side, and they differ',
+    },
+    {
+      line: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length - edges[a].length);',
+      becomes: 'const byLength = [...edges.keys()];',
+      why: ANY_SEAM,
+    },
+    {
+      line: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length - edges[a].length);',
+      becomes: 'const byLength = [...edges.keys()].sort(() => undefined);',
+      why: ANY_SEAM,
+    },
+    {
+      line: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length - edges[a].length);',
+      becomes: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length + edges[a].length);',
+      why: ANY_SEAM,
+    },
+    {
+      line: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 * right, metres).to, i + 0.5);',
+      becomes: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 / right, metres).to, i + 0.5);',
+      why: 'right is 1 or -1',
+    },
+    {
+      line: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 * right, metres).to, i + 0.5);',
+      becomes: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 * right, metres).to, i - 0.5);',
+      why: 'looked at from an edge before: what is near is in reach from there too, unless that edge is longer than half a circle',
+    },
+    {
+      line: 'return vertices.some((vertex) => apart(vertices[0], vertex) > SAME_POINT);',
+      becomes: 'return vertices.some((vertex) => apart(vertices[0], vertex) >= SAME_POINT);',
+      why: LAST_BIT,
+    },
+    {
+      line: 'return linePiece(from, to, false, -1).length;',
+      becomes: 'return linePiece(from, to, true, -1).length;',
+      why: UNREAD,
+    },
+    {
+      line: 'return linePiece(from, to, false, -1).length;',
+      becomes: 'return linePiece(from, to, false, +1).length;',
+      why: UNREAD,
+    },
+  ],
   'src/statistics/meanInterval.ts': [
     {
       line: 'for (let i = 0; i < values.length; i++) {',
@@ -89,7 +186,7 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
     {
       line: 'for (let k = 0; k < size; k++) {',
       becomes: 'for (let k = 0; k <= size; k++) {',
-      why: 'one past the states written out: nobody reads it',
+      why: ONE_PAST,
     },
     { line: 'const near: number[] = [];', becomes: 'const near: number[] = ["Stryker was here"];', why: WRITTEN_FIRST },
     {
@@ -124,5 +221,57 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'before the first knot there is none: the loop from undefined does not run, as from the fix itself',
     },
   ],
-  'src/snap/likeliestPath.ts': [],
+  'src/snap/likeliestPath.ts': [
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (true ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (false ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (widest < 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (widest > 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'for (let j = 0; j < size; j++) best[j] = sum[j] = states.leftOut(binHere[j] - binHere[0]);',
+      becomes: 'for (let j = 0; j <= size; j++) best[j] = sum[j] = states.leftOut(binHere[j] - binHere[0]);',
+      why: ONE_PAST,
+    },
+    {
+      line: 'for (let i = 0; i < sizeBefore; i++) {',
+      becomes: 'for (let i = 0; i <= sizeBefore; i++) {',
+      why: ONE_PAST,
+    },
+    { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
+    {
+      line: 'for (let j = 0; j < size; j++) forward[base + j] = sum[j];',
+      becomes: 'for (let j = 0; j <= size; j++) forward[base + j] = sum[j];',
+      why: ONE_PAST,
+    },
+    {
+      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
+      becomes: 'while (true && binBefore[low] < bin - highest) low++;',
+      why: PAST_ALL,
+    },
+    {
+      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
+      becomes: 'while (low <= sizeBefore && binBefore[low] < bin - highest) low++;',
+      why: PAST_ALL,
+    },
+    {
+      line: 'if (value > top) {',
+      becomes: 'if (value >= top) {',
+      why: 'of two equally likely paths the other, or of paths that weigh nothing another',
+    },
+  ],
 };
