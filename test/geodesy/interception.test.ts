@@ -182,6 +182,26 @@ test.each([
   }
 });
 
+test('a point past either end of an edge costs no more than two looks', () => {
+  const draw = seeded(8);
+  const look = vi.spyOn(WGS84, 'Inverse');
+  for (let k = 0; k < 100; k++) {
+    const from = [draw() * 360 - 180, Math.asin(2 * draw() - 1) / RADIAN];
+    const to = direct(from, draw() * 360, 1000);
+    const azimuth = to.finalAzimuth + 120 * (draw() - 0.5);
+    const point = direct(to.position, azimuth, 1 + 5000 * draw()).position;
+    for (const [start, end, beyond] of [
+      [from, to.position, 'end'],
+      [to.position, from, 'start'],
+    ] as const) {
+      const seen = view(point, start, end);
+      look.mockClear();
+      expect(footOnSegment(seen).beyond).toBe(beyond);
+      expect(look.mock.calls.length).toBeLessThanOrEqual(2);
+    }
+  }
+});
+
 interface Trial {
   readonly point: Position;
   readonly from: Position;

