@@ -147,15 +147,10 @@ export class FreeSpace {
     return true;
   }
 
-  /** The first column, climbed as far as it is free. */
+  /** The first column, as far as vertices of `b` are surely within; where it goes on the sweep finds by itself. */
   #firstColumn(free: FreeInterval): Column {
     const { x, y, z } = this.#a.vertices;
-    let j = Math.max(0, this.#b.boxes.firstBeyond(0, x[0], y[0], z[0], free.sure2) - 1);
-    let top = j;
-    for (; j < this.#b.edges && top === j; j++) {
-      free.measure(this.#b.vertices, j, this.#a.vertices, 0);
-      if (free.low === 0 && free.high > 0) top = j + free.high;
-    }
-    return { vertex: 0, runs: Float64Array.of(0, top), floor: true };
+    const beyond = this.#b.boxes.firstBeyond(0, x[0], y[0], z[0], free.sure2);
+    return { vertex: 0, runs: Float64Array.of(0, Math.max(0, beyond - 1)) };
   }
 }

@@ -6,8 +6,6 @@ export interface Column {
   readonly vertex: number;
   /** Runs of `b`: from, to, from, to …, an edge and its fraction in one number. */
   readonly runs: Float64Array;
-  /** Whether the line along the start of `b` is free as far as this column. */
-  readonly floor: boolean;
 }
 
 /**
@@ -23,7 +21,6 @@ export class SweepFront {
   #vertex = 0;
   #runs = new Float64Array(64);
   #count = 0;
-  #floor = false;
   #next = new Float64Array(64);
 
   constructor(a: Curve, b: Curve) {
@@ -37,12 +34,11 @@ export class SweepFront {
   }
 
   /** Goes to a column. */
-  startFrom({ vertex, runs, floor }: Column): void {
+  startFrom({ vertex, runs }: Column): void {
     if (this.#runs.length < runs.length) this.#runs = new Float64Array(2 * runs.length);
     this.#runs.set(runs);
     this.#count = runs.length;
     this.#vertex = vertex;
-    this.#floor = floor;
   }
 
   /** Goes to a single place: vertex `i` of `a`, vertex `j` of `b`. */
@@ -51,12 +47,11 @@ export class SweepFront {
     this.#runs[1] = j;
     this.#count = 2;
     this.#vertex = i;
-    this.#floor = false;
   }
 
   /** The present column, to come back to. */
   column(): Column {
-    return { vertex: this.#vertex, runs: this.#runs.slice(0, this.#count), floor: this.#floor };
+    return { vertex: this.#vertex, runs: this.#runs.slice(0, this.#count) };
   }
 
   /** The first vertex of `b` that is reached; -1 where none is. */
@@ -86,14 +81,6 @@ export class SweepFront {
     // least reachable fraction of this edge of a at vertex j of b; over 1 where there is none
     let below = 2;
     let j = count > 0 ? Math.min(Math.floor(runs[0]), ends - 1) : 0;
-    if (this.#floor) {
-      free.measure(va, i, vb, 0);
-      if (free.low === 0 && free.high >= 0) {
-        below = 0;
-        j = 0;
-      }
-      this.#floor = free.low === 0 && free.high === 1;
-    }
     while (j < ends) {
       while (k < count && runs[k + 1] < j) k += 2;
       const left = k < count && runs[k] <= j + 1 ? Math.max(0, runs[k] - j) : 2;
@@ -130,7 +117,7 @@ export class SweepFront {
     this.#next = runs;
     this.#count = written;
     this.#vertex = i + 1;
-    return written > 0 || this.#floor;
+    return written > 0;
   }
 }
 

@@ -23,10 +23,11 @@ export function nearness(edges: readonly LinePiece[], metres: number, ring: bool
   const shift = ring ? edges.length : 0;
   const along = [0];
   for (const edge of laid) along.push(along[along.length - 1] + edge.length);
-  const line = [laid[0].from, ...laid.map(({ to }) => to)];
+  // Each edge by its own ends: those of a ring need not meet at its start to the last centimetre.
+  const ends = laid.flatMap(({ from, to }) => [from, to]);
   const feet = new EdgeFeet(
-    line.map(([lon]) => lon),
-    line.map(([, lat]) => lat),
+    ends.map(([lon]) => lon),
+    ends.map(([, lat]) => lat),
   );
   const edgeAt = (source: number) => Math.min(Math.floor(source) + shift, laid.length - 1);
   const alongOf = (source: number) => {
@@ -38,10 +39,10 @@ export function nearness(edges: readonly LinePiece[], metres: number, ring: bool
     const start = edgeAt(centre);
     feet.moveTo(position[0], position[1]);
     for (let edge = start; edge < laid.length && along[edge] <= middle + reach; edge++) {
-      if (feet.measure(edge) < distance) return true;
+      if (feet.measure(2 * edge) < distance) return true;
     }
     for (let edge = start - 1; edge >= 0 && along[edge + 1] >= middle - reach; edge--) {
-      if (feet.measure(edge) < distance) return true;
+      if (feet.measure(2 * edge) < distance) return true;
     }
     return false;
   };

@@ -65,8 +65,9 @@ export function offsetLine(
   }
   index.push(from);
   const original = (at: number) => {
-    const edge = Math.min(Math.floor(at), edges.length);
-    return edge === at ? index[edge] : index[edge] + (at - edge) * (index[edge + 1] - index[edge]);
+    const edge = Math.floor(at);
+    // of points said twice the last begins the edge that leads away
+    return edge === at ? index[edge] : index[edge + 1] - 1 + (at - edge);
   };
   if (ends !== undefined) {
     edges[0] = { ...edges[0], startAzimuth: ends[0] };
@@ -92,7 +93,7 @@ export function offsetLine(
 /** Whether the line ends where it began, and runs on there rather than turning round. */
 function isClosed(edges: readonly LinePiece[]): boolean {
   const [first, last] = [edges[0], edges[edges.length - 1]];
-  if (linePiece(last.to, first.from, false, -1).length > CLOSED) return false;
+  if (apart(last.to, first.from) > CLOSED) return false;
   return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) < U_TURN_AT_START;
 }
 
@@ -122,17 +123,14 @@ function offsetRing(edges: readonly LinePiece[], right: number, metres: number, 
   const open = offsetOpen(turned, right, metres, join, true);
   if (open === undefined) return undefined;
   const corner = edges.length - longest;
-  const exact = open.source.lastIndexOf(corner);
-  const start =
-    exact !== -1
-      ? exact
-      : Math.max(
-          open.source.findIndex((at) => at > corner),
-          0,
-        );
+  // The last vertex beside the corner, or the nearest where what is beside it was cut.
+  const start = open.source.reduce(
+    (best, at, k) => (Math.abs(at - corner) <= Math.abs(open.source[best] - corner) ? k : best),
+    0,
+  );
   const end = open.vertices.length - 1;
   // The middle of the longest edge is no vertex, unless the line was cut short there.
-  const seam = linePiece(open.vertices[end], open.vertices[0], false, -1).length > SAME_POINT ? 0 : 1;
+  const seam = apart(open.vertices[end], open.vertices[0]) > SAME_POINT ? 0 : 1;
   const indices = [...open.source.keys()];
   const order = [...indices.slice(start, end + 1 - seam), ...indices.slice(seam, start + 1)];
   const ringSource = (at: number) => {
@@ -143,7 +141,17 @@ function offsetRing(edges: readonly LinePiece[], right: number, metres: number, 
     vertices: order.map((k) => open.vertices[k]),
     source: order.map((k, i) => (i === 0 ? 0 : i === order.length - 1 ? edges.length : ringSource(open.source[k]))),
     smooth: order.map((k) => open.smooth[k]),
-    wide: open.wide.map(([a, b]) => [ringSource(a), ringSource(b)]),
+    wide: open.wide.flatMap(([a, b]): [number, number][] => {
+      const [from, to] = [ringSource(a), ringSource(b)];
+      if (from <= to) return [[from, to]];
+      // across the start: from the corner itself, or from before it
+      return from < edges.length
+        ? [
+            [from, edges.length],
+            [0, to],
+          ]
+        : [[0, to]];
+    }),
   };
 }
 
@@ -159,5 +167,10 @@ function seamEdge(edges: readonly LinePiece[], right: number, metres: number): n
 }
 
 function hasLength(vertices: readonly Position[]): boolean {
-  return vertices.some((vertex) => linePiece(vertices[0], vertex, false, -1).length > SAME_POINT);
+  return vertices.some((vertex) => apart(vertices[0], vertex) > SAME_POINT);
+}
+
+/** Metres between two points. */
+function apart(from: Position, to: Position): number {
+  return linePiece(from, to, false, -1).length;
 }

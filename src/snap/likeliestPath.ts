@@ -52,7 +52,8 @@ export function likeliestPath(
     const { size, bin: binHere, emission } = here;
     const base = first[knot];
     if (knot === 0) {
-      for (let j = 0; j < size; j++) best[j] = sum[j] = states.leftOut(binHere[j]);
+      // more than the first state: all that they leave out could weigh less than a number can be small
+      for (let j = 0; j < size; j++) best[j] = sum[j] = states.leftOut(binHere[j] - binHere[0]);
     } else {
       const dx = states.x[knot] - states.x[knot - 1];
       const dy = states.y[knot] - states.y[knot - 1];
@@ -112,7 +113,7 @@ export function likeliestPath(
   let state = 0;
   let top = 0;
   for (let j = 0; j < before.size; j++) {
-    const value = bestBefore[j] * states.leftOut(bins.count - 1 - before.bin[j]);
+    const value = bestBefore[j] * states.leftOut(before.bin[before.size - 1] - before.bin[j]);
     if (value > top) {
       top = value;
       state = j;

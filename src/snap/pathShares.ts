@@ -53,7 +53,7 @@ export function pathShares(
     const base = first[knot];
     const { size, bin: binHere, emission } = here;
     if (knot === knots - 1) {
-      for (let i = 0; i < size; i++) onward[i] = states.leftOut(bins.count - 1 - binHere[i]);
+      for (let i = 0; i < size; i++) onward[i] = states.leftOut(binHere[size - 1] - binHere[i]);
     } else {
       const dx = states.x[knot + 1] - states.x[knot];
       const dy = states.y[knot + 1] - states.y[knot];

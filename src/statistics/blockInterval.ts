@@ -58,7 +58,8 @@ export function blockInterval(values: ArrayLike<number>, weights: ArrayLike<numb
   const blockError = errorOfBlocks(values, weights, blocks, total, mean);
   const degrees = blocks - 1;
   const quantile = studentQuantile(0.95, degrees);
-  const sampleHalf = studentQuantile(0.95, Math.max(1, Math.round(samples) - 1)) * Math.sqrt(spread / samples);
+  // the effective samples are at least 1.6: correlations of 1 over a third of 12 bins
+  const sampleHalf = studentQuantile(0.95, Math.round(samples) - 1) * Math.sqrt(spread / samples);
   const half = Math.max(quantile * blockError, sampleHalf) * (1 + WIDENED / samples);
   return {
     mean,

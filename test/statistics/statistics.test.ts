@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
-  blockInterval,
   correlationLag,
   detectableDifference,
   effectiveSamples,
@@ -113,42 +112,6 @@ test('tieGroups: two share a letter exactly where they were not told apart', () 
   expect(tieGroups(3, (i, j) => i === 0 && j === 2)).toEqual(['a', 'ab', 'b']);
 });
 
-describe('blockInterval', () => {
-  test('a column of two steps: the mean, and what its own spread says with so few samples', () => {
-    // 120 ones after 120 zeros: what is known of two halves that keep their value
-    const column = Float64Array.from({ length: 240 }, (_, i) => (i < 120 ? 0 : 1));
-    const found = blockInterval(column, new Float64Array(240).fill(1))!;
-    expect(found.mean).toBeCloseTo(0.5, 12);
-    // ρ at lag k: of the 240 − k products k are negative, so (240 − 3k) ÷ 240, which is 0 at a third of the column
-    let exact = 0;
-    for (let k = 1; k <= 80 && 240 - 3 * k > 0; k++) exact += (1 - k / 240) * ((240 - 3 * k) / 240);
-    expect(found.effectiveSamples).toBeCloseTo(240 / (1 + 2 * exact), 6);
-    expect(found.blocks).toBe(3);
-    // three blocks of 80: means 0, ½, 1; their standard error √(½ ÷ 2 ÷ 3); t of two degrees of freedom 4.303
-    const blocks = 4.303 * Math.sqrt((0.25 + 0 + 0.25) / 2 / 3);
-    const n = found.effectiveSamples;
-    expect(found.interval95[1] - 0.5).toBeCloseTo(blocks * (1 + 6 / n), 2);
-    expect(0.5 - found.interval95[0]).toBeCloseTo(found.interval95[1] - 0.5, 12);
-  });
-
-  test('six blocks of independent numbers: the interval is that of their means', () => {
-    const normal = normals(3);
-    const column = Float64Array.from({ length: 600 }, () => normal());
-    const found = blockInterval(column, new Float64Array(600).fill(1))!;
-    expect(found.blocks).toBe(6);
-    const means = Array.from({ length: 6 }, (_, b) =>
-      column.subarray(100 * b, 100 * (b + 1)).reduce((sum, value) => sum + value / 100, 0),
-    );
-    const mean = means.reduce((sum, value) => sum + value / 6, 0);
-    const error = Math.sqrt(means.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 5 / 6);
-    // t of five degrees of freedom 2.571; or what 600 samples of their own spread say, whichever is more
-    const n = found.effectiveSamples;
-    const variance = column.reduce((sum, value) => sum + (value - mean) ** 2 / 600, 0);
-    const half = Math.max(2.571 * error, 1.964 * Math.sqrt(variance / n)) * (1 + 6 / n);
-    expect(found.interval95[1] - mean).toBeCloseTo(half, 3);
-  });
-});
-
 describe('effective samples', () => {
   test.each([
     [5, 20000],
@@ -164,32 +127,6 @@ describe('effective samples', () => {
     }
     expect(ratio).toBeGreaterThan(0.75);
     expect(ratio).toBeLessThan(1.35);
-  });
-
-  test('a steady column has no correlation to speak of, and a sure mean', () => {
-    expect(effectiveSamples(new Float64Array(100).fill(3))).toBeUndefined();
-    const {
-      interval95: [low, high],
-      pValue,
-    } = blockInterval(new Float64Array(100).fill(3), new Float64Array(100).fill(1))!;
-    expect(low).toBeCloseTo(3, 12);
-    expect(high).toBeCloseTo(3, 12);
-    expect(pValue).toBeCloseTo(0, 9);
-    expect(blockInterval([1, 2, 3], [1, 1, 1])).toBeUndefined();
-  });
-
-  test('gaps take nothing from the mean, and weights count', () => {
-    const values = Float64Array.from({ length: 60 }, (_, i) => (i % 3 === 0 ? Number.NaN : i));
-    const weights = Float64Array.from({ length: 60 }, (_, i) => (i < 30 ? 1 : 0.5));
-    const { mean } = blockInterval(values, weights)!;
-    let sum = 0;
-    let total = 0;
-    for (let i = 0; i < 60; i++) {
-      if (i % 3 === 0) continue;
-      sum += i * weights[i];
-      total += weights[i];
-    }
-    expect(mean).toBeCloseTo(sum / total, 12);
   });
 });
 

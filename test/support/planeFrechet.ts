@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
 
 /** Part of the edge from `a` to `b` within `distance` of `p`, as fractions, in a plane. */
-function freePart(p: Position, a: Position, b: Position, distance: number): [number, number] | undefined {
+export function freePart(p: Position, a: Position, b: Position, distance: number): [number, number] | undefined {
   const [ex, ey, wx, wy] = [b[0] - a[0], b[1] - a[1], a[0] - p[0], a[1] - p[1]];
   const length2 = ex * ex + ey * ey;
   if (length2 === 0) return Math.hypot(wx, wy) <= distance ? [0, 1] : undefined;
@@ -14,14 +14,13 @@ function freePart(p: Position, a: Position, b: Position, distance: number): [num
 }
 
 type Part = [number, number] | undefined;
+type Parts = (i: number, j: number) => Part;
 
-/** Whether a monotone path crosses the free space: the whole diagram, cell by cell, with the free parts given. */
-export function crosses(
-  rows: number,
-  columns: number,
-  left: (i: number, j: number) => Part,
-  below: (i: number, j: number) => Part,
-): boolean {
+/**
+ * What a monotone path through the free space reaches of the edges of the second line at each vertex of the first: the whole
+ * diagram, cell by cell, with the free parts given.
+ */
+export function reachedParts(rows: number, columns: number, left: Parts, below: Parts): Part[][] {
   const reachedLeft: Part[][] = Array.from({ length: rows + 1 }, () => []);
   const reachedBelow: Part[][] = Array.from({ length: rows + 1 }, () => []);
   for (let i = 0; i <= rows; i++) {
@@ -57,7 +56,12 @@ export function crosses(
       }
     }
   }
-  return reachedLeft[rows][columns - 1]?.[1] === 1;
+  return reachedLeft;
+}
+
+/** Whether a monotone path crosses the free space. */
+export function crosses(rows: number, columns: number, left: Parts, below: Parts): boolean {
+  return reachedParts(rows, columns, left, below)[rows][columns - 1]?.[1] === 1;
 }
 
 /** Judge of the Fréchet distance in a plane: the whole free-space diagram, bisected to 1e-9. */

@@ -1,0 +1,370 @@
+import type { Position } from 'geojson';
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import { curveOf } from '../../src/metrics/curveOf';
+import { FreeInterval } from '../../src/metrics/FreeInterval';
+import { FreeSpace } from '../../src/metrics/FreeSpace';
+import { SweepFront } from '../../src/metrics/SweepFront';
+import { direct } from '../../src/subpaths/geodesy';
+import { onEquator } from '../support/onEquator';
+import { freePart, planeFrechet, reachedParts } from '../support/planeFrechet';
+import { seeded } from '../support/randomLine';
+
+const freeSpace = (a: readonly Position[], b: readonly Position[]) =>
+  new FreeSpace(curveOf(onEquator(a), 'a', 'joined'), curveOf(onEquator(b), 'b', 'joined'));
+
+/** Distances up to so much over the one asked for count as within. */
+const SLACK = 1e-7;
+
+/** Metres to which lines by the equator are plane. */
+const PLANE = 1e-8;
+
+/** By the whole diagram in the plane: whether it is crossed, and the last vertex of `a` with a place that is reached. */
+function diagram(a: readonly Position[], b: readonly Position[], distance: number) {
+  const reached = reachedParts(
+    a.length - 1,
+    b.length - 1,
+    (i, j) => freePart(a[i], b[j], b[j + 1], distance),
+    (i, j) => freePart(b[j], a[i], a[i + 1], distance),
+  );
+  const isReached = reached.map((column) => column.some((part) => part !== undefined));
+  return { crossed: reached[a.length - 1][b.length - 2]?.[1] === 1, last: isReached.lastIndexOf(true) };
+}
+
+const apart = ([x, y]: Position, [u, v]: Position) => Math.hypot(x - u, y - v);
+
+/** A line that goes on, stands, turns back and crosses itself; corners on a grid, so that right angles and ties come up. */
+function restless(random: () => number, count: number): Position[] {
+  const line: Position[] = [[Math.round(random() * 2), Math.round(random() * 2)]];
+  while (line.length < count) {
+    const [x, y] = line[line.length - 1];
+    line.push([x + Math.round(random() * 5 - 1.8), y + Math.round(random() * 4 - 2)]);
+  }
+  return line;
+}
+
+afterEach(() => vi.restoreAllMocks());
+
+test('crosses where the whole diagram is crossed, and is stuck at the last vertex that is reached', () => {
+  const random = seeded(301);
+  let [crossed, stuck] = [0, 0];
+  for (let round = 0; round < 900; round++) {
+    const a = restless(random, 2 + Math.floor(random() * 6));
+    const b = restless(random, 2 + Math.floor(random() * 6));
+    const space = freeSpace(a, b);
+    for (let k = 0; k < 3; k++) {
+      const distance = 0.3 + random() * 5;
+      const found = space.crosses(distance);
+      const [least, most] = [-PLANE, PLANE].map((more) => diagram(a, b, distance + SLACK + more));
+      if (least.crossed !== most.crossed || least.last !== most.last) continue;
+      const trace = JSON.stringify({ a, b, distance });
+      expect(found, trace).toBe(most.crossed);
+      const ends = apart(a[0], b[0]) <= distance && apart(a[a.length - 1], b[b.length - 1]) <= distance;
+      if (found) crossed++;
+      else expect(space.stuck, trace).toBe(ends ? most.last : 0);
+      if (!found && ends) stuck++;
+    }
+  }
+  expect(crossed).toBeGreaterThan(100);
+  expect(stuck).toBeGreaterThan(100);
+});
+
+test('a hop past a place where the lines part is none', () => {
+  const once: Position[] = [
+    [0, 0],
+    [10, 0],
+  ];
+  const twice: Position[] = [
+    [0, 0],
+    [10, 0.1],
+    [0, 0],
+    [10, 0],
+  ];
+  for (const [a, b] of [
+    [once, twice],
+    [twice, once],
+  ]) {
+    expect(freeSpace(a, b).crosses(2)).toBe(false);
+    expect(freeSpace(a, b).crosses(5.1)).toBe(true);
+  }
+});
+
+test('100 km apart every place of one line that is in reach of the start of the other counts', () => {
+  // on a circle about it, to the last micrometre: in reach, but not by the bounds of a chord on any ellipsoid's sphere
+  const start: Position = [5, 60];
+  const b = [-0.8, -0.5, -0.2, 0.1].map((azimuth) => direct(start, azimuth, 100_000).position);
+  const aside = direct(start, 90, 10).position;
+  const away = direct(start, 180, 3).position;
+  const space = new FreeSpace(curveOf([start, aside, away, aside], 'a', 'joined'), curveOf(b, 'b', 'joined'));
+  expect(space.crosses(100_000)).toBe(false);
+  expect(space.stuck).toBe(1);
+});
+
+test('of lines with many vertices too', () => {
+  const random = seeded(302);
+  for (let round = 0; round < 10; round++) {
+    const a = restless(random, 70 + Math.floor(random() * 90));
+    const b = a.flatMap(([x, y]): Position[] =>
+      random() < 0.2 ? [] : [[x + (random() - 0.5) * 3, y + (random() - 0.5) * 3]],
+    );
+    const exact = planeFrechet(a, b);
+    const space = freeSpace(a, b);
+    expect(space.crosses(exact + PLANE)).toBe(true);
+    expect(space.crosses(exact - SLACK - PLANE)).toBe(false);
+  }
+});
+
+test('a leash too short by up to 1e-7 m is long enough, for starts, ends and the way between', () => {
+  const pairs: [Position[], Position[]][] = [
+    [
+      [
+        [0, 0],
+        [50, 0],
+      ],
+      [
+        [0, 3],
+        [50, 1],
+      ],
+    ],
+    [
+      [
+        [0, 0],
+        [50, 0],
+      ],
+      [
+        [0, 1],
+        [50, 3],
+      ],
+    ],
+    [
+      [
+        [0, 0],
+        [50, 0],
+      ],
+      [
+        [0, 1],
+        [25, 3],
+        [50, 1],
+      ],
+    ],
+  ];
+  for (const [a, b] of pairs) {
+    expect(freeSpace(a, b).crosses(3 - 0.9e-7)).toBe(true);
+    expect(freeSpace(a, b).crosses(3 - 1.1e-7)).toBe(false);
+  }
+});
+
+test('an edge far longer than those of the other line', () => {
+  const long: Position[] = [
+    [0, 0],
+    [900, 0],
+  ];
+  const short = Array.from({ length: 91 }, (_, i): Position => [10 * i, i % 2]);
+  for (const [a, b] of [
+    [long, short],
+    [short, long],
+  ]) {
+    expect(freeSpace(a, b).crosses(1.01)).toBe(true);
+    expect(freeSpace(a, b).crosses(0.99)).toBe(false);
+  }
+});
+
+/** A line along the axis with a vertex a metre, and beside it one with thorns: so high at a vertex, which it passes. */
+function thorny(length: number, thorns: Record<number, number>): [Position[], Position[]] {
+  const straight = Array.from({ length: length + 1 }, (_, i): Position => [i, 0]);
+  return [straight, straight.map(([x]) => [x, thorns[x] ?? 0])];
+}
+
+/** Beside a line with a vertex a metre another with edges of 20 m, every 100 m one. */
+function withLongEdges(count: number, length = 100 * count + 100): [Position[], Position[]] {
+  const [a, b] = thorny(length, {});
+  return [a, b.filter(([x]) => x > 100 * count || x % 100 <= 30 || x % 100 >= 50)];
+}
+
+/** A line with a vertex a metre, and the same with a stretch gone back, half a metre aside, and over again. */
+function backtrack(metres: number, at = 200): [Position[], Position[]] {
+  const [a] = thorny(2 * at, {});
+  const back = a.slice(at - metres, at).reverse();
+  return [a, [...a.slice(0, at + 1), ...back.map(([x]) => [x, 0.5]), ...a.slice(at + 1 - metres)]];
+}
+
+describe('the way past the place where it is stuck', () => {
+  test.each([
+    [{ 10: 3 }, 3],
+    [{ 100: 3, 500: 5 }, 3],
+    [{ 100: 3, 300: 5 }, 5],
+    [{ 100: 3, 350: 5 }, 5],
+    [{ 100: 3, 360: 5 }, 3],
+    [{ 599: 4 }, 4],
+  ])('with thorns %j takes %d m: those of some 256 vertices on count', (thorns, expected) => {
+    const space = freeSpace(...thorny(600, thorns));
+    expect(space.crosses(2)).toBe(false);
+    expect(Math.abs(space.passes(2, 10, 1e-6) - expected)).toBeLessThan(2e-6);
+  });
+
+  test('where one line goes on beyond the end of the other is at the end', () => {
+    const [a, b] = thorny(300, {});
+    const space = freeSpace(a, [...b, [300, 7], [300, 1]]);
+    expect(space.crosses(2)).toBe(false);
+    expect(space.stuck).toBe(300);
+    expect(Math.abs(space.passes(2, 10, 1e-6) - 7)).toBeLessThan(2e-6);
+  });
+
+  test('is found to the last bit where no tolerance is given, between the bounds that are', () => {
+    // a middle of two neighbouring numbers is now the one, now the other
+    for (const height of [2.5, 2.6, 2.7, 2.8, 2.9, 3.1, 3.2]) {
+      const space = freeSpace(...thorny(20, { 10: height }));
+      space.crosses(2);
+      expect(Math.abs(space.passes(2, 10, 0) - height + SLACK)).toBeLessThan(PLANE);
+    }
+    const space = freeSpace(...thorny(20, { 10: 3 }));
+    space.crosses(2);
+    expect(space.passes(2, 2.9, 1e-3)).toBe(2.9);
+    expect(Math.abs(space.passes(2, 10, 0.5) - 3)).toBeLessThan(0.5);
+  });
+
+  test('may begin long before it', () => {
+    const [a, b] = backtrack(20, 60);
+    const space = freeSpace(a, b);
+    expect(space.crosses(5)).toBe(false);
+    expect(Math.abs(space.passes(5, 30, 1e-6) - planeFrechet(a, b))).toBeLessThan(2e-6);
+  });
+
+  test('is unknown before a crossing is tried, and after the whole diagram was crossed', () => {
+    const space = freeSpace(...withLongEdges(6));
+    expect(space.passes(2, 10, 1e-3)).toBe(10);
+    expect(space.crosses(2.5)).toBe(true);
+    expect(space.passes(2, 10, 1e-3)).toBe(10);
+  });
+
+  test('is unknown after a crossing that succeeded, or was not tried because the ends are too far apart', () => {
+    const [a, b] = thorny(20, { 0: 1, 10: 3 });
+    for (const distance of [3.5, 0.5]) {
+      const space = freeSpace(a, b);
+      expect(space.crosses(2)).toBe(false);
+      expect(space.stuck).toBe(diagram(a, b, 2).last);
+      expect(space.crosses(distance)).toBe(distance > 3);
+      expect(space.stuck).toBe(0);
+      expect(space.passes(2, 10, 1e-3)).toBe(10);
+    }
+  });
+
+  test('is sought around there only, however long the lines', () => {
+    const space = freeSpace(...thorny(4000, { 3700: 3 }));
+    space.crosses(2);
+    const advance = vi.spyOn(SweepFront.prototype, 'advance');
+    space.passes(2, 10, 1);
+    // 3 halvings of some 256 columns before and 256 after
+    expect(advance.mock.calls.length).toBeLessThan(3 * 520);
+  });
+});
+
+describe('what a decision costs', () => {
+  /** Places of the first line as far as which a sweep began, and whether the whole diagram was swept. */
+  function watched(space: FreeSpace, distance: number) {
+    const begun = vi.spyOn(SweepFront.prototype, 'startAt');
+    const whole = vi.spyOn(SweepFront.prototype, 'startFrom');
+    const measured = vi.spyOn(FreeInterval.prototype, 'measure');
+    const crossed = space.crosses(distance);
+    const since = whole.mock.invocationCallOrder[0] ?? Infinity;
+    return {
+      crossed,
+      begun: begun.mock.calls,
+      whole: whole.mock.calls.length,
+      measured: measured.mock.calls.length,
+      inWhole: measured.mock.invocationCallOrder.filter((order) => order > since).length,
+    };
+  }
+
+  test('lines whose vertices keep within the distance are hopped along: nothing is swept', () => {
+    const [a, b] = thorny(500, { 3: 1, 200: 1.5 });
+    const without = b.filter((_, i) => i % 3 !== 1);
+    for (const [first, second] of [
+      [a, b],
+      [a, without],
+      [without, a],
+      [a, [...b, [500.4, 0], [500.8, 1], [501, 0]]],
+      [[...a, [500.4, 0], [500.8, 1], [501, 0]], b],
+    ]) {
+      const found = watched(freeSpace(first, second), 2);
+      expect(found).toEqual({ crossed: true, begun: [], whole: 0, measured: 0, inWhole: 0 });
+    }
+  });
+
+  test('where one line stays long near the start of the other, the whole diagram is little', () => {
+    const random = seeded(303);
+    const near = Array.from({ length: 3000 }, (): Position => [random(), random()]);
+    const found = watched(
+      freeSpace(
+        [
+          [0, 0],
+          [0.5, 0],
+          [0, 0],
+        ],
+        [...near, [0, 5], [0, 0]],
+      ),
+      2,
+    );
+    expect(found).toMatchObject({ crossed: false, whole: 1 });
+    expect(found.inWhole).toBeLessThan(100);
+  });
+
+  test('a sweep leads past an edge without vertices, and hops go on from there', () => {
+    const found = watched(freeSpace(...withLongEdges(1)), 2.5);
+    // the walk along the first line ends 2 m after the last vertex of the other
+    expect(found).toMatchObject({ crossed: true, begun: [[32, 30]], whole: 0 });
+    expect(found.measured).toBeLessThan(200);
+  });
+
+  test.each([
+    [5, 600, 0],
+    [6, 700, 1],
+    [20, 2100, 1],
+    [7, 8300, 0],
+    [6, 4095, 0],
+  ])('%d such edges on %d m: the whole diagram is swept %d times', (count, length, whole) => {
+    const found = watched(freeSpace(...withLongEdges(count, length)), 2.5);
+    expect(found).toMatchObject({ crossed: true, whole });
+    expect(found.begun.length).toBe(whole === 0 ? count : 5);
+  });
+
+  test('hops into a dead end are tried again from 8 vertices before, and from 64', () => {
+    expect(watched(freeSpace(...backtrack(6)), 4.5)).toMatchObject({
+      crossed: true,
+      begun: [
+        [204, 200],
+        [196, 196],
+      ],
+      whole: 0,
+    });
+    vi.restoreAllMocks();
+    expect(watched(freeSpace(...backtrack(20)), 12.5)).toMatchObject({
+      crossed: true,
+      begun: [
+        [212, 200],
+        [204, 200],
+        [148, 148],
+      ],
+      whole: 0,
+    });
+  });
+
+  test('or from before a stretch that was swept past', () => {
+    const [a] = thorny(200, {});
+    const xs = [...Array(31).keys(), 50];
+    const b: Position[] = [
+      ...xs.map((x): Position => [x, 0]),
+      ...[49, 48, 47, 46, 45, 44].map((x): Position => [x, 0.5]),
+    ];
+    const found = watched(freeSpace(a, [...b, ...a.slice(45)]), 3.7);
+    expect(found).toMatchObject({ crossed: true, whole: 0 });
+    // 8 vertices before either dead end there is no pair: the last one was 3 m past the last vertex before the gap
+    expect(found.begun.filter(([i, j]) => i === 33 && j === 30).length).toBe(3);
+    for (const [i] of found.begun) expect(i <= 33 || i >= 47).toBe(true);
+  });
+
+  test('and where that leads nowhere, the whole diagram says so', () => {
+    const found = watched(freeSpace(...backtrack(150)), 60.5);
+    expect(found).toMatchObject({ crossed: false, whole: 1 });
+    expect(found.begun.length).toBe(3);
+  });
+});

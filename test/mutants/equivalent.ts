@@ -1,0 +1,354 @@
+/** A mutant that no test can notice, and why. */
+interface Equivalent {
+  readonly line: string;
+  readonly becomes: string;
+  readonly why: string;
+}
+
+const LAST_BIT =
+  'differs only where two computed numbers are the same to the last bit, which no input was found to make';
+const UNREAD = 'corner and origin of a piece are for those who lay routes: nothing here reads them';
+const ANY_SEAM = 'any edge with room beside its middle serves; the longest has most';
+const SIXTEEN_BITS =
+  'as many states of one fix reach 327 km along a route, and those beyond 149 km weigh less than a number can be small';
+const ONE_PAST = 'one past what is there: nobody reads it before it is written again';
+const PAST_ALL = 'past all states before, of this bin and so of the next ones: none of them is looked at';
+const WRITTEN_FIRST = 'what is read of it was written before';
+const LATER_PAIR =
+  'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
+
+/** The files whose mutants are counted, each with those that change nothing that it promises. */
+export const equivalent: Record<string, readonly Equivalent[]> = {
+  'src/metrics/FreeSpace.ts': [
+    {
+      line: 'if (a.vertices.squaredDistance(0, b.vertices, 0) > limit2) return false;',
+      becomes: 'if (a.vertices.squaredDistance(0, b.vertices, 0) >= limit2) return false;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (a.vertices.squaredDistance(a.edges, b.vertices, b.edges) > limit2) return false;',
+      becomes: 'if (a.vertices.squaredDistance(a.edges, b.vertices, b.edges) >= limit2) return false;',
+      why: LAST_BIT,
+    },
+    { line: 'if (least <= limit2) {', becomes: 'if (least < limit2) {', why: LAST_BIT },
+    {
+      line: 'if (least === both || least !== first) j++;',
+      becomes: 'if (false || least !== first) j++;',
+      why: 'differs only where both walkers and the first alone come equally near: then the first goes alone, as sound a hop',
+    },
+    { line: 'if (path[i] < 0) path[i] = j;', becomes: 'if (true) path[i] = j;', why: LATER_PAIR },
+    { line: 'if (path[i] < 0) path[i] = j;', becomes: 'if (path[i] <= 0) path[i] = j;', why: LATER_PAIR },
+    {
+      line: 'while (path[from] < 0) from--;',
+      becomes: 'while (path[from] <= 0) from--;',
+      why: 'differs at vertex 0 of b alone, where it goes back to the start of both: as sound a place to sweep from',
+    },
+    {
+      line: 'while (front.vertex <= i || front.firstVertex() < 0) {',
+      becomes: 'while (front.vertex <= i || front.firstVertex() <= 0) {',
+      why: 'differs where the start of b is still in reach: the sweep goes on by a vertex, what it reaches is as true',
+    },
+    {
+      line: 'if (front.vertex === this.#a.edges || !front.advance(free)) return false;',
+      becomes: 'if (false || !front.advance(free)) return false;',
+      why: 'past the last vertex there is nothing to measure, so nothing is reached and the answer is the same',
+    },
+    {
+      line: 'if (this.#notes.length > NOTES) this.#notes.shift();',
+      becomes: 'if (this.#notes.length >= NOTES) this.#notes.shift();',
+      why: 'a guess may begin at three notes back as at four: it is proven or refuted by whole decisions',
+    },
+  ],
+  'src/route/offsetLine.ts': [
+    {
+      line: 'const piece = linePiece(line[from], line[i], true, -1);',
+      becomes: 'const piece = linePiece(line[from], line[i], false, -1);',
+      why: UNREAD,
+    },
+    {
+      line: 'const piece = linePiece(line[from], line[i], true, -1);',
+      becomes: 'const piece = linePiece(line[from], line[i], true, +1);',
+      why: UNREAD,
+    },
+    {
+      line: 'if (piece.length <= SAME_POINT) continue;',
+      becomes: 'if (piece.length < SAME_POINT) continue;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (apart(last.to, first.from) > CLOSED) return false;',
+      becomes: 'if (apart(last.to, first.from) >= CLOSED) return false;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) < U_TURN_AT_START;',
+      becomes: 'return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) <= U_TURN_AT_START;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'const seam = apart(open.vertices[end], open.vertices[0]) > SAME_POINT ? 0 : 1;',
+      becomes: 'const seam = apart(open.vertices[end], open.vertices[0]) >= SAME_POINT ? 0 : 1;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (at > corner) return at - corner > longest ? longest + (at - edges.length) / 2 : at - corner;',
+      becomes: 'if (at > corner) return at - corner >= longest ? longest + (at - edges.length) / 2 : at - corner;',
+      why: 'at the start of the longest edge both are its index',
+    },
+    {
+      line: 'return at < 1 ? longest + (1 + at) / 2 : longest + at;',
+      becomes: 'return at <= 1 ? longest + (1 + at) / 2 : longest + at;',
+      why: 'at the end of the longest edge both are the next index',
+    },
+    {
+      line: 'return at < 1 ? longest + (1 + at) / 2 : longest + at;',
+      becomes: 'return at < 1 ? longest + (1 - at) / 2 : longest + at;',
+      why: 'what is cut beside the second half of the longest edge is said to begin at its middle, where at is 0',
+    },
+    {
+      line: 'if (from <= to) return [[from, to]];',
+      becomes: 'if (from < to) return [[from, to]];',
+      why: 'a stretch of no length: a cut has a vertex kept on either side, and they differ',
+    },
+    {
+      line: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length - edges[a].length);',
+      becomes: 'const byLength = [...edges.keys()];',
+      why: ANY_SEAM,
+    },
+    {
+      line: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length - edges[a].length);',
+      becomes: 'const byLength = [...edges.keys()].sort(() => undefined);',
+      why: ANY_SEAM,
+    },
+    {
+      line: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length - edges[a].length);',
+      becomes: 'const byLength = [...edges.keys()].sort((a, b) => edges[b].length + edges[a].length);',
+      why: ANY_SEAM,
+    },
+    {
+      line: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 * right, metres).to, i + 0.5);',
+      becomes: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 / right, metres).to, i + 0.5);',
+      why: 'right is 1 or -1',
+    },
+    {
+      line: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 * right, metres).to, i + 0.5);',
+      becomes: 'return !isTooNear(step(middle.to, middle.endAzimuth + 90 * right, metres).to, i - 0.5);',
+      why: 'looked at from an edge before: what is near is in reach from there too, unless that edge is longer than half a circle',
+    },
+    {
+      line: 'return vertices.some((vertex) => apart(vertices[0], vertex) > SAME_POINT);',
+      becomes: 'return vertices.some((vertex) => apart(vertices[0], vertex) >= SAME_POINT);',
+      why: LAST_BIT,
+    },
+    {
+      line: 'return linePiece(from, to, false, -1).length;',
+      becomes: 'return linePiece(from, to, true, -1).length;',
+      why: UNREAD,
+    },
+    {
+      line: 'return linePiece(from, to, false, -1).length;',
+      becomes: 'return linePiece(from, to, false, +1).length;',
+      why: UNREAD,
+    },
+  ],
+  'src/statistics/blockInterval.ts': [
+    {
+      line: 'for (let i = 0; i < values.length; i++) {',
+      becomes: 'for (let i = 0; i <= values.length; i++) {',
+      why: 'in errorOfBlocks: past the end the block is NaN, and what is written there in a typed array is dropped',
+    },
+    {
+      line: 'const block = Math.min(blocks - 1, Math.floor((blocks * (done + weights[i] / 2)) / total));',
+      becomes: 'const block = Math.min(blocks + 1, Math.floor((blocks * (done + weights[i] / 2)) / total));',
+      why: 'the middle of a bin lies before the end of the last block; a last bin of no weight has nothing to add',
+    },
+    {
+      line: 'for (let b = 0; b < blocks; b++) if (totals[b] > 0) squares += (sums[b] / totals[b] - mean) ** 2;',
+      becomes: 'for (let b = 0; b <= blocks; b++) if (totals[b] > 0) squares += (sums[b] / totals[b] - mean) ** 2;',
+      why: 'past the last block there is no total, which is not over 0',
+    },
+  ],
+  'src/statistics/effectiveSamples.ts': [],
+  'src/statistics/autocorrelation.ts': [
+    {
+      line: 'if (!(variance > 1e-18 * n)) return undefined;',
+      becomes: 'if (!(variance >= 1e-18 * n)) return undefined;',
+      why: LAST_BIT,
+    },
+  ],
+  'src/statistics/correlationLag.ts': [
+    {
+      line: 'for (let lag = 1; lag <= column.furthest; lag++) if (column.at(lag) < 1 / Math.E) return lag * column.pool;',
+      becomes:
+        'for (let lag = 1; lag <= column.furthest; lag++) if (column.at(lag) <= 1 / Math.E) return lag * column.pool;',
+      why: LAST_BIT,
+    },
+  ],
+  'src/geodesy/interception.ts': [
+    {
+      line: 'for (let i = 0; i < STEPS; i++) {',
+      becomes: 'for (let i = 0; i <= STEPS; i++) {',
+      why: 'one step more before the search gives way: what converges has converged by then',
+    },
+    {
+      line: 'if (!(Math.abs(crossTrack) < NEAR_POLAR)) return undefined;',
+      becomes: 'if (!(Math.abs(crossTrack) <= NEAR_POLAR)) return undefined;',
+      why: LAST_BIT,
+    },
+    { line: 'if (Math.abs(foot - place) > SAME) {', becomes: 'if (Math.abs(foot - place) >= SAME) {', why: LAST_BIT },
+    {
+      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
+      becomes: 'if (Math.abs(foot - (from + to - place)) >= HALF_TURN - STRIDE) return undefined;',
+      why: LAST_BIT,
+    },
+    {
+      line: '2 * FLATTENING * (step * Math.max(Math.abs(distance), Math.abs(step))) ** 2 < CONVERGED * SEMI_MAJOR ** 3',
+      becomes:
+        '2 * FLATTENING * (step * Math.max(Math.abs(distance), Math.abs(step))) ** 2 <= CONVERGED * SEMI_MAJOR ** 3',
+      why: LAST_BIT,
+    },
+    {
+      line: 'const feet: Interception[] = [];',
+      becomes: 'const feet: Interception[] = ["Stryker was here"];',
+      why: 'no foot: its distance is undefined, and never the least',
+    },
+    {
+      line: 'const isAhead = (alongTrack: number) => look(view, alongTrack).ahead > 0;',
+      becomes: 'const isAhead = (alongTrack: number) => look(view, alongTrack).ahead >= 0;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let place = from; place < to + stride / 2; place += stride) {',
+      becomes: 'for (let place = from; place <= to + stride / 2; place += stride) {',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let half = stride / 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      becomes: 'for (let half = stride * 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      why: 'steps past the bracket, behind the foot, are not taken',
+    },
+    {
+      line: 'for (let half = stride / 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      becomes: 'for (let half = stride / 2; half >= CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let half = stride / 2; half > CONVERGED / 2; half /= 2) if (isAhead(near + half)) near += half;',
+      becomes: 'for (let half = stride / 2; half > CONVERGED * 2; half /= 2) if (isAhead(near + half)) near += half;',
+      why: 'a nanometre of the place is what is promised, and more than a distance can show',
+    },
+    {
+      line: 'return feet.reduce((best, foot) => (Math.abs(foot.crossTrack) < Math.abs(best.crossTrack) - SAME ? foot : best));',
+      becomes:
+        'return feet.reduce((best, foot) => (Math.abs(foot.crossTrack) <= Math.abs(best.crossTrack) - SAME ? foot : best));',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (!(view.line.s13 > POINTLIKE)) return pointFoot(view);',
+      becomes: 'if (!(view.line.s13 >= POINTLIKE)) return pointFoot(view);',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (foot && Math.abs(foot.alongTrack - middle) < HALF_TURN - STRIDE) return foot;',
+      becomes: 'if (foot && Math.abs(foot.alongTrack - middle) <= HALF_TURN - STRIDE) return foot;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (!(length > POINTLIKE)) return pointFoot(view);',
+      becomes: 'if (!(length >= POINTLIKE)) return pointFoot(view);',
+      why: LAST_BIT,
+    },
+  ],
+  'src/snap/LatticeStates.ts': [
+    {
+      line: 'for (let k = 0; k < size; k++) {',
+      becomes: 'for (let k = 0; k <= size; k++) {',
+      why: ONE_PAST,
+    },
+    { line: 'const near: number[] = [];', becomes: 'const near: number[] = ["Stryker was here"];', why: WRITTEN_FIRST },
+    {
+      line: 'const squares: number[] = [];',
+      becomes: 'const squares: number[] = ["Stryker was here"];',
+      why: WRITTEN_FIRST,
+    },
+    {
+      line: 'for (let k = 0; k < found; k++) if (squares[k] < nearest) nearest = squares[k];',
+      becomes: 'for (let k = 0; k < found; k++) if (squares[k] <= nearest) nearest = squares[k];',
+      why: 'the same number twice',
+    },
+    { line: 'if (squares[k] > limit) continue;', becomes: 'if (squares[k] >= limit) continue;', why: LAST_BIT },
+    {
+      line: 'if (near[k] === last + 1) runs[runs.length - 1] = near[k];',
+      becomes: 'if (false) runs[runs.length - 1] = near[k];',
+      why: 'runs of one bin each hold the same states, in more memory',
+    },
+    {
+      line: 'if (near[k] === last + 1) runs[runs.length - 1] = near[k];',
+      becomes: 'if (near[k] === last - 1) runs[runs.length - 1] = near[k];',
+      why: 'runs of one bin each hold the same states, in more memory',
+    },
+    {
+      line: 'const before = knot > 0 ? kept[knot - 1] : fix;',
+      becomes: 'const before = true ? kept[knot - 1] : fix;',
+      why: 'before the first knot there is none: the loop from undefined does not run, as from the fix itself',
+    },
+    {
+      line: 'const before = knot > 0 ? kept[knot - 1] : fix;',
+      becomes: 'const before = knot >= 0 ? kept[knot - 1] : fix;',
+      why: 'before the first knot there is none: the loop from undefined does not run, as from the fix itself',
+    },
+  ],
+  'src/snap/likeliestPath.ts': [
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (true ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (false ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (widest < 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      becomes: 'const back = new (widest > 65536 ? Uint16Array : Int32Array)(first[knots]);',
+      why: SIXTEEN_BITS,
+    },
+    {
+      line: 'for (let j = 0; j < size; j++) best[j] = sum[j] = states.leftOut(binHere[j] - binHere[0]);',
+      becomes: 'for (let j = 0; j <= size; j++) best[j] = sum[j] = states.leftOut(binHere[j] - binHere[0]);',
+      why: ONE_PAST,
+    },
+    {
+      line: 'for (let i = 0; i < sizeBefore; i++) {',
+      becomes: 'for (let i = 0; i <= sizeBefore; i++) {',
+      why: ONE_PAST,
+    },
+    { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
+    {
+      line: 'for (let j = 0; j < size; j++) forward[base + j] = sum[j];',
+      becomes: 'for (let j = 0; j <= size; j++) forward[base + j] = sum[j];',
+      why: ONE_PAST,
+    },
+    {
+      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
+      becomes: 'while (true && binBefore[low] < bin - highest) low++;',
+      why: PAST_ALL,
+    },
+    {
+      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
+      becomes: 'while (low <= sizeBefore && binBefore[low] < bin - highest) low++;',
+      why: PAST_ALL,
+    },
+    {
+      line: 'if (value > top) {',
+      becomes: 'if (value >= top) {',
+      why: 'of two equally likely paths the other, or of paths that weigh nothing another',
+    },
+  ],
+};

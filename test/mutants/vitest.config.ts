@@ -1,0 +1,5 @@
+import suite from '../../vitest.config';
+import { testOf } from './testOf';
+
+/** The test of one file of src alone. */
+export default { ...suite, test: { ...suite.test, include: [testOf(process.env.MUTANTS!)] } };
