@@ -153,10 +153,13 @@ export class PlacedRecording {
     }
     this.gaps = gaps;
     this.jumps = jumps;
+    // where it was last on the route: what it travels off it is credited there
+    let left = first >= 0 ? alongTrack[first] : 0;
     for (let i = first + 1; i <= last && first >= 0; i++) {
+      if (Number.isFinite(alongTrack[i - 1])) left = alongTrack[i - 1];
       if (recording.gapBefore[i] === 1 || Number.isNaN(this.step[i])) continue;
       if (placed(i) && placed(i - 1) && this.joined[i] === 1) this.#spread(i);
-      else this.recorded[grid.binAt(this.#lastAlong(i))] += this.step[i];
+      else this.recorded[grid.binAt(left)] += this.step[i];
     }
     for (let k = 0; k < grid.count; k++) {
       // half of a bin must have been travelled for its offset to stand for it
@@ -221,13 +224,6 @@ export class PlacedRecording {
     const foot = pointToGeodesic(point, [lon[a], lat[a]], [lon[b], lat[b]]);
     const along = vertices[a] + foot.alongTrack;
     return (start ? along < 0 : along > length) ? { along, across: foot.crossTrack } : given;
-  }
-
-  #lastAlong(i: number): number {
-    for (let j = i - 1; j >= 0; j--) {
-      if (Number.isFinite(this.snapped.alongTrack[j])) return this.snapped.alongTrack[j];
-    }
-    return 0;
   }
 
   /** Credits the line from the fix before to the bins it runs through. */

@@ -1,4 +1,12 @@
-import { checkNumber, checkOptions, type Line, type OptionKeys, type Recording, type Route } from '../model';
+import {
+  checkNumber,
+  checkOptions,
+  checkRoute,
+  type Line,
+  type OptionKeys,
+  type Recording,
+  type Route,
+} from '../model';
 import type {
   AssessedRecording,
   Assessment,
@@ -90,6 +98,7 @@ export function assess(
   recordings: readonly (Recording | CarriedRecording)[],
   options: AssessOptions = {},
 ): Assessment {
+  checkRoute(authored);
   checkOptions(options, optionKeys);
   const { centreline, decoy, exclude = [], equivalence = 1, leverArm = 0.5, defaultHalfWidth = 10 } = options;
   const route = nameLaps(authored);

@@ -1,11 +1,9 @@
-import { checkNumber, checkOptions, InputError, type Route } from '../model';
+import { checkArray, checkNumber, checkOptions, InputError, type Route } from '../model';
 import type { Exclusion } from './Assessment';
 
 /** Refuses stretches that don't lie on the route or state no reason; returns copies. */
 export function checkExclusions(exclude: readonly Exclusion[], route: Route): Exclusion[] {
-  if (!Array.isArray(exclude)) {
-    throw new InputError({ reason: 'wrong-type', argument: 'options.exclude', rule: 'an array', value: exclude });
-  }
+  checkArray(exclude, 'options.exclude');
   return exclude.map((stretch, i) => {
     const argument = `options.exclude[${i}]`;
     checkOptions<Exclusion>(stretch, { from: true, to: true, reason: true }, argument);

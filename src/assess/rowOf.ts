@@ -27,13 +27,16 @@ const rowKeys: OptionKeys<RowName> = { recording: true, section: true };
  * rowOf(assessment, { recording: 'A', section: 'quay' }).biasInWords // → '3.0 m right'
  * rowOf(assessment, { recording: 'B' }) // throws unknown-key: which.recording must be one of 'A', not 'B'
  */
-export function rowOf({ rows }: Pick<Assessment, 'rows'>, which: RowName): AssessmentRow {
+export function rowOf(assessment: Pick<Assessment, 'rows'>, which: RowName): AssessmentRow {
+  if (!Array.isArray(assessment?.rows)) {
+    throw new InputError({ reason: 'wrong-type', argument: 'assessment', rule: 'an assessment', value: assessment });
+  }
   if (which === undefined) {
     throw new InputError({ reason: 'missing', argument: 'which', rule: '{ recording, section? }', value: which });
   }
   checkOptions(which, rowKeys, 'which');
   const { recording, section = null } = which;
-  const mine = named(rows, ({ recording: name }) => name, recording, 'which.recording');
+  const mine = named(assessment.rows, ({ recording: name }) => name, recording, 'which.recording');
   return named(mine, ({ section: name }) => name, section, 'which.section')[0];
 }
 

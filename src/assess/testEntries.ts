@@ -1,4 +1,15 @@
-import { checkOptions, InputError, type OptionKeys, type Recording, type Snapped } from '../model';
+import {
+  checkArray,
+  checkColumns,
+  checkLength,
+  checkOptions,
+  checkRecording,
+  checkString,
+  InputError,
+  type OptionKeys,
+  type Recording,
+  type Snapped,
+} from '../model';
 
 /** A recording and what is known of how it was made. */
 export interface CarriedRecording {
@@ -39,9 +50,7 @@ const entryKeys: OptionKeys<CarriedRecording> = {
  * @throws {InputError} no recording, or something that is none
  */
 export function testEntries(recordings: readonly (Recording | CarriedRecording)[]): Entry[] {
-  if (!Array.isArray(recordings)) {
-    throw new InputError({ reason: 'wrong-type', argument: 'recordings', rule: 'an array', value: recordings });
-  }
+  checkArray(recordings, 'recordings');
   if (recordings.length === 0) {
     throw new InputError({
       reason: 'too-few',
@@ -58,19 +67,18 @@ export function testEntries(recordings: readonly (Recording | CarriedRecording)[
     if (wrapped === given) checkOptions(wrapped, entryKeys, argument);
     for (const key of ['receiver', 'placement', 'run'] as const) {
       const value = wrapped[key];
-      if (value !== undefined && typeof value !== 'string') {
-        throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a string', value });
-      }
+      if (value !== undefined) checkString(value, `${argument}.${key}`);
     }
     const { recording, receiver = null, placement = null, run = null, snapped } = wrapped;
     checkRecording(recording, argument);
-    if (snapped !== undefined && snapped?.alongTrack?.length !== recording.lon.length) {
-      throw new InputError({
-        reason: 'out-of-range',
-        argument: `${argument}.snapped`,
-        rule: `one entry for each of the ${recording.lon.length} fixes`,
-        value: snapped?.alongTrack?.length,
-      });
+    if (snapped !== undefined) {
+      checkColumns(snapped, `${argument}.snapped`, 'what snap gives', [
+        'alongTrack',
+        'crossTrack',
+        'distance',
+        'segment',
+      ]);
+      checkLength(snapped.alongTrack, `${argument}.snapped.alongTrack`, recording.lon.length, 'the recording');
     }
     const wanted = recording.name || receiver || `recording ${i + 1}`;
     let name = wanted;
@@ -78,32 +86,4 @@ export function testEntries(recordings: readonly (Recording | CarriedRecording)[
     names.add(name);
     return { name, recording, receiver, placement, run, snapped, renamedFrom: name === wanted ? null : wanted };
   });
-}
-
-function checkRecording(recording: Recording, argument: string): void {
-  const column = (value: unknown): value is ArrayLike<number> => Array.isArray(value) || ArrayBuffer.isView(value);
-  if (typeof recording !== 'object' || recording === null || !column(recording.lon) || !column(recording.lat)) {
-    const rule = 'a recording with columns lon and lat';
-    throw new InputError({ reason: 'wrong-type', argument, rule, value: recording });
-  }
-  for (const key of ['lat', 'time', 'gapBefore'] as const) {
-    const value = recording[key];
-    if (value === undefined && key === 'time') continue;
-    if (!column(value)) {
-      throw new InputError({
-        reason: 'wrong-type',
-        argument: `${argument}.${key}`,
-        rule: 'an array of numbers',
-        value,
-      });
-    }
-    if (value.length !== recording.lon.length) {
-      throw new InputError({
-        reason: 'out-of-range',
-        argument: `${argument}.${key} length`,
-        rule: `the same as that of its longitudes (${recording.lon.length})`,
-        value: value.length,
-      });
-    }
-  }
 }

@@ -1,4 +1,4 @@
-import { InputError, type Recording, type Route, type Snapped, sectionAt } from '../model';
+import { checkColumns, checkLength, InputError, type Recording, type Route, type Snapped, sectionAt } from '../model';
 import { keepFixes } from '../privacy';
 
 /** Where the fixes of a recording lie on a route. */
@@ -23,16 +23,9 @@ export function checkMatched({ snapped }: Matched, recordings: readonly Recordin
       value: recordings === undefined ? 'a line' : recordings.length,
     });
   }
-  const n = recordings[0].lon.length;
-  for (const key of ['alongTrack', 'crossTrack', 'distance', 'state'] as const) {
-    if (snapped?.[key]?.length === n) continue;
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: `options.matched.snapped.${key}`,
-      rule: `of the recording's ${n} fixes`,
-      value: snapped?.[key],
-    });
-  }
+  const argument = 'options.matched.snapped';
+  checkColumns(snapped, argument, 'what snap gives', ['alongTrack', 'crossTrack', 'distance', 'state']);
+  checkLength(snapped.alongTrack, `${argument}.alongTrack`, recordings[0].lon.length, 'the recording');
 }
 
 /** The recording and its places from where it joined the route to where it left it: what may be shown. */

@@ -1,12 +1,20 @@
-import type { Position } from 'geojson';
-import { wrapLongitude } from '../geodesy';
-import { checkCoordinates, checkNumber, checkPosition, InputError, type Recording, type Route } from '../model';
+import { positionsOf, wrapLongitude } from '../geodesy';
+import {
+  checkChoice,
+  checkCoordinates,
+  checkNumber,
+  checkRecording,
+  InputError,
+  type Line,
+  type Recording,
+  type Route,
+} from '../model';
 import { anonymise } from '../privacy';
 import { corridorEdges, type WrittenLine } from '../route';
 import { checkMatched, type Matched, onRoute } from './Matched';
 
 /** What the writers write: a route, one recording or several, or a line. */
-export type Writable = Route | Recording | readonly Recording[] | readonly Position[];
+export type Writable = Line | readonly Recording[];
 
 /** Options of every writer of recordings. */
 export interface WriteOptions {
@@ -43,26 +51,12 @@ export function prepareWritten(
   { identity = 'strip', times = 'relative', corridor = 'edges' }: WriteLineOptions,
   matched?: Matched,
 ): Written {
-  if (corridor !== 'edges' && corridor !== 'none') {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: 'options.corridor',
-      rule: "'edges' or 'none'",
-      value: corridor,
-    });
-  }
-  if (identity !== 'strip' && identity !== 'keep') {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: 'options.identity',
-      rule: "'strip' or 'keep'",
-      value: identity,
-    });
-  }
+  checkChoice(corridor, 'options.corridor', ['edges', 'none']);
+  checkChoice(identity, 'options.identity', ['strip', 'keep']);
   const list: readonly unknown[] = Array.isArray(what) ? what : [what];
   if (list.length > 0 && list.every(isRecording)) {
     list.forEach((recording, i) => {
-      checkRecording(recording, Array.isArray(what) ? `recordings[${i}]` : 'recording');
+      checkWritable(recording, Array.isArray(what) ? `recordings[${i}]` : 'recording');
     });
     if (matched !== undefined) checkMatched(matched, list);
     const shownOf = matched !== undefined && identity === 'strip' ? onRoute(list[0], matched) : undefined;
@@ -77,29 +71,19 @@ export function prepareWritten(
     return { kind: 'recordings', recordings, ...(places ? { matched: places } : {}) };
   }
   if (matched !== undefined) checkMatched(matched, undefined);
-  const route = typeof what === 'object' && what !== null && 'lon' in what ? (what as Route) : undefined;
-  if (route === undefined && !Array.isArray(what)) {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: 'what',
-      rule: 'a route, recordings or a line of positions',
-      value: what,
-    });
-  }
-  const given = route ? Array.from(route.lon, (lon, i) => [lon, route.lat[i]]) : (what as readonly Position[]);
+  const given = positionsOf(what as Line);
   if (given.length < 2) {
-    throw new InputError({ reason: 'too-few', argument: 'line', rule: 'of at least 2 positions', value: given });
+    throw new InputError({ reason: 'too-few', argument: 'line', rule: 'a line of at least 2 positions', value: given });
   }
-  const positions = given.map((position, i) => {
-    checkPosition(position, `line[${i}]`);
-    const [lon, lat, height] = position;
-    if (height === undefined || Number.isNaN(height)) return [wrapLongitude(lon), lat];
-    return [wrapLongitude(lon), lat, checkNumber(height, `line[${i}] height`)];
-  });
+  const positions = given.map(([lon, lat, height], i) =>
+    height === undefined || Number.isNaN(height)
+      ? [wrapLongitude(lon), lat]
+      : [wrapLongitude(lon), lat, checkNumber(height, `line[${i}] height`)],
+  );
+  const route = 'sections' in what && 'alongTrack' in what ? what : undefined;
   if (route === undefined) return { kind: 'lines', lines: [{ positions }] };
   const line = route.name === undefined ? { positions } : { name: route.name, positions };
-  // a recording is no route, but any columns of positions can be written as a line
-  const edges = corridor === 'edges' && Array.isArray(route.sections) ? corridorEdges(route) : [];
+  const edges = corridor === 'edges' ? corridorEdges(route) : [];
   return { kind: 'lines', lines: [line, ...edges], route };
 }
 
@@ -108,7 +92,8 @@ function isRecording(value: unknown): value is Recording {
 }
 
 /** A recording can be made by hand: what is written must be readable. */
-function checkRecording(recording: Recording, argument: string): void {
+function checkWritable(recording: Recording, argument: string): void {
+  checkRecording(recording, argument);
   const { name, lon, lat, gapBefore } = recording;
   if (typeof name !== 'string' || name.trim() === '') {
     throw new InputError({
@@ -120,14 +105,6 @@ function checkRecording(recording: Recording, argument: string): void {
   }
   for (const key of ['lat', 'time', 'height', 'hdop', 'satellites', 'accuracy', 'gapBefore'] as const) {
     const column = recording[key];
-    if (column !== undefined && column.length !== lon.length) {
-      throw new InputError({
-        reason: 'wrong-type',
-        argument: `${argument}.${key}`,
-        rule: `as long as lon, ${lon.length}`,
-        value: column.length,
-      });
-    }
     const infinite = column?.findIndex((value) => value === Infinity || value === -Infinity) ?? -1;
     if (infinite >= 0) checkNumber(column?.[infinite], `${argument}.${key}[${infinite}]`);
   }

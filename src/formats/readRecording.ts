@@ -1,5 +1,5 @@
-import { InputError, type Recording } from '../model';
-import { type ReadRecordingsOptions, readRecordings } from './readRecordings';
+import { checkOptions, InputError, type Recording } from '../model';
+import { type ReadRecordingsOptions, readRecordings, recordingsKeys } from './readRecordings';
 
 /**
  * The one recording in a document of any of the formats.
@@ -14,6 +14,7 @@ export async function readRecording(
   data: string | Uint8Array,
   options: ReadRecordingsOptions = {},
 ): Promise<Recording> {
+  checkOptions(options, recordingsKeys);
   const { name, ...rest } = options;
   const recordings = await readRecordings(data, rest);
   if (recordings.length > 1) {

@@ -1,4 +1,4 @@
-import { checkOptions, InputError, type OptionKeys, type Recording, type RecordingFormat } from '../model';
+import { checkChoice, checkOptions, type OptionKeys, type Recording, type RecordingFormat } from '../model';
 import { detectFormat } from './detectFormat';
 import { fitTracks } from './fitTracks';
 import { gatherRecordings } from './gatherRecordings';
@@ -11,8 +11,10 @@ export interface ReadRecordingsOptions extends ReadOptions {
   readonly format?: RecordingFormat;
 }
 
-const keys: OptionKeys<ReadRecordingsOptions> = { name: true, zone: true, format: true };
-const formats = [...Object.keys(trackReaders), 'fit'];
+/** The keys of {@link ReadRecordingsOptions}. */
+export const recordingsKeys: OptionKeys<ReadRecordingsOptions> = { name: true, zone: true, format: true };
+
+const formats = [...Object.keys(trackReaders), 'fit'] as RecordingFormat[];
 
 /**
  * Every recording in a document of any of the formats, recognised from its content; gzipped documents are unpacked.
@@ -28,17 +30,10 @@ export async function readRecordings(
   data: string | Uint8Array,
   options: ReadRecordingsOptions = {},
 ): Promise<Recording[]> {
-  checkOptions(options, keys);
+  checkOptions(options, recordingsKeys);
   const { format: asked, ...rest } = options;
   const { name, readTime } = checkReadOptions(rest);
-  if (asked !== undefined && !formats.includes(asked)) {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: 'options.format',
-      rule: `one of ${formats.join(', ')}`,
-      value: asked,
-    });
-  }
+  if (asked !== undefined) checkChoice(asked, 'options.format', formats);
   const detected = asked === undefined ? detectFormat(data) : { data, format: asked };
   const file =
     detected.format === 'fit'

@@ -19,13 +19,13 @@ export function checkColumns(
     throw new InputError({ reason: 'wrong-type', argument, rule, value });
   }
   const [first, ...others] = keys;
-  for (const key of others) checkLength(holder[key]!, `${argument} ${key}`, holder[first]!.length, first);
+  for (const key of others) checkLength(holder[key]!, `${argument}.${key}`, holder[first]!.length, first);
   for (const key of optional) {
     const column: unknown = holder[key];
     if (column === undefined) continue;
     if (!isColumn(column)) {
-      throw new InputError({ reason: 'wrong-type', argument: `${argument} ${key}`, rule: 'a column', value: column });
+      throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a column', value: column });
     }
-    checkLength(column, `${argument} ${key}`, holder[first]!.length, first);
+    checkLength(column, `${argument}.${key}`, holder[first]!.length, first);
   }
 }

@@ -1,7 +1,11 @@
 import { endPassed, SegmentTree } from '../index';
 import {
+  checkArray,
+  checkChoice,
   checkNumber,
   checkOptions,
+  checkRecording,
+  checkRoute,
   InputError,
   issueSentences,
   type OptionKeys,
@@ -67,18 +71,14 @@ const ON_END = 1e-3;
  * published if it alone explains where a track begins; prefer the extent of the route.
  */
 export function anonymise(recording: Recording, options: AnonymiseOptions = {}): Recording {
+  checkRecording(recording);
   checkOptions(options, keys);
   const { route, maxDistance = 50, zones = [], times = 'relative', since } = options;
-  if (!['relative', 'absolute', 'none'].includes(times)) {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: 'options.times',
-      rule: "'relative', 'absolute' or 'none'",
-      value: times,
-    });
-  }
+  checkChoice(times, 'options.times', ['relative', 'absolute', 'none']);
   checkNumber(maxDistance, 'options.maxDistance', { above: 0 });
   if (since !== undefined) checkNumber(since, 'options.since');
+  if (route !== undefined) checkRoute(route, 'options.route');
+  checkArray(zones, 'options.zones');
   const n = recording.lon.length;
   const hidden = zones.map((zone, i) => insideZone(zone, `options.zones[${i}]`));
   const onRoute = route === undefined ? () => true : extentOf(route, maxDistance);

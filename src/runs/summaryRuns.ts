@@ -1,5 +1,5 @@
 import type { Assessment, WornAt } from '../assess';
-import { InputError } from '../model';
+import { checkArray, InputError } from '../model';
 import type { SummaryWarning } from './TestSummary';
 
 /** A recording that counts, and where its figures stand. */
@@ -17,9 +17,7 @@ export interface Run {
 
 /** Refuses anything but assessments of one route, at least one. */
 export function checkAssessments(assessments: readonly Assessment[]): void {
-  if (!Array.isArray(assessments)) {
-    throw new InputError({ reason: 'wrong-type', argument: 'assessments', rule: 'an array', value: assessments });
-  }
+  checkArray(assessments, 'assessments');
   if (assessments.length === 0) {
     throw new InputError({
       reason: 'too-few',

@@ -226,7 +226,7 @@ const truths: Record<string, Truth> = {
   'recordings.ambiguous': [
     recorded('lookalike', doubted),
     ([span]: { from: number; to: number; message: string }[]) =>
-      Math.round(span.from) === 150 && Math.round(span.to) === 300 && span.message === 'twice here',
+      Math.round(span.from) === 150 && Math.round(span.to) === 300 && span.message === 'Twice here.',
   ],
   'rows.ambiguousShare': [rowOf(doubted, { recording: 'lookalike' }), 150 / 600, 0.005],
   'recordings.data': [

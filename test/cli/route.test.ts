@@ -57,7 +57,7 @@ test.each([
     content: '{"version": 1,\n "steps": [},\n',
     sentence: 'typo.json: not valid JSON at line 2, column 12',
   },
-  { name: 'test.json', content: '{"runs": []}', sentence: 'test.json: a test file, where a route is needed' },
+  { name: 'test.json', content: '{"runs": []}', sentence: 'test.json: a test file, not a route' },
   { name: 'binary', content: '\u0000\u0001\u0002', sentence: 'binary: ' },
 ])('route of $name exits 1 with one sentence that names the file', async ({ name, content, sentence }) => {
   if (content !== undefined) writeFileSync(join(folder, name), content);

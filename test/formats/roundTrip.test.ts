@@ -120,7 +120,7 @@ test.each(pairs)('what can not be written as %s is refused', (_, write) => {
   );
   expect(refusal({ ...good, lat: Float64Array.of(60, Number.NaN) })).toMatch(/^not-finite: recording fix 1 latitude/);
   expect(refusal({ ...good, lat: Float64Array.of(60) })).toMatch(
-    /^wrong-type: recording.lat must be as long as lon, 2, not 1/,
+    /^out-of-range: recording.lat length must be 2, as lon has, not 1/,
   );
   expect(refusal({ ...good, height: Float64Array.of(1, Infinity) })).toMatch(
     /^not-finite: recording.height\[1\] must be a finite/,
@@ -132,7 +132,7 @@ test.each(pairs)('what can not be written as %s is refused', (_, write) => {
   expect(refusal([good, { ...good, gapBefore: Uint8Array.of(0, 0) }])).toMatch(
     /^out-of-range: recordings\[1\].gapBefore\[0\] must be 1/,
   );
-  expect(refusal([[5, 60]])).toMatch(/^too-few: line must be of at least 2 positions/);
+  expect(refusal([[5, 60]])).toMatch(/^too-few: line must be a line of at least 2 positions/);
   expect(
     refusal([
       [5, 60],
@@ -140,7 +140,9 @@ test.each(pairs)('what can not be written as %s is refused', (_, write) => {
     ]),
   ).toMatch(/^swapped: line\[1\] latitude/);
   expect(refusal([])).toMatch(/^too-few: line/);
-  expect(refusal('x')).toMatch(/^wrong-type: what must be a route, recordings or a line of positions, not 'x'/);
+  expect(refusal('x')).toMatch(
+    /^wrong-type: line must be positions, a GeoJSON LineString, a route, a recording or columns lon and lat, not 'x'/,
+  );
   expect(refusal(good, { identity: 'maybe' })).toMatch(/^wrong-type: options.identity must be 'strip' or 'keep'/);
   expect(refusal(good, { times: 'maybe' })).toMatch(
     /^wrong-type: options.times must be 'relative', 'absolute' or 'none'/,

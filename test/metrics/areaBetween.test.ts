@@ -202,7 +202,7 @@ test('refuses what is no placed recording', () => {
       { ...placed([0, 1], [0, 1]), crossTrack: new Float64Array(1) },
       undefined,
       'out-of-range',
-      'snapped crossTrack length',
+      'snapped.crossTrack length',
     ],
     [straight, placed([], []), { gaps: 1 }, 'unknown-key', 'options.gaps'],
     [straight, placed([0, 1], [0, 1]), { gapBefore: [1] }, 'out-of-range', 'options.gapBefore length'],

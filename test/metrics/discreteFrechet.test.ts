@@ -98,9 +98,9 @@ test.each([
   ],
   ['line', 'wrong-type', 'a'],
   [null, 'wrong-type', 'a'],
-  [{ lon: [1, 2], lat: [1] }, 'out-of-range', 'a lat length'],
+  [{ lon: [1, 2], lat: [1] }, 'out-of-range', 'a.lat length'],
   [{ lon: [Number.NaN], lat: [1] }, 'not-finite', 'a[0] longitude'],
-  [{ lon: [1, 2], lat: [1, 2], gapBefore: [1] }, 'out-of-range', 'a gapBefore length'],
+  [{ lon: [1, 2], lat: [1, 2], gapBefore: [1] }, 'out-of-range', 'a.gapBefore length'],
 ])('refuses %j', (line, reason, argument) => {
   expect(() => discreteFrechet(line as [], [[5, 60]])).toThrow(expect.objectContaining({ reason, argument }));
 });

@@ -133,8 +133,8 @@ describe('what can not be told is said', () => {
     const [run] = simulateRun(laps, { seed, receivers: [{ sigma: 8, clock: 'collapsed', gaps }] });
     const { alongTrack, ambiguous, confidence } = snap(laps, run.recording);
     const gap = run.recording.gapBefore.indexOf(1, 1);
-    const around = ambiguous.find(({ from, to }) => from < gap && to >= gap);
-    expect(around?.reason).toContain('passes here more than once');
+    const around = ambiguous.find(({ firstFix, lastFix }) => firstFix < gap && lastFix >= gap);
+    expect(around).toMatchObject({ reason: 'repeated-pass', message: expect.stringContaining('more than once') });
     expect(Math.abs(Math.abs(around!.shift) - 503)).toBeLessThan(40);
     for (let i = 0; i < alongTrack.length; i++) {
       if (Math.abs(alongTrack[i] - run.alongTrack[i]) > 60) expect(confidence[i]).toBeLessThan(0.9);
@@ -256,7 +256,7 @@ test('reversing route and recording mirrors the places', () => {
 
 test.each([
   [{ sigma: 0 }, 'out-of-range', 'options.sigma must be'],
-  [{ maxDistance: Number.NaN }, 'not-finite', 'options.reach must be'],
+  [{ maxDistance: Number.NaN }, 'not-finite', 'options.maxDistance must be'],
   [{ sigm: 4 } as object, 'unknown-key', 'options.sigm must be'],
 ])('options %o are refused', (options, reason, message) => {
   const [{ recording }] = simulateRun(laps, { seed: 1, to: 50 });
