@@ -6,7 +6,7 @@ import { bareAmpersands } from './bareAmpersands';
 const MAX_DEPTH = 256;
 
 /** Characters parsed at a time: what is parsed and not yet read is held in memory. */
-const PIECE = 65_536;
+const PIECE = 16_384;
 
 /** What a bare ampersand is longer by once it is written as a reference. */
 const GROWTH = '&amp;'.length - 1;
@@ -38,10 +38,11 @@ export class XmlReader {
     defaultXMLVersion: '1.0',
     forceXMLVersion: true,
   });
-  /** Elements parsed and not yet read: a tag where one opens, its own text where it closes. */
+  /** What was parsed last, `#count` of it: a tag where an element opens, its own text where it closes. */
   readonly #parsed: (SaxesTagPlain | string)[] = [];
   /** Where each of them ends. */
   readonly #ends: number[] = [];
+  #count = 0;
   #read = 0;
   #fed = 0;
   #closed = false;
@@ -97,7 +98,7 @@ export class XmlReader {
 
   /** Moves on to the next beginning or end of an element. */
   next(): 'open' | 'close' | 'end' {
-    while (this.#read >= this.#parsed.length) {
+    while (this.#read >= this.#count) {
       if (this.#refusal) throw this.#refusal;
       if (this.#closed) return 'end';
       this.#parseOn();
@@ -152,7 +153,7 @@ export class XmlReader {
   }
 
   #parseOn(): void {
-    this.#parsed.length = this.#ends.length = this.#read = 0;
+    this.#count = this.#read = 0;
     try {
       if (this.#fed < this.#written.length) {
         this.#parser.write(this.#written.slice(this.#fed, this.#fed + PIECE));
@@ -168,8 +169,8 @@ export class XmlReader {
   }
 
   #put(event: SaxesTagPlain | string): void {
-    this.#parsed.push(event);
-    this.#ends.push(this.#parser.position);
+    this.#parsed[this.#count] = event;
+    this.#ends[this.#count++] = this.#parser.position;
   }
 
   #refuse(rule: string, index: number): InputError {

@@ -1,3 +1,4 @@
+import { quickselect } from 'd3-array';
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import type { IssueLog } from './IssueLog';
 
@@ -54,9 +55,12 @@ export function findBreaks(
 
 /** 0 when none lies above. */
 function medianAbove(values: Float64Array, least: number): number {
-  const above = values.filter((value) => value > least).sort();
+  const above = new Float64Array(values.length);
+  let count = 0;
+  for (const value of values) if (value > least) above[count++] = value;
   // the lower of two middle ones: one fix out of place makes two steps of it
-  return above.length === 0 ? 0 : above[(above.length - 1) >> 1];
+  const middle = (count - 1) >> 1;
+  return count === 0 ? 0 : quickselect(above, middle, 0, count - 1)[middle];
 }
 
 function sphereDistance(lon1: number, lat1: number, lon2: number, lat2: number): number {
