@@ -10,10 +10,15 @@ type XmlContent = string | XmlElement | undefined;
 const references: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 
 /** Read back the text is the same: line ends and tabs would not be as themselves. XML 1.0, 2.11 and 3.3.3 */
-const escaped = (_name: string, text: unknown): string =>
-  String(text).replace(/[&<>"\t\n\r]/g, (character) => references[character] ?? `&#${character.charCodeAt(0)};`);
+const special = /[&<>"\t\n\r]/g;
+const escaped = (_name: string, given: unknown): string => {
+  const text = String(given);
+  // most are numbers and times
+  if (text.search(special) < 0) return text;
+  return text.replace(special, (character) => references[character] ?? `&#${character.charCodeAt(0)};`);
+};
 
-const builder = new XMLBuilder({
+const settings = {
   ignoreAttributes: false,
   attributeNamePrefix: '@',
   format: true,
@@ -24,14 +29,36 @@ const builder = new XMLBuilder({
   processEntities: false,
   tagValueProcessor: escaped,
   attributeValueProcessor: escaped,
-});
+};
+
+/** Elements in a batch: few enough that they are gone before the next. */
+const BATCH = 500;
+
+const elements = new XMLBuilder(settings);
+/** The content of a segment comes as {@link writtenRun}. */
+const documents = new XMLBuilder({ ...settings, stopNodes: ['gpx.trk.trkseg'] });
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what XML can't hold
 const impossible = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/u;
 
 /** An XML 1.0 document of one outermost element, each element on a line of its own. Texts are to be {@link xmlText}. */
 export const buildXml = (root: XmlElement): string =>
-  builder.build({ '?xml': { '@version': '1.0', '@encoding': 'UTF-8' }, ...root });
+  documents.build({ '?xml': { '@version': '1.0', '@encoding': 'UTF-8' }, ...root });
+
+/**
+ * So many elements of one name, written out: content for a `trkseg`, whose points held as objects all at once would take
+ * several times the memory and the time.
+ */
+export function writtenRun(name: string, count: number, element: (index: number) => XmlElement): string {
+  const batches: string[] = [];
+  for (let from = 0; from < count; from += BATCH) {
+    const length = Math.min(BATCH, count - from);
+    const batch = elements.build({ [name]: Array.from({ length }, (_, k) => element(from + k)) });
+    // trimming copies the text, so that the thousands of pieces it was put together from are gone before the next
+    batches.push(batch.trimEnd());
+  }
+  return ['', ...batches, ''].join('\n');
+}
 
 /**
  * `text` unchanged, if XML can hold it.

@@ -1,7 +1,7 @@
 import { wrapLongitude } from '../geodesy';
 import { checkOptions, InputError, type OptionKeys, type Recording } from '../model';
 import type { WrittenLine } from '../route';
-import { buildXml, type XmlElement, xmlText } from './buildXml';
+import { buildXml, writtenRun, type XmlElement, xmlText } from './buildXml';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
@@ -42,12 +42,11 @@ export function writeGpx(what: Writable, options: WriteLineOptions = {}): string
 }
 
 function lineTrack({ name, positions }: WrittenLine): XmlElement {
-  const trkpt = positions.map(([lon, lat, height]) => ({
-    '@lat': writeDecimal(lat),
-    '@lon': writeDecimal(wrapLongitude(lon)),
-    ele: decimal(height),
-  }));
-  return { name: name && xmlText(name, 'route.name'), trkseg: { trkpt } };
+  const point = (i: number): XmlElement => {
+    const [lon, lat, height] = positions[i];
+    return { '@lat': writeDecimal(lat), '@lon': writeDecimal(wrapLongitude(lon)), ele: decimal(height) };
+  };
+  return { name: name && xmlText(name, 'route.name'), trkseg: writtenRun('trkpt', positions.length, point) };
 }
 
 function recordingTrack(recording: Recording): XmlElement {
@@ -71,9 +70,7 @@ function recordingTrack(recording: Recording): XmlElement {
     name: xmlText(recording.name, 'recording.name'),
     ...elements,
     extensions: attribute.length > 0 ? { 'd:attribute': attribute } : undefined,
-    trkseg: segmentsOf(recording).map(({ from, to }) => ({
-      trkpt: Array.from({ length: to - from }, (_, k) => point(from + k)),
-    })),
+    trkseg: segmentsOf(recording).map(({ from, to }) => writtenRun('trkpt', to - from, (k) => point(from + k))),
   };
 }
 

@@ -8,7 +8,11 @@ export type FixColumns = Pick<
 
 /** The columns of a recording with none but the fixes `kept`, rising; the line is broken where any was cut out. */
 export function keepFixes(recording: FixColumns, kept: readonly number[]): FixColumns {
-  const pick = (column: Float64Array) => Float64Array.from(kept, (i) => column[i]);
+  const pick = (column: Float64Array) => {
+    const picked = new Float64Array(kept.length);
+    for (let k = 0; k < kept.length; k++) picked[k] = column[kept[k]];
+    return picked;
+  };
   const gapBefore = new Uint8Array(kept.length);
   for (let k = 0; k < kept.length; k++) {
     let gap = k === 0;
