@@ -2,11 +2,11 @@ import type { MultiPolygon, Polygon, Position } from 'geojson';
 import type { Name } from './Name';
 import type { Natural, PositiveSize, Size } from './Quantity';
 
-/** The sides, as seen in the direction of travel. */
-export const SIDES = ['left', 'right'] as const;
-
 /** Left or right of the direction of travel. */
-export type Side = (typeof SIDES)[number];
+export type Side = 'left' | 'right';
+
+/** Both sides, to check one against. */
+export const SIDES: readonly Side[] = ['left', 'right'];
 
 /** Options of a route as a whole. */
 export interface RouteOptions {

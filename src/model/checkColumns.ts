@@ -14,18 +14,15 @@ export function checkColumns(
   keys: readonly [first: string, ...others: string[]],
   optional: readonly string[] = [],
 ): void {
-  const holder = value as Readonly<Record<string, ArrayLike<number> | undefined>>;
-  if (typeof value !== 'object' || value === null || !keys.every((key) => isColumn(holder[key]))) {
-    throw new InputError({ reason: 'wrong-type', argument, rule, value });
-  }
-  const [first, ...others] = keys;
-  for (const key of others) checkLength(holder[key]!, `${argument}.${key}`, holder[first]!.length, first);
-  for (const key of optional) {
-    const column: unknown = holder[key];
+  const holder = (value ?? {}) as Readonly<Record<string, ArrayLike<number> | undefined>>;
+  const refuse = (name: string, wanted: string, found: unknown) =>
+    new InputError({ reason: 'wrong-type', argument: name, rule: wanted, value: found });
+  if (!keys.every((key) => isColumn(holder[key]))) throw refuse(argument, rule, value);
+  const [first] = keys;
+  for (const key of [...keys, ...optional]) {
+    const column = holder[key];
     if (column === undefined) continue;
-    if (!isColumn(column)) {
-      throw new InputError({ reason: 'wrong-type', argument: `${argument}.${key}`, rule: 'a column', value: column });
-    }
+    if (!isColumn(column)) throw refuse(`${argument}.${key}`, 'a column', column);
     checkLength(column, `${argument}.${key}`, holder[first]!.length, first);
   }
 }

@@ -34,10 +34,9 @@ function columnsOf(positions: readonly Position[], argument: string): LineColumn
 function checkedColumns(line: unknown, argument: string): LineColumns {
   const rule = 'positions, a GeoJSON LineString, a route, a recording or columns lon and lat';
   checkColumns(line, argument, rule, ['lon', 'lat'], ['gapBefore']);
-  const columns = line as LineColumns;
-  for (let i = 0; i < columns.lon.length; i++) {
-    const [lon, lat] = [columns.lon[i], columns.lat[i]];
-    if (!(Math.abs(lon) <= 540 && Math.abs(lat) <= 90)) checkCoordinates(lon, lat, `${argument}[${i}]`);
+  const { lon, lat } = line as LineColumns;
+  for (let i = 0; i < lon.length; i++) {
+    if (!(Math.abs(lon[i]) <= 540 && Math.abs(lat[i]) <= 90)) checkCoordinates(lon[i], lat[i], `${argument}[${i}]`);
   }
-  return columns;
+  return line as LineColumns;
 }

@@ -17,7 +17,7 @@ export { type WriteGeoJsonOptions, writeGeoJson } from '../formats/writeGeoJson'
 export { writeGpx } from '../formats/writeGpx';
 export { writeKml } from '../formats/writeKml';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
-export type { ReadIssueReason } from '../model/issueSentences';
+export { issueSentences, type ReadIssueReason } from '../model/issueSentences';
 export type { ReadIssue, Recording, RecordingFormat } from '../model/Recording';
 export { type AnonymiseOptions, anonymise } from '../privacy/anonymise';
 export { type DiscZone, type DrawZoneOptions, drawZone } from '../privacy/drawZone';
