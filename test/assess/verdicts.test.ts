@@ -264,16 +264,16 @@ describe('bad recordings are named and left out, the rest stands', () => {
   });
 
   test.each([
-    [undefined, 'wrong-type', 'recordings must be an array'],
-    [[3], 'wrong-type', 'recordings[0] must be a recording with columns lon and lat'],
-    [[{ recording: good[0], reciever: 'x' }], 'unknown-key', 'recordings[0].reciever must be one of'],
-    [[{ recording: good[0], run: 3 }], 'wrong-type', 'recordings[0].run must be a string'],
+    ['wrong-type', 'recordings must be an array', undefined],
+    ['wrong-type', 'recordings[0] must be a recording with columns lon, lat and gapBefore', [3]],
+    ['unknown-key', 'recordings[0].reciever must be one of', [{ recording: good[0], reciever: 'x' }]],
+    ['wrong-type', 'recordings[0].run must be a string', [{ recording: good[0], run: 3 }]],
     [
-      [{ ...good[0], lat: good[0].lat.slice(1) }],
       'out-of-range',
-      'recordings[0].lat length must be the same as that of its longitudes',
+      'recordings[0].lat length must be 401, as lon has, not 400',
+      [{ ...good[0], lat: good[0].lat.slice(1) }],
     ],
-  ])('%o is refused', (recordings, reason, message) => {
+  ])('refused as %s: %s', (reason, message, recordings) => {
     const call = () => assess(route, recordings as never);
     expect(call).toThrow(InputError);
     expect(call).toThrow(expect.objectContaining({ reason, message: expect.stringContaining(message) }));
