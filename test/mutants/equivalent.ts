@@ -14,6 +14,10 @@ const SIXTEEN_BITS =
 const ONE_PAST = 'one past what is there: nobody reads it before it is written again';
 const PAST_ALL = 'past all states before, of this bin and so of the next ones: none of them is looked at';
 const WRITTEN_FIRST = 'what is read of it was written before';
+const SLOW_WAY =
+  'only sends points near the far side of the globe the slow way, by the search of the whole turn, which finds the same foot';
+const NEAR_TIE =
+  'decides at once on points near the far side of the globe that are nearer to this end by more than the flattening; for the rest no input was found that differs';
 const LATER_PAIR =
   'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
 
@@ -185,6 +189,46 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
     },
   ],
   'src/geodesy/interception.ts': [
+    {
+      line: 'const turns = Math.round((alongTrack + step - view.line.s13 / 2) / (2 * HALF_TURN));',
+      becomes: 'const turns = Math.round((alongTrack + step + view.line.s13 / 2) / (2 * HALF_TURN));',
+      why: SLOW_WAY,
+    },
+    {
+      line: 'const turns = Math.round((alongTrack + step - view.line.s13 / 2) / (2 * HALF_TURN));',
+      becomes: 'const turns = Math.round((alongTrack - step - view.line.s13 / 2) / (2 * HALF_TURN));',
+      why: SLOW_WAY,
+    },
+    {
+      line: 'const foot = alongTrack + step - turns * 2 * HALF_TURN;',
+      becomes: 'const foot = alongTrack + step + turns * 2 * HALF_TURN;',
+      why: SLOW_WAY,
+    },
+    {
+      line: 'const foot = alongTrack + step - turns * 2 * HALF_TURN;',
+      becomes: 'const foot = alongTrack + step - turns * 2 / HALF_TURN;',
+      why: SLOW_WAY,
+    },
+    {
+      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
+      becomes: 'if (Math.abs(foot + (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
+      why: NEAR_TIE,
+    },
+    {
+      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
+      becomes: 'if (Math.abs(foot - (from + to + place)) > HALF_TURN - STRIDE) return undefined;',
+      why: NEAR_TIE,
+    },
+    {
+      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
+      becomes: 'if (Math.abs(foot - (from - to - place)) > HALF_TURN - STRIDE) return undefined;',
+      why: NEAR_TIE,
+    },
+    {
+      line: 'if (foot && Math.abs(foot.alongTrack - middle) < HALF_TURN - STRIDE) return foot;',
+      becomes: 'if (foot && Math.abs(foot.alongTrack + middle) < HALF_TURN - STRIDE) return foot;',
+      why: NEAR_TIE,
+    },
     {
       line: 'for (let i = 0; i < STEPS; i++) {',
       becomes: 'for (let i = 0; i <= STEPS; i++) {',
