@@ -18,14 +18,18 @@ export function checkMembers<T>(
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     throw new InputError({ reason: 'wrong-type', argument, rule: 'an object', value });
   }
-  const refuse = (reason: 'unknown-key' | 'missing', key: string, rule: string, found: unknown) =>
-    new InputError({ reason, argument: `${argument}${separator}${key}`, rule, value: found });
-  for (const key of Object.keys(value)) {
-    if (!Object.hasOwn(keys, key)) throw refuse('unknown-key', key, `one of ${Object.keys(keys).join(', ')}`, key);
+  for (const key in value) {
+    if (!Object.hasOwn(value, key) || Object.hasOwn(keys, key)) continue;
+    const rule = `one of ${Object.keys(keys).join(', ')}`;
+    throw new InputError({ reason: 'unknown-key', argument: `${argument}${separator}${key}`, rule, value: key });
   }
-  for (const [key, presence] of Object.entries(keys)) {
-    if (presence === 'must' && (value as Record<string, unknown>)[key] === undefined) {
-      throw refuse('missing', key, 'given', undefined);
-    }
+  for (const key in keys) {
+    if (keys[key] !== 'must' || (value as Record<string, unknown>)[key] !== undefined) continue;
+    throw new InputError({
+      reason: 'missing',
+      argument: `${argument}${separator}${key}`,
+      rule: 'given',
+      value: undefined,
+    });
   }
 }

@@ -22,10 +22,14 @@ export function plainCopy<T>(value: T, depth = 0): T {
     for (let i = 0; i < value.length; i++) copy.push(plainCopy(value[i], depth + 1));
     return copy as T;
   }
-  const members: [string, unknown][] = [];
-  for (const [key, member] of Object.entries(value)) {
-    if (member !== undefined) members.push([key, plainCopy(member, depth + 1)]);
+  const copy: Record<string, unknown> = {};
+  for (const key of Object.keys(value)) {
+    const member = (value as Record<string, unknown>)[key];
+    if (member === undefined) continue;
+    const kept = plainCopy(member, depth + 1);
+    if (key !== '__proto__') copy[key] = kept;
+    // by assignment it would become the prototype
+    else Object.defineProperty(copy, key, { value: kept, configurable: true, enumerable: true, writable: true });
   }
-  // Not by assignment: a member called __proto__ would become the prototype.
-  return Object.fromEntries(members) as T;
+  return copy as T;
 }
