@@ -29,6 +29,14 @@ test('route prints length, sections and what is not stated', async () => {
   expect(stdout).toMatch(/^long side +0\.0 +558\.0 +558\.0 +5\.0$/m);
 });
 
+test('a route of 640 km prints how well it is known (its 128 000 vertices overflowed the stack)', async () => {
+  const far = routeBuilder({ name: 'far', lateral95: 2 }).start([5, 60]).lineBy({ azimuth: 90, distance: 640_000 });
+  writeFileSync(join(folder, 'far.json'), JSON.stringify(far.build().recipe));
+  const { status, stdout } = await run(['route', 'far.json']);
+  expect(status).toBe(0);
+  expect(stdout).toContain('lateral uncertainty (95 %): up to 2.0 m');
+});
+
 test('route --out writes the recipe, which builds the same route again', async () => {
   const { status, stdout } = await run(['route', 'my route.json', '--out', 'again.json']);
   expect(status).toBe(0);

@@ -149,3 +149,15 @@ function evenOdd([x, y]: Position, ring: readonly Position[]): boolean {
   });
   return inside;
 }
+
+test('an area of 140 000 vertices is an area like any other (its bounds overflowed the stack)', () => {
+  const radius = 50;
+  const ring = Array.from({ length: 140_000 }, (_, i): Position => {
+    const angle = (2 * Math.PI * i) / 140_000;
+    return [150 + radius * Math.cos(angle), radius * Math.sin(angle)];
+  });
+  const [section] = sectionsIn(straight, polygon(ring), long).sections;
+  // a straight line through the centre of a circle at 150 m
+  expect(Math.abs(section.from - 100)).toBeLessThan(0.01);
+  expect(Math.abs(section.to - 200)).toBeLessThan(0.01);
+});
