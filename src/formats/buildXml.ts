@@ -46,8 +46,8 @@ export const buildXml = (root: XmlElement): string =>
   documents.build({ '?xml': { '@version': '1.0', '@encoding': 'UTF-8' }, ...root });
 
 /**
- * So many elements of one name, written out: content for a `trkseg`, whose points held as objects all at once would take
- * several times the memory and the time.
+ * So many elements of one name, written out in batches: content for a `trkseg`, so that its points need not all be held as
+ * objects at once.
  */
 export function writtenRun(name: string, count: number, element: (index: number) => XmlElement): string {
   const batches: string[] = [];
