@@ -1,4 +1,5 @@
 import type { AssessedRecording, OffRouteEpisode } from './Assessment';
+import { awayTogether } from './awayTogether';
 import type { NamedPlaced } from './comparePair';
 import type { RouteGrid } from './RouteGrid';
 import { lagsOf } from './shownDistances';
@@ -23,10 +24,8 @@ export function shareAcross(
   }
   return described.map((one) => {
     const others = described.filter((other) => other !== one && other.included && other.run === one.run);
-    const alsoAway = ({ from, to }: OffRouteEpisode) =>
-      others
-        .filter(({ offRoute }) => offRoute.some((episode) => episode.from <= to && episode.to >= from))
-        .map(({ name }) => name);
+    const alsoAway = (episode: OffRouteEpisode) =>
+      others.filter(({ offRoute }) => offRoute.some((other) => awayTogether(episode, other))).map(({ name }) => name);
     return {
       ...one,
       lag: lags.get(one.name) ?? null,

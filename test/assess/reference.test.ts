@@ -211,7 +211,7 @@ describe('the method', () => {
       '10 m is an excursion',
       'less than 5 m between them',
       'turns 30° or more within 30 m',
-      '30 m and three half widths for 15 s',
+      'from 25 m and 2 standard deviations on for longer than its errors last',
       '20 s or more of less than 0.25 m a second',
       'the first 60 s in a row',
       '80 % of it is covered with a confidence of 0.9',
