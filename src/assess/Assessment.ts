@@ -140,13 +140,19 @@ export interface AssessedRecording {
   readonly laps: LapCount | null;
   /** Progress against the direction of travel: metres, and the share of steps. */
   readonly backwards: { readonly metres: Size; readonly share: Share } | null;
-  /** Seconds by which it passes places later (positive) than the median of the run's recordings; null with fewer than 3. */
+  /**
+   * Seconds by which it is later (positive) than the other recordings of its run, a clock that is ahead included: than their
+   * mean where they may all be one, by their noise, else than the median of all; and how steadily, 1.4826 × the median
+   * deviation over the way. Null with fewer than 3 that have times.
+   */
   readonly lag: { readonly median: number; readonly spread: Size } | null;
   /** How sure the placing on this part of the route is. */
   readonly confidence: { readonly mean: Share; readonly min: Share; readonly unsureShare: Share } | null;
   /** Stretches that could lie on another part of the route as well. */
   readonly ambiguous: readonly Pick<AmbiguousStretch, 'from' | 'to' | 'reason' | 'message'>[];
   readonly data: DataQuality;
+  /** FNV-1a, 64 bit, of its positions alone: the same for one file given twice, whatever its name and clock. */
+  readonly hash: string;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
   readonly recordedLength: Size | null;
   /** Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. */
@@ -333,6 +339,8 @@ export interface AssessmentRow {
   readonly seconds: number | null;
   /** Metres a second along the route: 5th, 50th, 95th percentile. */
   readonly pace: { readonly p5: number; readonly median: number; readonly p95: number } | null;
+  /** Error along the route, where recordings of the run share a pace; else null. */
+  readonly alongTrackError: AlongTrackError | null;
   readonly mapAttraction: MapAttraction | null;
   /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the reference cannot resolve it. */
   readonly resolution: Size | null;
@@ -346,6 +354,22 @@ export interface AssessmentRow {
 export interface RowLimit {
   readonly reason: 'not-covered' | 'low-coverage' | 'few-samples' | 'too-short' | 'coarse-reference' | 'ambiguous';
   readonly message: string;
+}
+
+/**
+ * How far a recording lies ahead of or behind the body, relative to the pace that the recordings of its run share: the
+ * median of them at each second, itself included, its clock's offset over the whole run taken out. What all have in
+ * common does not show, and of two each shows half of their difference.
+ */
+export interface AlongTrackError {
+  /** Mean, ahead positive, each metre that the body moved counting once. */
+  readonly bias: number;
+  /** Distance along the route that 95 % of it stayed within. */
+  readonly p95: Size;
+  /** Seconds late (positive) here, the clock's offset left in: `recordings.lag` less `bias` over the body's pace. */
+  readonly lag: number | null;
+  /** Recordings that share the pace. */
+  readonly receivers: Count;
 }
 
 /** Whether the recording is drawn towards the decoy line. */
@@ -582,6 +606,7 @@ export interface AssessmentMethod {
     readonly leverArm: Size;
     readonly equivalence: Size;
     readonly defaultHalfWidth: Size;
+    readonly pace: 'shared' | 'apart';
     readonly exclude: readonly Exclusion[];
   };
   /** FNV-1a, 64 bit, of the numbers judged. */
@@ -611,6 +636,9 @@ export type AssessmentWarningReason =
   | 'low-coverage'
   | 'ambiguous'
   | 'shared-detour'
+  | 'clock'
+  | 'other-pace'
+  | 'same-recording'
   | 'unbalanced'
   | 'no-uncertainty'
   | 'no-sections'

@@ -1,4 +1,5 @@
 import {
+  checkChoice,
   checkNumber,
   checkOptions,
   checkRoute,
@@ -18,6 +19,7 @@ import type {
 } from './Assessment';
 import { assessmentWarnings } from './assessmentWarnings';
 import { balancedMean } from './balancedMean';
+import { besideWarnings } from './besideWarnings';
 import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
@@ -25,6 +27,7 @@ import { comparePair, metresApart, type NamedPlaced } from './comparePair';
 import { describeMethod } from './describeMethod';
 import { describeRecording } from './describeRecording';
 import { describeRoute } from './describeRoute';
+import { errorAlong } from './errorAlong';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
 import { judgePairs } from './judgePairs';
@@ -32,7 +35,7 @@ import { lapRepeatability } from './lapRepeatability';
 import { measureRow, type Stretch, statedUncertainty } from './measureRow';
 import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
-import { placeEntry } from './placeEntry';
+import { placeEntries } from './placeEntries';
 import { RouteGrid } from './RouteGrid';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
@@ -56,6 +59,12 @@ export interface AssessOptions {
   readonly leverArm?: number;
   /** Metres beyond which an offset is an excursion where the route states no corridor. @defaultValue 10 */
   readonly defaultHalfWidth?: number;
+  /**
+   * Whether the recordings of a run with times were carried by one body, whose pace they share: then each has an error along
+   * the route, and what one saw decides where another alone could not tell one pass of it from the next. `apart` places each
+   * alone. @defaultValue 'shared'
+   */
+  readonly pace?: 'shared' | 'apart';
 }
 
 const optionKeys: OptionKeys<AssessOptions> = {
@@ -65,6 +74,7 @@ const optionKeys: OptionKeys<AssessOptions> = {
   equivalence: true,
   leverArm: true,
   defaultHalfWidth: true,
+  pace: true,
 };
 
 /**
@@ -100,8 +110,17 @@ export function assess(
 ): Assessment {
   checkRoute(authored);
   checkOptions(options, optionKeys);
-  const { centreline, decoy, exclude = [], equivalence = 1, leverArm = 0.5, defaultHalfWidth = 10 } = options;
+  const {
+    centreline,
+    decoy,
+    exclude = [],
+    equivalence = 1,
+    leverArm = 0.5,
+    defaultHalfWidth = 10,
+    pace = 'shared',
+  } = options;
   const route = nameLaps(authored);
+  checkChoice(pace, 'options.pace', ['shared', 'apart']);
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
   checkNumber(defaultHalfWidth, 'options.defaultHalfWidth', { above: 0 });
@@ -115,21 +134,22 @@ export function assess(
   const described: AssessedRecording[] = [];
   const included: (NamedPlaced & { readonly entry: Entry })[] = [];
   const judged: NamedPlaced[] = [];
-  for (const entry of entries) {
+  const { placements, beside } = placeEntries(grid, route, entries, pace);
+  entries.forEach((entry, i) => {
     if (entry.renamedFrom !== null) {
       warn('renamed', `Another recording is also called “${entry.renamedFrom}”.`, { recording: entry.name });
     }
-    const { placed, refusal } = placeEntry(grid, route, entry);
+    const { placed, refusal } = placements[i];
     described.push(describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth));
     if (refusal) warn(refusal.reason, refusal.message, { recording: entry.name });
     else included.push({ name: entry.name, placed: placed!, entry });
     if (placed) judged.push({ name: entry.name, placed });
-  }
+  });
   const runs = [...new Set(included.map(({ entry }) => entry.run))].map((run) => ({
     run,
     members: included.filter(({ entry }) => entry.run === run),
   }));
-  const told = shareAcross(grid, described, runs);
+  const told = shareAcross(described, beside);
 
   const stretches: Stretch[] = [
     ...route.sections.map(({ name, from, to }) => ({ section: name, from, to })),
@@ -139,7 +159,10 @@ export function assess(
   const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
   const companions = { centreline: centre?.offset, decoy: lure?.offset };
   const measured = judged.flatMap(({ name, placed }) =>
-    stretches.map((stretch) => measureRow(grid, name, placed, stretch, companions)),
+    stretches.map((stretch) => ({
+      ...measureRow(grid, name, placed, stretch, companions),
+      alongTrackError: errorAlong(grid, placed, beside.get(name), stretch),
+    })),
   );
 
   const pairs: Pair[] = [];
@@ -178,6 +201,7 @@ export function assess(
   const shift = commonShift(grid, included);
   const lateral95 = statedUncertainty(grid, 0, grid.count);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));
+  warnings.push(...besideWarnings(told, beside, pace));
 
   return {
     schema: 1,
@@ -200,7 +224,7 @@ export function assess(
       route,
       entries,
       { decoy: lure, centreline: centre },
-      { leverArm, equivalence, defaultHalfWidth, exclude: excluded },
+      { leverArm, equivalence, defaultHalfWidth, pace, exclude: excluded },
     ),
     warnings,
   };

@@ -19,14 +19,14 @@ export interface Companions {
   readonly decoy?: Float64Array;
 }
 
-/** The figures of one recording on one stretch, but for `verdictLimit`, which its pairs decide. */
+/** The figures of one recording on one stretch, but for those that the others of its run decide. */
 export function measureRow(
   grid: RouteGrid,
   name: string,
   placed: PlacedRecording,
   stretch: Stretch,
   companions: Companions,
-): Omit<AssessmentRow, 'verdictLimit'> {
+): Omit<AssessmentRow, 'verdictLimit' | 'alongTrackError'> {
   const range = grid.range(stretch.from, stretch.to);
   const { first, end } = range;
   const values: number[] = [];
