@@ -66,6 +66,8 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
       interval95: whole?.interval95 ?? null,
       bias: whole?.bias ?? null,
       coverage: whole?.coverage ?? null,
+      lag: recording.lag?.median ?? null,
+      alongTrackP95: whole?.alongTrackError?.p95 ?? null,
     });
   }
   for (const place of places) {

@@ -123,7 +123,15 @@ export interface PlacementEffect {
 }
 
 export interface SummaryWarning {
-  readonly reason: 'one-run' | 'unbalanced' | 'left-out' | 'few-runs' | 'missing-receiver';
+  readonly reason:
+    | 'one-run'
+    | 'unbalanced'
+    | 'left-out'
+    | 'few-runs'
+    | 'missing-receiver'
+    | 'clock'
+    | 'other-pace'
+    | 'same-recording';
   readonly receiver: string | null;
   readonly run: string | null;
   readonly message: string;

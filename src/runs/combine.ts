@@ -1,4 +1,5 @@
 import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
+import { clockWarnings } from './clockWarnings';
 import { placementEffects } from './placementEffects';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
@@ -65,6 +66,7 @@ export function combine(assessments: readonly Assessment[]): TestSummary {
     }
   }
 
+  warnings.push(...clockWarnings(runs));
   const whole = (receiver: string) =>
     rows.find((row) => row.receiver === receiver && row.section === null)?.meanAbsolute;
   return {

@@ -220,6 +220,14 @@ const truths: Record<string, Truth> = {
       Math.abs(stop.alongTrack - 300) < 3 && Math.abs(stop.seconds - 60) < 5 && stop.r95 < 5,
   ],
   'recordings.lag': [recorded('c'), ({ median }: { median: number }) => Math.abs(median - 5) < 0.3],
+  // the same positions, another name and clock
+  'recordings.hash': [recorded('a'), same(assess(quay, [beside('another', ramp, 7)]).recordings[0].hash)],
+  // three that keep one pace, one of them with a clock that is 5 s ahead
+  'rows.alongTrackError': [
+    rowOf(main, { recording: 'c', section: 'east' }),
+    ({ bias, p95, lag, receivers }: { bias: number; p95: number; lag: number; receivers: number }) =>
+      Math.abs(bias) < 0.1 && p95 < 0.3 && Math.abs(lag - 5) < 0.1 && receivers === 3,
+  ],
   'distances.late': [main.distances.find(({ recording, mark }) => recording === 'c' && mark === 'middle')!, 5, 0.3],
   'recordings.confidence': [recorded('a'), ({ mean }: { mean: number }) => mean > 0.99],
   // the fixes 50 to 100 of one every 3 m
