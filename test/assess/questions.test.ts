@@ -416,7 +416,15 @@ const summaryTruths: Record<string, Truth> = {
       { receiver: 'B', placement: 'left wrist', runs: 1 },
     ]),
   ],
-  warnings: [summary, same([])],
+  // A's line of 3 m is that of two runs, and so is B's of 5 m
+  warnings: [
+    summary,
+    (found: { reason: string; receiver: string; run: string }[]) =>
+      same([
+        ['same-recording', 'A', '2'],
+        ['same-recording', 'B', '2'],
+      ])(found.map(({ reason, receiver, run }) => [reason, receiver, run]) as never),
+  ],
   // 3, 2, 3: a third of a metre squared about their mean
   'rows.betweenRunSd': [summedRow, Math.sqrt(1 / 3), 0.03],
   'rows.withinRunSd': [summedRow, (sd: number) => sd > summedRow.betweenRunSd!],
