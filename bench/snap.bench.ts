@@ -9,6 +9,7 @@ import { bytesOf } from './support/bytesOf';
 import { medianTime } from './support/medianTime';
 import { promised } from './support/promised';
 import { showTime } from './support/showTime';
+import { strayRows } from './support/strayRows';
 
 /** Turf's nearest point, a fix, on 2 000 segments on the machine on which the promise was made. */
 const TURF_THERE = 2.2;
@@ -83,6 +84,7 @@ export const run: Bench = ({ smoke }) => {
       promise: `≤ ${MEMORY} bytes`,
       held: bytes <= MEMORY,
     },
+    ...strayRows(smoke),
   ];
 };
 
