@@ -11,6 +11,7 @@ import { OFF_ROUTE_RULE } from './findOffRoute';
 import { STOP_RULE } from './findStops';
 import { hashNumbers } from './hashNumbers';
 import { ATTRACTION_RULE } from './mapAttraction';
+import { PACE_RULE } from './placeEntries';
 import type { Entry } from './testEntries';
 import { CAP_RULE } from './verdictCap';
 import { VERDICT_RULE } from './verdictOf';
@@ -72,6 +73,9 @@ export function describeMethod(
       OFF_ROUTE_RULE,
       STOP_RULE,
       SETTLED_RULE,
+      options.pace === 'shared'
+        ? PACE_RULE
+        : 'Each recording is placed alone: nothing is said of errors along the route.',
       ...(companions.centreline
         ? ['Side of the street: that of the reference; within the reference’s uncertainty of the centreline undecided.']
         : []),

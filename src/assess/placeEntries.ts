@@ -32,6 +32,8 @@ export interface Placements {
  */
 const STRANGER = 25;
 
+export const PACE_RULE = `Recordings of one run with times share the body’s pace: the median of them at each second, clocks set by where they were at the same instant. Error along the route is relative to it; one that lies further than ${STRANGER} m from it for half of its way was not carried along.`;
+
 /** Every entry placed, those of one run with times as receivers on one body unless their paces are to stay `apart`. */
 export function placeEntries(
   grid: RouteGrid,
