@@ -1,4 +1,5 @@
 import {
+  checkChoice,
   checkNumber,
   checkOptions,
   checkRoute,
@@ -34,6 +35,7 @@ import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
 import { placeEntry } from './placeEntry';
 import { RouteGrid } from './RouteGrid';
+import { RunChances } from './RunChances';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
 import { shareAcross } from './shareAcross';
@@ -54,6 +56,8 @@ export interface AssessOptions {
   readonly equivalence?: number;
   /** Metres by which a receiver may be off the line the body travels. @defaultValue 0.5 */
   readonly leverArm?: number;
+  /** The receiver (or the recording, where none is stated) that alone the others are compared with. @defaultValue every two are compared */
+  readonly baseline?: string;
   /** Metres beyond which an offset is an excursion where the route states no corridor. @defaultValue 10 */
   readonly defaultHalfWidth?: number;
 }
@@ -64,6 +68,7 @@ const optionKeys: OptionKeys<AssessOptions> = {
   exclude: true,
   equivalence: true,
   leverArm: true,
+  baseline: true,
   defaultHalfWidth: true,
 };
 
@@ -100,13 +105,15 @@ export function assess(
 ): Assessment {
   checkRoute(authored);
   checkOptions(options, optionKeys);
-  const { centreline, decoy, exclude = [], equivalence = 1, leverArm = 0.5, defaultHalfWidth = 10 } = options;
+  const { centreline, decoy, exclude = [], equivalence = 1, leverArm = 0.5, baseline, defaultHalfWidth = 10 } = options;
   const route = nameLaps(authored);
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
   checkNumber(defaultHalfWidth, 'options.defaultHalfWidth', { above: 0 });
   const excluded = checkExclusions(exclude, route);
   const entries = testEntries(recordings);
+  const receiverOf = ({ receiver, name }: { receiver: string | null; name: string }) => receiver ?? name;
+  if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
   const grid = new RouteGrid(route, excluded);
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
@@ -137,25 +144,44 @@ export function assess(
   ];
   const centre = centreline === undefined ? undefined : companionOffsets(grid, centreline);
   const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
-  const companions = { centreline: centre?.offset, decoy: lure?.offset };
-  const measured = judged.flatMap(({ name, placed }) =>
-    stretches.map((stretch) => measureRow(grid, name, placed, stretch, companions)),
+  const inRun = new Map(
+    runs.flatMap(({ members }) => {
+      const chances = new RunChances(grid, members, centre?.offset);
+      return members.map(({ name }) => [name, chances] as const);
+    }),
   );
+  const measured = judged.flatMap((one) => {
+    // what is left out of its run is judged alone
+    const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
+    return stretches.map((stretch) =>
+      measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
+    );
+  });
 
   const pairs: Pair[] = [];
   const moved: (readonly number[])[] = [];
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
+  const compared = baseline === undefined ? 'every two' : 'with a baseline';
   const shifts = referenceShifts(grid);
   for (const { run, members } of runs) {
     const couples = members.flatMap((first, i) =>
-      members.slice(i + 1).map((second) => ({ first, second, apart: metresApart(first.placed, second.placed) })),
+      members
+        .slice(i + 1)
+        .flatMap((second) =>
+          baseline === undefined || [first, second].some(({ entry }) => receiverOf(entry) === baseline)
+            ? [{ first, second, apart: metresApart(first.placed, second.placed) }]
+            : [],
+        ),
     );
+    if (baseline !== undefined && members.length > 1 && couples.length === 0) {
+      warn('no-baseline', `Run “${run}” has no recording of “${baseline}”: nothing is compared in it.`);
+    }
     for (const stretch of stretches) {
       const comparisons = couples.map(({ first, second, apart }) =>
-        comparePair(grid, first, second, stretch, apart, leverArm, shifts),
+        comparePair(grid, first, second, stretch, inRun.get(first.name)!, apart, leverArm, shifts),
       );
-      const verdicts = judgePairs(comparisons, equivalence, cap);
+      const verdicts = judgePairs(comparisons, { equivalence, compared, cap });
       pairs.push(...verdicts);
       moved.push(...comparisons.map((comparison) => comparison.moved));
       const mine = measured.filter(
@@ -200,7 +226,7 @@ export function assess(
       route,
       entries,
       { decoy: lure, centreline: centre },
-      { leverArm, equivalence, defaultHalfWidth, exclude: excluded },
+      { leverArm, equivalence, defaultHalfWidth, baseline: baseline ?? null, exclude: excluded },
     ),
     warnings,
   };

@@ -71,4 +71,6 @@ export interface TestOptions {
   readonly leverArm?: Size;
   /** Differences within so many metres count as equivalent. */
   readonly equivalence?: PositiveSize;
+  /** The receiver that alone the others are compared with. */
+  readonly baseline?: Name;
 }

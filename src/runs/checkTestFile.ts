@@ -48,7 +48,11 @@ const run = object<TestRun>({
   notes: ['may', text],
 });
 
-const options = object<TestOptions>({ leverArm: ['may', size], equivalence: ['may', positiveSize] });
+const options = object<TestOptions>({
+  leverArm: ['may', size],
+  equivalence: ['may', positiveSize],
+  baseline: ['may', name],
+});
 
 const version: Check = (value, argument) => {
   if (value !== 1) throw new InputError({ reason: 'unreadable', argument, rule: '1', value });
