@@ -5,6 +5,8 @@ import { exponentialMemory, type MemoryShape } from './exponentialMemory';
 const MOST_WAVES = 24;
 /** Weight of what all columns of the stretch say of a column's long-run variance. */
 const POOLED = 0.75;
+/** Many receivers share the doubt about the memory: beyond so many times a column's own degrees, no more are gained. */
+const MOST_POOLED = 3;
 
 /**
  * How far the means of columns of one stretch are off by chance, read off the slow waves of all of them together.
@@ -16,7 +18,7 @@ const POOLED = 0.75;
  * - memory θ, see `memoryOf`: effective samples n = 1 ÷ the variance of the mean of such a process of variance 1
  * - a column's own long-run variance: the mean over the first B = n^⅔ waves of aⱼ², each brought to the mean's by the shape
  * - moderated: the greater of it and ¼ of it + ¾ of what the columns' common ratio makes of its variance
- * - degrees of freedom ν = B ÷ [(¼ + ¾/K)² + (K − 1)(¾/K)²] with K columns
+ * - degrees of freedom ν = B ÷ [(¼ + ¾/K)² + (K − 1)(¾/K)²] with K columns, 3 B at most
  *
  * @see Lazarus, Lewis, Stock, Watson, HAR inference, J. Bus. Econ. Stat. 36 (2018) 541, for t with B equal-weighted cosines;
  * Smyth (2004) for moderated variances; the shape's division, the share of 0.3 and the greater of two are our own, by the
@@ -41,7 +43,8 @@ export class JointScatter {
     this.#used = Math.min(MOST_WAVES, waves, Math.max(1, Math.round(this.samples ** (2 / 3))));
     const together = Math.max(1, moving.length);
     const shared = POOLED / together;
-    this.degrees = Math.max(1, this.#used) / ((1 - POOLED + shared) ** 2 + (together - 1) * shared ** 2);
+    const pooled = 1 / ((1 - POOLED + shared) ** 2 + (together - 1) * shared ** 2);
+    this.degrees = Math.max(1, this.#used) * Math.min(MOST_POOLED, pooled);
     const ratios = moving.map((column) => this.#own(column) / column.variance);
     this.#ratio = ratios.reduce((sum, ratio) => sum + ratio / together, 0) || this.#shape.mean;
   }
