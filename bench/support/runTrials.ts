@@ -2,6 +2,7 @@ import type { Assessment, SummaryPair, TestSummary } from 'datumline';
 import type { NamedPlaced } from '../../src/assess/comparePair';
 import { RunChances } from '../../src/assess/RunChances';
 import { summaryPairs } from '../../src/runs/summaryPairs';
+import { foldedMemory } from '../../src/statistics';
 import { correlatedOffsets, normals } from '../../test/support/correlatedOffsets';
 import { straightGrid } from './columnTrials';
 
@@ -43,7 +44,8 @@ export function runTrial(options: RunTrial): RunResult {
       { alone: 0, found: 0, detectable: 0, difference: 0, moreRuns: 0, open: 0 },
     ]),
   );
-  const sdOfLog = Math.sqrt(spread * logVariance(seconds, correlation));
+  const folded = foldedMemory(seconds / correlation);
+  const sdOfLog = Math.sqrt((spread * folded.variance) / folded.samples);
   let any = 0;
   for (let trial = 0; trial < trials; trial++) {
     const assessments = Array.from({ length: runs }, () => {
@@ -96,19 +98,4 @@ export function runTrial(options: RunTrial): RunResult {
   }
   for (const sums of Object.values(found)) sums.moreRuns /= Math.max(1, sums.open);
   return { pairs: found, any };
-}
-
-/**
- * Variance of the logarithm of a mean distance over a section, by the closed form of the folded normal process.
- *
- * @see shared by test/assess/reach.test.ts: |x| of a normal x keeps (√(1 − ρ²) + ρ asin ρ − 1) ÷ (π/2 − 1) of its correlation
- */
-export function logVariance(seconds: number, correlation: number): number {
-  let sum = 1;
-  for (let k = 1; k < seconds; k++) {
-    const rho = Math.exp(-k / correlation);
-    const folded = (Math.sqrt(1 - rho * rho) + rho * Math.asin(rho) - 1) / (Math.PI / 2 - 1);
-    sum += 2 * (1 - k / seconds) * folded;
-  }
-  return ((Math.PI / 2 - 1) * sum) / seconds;
 }
