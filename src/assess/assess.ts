@@ -37,6 +37,7 @@ import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
 import { placeEntries } from './placeEntries';
 import { RouteGrid } from './RouteGrid';
+import { RunChances } from './RunChances';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
 import { shareAcross } from './shareAcross';
@@ -44,6 +45,7 @@ import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
+import { withUnlikeMemories } from './withUnlikeMemories';
 
 /** Options of {@link assess}. */
 export interface AssessOptions {
@@ -57,6 +59,8 @@ export interface AssessOptions {
   readonly equivalence?: number;
   /** Metres by which a receiver may be off the line the body travels. @defaultValue 0.5 */
   readonly leverArm?: number;
+  /** The receiver (or the recording, where none is stated) that alone the others are compared with. @defaultValue every two are compared */
+  readonly baseline?: string;
   /** Metres beyond which an offset is an excursion where the route states no corridor. @defaultValue 10 */
   readonly defaultHalfWidth?: number;
   /**
@@ -73,6 +77,7 @@ const optionKeys: OptionKeys<AssessOptions> = {
   exclude: true,
   equivalence: true,
   leverArm: true,
+  baseline: true,
   defaultHalfWidth: true,
   pace: true,
 };
@@ -117,6 +122,7 @@ export function assess(
     equivalence = 1,
     leverArm = 0.5,
     defaultHalfWidth = 10,
+    baseline,
     pace = 'shared',
   } = options;
   const route = nameLaps(authored);
@@ -126,6 +132,8 @@ export function assess(
   checkNumber(defaultHalfWidth, 'options.defaultHalfWidth', { above: 0 });
   const excluded = checkExclusions(exclude, route);
   const entries = testEntries(recordings);
+  const receiverOf = ({ receiver, name }: { receiver: string | null; name: string }) => receiver ?? name;
+  if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
   const grid = new RouteGrid(route, excluded);
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
@@ -157,28 +165,55 @@ export function assess(
   ];
   const centre = centreline === undefined ? undefined : companionOffsets(grid, centreline);
   const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
-  const companions = { centreline: centre?.offset, decoy: lure?.offset };
-  const measured = judged.flatMap(({ name, placed }) =>
-    stretches.map((stretch) => ({
-      ...measureRow(grid, name, placed, stretch, companions),
-      alongTrackError: errorAlong(grid, placed, beside.get(name), stretch),
-    })),
+  const inRun = new Map(
+    runs.flatMap(({ members }) => {
+      const chances = new RunChances(grid, members, centre?.offset);
+      return members.map(({ name }) => [name, chances] as const);
+    }),
   );
+  const plain = judged.flatMap((one) => {
+    // what is left out of its run is judged alone
+    const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
+    return stretches.map((stretch) => ({
+      ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
+      alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), stretch),
+    }));
+  });
+  const limited = new Map(
+    runs.flatMap(({ members }) => {
+      const names = new Set(members.map(({ name }) => name));
+      return stretches.flatMap(({ section }) => {
+        const mine = plain.filter((row) => row.section === section && names.has(row.recording));
+        return withUnlikeMemories(mine).map((row, i) => [mine[i], row] as const);
+      });
+    }),
+  );
+  const measured = plain.map((row) => limited.get(row) ?? row);
 
   const pairs: Pair[] = [];
   const moved: (readonly number[])[] = [];
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
+  const compared = baseline === undefined ? 'every two' : 'with a baseline';
   const shifts = referenceShifts(grid);
   for (const { run, members } of runs) {
     const couples = members.flatMap((first, i) =>
-      members.slice(i + 1).map((second) => ({ first, second, apart: metresApart(first.placed, second.placed) })),
+      members
+        .slice(i + 1)
+        .flatMap((second) =>
+          baseline === undefined || [first, second].some(({ entry }) => receiverOf(entry) === baseline)
+            ? [{ first, second, apart: metresApart(first.placed, second.placed) }]
+            : [],
+        ),
     );
+    if (baseline !== undefined && members.length > 1 && couples.length === 0) {
+      warn('no-baseline', `Run “${run}” has no recording of “${baseline}”: nothing is compared in it.`);
+    }
     for (const stretch of stretches) {
       const comparisons = couples.map(({ first, second, apart }) =>
-        comparePair(grid, first, second, stretch, apart, leverArm, shifts),
+        comparePair(grid, first, second, stretch, inRun.get(first.name)!, apart, leverArm, shifts),
       );
-      const verdicts = judgePairs(comparisons, equivalence, cap);
+      const verdicts = judgePairs(comparisons, { equivalence, compared, cap });
       pairs.push(...verdicts);
       moved.push(...comparisons.map((comparison) => comparison.moved));
       const mine = measured.filter(
@@ -224,7 +259,7 @@ export function assess(
       route,
       entries,
       { decoy: lure, centreline: centre },
-      { leverArm, equivalence, defaultHalfWidth, pace, exclude: excluded },
+      { leverArm, equivalence, defaultHalfWidth, pace, baseline: baseline ?? null, exclude: excluded },
     ),
     warnings,
   };

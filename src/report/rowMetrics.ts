@@ -11,7 +11,6 @@ export const rowMetrics: readonly (readonly [
   ['meanAbsolute', 'm', (row) => row.meanAbsolute],
   ['interval95Low', 'm', (row) => row.interval95?.[0]],
   ['interval95High', 'm', (row) => row.interval95?.[1]],
-  ['blocks', '1', (row) => row.blocks],
   ['median', 'm', (row) => row.median],
   ['p68', 'm', (row) => row.p68],
   ['p90', 'm', (row) => row.p90],

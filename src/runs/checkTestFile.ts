@@ -54,6 +54,7 @@ const options = object<TestOptions>({
   leverArm: ['may', size],
   equivalence: ['may', positiveSize],
   pace: ['may', pace],
+  baseline: ['may', name],
 });
 
 const version: Check = (value, argument) => {
