@@ -188,7 +188,7 @@ export function assess(
         (row) => row.section === stretch.section && members.some(({ name }) => name === row.recording),
       );
       order.push(
-        orderRecordings(mine, verdicts, stretch.section, run, (recording) =>
+        orderRecordings(mine, verdicts, stretch.section, run, equivalence, (recording) =>
           balancedMean(measured.filter((row) => row.recording === recording)),
         ),
       );

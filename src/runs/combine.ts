@@ -53,14 +53,19 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
   if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
   const sections = [...route.sections.map(({ name }) => name), null];
 
+  // of several margins the strictest
+  const equivalence = Math.min(...assessments.map(({ method }) => method.options.equivalence));
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
+  const pairs = sections.flatMap((section) =>
+    summaryPairs(assessments, runs, receivers, section, { equivalence, baseline }),
+  );
   const order = sections.map((section) =>
     summaryOrder(
       section,
       rows.filter((row) => row.section === section),
       pairs.filter((pair) => pair.section === section),
       runs.length,
+      equivalence,
       (receiver) => balancedMean(rows.filter((row) => row.receiver === receiver)),
     ),
   );

@@ -32,10 +32,9 @@ export function summaryPairs(
   runs: readonly Run[],
   receivers: readonly string[],
   section: string | null,
-  baseline: string | null,
+  { equivalence, baseline }: { readonly equivalence: number; readonly baseline: string | null },
 ): SummaryPair[] {
-  // of several margins and lever arms the strictest
-  const equivalence = Math.min(...assessments.map(({ method }) => method.options.equivalence));
+  // of several lever arms the strictest
   const leverArm = Math.max(...assessments.map(({ method }) => method.options.leverArm));
   const couples = receivers.flatMap((first, i) =>
     receivers
