@@ -2,10 +2,13 @@
  * Names in groups within which every two are equal, as few as come of growing one after the other: each equal pair stands in
  * one of them. Being equal within a margin doesn't carry over from one to the next, so that a name may stand in several.
  *
+ * @param names - in the order in which a group names them
  * @param pairs - those that are equal
  */
-export function equalGroups(pairs: readonly { readonly first: string; readonly second: string }[]): string[][] {
-  const names = [...new Set(pairs.flatMap(({ first, second }) => [first, second]))];
+export function equalGroups(
+  names: readonly string[],
+  pairs: readonly { readonly first: string; readonly second: string }[],
+): string[][] {
   const equal = (a: string, b: string) =>
     pairs.some(({ first, second }) => (first === a && second === b) || (first === b && second === a));
   const groups: string[][] = [];

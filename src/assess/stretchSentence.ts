@@ -127,8 +127,12 @@ function differWords({ pairs, overallPValue, ones }: ToldStretch): string[] {
   return differs ? [`at least one of the ${ones} differs, though it can’t be said which`] : [];
 }
 
-function equalWords({ pairs, equivalence }: ToldStretch): string[] {
-  const groups = equalGroups(pairs.filter(({ verdict }) => verdict === 'equivalent'));
+function equalWords({ rows, pairs, equivalence }: ToldStretch): string[] {
+  const names = rows.map(({ name }) => name);
+  const groups = equalGroups(
+    names,
+    pairs.filter(({ verdict }) => verdict === 'equivalent'),
+  );
   if (groups.length === 0) return [];
   const [first, ...others] = groups.map(listed);
   return [`${first} lay equally close, within ${equivalence} m${others.map((group) => `, as did ${group}`).join('')}`];
