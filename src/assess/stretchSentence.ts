@@ -48,6 +48,9 @@ export interface ToldStretch {
 /** More open pairs than these are counted, not named. */
 const MOST_NAMED = 3;
 
+/** Of detectable differences so many times apart only the least says anything. */
+const FAR = 10;
+
 /** What else than chance keeps a pair undecided; chance has figures of its own. */
 const HELD_BACK: Readonly<Record<VerdictLimit['reason'], string | null>> = {
   'includes-zero': null,
@@ -151,8 +154,14 @@ function openPairWords(pairs: readonly ToldPair[]): string[] {
   const runs = byChance.flatMap((pair) => pair.moreRuns || []);
   const why = [...new Set(open.flatMap(heldBack))];
   if (detectable.length > 0) {
-    const [least, most] = [Math.min(...detectable).toFixed(1), Math.max(...detectable).toFixed(1)];
-    why.push(`${least === most ? most : `${least} to ${most}`} m would be found four times in five`);
+    const [least, most] = [Math.min(...detectable), Math.max(...detectable)];
+    const span =
+      most > FAR * least
+        ? `at best ${least.toFixed(1)}`
+        : least.toFixed(1) === most.toFixed(1)
+          ? least.toFixed(1)
+          : `${least.toFixed(1)} to ${most.toFixed(1)}`;
+    why.push(`${span} m would be found four times in five`);
   }
   if (runs.length > 0) {
     const [least, most] = [Math.min(...runs), Math.max(...runs)];

@@ -2,6 +2,9 @@ import type { ReportModel } from './reportModel';
 import { showCount, showMetres } from './showFigures';
 import { type ShownPair, shownPairs } from './shownPairs';
 
+/** Of differences so many times apart only the least says anything. */
+const FAR = 10;
+
 /** What this test could have found, on the whole route and on its stretches, and what would decide what was seen; null where that can't be said. */
 export function foundSentence(model: ReportModel): string | null {
   const pairs = shownPairs(model).filter((pair) => pair.detectable !== null && onlyChance(pair));
@@ -30,8 +33,9 @@ export function foundSentence(model: ReportModel): string | null {
 
 function span(pairs: readonly ShownPair[]): string {
   const found = pairs.map(({ detectable }) => detectable!);
-  const [least, most] = [showMetres(Math.min(...found)), showMetres(Math.max(...found))];
-  return least === most ? least : `${least} to ${most}`;
+  const [least, most] = [Math.min(...found), Math.max(...found)];
+  if (most > FAR * least) return `${showMetres(least)} at best`;
+  return showMetres(least) === showMetres(most) ? showMetres(least) : `${showMetres(least)} to ${showMetres(most)}`;
 }
 
 /** Whether nothing but chance keeps it from a verdict: what else does, no difference would be found in spite of. */

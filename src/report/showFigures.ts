@@ -96,8 +96,10 @@ export function showSides([low, high]: readonly [low: number, high: number]): st
   return showInterval(low < 0 ? [-high, -low] : [low, high]);
 }
 
-/** A size and its interval, signs dropped: "3.1 m, 2.0–4.2 m". */
-export function showRange(value: number, [low, high]: readonly [low: number, high: number]): string {
-  const ends = [Math.abs(low), Math.abs(high)].sort((a, b) => a - b);
-  return `${showMetres(Math.abs(value))}, ${showInterval([ends[0], ends[1]])}`;
+/** A size and its interval, signs dropped: "3.1 m, 2.0–4.2 m"; what is null left out. */
+export function showRange(value: number | null, interval: readonly [low: number, high: number] | null): string {
+  const ends = interval && [Math.abs(interval[0]), Math.abs(interval[1])].sort((a, b) => a - b);
+  return [value === null ? '' : showMetres(Math.abs(value)), ends ? showInterval([ends[0], ends[1]]) : '']
+    .filter(Boolean)
+    .join(', ');
 }

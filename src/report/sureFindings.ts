@@ -83,7 +83,7 @@ function closerWords(pairs: readonly ShownPair[]): string[] {
     const found = told.filter((pair) => words(pair) === sentence);
     const by = (stretch: string | null) => {
       const { difference, interval95 } = found.find(({ section }) => section === stretch)!;
-      return `by ${showRange(difference!, interval95!)}`;
+      return `by ${showRange(difference, interval95)}`;
     };
     return `${sentence} ${stretchList(
       found.map(({ section }) => section),
@@ -143,8 +143,8 @@ function byStretch(found: readonly Told[], figure: 'bias' | 'meanAbsolute'): str
     found.map(({ stretch }) => stretch),
     (stretch) => {
       const judged = found.find((one) => one.stretch === stretch)!.judged!;
-      const interval = figure === 'bias' ? judged.biasInterval95! : judged.interval95!;
-      return `by ${showRange(judged[figure]!, interval)}`;
+      const interval = figure === 'bias' ? judged.biasInterval95 : judged.interval95;
+      return `by ${showRange(judged[figure], interval)}`;
     },
   );
 }

@@ -21,7 +21,7 @@ export type ReportGeometry = LineString | MultiLineString | PointGeometry;
  *
  * - `route`, `section`, `mark`, `excluded`: the reference; a section with what each of its `recordings` shows there: figures,
  *   intervals, the verdict against the line (`lineVerdict`, `strayedTo`)
- * - `recording`: with the same of the whole route: what was recorded, from joining the route to leaving it, never the way there or home
+ * - `recording`, with the same of the whole route: what was recorded, from joining the route to leaving it, never the way there or home
  * - `excursion`: the recording's line where it was further off than the corridor allows, with `peak` (metres, right of
  *   travel positive), `side`, `metres`, `seconds` and the number of its `place`
  * - `place`: where the worst peak of each numbered place lies on the route
