@@ -43,12 +43,17 @@ let run: (words: readonly string[], input?: string) => Promise<Outcome>;
 beforeAll(async () => {
   run = await buildCommand(folder);
   mkdirSync(join(folder, 'the runs'));
+  mkdirSync(join(folder, 'tests'));
   write('my route.json', JSON.stringify(route.recipe));
   write('route.gpx', writeGpx(route));
   write('the runs/three right.gpx', track(3));
   write('the runs/one left.gpx', track(-1));
   write('broken.gpx', track(3).slice(0, 2000));
   write('elsewhere.gpx', track(3).replaceAll('lat="61.', 'lat="31.'));
+  for (const k of [1, 2, 3]) write(`the runs/nine right ${k}.gpx`, track(9 + 0.1 * k));
+  const lane = track(0.2).split('<trkpt');
+  write('the runs/lane only.gpx', [lane[0], ...lane.slice(-80)].join('<trkpt'));
+  write('tests/baseline.json', JSON.stringify(baselineTest));
   write('picture.gpx', '\u0089PNG\r\n\u0000\u0000');
 });
 
@@ -150,7 +155,6 @@ const plan: TestFile = {
 };
 
 test('a test file makes a test of several runs one command, from any folder', async () => {
-  mkdirSync(join(folder, 'tests'), { recursive: true });
   write('tests/spring.json', JSON.stringify(plan));
   const { status, stdout, stderr } = await run(['assess', 'tests/spring.json', '--out', 'spring']);
   expect(status, stderr).toBe(0);
@@ -231,10 +235,6 @@ const linesOf = (stdout: string, section: string) => {
 };
 
 test('the table over runs has side, coverage, corridor and the verdict; who covered little never stands first unmarked', async () => {
-  for (const k of [1, 2, 3]) write(`the runs/nine right ${k}.gpx`, track(9 + 0.1 * k));
-  const lane = track(0.2).split('<trkpt');
-  write('the runs/lane only.gpx', [lane[0], ...lane.slice(-80)].join('<trkpt'));
-  write('tests/baseline.json', JSON.stringify(baselineTest));
   const { status, stdout, stderr } = await run(['assess', 'tests/baseline.json', '--out', 'with baseline']);
   expect(status, stderr).toBe(0);
   const [a, b] = linesOf(stdout, 'quay, long');
