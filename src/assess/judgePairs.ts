@@ -49,7 +49,13 @@ export function judgePairs(comparisons: readonly Comparison[], { equivalence, co
       commonShare,
       floor,
       foretold,
-      detectable: foretold && detectableMetres(foretold, floor, detectableRatio({ ...foretold, widening, level })),
+      detectable:
+        foretold &&
+        detectableMetres(
+          foretold,
+          floor,
+          detectableRatio({ ...foretold, scatter: foretold.variance, widening, level }),
+        ),
       adjustedPValue,
       verdict,
       closer: verdict !== 'closer' ? null : difference! < 0 ? comparison.first : comparison.second,

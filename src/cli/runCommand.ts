@@ -5,6 +5,7 @@ import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
+import { planCommand } from './planCommand';
 import { routeCommand } from './routeCommand';
 import { snapCommand } from './snapCommand';
 import { tell } from './tell';
@@ -37,8 +38,12 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2> {
 async function dispatch([name, ...rest]: readonly string[]): Promise<void> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
   if (name === '--version') return print(`${version}\n`);
-  if (name === undefined) throw wrongUsage('missing command: assess, route or snap');
-  if (!Object.hasOwn(commands, name)) throw wrongUsage(`unknown command "${name}": expected assess, route or snap`);
+  if (name === undefined) throw wrongUsage('missing command: assess, plan, route or snap');
+  if (name === 'plan') {
+    return rest.includes('--help') || rest.includes('-h') ? print(helpTexts.plan) : planCommand(rest);
+  }
+  if (!Object.hasOwn(commands, name))
+    throw wrongUsage(`unknown command "${name}": expected assess, plan, route or snap`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
   await commands[command].run(readArguments(command, rest));

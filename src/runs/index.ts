@@ -1,4 +1,5 @@
 export * from './checkTestFile';
 export * from './combine';
+export * from './planTest';
 export * from './TestFile';
 export * from './TestSummary';

@@ -152,11 +152,13 @@ function overRuns(pairs: readonly RunPair[], excess: readonly number[] | null): 
       interval95: interval95!,
       interval90: [mean - half90, mean + half90],
       pValue: pValue!,
-      over: (runs) => ({ variance: sd! ** 2 / runs, degrees: runs - 1, widening: 1 }),
+      over: (runs) => ({ variance: sd! ** 2 / runs, scatter: sd! ** 2 / runs, degrees: runs - 1, widening: 1 }),
       means: null,
     };
   }
   const joined = (runs: number, variance: number) => runsJoined(runs, variance, excess);
+  // a lone pair's excess is a guess from few runs: what other runs will have leans to what is foretold
+  const likely = excess.length > 1 ? excess : [(1 + (pairs.length - 1) * excess[0]) / pairs.length];
   const { variance, degrees } = joined(
     pairs.length,
     meanOf((pair) => pair.variance),
@@ -179,9 +181,10 @@ function overRuns(pairs: readonly RunPair[], excess: readonly number[] | null): 
     interval90: differenceLimits(means, studentQuantile(0.9, degrees)),
     pValue: differencePValue(means, degrees, 1),
     over: (runs) => ({
-      ...joined(
+      ...runsJoined(
         runs,
         meanOf((pair) => pair.variance),
+        likely,
       ),
       widening: 1,
     }),

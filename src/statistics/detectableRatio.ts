@@ -2,8 +2,10 @@ import { studentQuantile } from './studentQuantile';
 
 /** What a test of a ratio of two means rests on. */
 export interface RatioTest {
-  /** Variance of the logarithm of the ratio. */
+  /** Variance of the logarithm of the ratio, as the test takes it. */
   readonly variance: number;
+  /** What it truly is, where the test is known to take it for more. */
+  readonly scatter: number;
   readonly degrees: number;
   /** Factor of the half width. */
   readonly widening: number;
@@ -19,7 +21,10 @@ const Z80 = 0.8416212;
  *
  * @see Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.7.10: the normal approximation to non-central t
  */
-export function detectableRatio({ variance, degrees, widening, level }: RatioTest): number {
+export function detectableRatio({ variance, scatter, degrees, widening, level }: RatioTest): number {
   const limit = studentQuantile(1 - level, degrees) * widening;
-  return Math.sqrt(variance) * (limit * (1 - 1 / (4 * degrees)) + Z80 * Math.sqrt(1 + limit ** 2 / (2 * degrees)));
+  return (
+    Math.sqrt(variance) * limit * (1 - 1 / (4 * degrees)) +
+    Z80 * Math.sqrt(scatter + (variance * limit ** 2) / (2 * degrees))
+  );
 }

@@ -6,5 +6,6 @@ export { InputError, type InputErrorDetails, type InputErrorReason } from '../mo
 export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
 export { type CombineOptions, combine } from '../runs/combine';
+export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from '../runs/TestFile';
 export type * from '../runs/TestSummary';
