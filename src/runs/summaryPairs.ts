@@ -20,6 +20,7 @@ import {
   studentQuantile,
   type TwoMeans,
 } from '../statistics';
+import { strictestMargin } from './strictestMargin';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
 
@@ -32,8 +33,9 @@ export function summaryPairs(
   runs: readonly Run[],
   receivers: readonly string[],
   section: string | null,
-  { equivalence, baseline }: { readonly equivalence: number; readonly baseline: string | null },
+  baseline: string | null,
 ): SummaryPair[] {
+  const equivalence = strictestMargin(assessments);
   // of several lever arms the strictest
   const leverArm = Math.max(...assessments.map(({ method }) => method.options.leverArm));
   const couples = receivers.flatMap((first, i) =>
