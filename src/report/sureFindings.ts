@@ -1,5 +1,6 @@
 import { equalGroups } from '../assess';
 import type { Side } from '../model';
+import { strictestMargin } from '../runs';
 import { limitName } from './limitName';
 import { type ReceiverFigures, receiverFigures } from './receiverFigures';
 import type { ReportModel } from './reportModel';
@@ -110,7 +111,7 @@ function equalWords(
   pairs: readonly ShownPair[],
   stretches: readonly (string | null)[],
 ): string[] {
-  const margin = Math.min(...assessments.map(({ method }) => method.options.equivalence));
+  const margin = strictestMargin(assessments);
   const found = stretches.flatMap((stretch) => {
     const equal = pairs.filter(({ section, verdict }) => section === stretch && verdict === 'equivalent');
     const named = equal.map(({ first, second }) => ({ first: first.label, second: second.label }));

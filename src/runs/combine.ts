@@ -2,6 +2,7 @@ import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isCo
 import { checkChoice, checkOptions, type OptionKeys } from '../model';
 import { placementEffects } from './placementEffects';
 import { runsDiffer } from './runsDiffer';
+import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
 import { summaryRows } from './summaryRows';
@@ -53,12 +54,9 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
   if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
   const sections = [...route.sections.map(({ name }) => name), null];
 
-  // of several margins the strictest
-  const equivalence = Math.min(...assessments.map(({ method }) => method.options.equivalence));
+  const equivalence = strictestMargin(assessments);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) =>
-    summaryPairs(assessments, runs, receivers, section, { equivalence, baseline }),
-  );
+  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
   const order = sections.map((section) =>
     summaryOrder(
       section,
