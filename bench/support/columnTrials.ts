@@ -21,6 +21,8 @@ export interface ColumnTrial {
   /** By receiver, where they differ. */
   readonly correlations?: readonly number[];
   readonly equivalence?: number;
+  /** Sections of one length, and how many times the errors of the model each has. */
+  readonly sections?: readonly number[];
 }
 
 /** Shares of the trials with an interval; arrays by receiver, matrices by pair of receivers. */
@@ -39,7 +41,6 @@ export interface ColumnResult {
   /** Any pair told apart after correction; the overall test. */
   readonly any: number;
   readonly overall: number;
-  /** Mean metres that a pair's difference would be found at four times in five. */
 }
 
 /** What the intervals and verdicts of a run make of simulated columns. */
@@ -53,9 +54,12 @@ export function columnTrial({
   model = exponential,
   correlations = [],
   equivalence = 1,
+  sections = [1],
 }: ColumnTrial): ColumnResult {
   const draw = { normal: normals(seed), uniform: seeded(seed + 1) };
-  const grid = straightGrid(seconds);
+  const grid = straightGrid(seconds, sections.length);
+  const harder = (i: number) => sections[Math.min(sections.length - 1, Math.floor((i * sections.length) / seconds))];
+  const usual = sections.reduce((sum, times) => sum + times / sections.length, 0);
   const range = { first: 0, end: grid.count };
   const count = scales.length;
   const zeros = () => new Array<number>(count).fill(0);
@@ -70,7 +74,7 @@ export function columnTrial({
     const offsets = scales.map((scale, k) =>
       model
         .offsets(draw, seconds, correlations[k] ?? correlation)
-        .map((offset) => scale * offset + Math.sign(offset) * (further[k] ?? 0)),
+        .map((offset, i) => scale * harder(i) * offset + Math.sign(offset) * (further[k] ?? 0)),
     );
     const chances = new RunChances(
       grid,
@@ -80,14 +84,14 @@ export function columnTrial({
     if (rows[0].biasInterval95) {
       sums.biasGiven++;
       rows.forEach(({ biasInterval95 }, k) => {
-        const truth = scales[k] * model.bias;
+        const truth = scales[k] * usual * model.bias;
         if (biasInterval95![0] <= truth && truth <= biasInterval95![1]) sums.biasHeld[k]++;
       });
     }
     if (!rows[0].interval95) continue;
     sums.given++;
     rows.forEach(({ interval95 }, k) => {
-      const truth = scales[k] * model.meanAbsolute + (further[k] ?? 0);
+      const truth = scales[k] * usual * model.meanAbsolute + (further[k] ?? 0);
       if (interval95![0] <= truth && truth <= interval95![1]) sums.held[k]++;
       sums.half += Math.log(interval95![1] / interval95![0]) / 2 / count;
     });
@@ -127,13 +131,10 @@ export function columnTrial({
   };
 }
 
-/** A straight route with a bin for each second. */
-export function straightGrid(seconds: number): RouteGrid {
-  return new RouteGrid(
-    routeBuilder()
-      .start([2.1, 61.4])
-      .lineBy({ azimuth: 90, distance: seconds - 1e-4 })
-      .build(),
-    [],
-  );
+/** A straight route with a bin for each second, in sections of one length. */
+export function straightGrid(seconds: number, sections = 1): RouteGrid {
+  const length = (seconds - 1e-4 * sections) / sections;
+  const builder = routeBuilder().start([2.1, 61.4]);
+  for (let i = 0; i < sections; i++) builder.section(`${i}`).lineBy({ azimuth: 90, distance: length });
+  return new RouteGrid(builder.build(), []);
 }

@@ -43,6 +43,7 @@ import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
+import { withUnlikeMemories } from './withUnlikeMemories';
 
 /** Options of {@link assess}. */
 export interface AssessOptions {
@@ -150,13 +151,23 @@ export function assess(
       return members.map(({ name }) => [name, chances] as const);
     }),
   );
-  const measured = judged.flatMap((one) => {
+  const plain = judged.flatMap((one) => {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
     return stretches.map((stretch) =>
       measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
     );
   });
+  const limited = new Map(
+    runs.flatMap(({ members }) => {
+      const names = new Set(members.map(({ name }) => name));
+      return stretches.flatMap(({ section }) => {
+        const mine = plain.filter((row) => row.section === section && names.has(row.recording));
+        return withUnlikeMemories(mine).map((row, i) => [mine[i], row] as const);
+      });
+    }),
+  );
+  const measured = plain.map((row) => limited.get(row) ?? row);
 
   const pairs: Pair[] = [];
   const moved: (readonly number[])[] = [];
