@@ -172,6 +172,15 @@ describe('findings', () => {
     expect(all).toContain('Undecided (3 runs, 3 pairs):');
   });
 
+  test('the strips of a stretch name what is sure beside the receiver', () => {
+    const document = page(reportHtml(assessments, { summary: mixed }));
+    const panels = [...document.querySelectorAll('.stretch')].map((card) =>
+      [...card.querySelectorAll('figure:first-child text.dl-strong')].map(text),
+    );
+    expect(panels[0]).toEqual(expect.arrayContaining(['A (3 recordings)', 'B: surely left', 'C: strayed']));
+    expect(panels[1]).toEqual(expect.arrayContaining(['A: strayed right', 'B: surely left', 'C (3 recordings)']));
+  });
+
   test('sizes beside a stretch are those of the row', () => {
     const { sure } = findings(page(reportHtml(assessments, { summary: mixed })));
     const [strayed] = sure;
