@@ -8,6 +8,9 @@ const ALIKE_PAIR = 0.9;
 /** A short part may show less memory than there is: it is taken to have at least this share of the run's. */
 const LEAST_MEMORY = 0.5;
 
+/** Scatter below a tenth of a millimetre is that of arithmetic. */
+const STILL = 1e-4;
+
 /** The mean of a column over a stretch and what it is off by. */
 export interface ChanceMean {
   readonly mean: number;
@@ -158,6 +161,7 @@ export class RunScatter {
   }
 
   #scatterOf(waves: CosineWaves): Scatter {
+    if (waves.variance < STILL ** 2) return { variance: 0, waves: new Float64Array(waves.waves.length) };
     return this.#scale === 'relative' && waves.mean > 0 ? waves.relative() : waves;
   }
 
