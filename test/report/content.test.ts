@@ -474,6 +474,23 @@ test('laps, runs, places worn, sides and the decoy say what was found', () => {
   });
 });
 
+test('what the line was drawn from stands there with its terms', () => {
+  const stated = { source: 'an invented survey', date: '2030-05', licence: 'MIT', frame: 'ETRS89', epoch: 2030.4 };
+  const provenance = [
+    { from: 0, to: 350, ...stated, lateral95: 0.6 },
+    { from: 350, to: 790, source: 'paced out' },
+  ];
+  const html = reportHtml({ ...single, route: { ...single.route, provenance } });
+  expect([...page(html).querySelectorAll('#doubt li')].map(text)).toEqual(
+    expect.arrayContaining([
+      '0–350 m: an invented survey; of 2030-05; licence: MIT; frame: ETRS89, epoch 2030.4; known to ±0.6 m (95 %).',
+      '350–790 m: paced out.',
+    ]),
+  );
+  const silent = reportHtml({ ...single, route: { ...single.route, provenance: [] } });
+  expect(text(page(silent).querySelector('#doubt'))).not.toContain('drawn from');
+});
+
 test('doubt in the reference: each direction’s counts', () => {
   const { rows } = table(several, 'The reference moved by its uncertainty');
   const trials = assessments.flatMap(({ referenceDoubt }) => referenceDoubt!.trials);
