@@ -20,33 +20,28 @@ const kinds = ['distance', 'offset', 'inside', 'correct'] as const;
 export class RunChances {
   readonly columns: ReadonlyMap<string, JudgedColumns>;
   readonly #names: readonly string[];
-  readonly #scatter: Readonly<Record<(typeof kinds)[number], RunScatter>>;
+  /** Without those that no recording has anything of. */
+  readonly #scatter: Readonly<Partial<Record<(typeof kinds)[number], RunScatter>>>;
 
   constructor(grid: RouteGrid, members: readonly NamedPlaced[], centreline?: Float64Array) {
     this.#names = members.map(({ name }) => name);
     const columns = members.map(({ placed }) => judgedColumns(grid, placed.offset, centreline));
     this.columns = new Map(members.map(({ name }, i) => [name, columns[i]]));
-    const scatter = (kind: (typeof kinds)[number]) =>
-      new RunScatter(
-        grid.width,
-        columns.map((column) => column[kind]),
-        grid.parts,
-        kind === 'distance' ? 'relative' : 'plain',
-      );
-    this.#scatter = {
-      distance: scatter('distance'),
-      offset: scatter('offset'),
-      inside: scatter('inside'),
-      correct: scatter('correct'),
-    };
+    this.#scatter = Object.fromEntries(
+      kinds.flatMap((kind) => {
+        const mine = columns.map((column) => column[kind]);
+        if (mine.every((column) => column.every(Number.isNaN))) return [];
+        return [[kind, new RunScatter(grid.width, mine, grid.parts, kind === 'distance' ? 'relative' : 'plain')]];
+      }),
+    );
   }
 
   mean(kind: (typeof kinds)[number], name: string, stretch: BinRange): ChanceMean | undefined {
-    return this.#scatter[kind].mean(this.#names.indexOf(name), stretch);
+    return this.#scatter[kind]?.mean(this.#names.indexOf(name), stretch);
   }
 
   distances(first: string, second: string, stretch: BinRange): ChancePair | undefined {
-    return this.#scatter.distance.pair(this.#names.indexOf(first), this.#names.indexOf(second), stretch);
+    return this.#scatter.distance?.pair(this.#names.indexOf(first), this.#names.indexOf(second), stretch);
   }
 }
 

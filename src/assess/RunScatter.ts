@@ -36,6 +36,18 @@ interface Part {
   readonly together: JointScatter;
   /** Memory below which nothing of this part is taken to be, as a share of the part. */
   readonly leastMemory: number;
+  readonly pairs: Map<number, PairPart>;
+}
+
+/** Two columns in one part: means, relative variances of these, and what they err by in common. */
+interface PairPart {
+  readonly length: number;
+  readonly meanA: number;
+  readonly meanB: number;
+  readonly varianceA: number;
+  readonly varianceB: number;
+  readonly covariance: number;
+  readonly judge: JointScatter;
 }
 
 /**
@@ -76,7 +88,7 @@ export class RunScatter {
     this.#parts = drafts.map(({ range, waves, company, scatters, length, memory: own }) => {
       const leastMemory = length > 0 ? (LEAST_MEMORY * memory) / length : 0;
       const together = new JointScatter(scatters, Math.max(own, leastMemory));
-      return { range, waves, company, together, leastMemory };
+      return { range, waves, company, together, leastMemory, pairs: new Map() };
     });
   }
 
@@ -107,33 +119,17 @@ export class RunScatter {
 
   /** Two columns on the bins of a stretch that both have; undefined where they have none in common. */
   pair(first: number, second: number, stretch: BinRange): ChancePair | undefined {
-    const found = this.#within(stretch).flatMap((part) => {
-      const both = this.#common(first, second, part.range);
-      const width = this.#width.subarray(part.range.first, part.range.end);
-      const [a, b] = [new CosineWaves(both.first, width), new CosineWaves(both.second, width)];
-      return a.length > 0 ? [{ part, both, width, a, b }] : [];
-    });
-    const length = found.reduce((sum, { a }) => sum + a.length, 0);
-    const meanOf = (which: 'a' | 'b') =>
-      found.reduce((sum, one) => sum + (one[which].length / length) * one[which].mean, 0);
-    const [meanA, meanB] = [meanOf('a'), meanOf('b')];
+    const found = this.#within(stretch).flatMap((part) => this.#pairIn(part, first, second) ?? []);
     if (found.length === 0) return undefined;
-    const parts = found.map(({ part, both, width, a, b }) => {
-      const [ofA, ofB] = [this.#scatterOf(a), this.#scatterOf(b)];
-      const apart = both.first.map((value, k) => value / (a.mean || 1) - both.second[k] / (b.mean || 1));
-      const asCompany = [first, second].every(
-        (i) => part.company.includes(i) && a.length >= ALIKE_PAIR * part.waves[i].length,
-      );
-      const judge = asCompany ? part.together : this.#judge([ofA, ofB], part);
-      const varianceA = judge.varianceOf(ofA);
-      const varianceB = judge.varianceOf(ofB);
-      const most = Math.sqrt(varianceA * varianceB);
-      const covariance = (varianceA + varianceB - judge.varianceOf(new CosineWaves(apart, width))) / 2;
-      const shareA = meanA > 0 ? ((a.length / length) * a.mean) / meanA : 0;
-      const shareB = meanB > 0 ? ((b.length / length) * b.mean) / meanB : 0;
-      const own = { a: shareA * shareA * varianceA, b: shareB * shareB * varianceB };
-      const common = shareA * shareB * Math.min(most, Math.max(-most, covariance));
-      return { judge, own, variance: own.a + own.b - 2 * common };
+    const length = found.reduce((sum, part) => sum + part.length, 0);
+    const meanOf = (which: 'meanA' | 'meanB') =>
+      found.reduce((sum, part) => sum + (part.length / length) * part[which], 0);
+    const [meanA, meanB] = [meanOf('meanA'), meanOf('meanB')];
+    const parts = found.map((part) => {
+      const shareA = meanA > 0 ? ((part.length / length) * part.meanA) / meanA : 0;
+      const shareB = meanB > 0 ? ((part.length / length) * part.meanB) / meanB : 0;
+      const own = { a: shareA * shareA * part.varianceA, b: shareB * shareB * part.varianceB };
+      return { judge: part.judge, own, variance: own.a + own.b - 2 * shareA * shareB * part.covariance };
     });
     const total = (value: (part: (typeof parts)[number]) => number) =>
       parts.reduce((sum, part) => sum + value(part), 0);
@@ -146,6 +142,45 @@ export class RunScatter {
       degrees: degreesOf(parts),
       samples: total(({ judge }) => judge.samples),
     };
+  }
+
+  /** Two columns in one part, on the bins that both have; kept, as every stretch that holds the part asks again. */
+  #pairIn(part: Part, first: number, second: number): PairPart | undefined {
+    const key = first * this.#columns.length + second;
+    const known = part.pairs.get(key);
+    if (known !== undefined) return known;
+    const { range } = part;
+    const width = this.#width.subarray(range.first, range.end);
+    const columns = [first, second].map((i) => this.#columns[i].subarray(range.first, range.end));
+    const together = sameCover(columns[0], columns[1]);
+    const [x, y] = together ? columns : common(columns[0], columns[1]);
+    const [a, b] = together
+      ? [part.waves[first], part.waves[second]]
+      : [new CosineWaves(x, width), new CosineWaves(y, width)];
+    if (a.length === 0) return undefined;
+    const [ofA, ofB] = [this.#scatterOf(a), this.#scatterOf(b)];
+    const asCompany = [first, second].every(
+      (i) => part.company.includes(i) && a.length >= ALIKE_PAIR * part.waves[i].length,
+    );
+    const judge = asCompany ? part.together : this.#judge([ofA, ofB], part);
+    const varianceA = judge.varianceOf(ofA);
+    const varianceB = judge.varianceOf(ofB);
+    const apart = judge.varianceOf({
+      variance: spreadApart(x, y, width, a, b),
+      waves: ofA.waves.map((wave, j) => wave - ofB.waves[j]),
+    });
+    const most = Math.sqrt(varianceA * varianceB);
+    const found = {
+      length: a.length,
+      meanA: a.mean,
+      meanB: b.mean,
+      judge,
+      varianceA,
+      varianceB,
+      covariance: Math.min(most, Math.max(-most, (varianceA + varianceB - apart) / 2)),
+    };
+    part.pairs.set(key, found);
+    return found;
   }
 
   #within({ first, end }: BinRange): readonly Part[] {
@@ -169,16 +204,34 @@ export class RunScatter {
   #unit(mean: number): number {
     return this.#scale === 'relative' ? mean * mean : 1;
   }
+}
 
-  /** Both columns over a range, NaN where either has none. */
-  #common(first: number, second: number, { first: from, end }: BinRange) {
-    const a = this.#columns[first].slice(from, end);
-    const b = this.#columns[second].slice(from, end);
-    for (let k = 0; k < a.length; k++) {
-      if (Number.isNaN(a[k] + b[k])) a[k] = b[k] = Number.NaN;
-    }
-    return { first: a, second: b };
+function sameCover(a: Float64Array, b: Float64Array): boolean {
+  for (let k = 0; k < a.length; k++) if (Number.isNaN(a[k]) !== Number.isNaN(b[k])) return false;
+  return true;
+}
+
+/** Both columns, NaN where either has none. */
+function common(a: Float64Array, b: Float64Array): [Float64Array, Float64Array] {
+  const hidden = (k: number) => Number.isNaN(a[k]) || Number.isNaN(b[k]);
+  return [a.map((value, k) => (hidden(k) ? Number.NaN : value)), b.map((value, k) => (hidden(k) ? Number.NaN : value))];
+}
+
+/** Mean square of the difference of two columns, each as a share of its mean. */
+function spreadApart(
+  x: Float64Array,
+  y: Float64Array,
+  width: Float64Array,
+  { mean: meanX, length }: CosineWaves,
+  { mean: meanY }: CosineWaves,
+): number {
+  let sum = 0;
+  for (let k = 0; k < x.length; k++) {
+    if (Number.isNaN(x[k])) continue;
+    const apart = (meanX > 0 ? x[k] / meanX : 1) - (meanY > 0 ? y[k] / meanY : 1);
+    sum += width[k] * apart * apart;
   }
+  return sum / length;
 }
 
 /** Satterthwaite's degrees of a sum of variances; those of the least known part where nothing varies. */
