@@ -355,6 +355,10 @@ export interface AssessmentRow {
   readonly strayedTo: Side | null;
   /** Metres beyond which it strays: half the corridor, at least the reference's uncertainty and the lever arm. */
   readonly lineLimit: Size;
+  /** The side that its mean offset surely lies to, beyond `sideLimit`, within the corridor or not; null where neither is shown. */
+  readonly sureSide: Side | null;
+  /** Metres within which no side is sure: the reference's stated uncertainty, at least the lever arm. */
+  readonly sideLimit: Size;
   /** Half the corridor, the widest; null where any of the stretch states none. */
   readonly halfWidth: Size | null;
   /** Metres: no difference smaller than this is claimed here. */

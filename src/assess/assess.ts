@@ -101,10 +101,10 @@ const optionKeys: OptionKeys<AssessOptions> = {
  *
  * @example
  * const quay = routeFromLine([[2.1, 61.4], [2.11, 61.4]])
- * const north = (metres) => [2.1, 2.102, 2.104, 2.106, 2.108, 2.11].map((lon) => direct([lon, 61.4], 0, metres).position)
+ * const north = (metres) => Array.from({ length: 101 }, (_, i) => direct([2.1 + i / 1e4, 61.4], 0, metres + (i % 3) - 1).position)
  * const recorded = (name, metres) => readGeoJson(JSON.stringify({ type: 'LineString', coordinates: north(metres) }), { name })
  * const assessment = assess(quay, [...recorded('A', 2), ...recorded('B', 6)])
- * assessment.rows.map(({ recording, bias, biasInWords }) => [recording, bias, biasInWords]) // → [['A', -2.0…, '2.0 m left'], ['B', -6.0…, '6.0 m left']]
+ * assessment.rows.map(({ recording, biasInWords, strayedTo }) => [recording, biasInWords, strayedTo]) // → [['A', '2.0 m left', 'left'], ['B', '6.0 m left', 'left']]
  * assessment.pairs[0] // → { difference: -4.0…, verdict: 'closer', closer: 'A' }
  * assess(quay, []) // throws too-few: recordings must be at least 1 recording
  */
@@ -220,7 +220,7 @@ export function assess(
         (row) => row.section === stretch.section && members.some(({ name }) => name === row.recording),
       );
       order.push(
-        orderRecordings(mine, verdicts, stretch.section, run, (recording) =>
+        orderRecordings(mine, verdicts, stretch.section, run, equivalence, (recording) =>
           balancedMean(measured.filter((row) => row.recording === recording)),
         ),
       );

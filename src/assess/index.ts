@@ -3,6 +3,7 @@ export * from './assess';
 export * from './balancedMean';
 export * from './cautions';
 export * from './detectableMetres';
+export * from './equalGroups';
 export * from './hashNumbers';
 export * from './isConfounded';
 export * from './leastOverall';

@@ -9,6 +9,7 @@ export function orderRecordings(
   pairs: readonly Pair[],
   section: string | null,
   run: string | null,
+  equivalence: number,
   balanced: (recording: string) => number | null,
 ): SectionOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
@@ -37,8 +38,9 @@ export function orderRecordings(
     rows: sorted.map((row) => ({ ...row, name: row.recording })),
     pairs,
     overallPValue,
+    equivalence,
     ones: 'recordings',
-    holdsFor: 'This run only.',
+    holdsFor: 'this run only',
   });
   return { section, run, entries, overallPValue, sentence };
 }

@@ -27,7 +27,7 @@ datumline assess --ndjson < LINES
 
 Places every recording on the route and writes into DIR (created if missing):
 
-  report.html       one page for people: verdicts, table, map, strip charts; opens from disk
+  report.html       one page for people: what is sure and what isn't, table, map, strip charts; opens from disk
   assessment.json   every figure, its method and its inputs' hashes; numbered where there are several runs
   summary.json      with several runs: what they say together, the run as the unit
   rows.csv          the figures as a table
@@ -36,6 +36,8 @@ Places every recording on the route and writes into DIR (created if missing):
 A recording that cannot be read or placed is named on standard error and left out; the others stand.
 
   --out DIR         where to write
+  --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
+                    correct for; in a test file "options": {"baseline": NAME}, which this overrides
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       number of worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one per
                     processor: each thread takes 0.65 s to start, so a few recordings are done sooner without)
@@ -50,6 +52,7 @@ Examples:
   datumline assess route.json a.gpx b.gpx c.fit --out result
   datumline assess drawn.geojson recordings/*.gpx --zone +02:00 --out result
   datumline assess spring-test.json --out result
+  datumline assess route.json reference.gpx new.fit other.gpx --baseline reference --out result
   find recordings -name '*.gpx' | jq -Rc '{route: "route.json", recording: .}' | datumline assess --ndjson > out.ndjson
 `,
 

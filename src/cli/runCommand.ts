@@ -11,13 +11,14 @@ import { snapCommand } from './snapCommand';
 import { tell } from './tell';
 
 const commands = {
-  assess: { run: assessCommand, options: ['out', 'zone', 'threads', 'ndjson'] },
+  assess: { run: assessCommand, options: ['out', 'baseline', 'zone', 'threads', 'ndjson'] },
   route: { run: routeCommand, options: ['out'] },
   snap: { run: snapCommand, options: ['out', 'zone', 'threads', 'ndjson'] },
 } as const;
 
 const kinds = {
   out: { type: 'string' },
+  baseline: { type: 'string' },
   zone: { type: 'string' },
   threads: { type: 'string' },
   ndjson: { type: 'boolean' },
@@ -56,14 +57,16 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   } catch (error) {
     throw wrongUsage(sentenceOf(error).split('. ')[0], command);
   }
-  const { out, zone, threads, ndjson } = parsed.values as { [key in keyof typeof kinds]?: string };
+  const { out, baseline, zone, threads, ndjson } = parsed.values as { [key in keyof typeof kinds]?: string };
   if (out === '') throw wrongUsage('--out must not be empty', command);
+  if (baseline === '') throw wrongUsage('--baseline must not be empty', command);
   if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
     throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
   }
   return {
     files: parsed.positionals,
     out,
+    baseline,
     zone,
     threads: threads === undefined ? undefined : Number(threads),
     ndjson: ndjson ? 'each line' : 'off',

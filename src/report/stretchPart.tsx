@@ -71,7 +71,7 @@ function stretchCard(
       </div>
       <div class="pictures">
         {captioned(
-          strip(`${name}, metres left and right`, receiverRows(model, from, to), 'from start'),
+          strip(`${name}, metres left and right`, judgedRows(model, section), 'from start'),
           'Left and right of the line, receiver by receiver',
         )}
         {captioned(embed(distribution), 'Share of the metres within a distance; the tint is the corridor')}
@@ -84,6 +84,18 @@ function stretchCard(
       {figures(model, section)}
     </article>
   );
+}
+
+/** A panel for each receiver, what is sure of it beside its name. */
+function judgedRows(model: ReportModel, { name, from, to }: AssessedSection): StripRow[] {
+  return receiverRows(model, from, to).map((row) => {
+    const receiver = row.strands[0]?.receiver;
+    const judged = receiver && receiverFigures(model, receiver, name).judged;
+    if (judged?.lineVerdict === 'strayed') {
+      return { ...row, label: `${receiver.label}: strayed${judged.strayedTo ? ` ${judged.strayedTo}` : ''}` };
+    }
+    return judged?.sureSide ? { ...row, label: `${receiver!.label}: surely ${judged.sureSide}` } : row;
+  });
 }
 
 function figures(model: ReportModel, { name, from, to }: AssessedSection): Content {

@@ -70,6 +70,10 @@ export interface SummaryRow {
   readonly strayedTo: Side | null;
   /** Metres beyond which it strays. */
   readonly lineLimit: Size;
+  /** The side that its mean offset surely lies to, beyond `sideLimit`, within the corridor or not; null where neither is shown. */
+  readonly sureSide: Side | null;
+  /** Metres within which no side is sure. */
+  readonly sideLimit: Size;
   /** Mean distance of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
 }

@@ -3,6 +3,7 @@ import { checkChoice, checkOptions, type OptionKeys } from '../model';
 import { clockWarnings } from './clockWarnings';
 import { placementEffects } from './placementEffects';
 import { runsDiffer } from './runsDiffer';
+import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
 import { summaryRows } from './summaryRows';
@@ -54,6 +55,7 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
   if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
   const sections = [...route.sections.map(({ name }) => name), null];
 
+  const equivalence = strictestMargin(assessments);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
   const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
   const order = sections.map((section) =>
@@ -62,6 +64,7 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
       rows.filter((row) => row.section === section),
       pairs.filter((pair) => pair.section === section),
       runs.length,
+      equivalence,
       (receiver) => balancedMean(rows.filter((row) => row.receiver === receiver)),
     ),
   );

@@ -8,6 +8,7 @@ export function summaryOrder(
   rows: readonly SummaryRow[],
   pairs: readonly SummaryPair[],
   runs: number,
+  equivalence: number,
   balanced: (receiver: string) => number | null,
 ): SummaryOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
@@ -37,8 +38,9 @@ export function summaryOrder(
       rows: sorted.map((row) => ({ ...row, name: row.receiver })),
       pairs,
       overallPValue,
+      equivalence,
       ones: 'receivers',
-      holdsFor: `${runs} ${runs === 1 ? 'run' : 'runs'}.`,
+      holdsFor: `${runs} ${runs === 1 ? 'run' : 'runs'}`,
     }),
   };
 }

@@ -20,6 +20,7 @@ import {
   studentQuantile,
   type TwoMeans,
 } from '../statistics';
+import { strictestMargin } from './strictestMargin';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
 
@@ -34,8 +35,8 @@ export function summaryPairs(
   section: string | null,
   baseline: string | null,
 ): SummaryPair[] {
-  // of several margins and lever arms the strictest
-  const equivalence = Math.min(...assessments.map(({ method }) => method.options.equivalence));
+  const equivalence = strictestMargin(assessments);
+  // of several lever arms the strictest
   const leverArm = Math.max(...assessments.map(({ method }) => method.options.leverArm));
   const couples = receivers.flatMap((first, i) =>
     receivers

@@ -89,7 +89,7 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
         halfWidth: rows[i].some(({ halfWidth }) => halfWidth === null)
           ? null
           : Math.max(0, ...rows[i].map(({ halfWidth }) => halfWidth!)),
-        floor: Math.max(0, ...rows[i].map(({ lineLimit }) => lineLimit)),
+        floor: Math.max(0, ...rows[i].map(({ sideLimit }) => sideLimit)),
       }),
       byRun,
     };
