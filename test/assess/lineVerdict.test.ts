@@ -11,7 +11,21 @@ const figures = {
 
 describe('what the docs say', () => {
   test('kept: the whole interval of the mean distance within half the corridor', () => {
-    expect(lineVerdict(figures)).toEqual({ lineVerdict: 'kept', strayedTo: null, lineLimit: 6 });
+    expect(lineVerdict(figures)).toEqual({
+      lineVerdict: 'kept',
+      strayedTo: null,
+      lineLimit: 6,
+      sureSide: null,
+      sideLimit: 0.5,
+    });
+    expect(lineVerdict({ ...figures, biasInterval95: [0.6, 2] })).toMatchObject({
+      lineVerdict: 'kept',
+      sureSide: 'right',
+    });
+    expect(lineVerdict({ ...figures, biasInterval95: [-2, -0.6] })).toMatchObject({
+      strayedTo: null,
+      sureSide: 'left',
+    });
     expect(lineVerdict({ ...figures, interval95: [3, 6.1] }).lineVerdict).toBe('undecided');
   });
 
@@ -25,12 +39,14 @@ describe('what the docs say', () => {
         lineVerdict: 'strayed',
         strayedTo: side,
         lineLimit: 6,
+        sureSide: side,
+        sideLimit: 0.5,
       });
     },
   );
 
   test('strayed on both sides: beyond it on average, and to neither', () => {
-    expect(lineVerdict({ ...figures, interval95: [6.1, 9] })).toEqual({
+    expect(lineVerdict({ ...figures, interval95: [6.1, 9] })).toMatchObject({
       lineVerdict: 'strayed',
       strayedTo: null,
       lineLimit: 6,

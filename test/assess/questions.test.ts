@@ -525,10 +525,10 @@ const summaryTruths: Record<string, Truth> = {
     summary,
     (found: { reason: string; receiver: string; run: string }[]) =>
       same([
-        ['same-recording', 'A', '2'],
-        ['same-recording', 'B', '2'],
         ['runs-differ', 'A', null],
         ['runs-differ', 'B', null],
+        ['same-recording', 'A', '2'],
+        ['same-recording', 'B', '2'],
       ])(found.map(({ reason, receiver, run }) => [reason, receiver, run]) as never),
   ],
   baseline: [combine(runs, { baseline: 'A' }), same('A')],
