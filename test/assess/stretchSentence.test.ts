@@ -181,7 +181,9 @@ describe('the pairs', () => {
         '2.6 m would be found four times in five; 5 more runs would decide what was seen).',
     );
     const wide = pair('A', 'C', { detectable: 27 });
-    expect(say({ pairs: [pair('A', 'B'), wide, pair('B', 'C')] })).toContain('(at best 2.6 m would be found four times');
+    expect(say({ pairs: [pair('A', 'B'), wide, pair('B', 'C')] })).toContain(
+      '(at best 2.6 m would be found four times',
+    );
     const unknown = pair('A', 'B', { detectable: null, moreRuns: null });
     expect(say({ rows: [row('A'), row('B')], pairs: [unknown] })).toContain(': which lay closer.');
   });
