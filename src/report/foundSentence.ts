@@ -35,7 +35,9 @@ function span(pairs: readonly ShownPair[]): string {
   const found = pairs.map(({ detectable }) => detectable!);
   const [least, most] = [Math.min(...found), Math.max(...found)];
   if (most > FAR * least) return `${showMetres(least)} at best`;
-  return showMetres(least) === showMetres(most) ? showMetres(least) : `${showMetres(least)} to ${showMetres(most)}`;
+  return showMetres(least) === showMetres(most)
+    ? showMetres(least)
+    : `${showMetres(least).replace(/\sm$/, '')} to ${showMetres(most)}`;
 }
 
 /** Whether nothing but chance keeps it from a verdict: what else does, no difference would be found in spite of. */

@@ -9,7 +9,7 @@ import { receiverFigures } from './receiverFigures';
 import type { ReportModel } from './reportModel';
 import type { StripRow, StripView } from './StripView';
 import { sectionFindings } from './sectionFindings';
-import { showList, showMetres, showNumber, showOffset, showShare, showStretch } from './showFigures';
+import { showList, showMetres, showNumber, showOffset, showShare, showSides, showStretch } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { strandName } from './strandName';
 import { lapBase, lapRows, receiverRows } from './stripRows';
@@ -111,7 +111,8 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
           showMetres(row.p95)
         ),
         showMetres(row.max),
-        row.biasInWords ?? showOffset(row.bias),
+        `${row.biasInWords ?? showOffset(row.bias)}${row.biasInterval95 ? ` (${showSides(row.biasInterval95)})` : ''}`,
+        row.strayedTo === null ? row.lineVerdict : `${row.lineVerdict} ${row.strayedTo}`,
         showMetres(row.sd),
         showShare(row.insideCorridor),
         showShare(row.coverage),
@@ -131,7 +132,8 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
           'median',
           '95 %',
           'worst',
-          'mean offset',
+          'mean offset (95 %)',
+          'against the line',
           'spread',
           'in corridor',
           'covered',

@@ -205,7 +205,7 @@ describe('findings', () => {
   test('what this test could have found, and what would decide what it saw', () => {
     const { all } = findings(page(reportHtml(assessments, { summary: mixed })));
     const [, whole, parts, more] =
-      /With 3 runs, differences of ([^%]*) would be found four times in five on the whole route, and ([^%]*) on single stretches\. What was seen on the whole route, and is undecided, would be decided by (\d) more runs\./.exec(
+      /With 3 runs, differences of (\d+\.\d to \d+\.\d m) would be found four times in five on the whole route, and ([^%]*) on single stretches\. What was seen on the whole route, and is undecided, would be decided by (\d) more runs\./.exec(
         all,
       )!;
     const ends = (found: readonly (number | null)[]) => [
