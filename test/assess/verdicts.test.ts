@@ -76,7 +76,7 @@ describe('pairs', () => {
     );
     const order = assessment.order.find(({ section }) => section === null)!;
     expect(order.entries.map(({ ties }) => ties)).toEqual(['a', 'a']);
-    expect(order.sentence).toMatch(/undecided which lay closer/);
+    expect(order.sentence).toMatch(/Undecided \(this run only, 1 pair\): which lay closer/);
   });
 
   test('only what both cover is compared', () => {
