@@ -1,5 +1,5 @@
 import { assess, combine, routeBuilder, snap } from 'datumline';
-import type { NamedPlaced } from '../src/assess/comparePair';
+import type { NamedPlaced } from '../src/assess/NamedPlaced';
 import { RouteGrid } from '../src/assess/RouteGrid';
 import { RunChances } from '../src/assess/RunChances';
 import { rowChances } from '../src/assess/rowChances';

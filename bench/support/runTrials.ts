@@ -1,5 +1,5 @@
 import type { Assessment, SummaryPair, TestSummary } from 'datumline';
-import type { NamedPlaced } from '../../src/assess/comparePair';
+import type { NamedPlaced } from '../../src/assess/NamedPlaced';
 import { RunChances } from '../../src/assess/RunChances';
 import { summaryPairs } from '../../src/runs/summaryPairs';
 import { foldedMemory } from '../../src/statistics';

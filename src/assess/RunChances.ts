@@ -1,4 +1,4 @@
-import type { NamedPlaced } from './comparePair';
+import type { NamedPlaced } from './NamedPlaced';
 import type { BinRange, RouteGrid } from './RouteGrid';
 import { type ChanceMean, type ChancePair, RunScatter } from './RunScatter';
 

@@ -1,5 +1,5 @@
 import type { CommonShift } from './Assessment';
-import type { NamedPlaced } from './comparePair';
+import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
 
 /** Below this the directions of the route are too much alike to tell east from north. */

@@ -3,18 +3,13 @@ import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { differenceLimits, differencePValue, studentQuantile } from '../statistics';
 import type { ForetoldPair, Pair } from './Assessment';
 import type { Stretch } from './measureRow';
+import type { NamedPlaced } from './NamedPlaced';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
 import type { RunChances } from './RunChances';
 import type { ChancePair } from './RunScatter';
 import { movedDifference, type ReferenceShift } from './referenceShifts';
 import { LEAST_SAMPLES, wideningOf } from './rowChances';
-
-/** A recording under its name, placed. */
-export interface NamedPlaced {
-  readonly name: string;
-  readonly placed: PlacedRecording;
-}
 
 /** What two recordings say of one stretch, before the verdict. */
 export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'detectable' | 'limits'> & {

@@ -1,6 +1,6 @@
 import type { Section } from '../model';
 import type { LapRepeatability } from './Assessment';
-import type { NamedPlaced } from './comparePair';
+import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
 
 /** How far the laps of each recording differ at the same place, for each section that comes back lap by lap. */

@@ -1,5 +1,5 @@
 import type { Pair, ReferenceDoubt } from './Assessment';
-import type { NamedPlaced } from './comparePair';
+import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
 import type { ReferenceShift } from './referenceShifts';
 

@@ -1,6 +1,6 @@
 import { median } from 'd3-array';
 import type { MarkDistance } from './Assessment';
-import type { NamedPlaced } from './comparePair';
+import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
 
 /** Distance and time that the recordings of one run show at each mark, in order, and at the finish. */

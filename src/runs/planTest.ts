@@ -73,7 +73,7 @@ const MOST_RUNS = 200;
  *
  * @example
  * planTest({ sigma: 5, correlationTime: 30, seconds: 600, difference: 7 }) // → { runsNeeded: 1 }
- * planTest({ sigma: 5, correlationTime: 30, seconds: 600, receivers: 3, runs: 3, difference: 2.4 }).chance > 0.5 // → true
+ * planTest({ sigma: 5, correlationTime: 30, seconds: 600, receivers: 3, runs: 3, difference: 4 }).chance > 0.8 // → true
  * planTest({ sigma: 0, correlationTime: 30, seconds: 600, difference: 5 }) // throws out-of-range: plan.sigma must be
  */
 export function planTest(plan: TestPlan): PlannedTest {
