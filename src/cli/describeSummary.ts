@@ -4,7 +4,10 @@ import { textTable } from './textTable';
 
 const metres = (value: number | null) => (value === null ? '–' : value.toFixed(1));
 
-/** What several runs say together, as it is printed: each run counts once. What one recording has wrong is said as well. */
+/**
+ * What several runs say together, as it is printed: each run counts once. What is wrong with a single recording is said as
+ * well.
+ */
 export function describeSummary(
   { rows, order, warnings, runs }: TestSummary,
   assessments: readonly Assessment[],

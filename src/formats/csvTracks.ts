@@ -107,5 +107,7 @@ function plainNumber(text: string, mark: ',' | '.', separator: ',' | '.'): strin
   return mark === ',' ? joined.replace(',', '.') : joined;
 }
 
-/** A count of milliseconds or seconds since 1970 by its size, smaller of seconds from the start. */
+/**
+ * A count of milliseconds or seconds since 1970, told apart by their size; a smaller number counts seconds from the start.
+ */
 const instantOf = (count: number, unit: string) => (unit === 'ms' || Math.abs(count) >= 1e11 ? count : count * 1000);

@@ -16,13 +16,13 @@ export interface ReadFile {
   readonly tracks: readonly ReadTrack[];
   /** What was left out or mended outside the tracks. */
   readonly fileIssues: IssueLog;
-  /** Helps when nothing usable was found. */
+  /** A hint for when nothing usable was found. */
   readonly hint?: string;
 }
 
 /**
- * The recordings of one file: tracks of fewer than 2 usable fixes are left out and said so, each recording gets its name
- * and the issues of the file as a whole.
+ * The recordings of one file: tracks of fewer than 2 usable fixes are left out, which the issues say; each recording gets
+ * its name and the issues of the file as a whole.
  *
  * @throws {InputError} `too-few` when nothing is left
  */

@@ -5,7 +5,7 @@ import { checkNumber, checkOptions, checkPosition } from '../model';
 export interface DiscZone {
   /** The place to hide. */
   readonly centre: Position;
-  /** Metres around it that are hidden at least. */
+  /** At least so many metres around it are hidden. */
   readonly radius: number;
   /**
    * Where the centre of what is really cut out lies from the place: azimuth in degrees, distance in metres. The disc cut
@@ -16,7 +16,7 @@ export interface DiscZone {
 
 /** Options of {@link drawZone}. */
 export interface DrawZoneOptions {
-  /** Metres around the place that are hidden at least. */
+  /** At least so many metres around the place are hidden. */
   readonly radius: number;
   /** Numbers in [0, 1). @defaultValue the platform's cryptographic generator */
   readonly random?: () => number;

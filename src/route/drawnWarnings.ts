@@ -14,7 +14,7 @@ const SPIKE_LEG = 30;
 /** Metres: a leg longer than this is a corner forgotten, or needs saying that it is none. */
 const LONG_LEG = 5000;
 
-/** What the calls themselves give cause to: these warnings stay with the line whatever is made of it. */
+/** What the calls themselves give cause for: these warnings stay with the line whatever is made of it. */
 export function drawnWarnings(
   draft: Draft,
   { tight, sharp }: RoundedLine,

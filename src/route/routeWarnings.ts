@@ -12,7 +12,7 @@ const REPEATED_WITHIN = 5;
 
 type Built = Omit<Route, 'warnings'>;
 
-/** What the built line, its sections and what was stated of it give cause to. */
+/** What the built line, its sections and what was stated about it give cause for. */
 export function routeWarnings(route: Built): RouteWarning[] {
   return [...sectionWarnings(route), ...provenanceWarnings(route), ...contactWarnings(route)];
 }
