@@ -1,7 +1,6 @@
 import { ECCENTRICITY2, MEAN_RADIUS } from '../geodesy';
+import { type EdgeBoxes, surfaceDistance } from '../index';
 import type { Curve } from './Curve';
-import type { EdgeBoxes } from './EdgeBoxes';
-import { surfaceDistance } from './surfaceDistance';
 
 // Up to 1 km, and for edges up to 1 km long, the curvature of a mean sphere does: 0.05 µm.
 const NEAR = 1000;
