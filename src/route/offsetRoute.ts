@@ -58,7 +58,8 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
   const sourceAt = (alongTrack: number) => {
     const segment = segmentAt(route.alongTrack, alongTrack);
     const begin = route.alongTrack[segment];
-    return segment + (alongTrack - begin) / (route.alongTrack[segment + 1] - begin);
+    const length = route.alongTrack[segment + 1] - begin;
+    return segment + (length > 0 ? (alongTrack - begin) / length : 1);
   };
   const map = (alongTrack: number) => besideSource(sourceAt(alongTrack), source, columns.alongTrack);
   const { arcs, ...carried } = mapAlong(route, map, [0, route.length]);
