@@ -69,6 +69,9 @@ const stepKeys: { [C in DrawnCall]: MemberKeys<StepOf<C>> } = {
 /** Calls that draw away from a line that was followed. */
 const LEAVES_LINE: ReadonlySet<string> = new Set(['start', 'lineTo', 'lineBy', 'arc', 'uTurn']);
 
+/** More sections and marks than this are a slip of the count, not a route. */
+const MAX_NAMES = 1e6;
+
 /** Metres: a straight line longer than this to a line that is followed, besides crossing from side to side, may be a leg forgotten. */
 const BRIDGE = 10;
 
@@ -191,10 +194,12 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
     case 'laps': {
       checkNumber(step.count, `${call} count`, { min: 1, integer: true });
       const before = draft.pieces.length;
+      const named = namedIn(draft);
       for (let k = 1; k <= step.count; k++) {
         drawLap(draft, step.steps, path, lap === undefined ? k : (lap - 1) * step.count + k);
         // Told by the first lap: the rest would take all memory first.
         checkVertexCount((draft.pieces.length - before) * (step.count / k));
+        checkNameCount((namedIn(draft) - named) * (step.count / k), call);
       }
       draft.lapRuns.push({ fromNode: before, toNode: draft.pieces.length, count: step.count });
       break;
@@ -225,6 +230,17 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       break;
     }
   }
+}
+
+function namedIn({ sections, marks }: Draft): number {
+  return sections.length + marks.length;
+}
+
+/** Refuses more sections and marks than a route can have. */
+function checkNameCount(count: number, call: string): void {
+  if (count <= MAX_NAMES) return;
+  const rule = `up to ${MAX_NAMES} sections and marks in all its laps`;
+  throw new InputError({ reason: 'too-large', argument: call, rule, value: count });
 }
 
 function drawLap(draft: Draft, steps: readonly RecipeStep[], path: string, lap: number): void {
