@@ -1,6 +1,7 @@
 import { InputError, type Recording } from '../model';
 import type { IssueLog } from './IssueLog';
 import type { RecordingBuilder } from './RecordingBuilder';
+import type { Tracks } from './Tracks';
 
 /** One track of a file as a reader leaves it. */
 export interface ReadTrack {
@@ -13,7 +14,7 @@ export interface ReadTrack {
 
 /** What a reader found in a file. */
 export interface ReadFile {
-  readonly tracks: readonly ReadTrack[];
+  readonly tracks: Tracks;
   /** What was left out or mended outside the tracks. */
   readonly fileIssues: IssueLog;
   /** A hint for when nothing usable was found. */
@@ -27,20 +28,15 @@ export interface ReadFile {
  * @throws {InputError} `too-few` when nothing is left
  */
 export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: string): Recording[] {
-  const whole: ReadTrack[] = [];
-  tracks.forEach((track, i) => {
-    if (track.builder.count >= 2) whole.push(track);
-    else {
-      fileIssues.take(track.builder.issues);
-      fileIssues.note('too-short', () => `track ${i + 1}`);
-    }
-  });
+  const whole = tracks.whole.map(({ track }) => track);
+  fileIssues.take(tracks.issues);
+  if (tracks.short > 0) fileIssues.note('too-short', () => `track ${tracks.firstShort}`, tracks.short);
   if (whole.length === 0) {
     throw new InputError({
       reason: 'too-few',
       argument: 'data',
       rule: 'a recording of at least 2 points with a position',
-      value: tracks.reduce((sum, track) => sum + track.builder.count, 0),
+      value: tracks.shortFixes,
       hint: [fileIssues.sentence(), hint].filter(Boolean).join('. ') || undefined,
     });
   }

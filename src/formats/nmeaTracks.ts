@@ -4,6 +4,7 @@ import { IssueLog } from './IssueLog';
 import { nmeaChecksum } from './nmeaChecksum';
 import { parseNoted } from './parseNoted';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
+import { Tracks } from './Tracks';
 import { gunzip, isGzip, MAX_BYTES } from './unpack';
 
 const DAY = 86_400_000;
@@ -83,7 +84,9 @@ export function nmeaTracks(data: string | Uint8Array): ReadFile {
       builder.add({ ...epoch.fix, time: dates[i] + epoch.timeOfDay });
     }
   });
-  return { tracks: [{ builder, source: { format: 'nmea' }, attributes: {} }], fileIssues };
+  const tracks = new Tracks();
+  tracks.add({ builder, source: { format: 'nmea' }, attributes: {} });
+  return { tracks, fileIssues };
 }
 
 /** Bytes of a log are taken one for one: noise on the line makes them anything. */
