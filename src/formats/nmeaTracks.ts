@@ -46,7 +46,7 @@ export function nmeaTracks(data: string | Uint8Array): ReadFile {
     // a logger may put its own words before the sentence; two sentences may have run together
     const start = row.lastIndexOf('$');
     const match =
-      start < 0 ? null : /^\$([A-Z]{2})([A-Z]{3}),([^*]*)(?:\*([0-9A-Fa-f]{2}))?\s*$/.exec(row.slice(start));
+      start < 0 ? null : /^\$([A-Z]{2})([A-Z]{3}),([^*]*)(?:\*([0-9A-Fa-f]{2}))?$/.exec(row.slice(start).trimEnd());
     if (!match) {
       if (/^!|\$P/.test(row)) continue; // other kinds of sentence: nothing about positions is lost
       fileIssues.note('not-a-sentence', place);
