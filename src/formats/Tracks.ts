@@ -1,6 +1,15 @@
-import { InputError } from '../model';
-import type { ReadTrack } from './gatherRecordings';
+import { InputError, type Recording } from '../model';
 import { IssueLog } from './IssueLog';
+import type { RecordingBuilder } from './RecordingBuilder';
+
+/** One track of a file as a reader leaves it. */
+export interface ReadTrack {
+  readonly builder: RecordingBuilder;
+  /** What the file calls it. */
+  readonly name?: string;
+  readonly source: Recording['source'];
+  readonly attributes: Recording['attributes'];
+}
 
 /** A file of more recordings than this is an attack or an accident: each is held with columns of its own. */
 export const MAX_TRACKS = 10_000;

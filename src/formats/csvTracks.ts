@@ -3,12 +3,12 @@ import { type CsvField, csvHeader } from './csvHeader';
 import { type CsvRow, csvRows } from './csvRows';
 import { unguarded } from './csvTable';
 import { decodeText } from './decodeText';
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
-import { checkTrackCount, Tracks } from './Tracks';
+import { checkTrackCount, type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 
 /** A table may begin with so many lines of something else. */

@@ -1,10 +1,10 @@
 import type { ParsedRawFitMessage } from 'fit-file-parser';
 import { InputError } from '../model';
 import { type FitPart, fitParts, wholeFit } from './fitParts';
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
-import { Tracks } from './Tracks';
+import { type ReadTrack, Tracks } from './Tracks';
 import { gunzip, isGzip, MAX_BYTES } from './unpack';
 
 /** Numbers of the messages that say where and when, in the public profile. */

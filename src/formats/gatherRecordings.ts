@@ -1,16 +1,6 @@
 import { InputError, type Recording } from '../model';
 import type { IssueLog } from './IssueLog';
-import type { RecordingBuilder } from './RecordingBuilder';
 import type { Tracks } from './Tracks';
-
-/** One track of a file as a reader leaves it. */
-export interface ReadTrack {
-  readonly builder: RecordingBuilder;
-  /** What the file calls it. */
-  readonly name?: string;
-  readonly source: Recording['source'];
-  readonly attributes: Recording['attributes'];
-}
 
 /** What a reader found in a file. */
 export interface ReadFile {

@@ -1,9 +1,9 @@
 import { InputError } from '../model';
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { parseJson } from './parseJson';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
-import { Tracks } from './Tracks';
+import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 
 type Json = Record<string, unknown>;

@@ -1,10 +1,10 @@
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
-import { Tracks } from './Tracks';
+import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import { typedValue } from './typedValue';
 import type { XmlReader } from './XmlReader';

@@ -1,11 +1,11 @@
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { parseNoted } from './parseNoted';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
-import { Tracks } from './Tracks';
+import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import type { XmlReader } from './XmlReader';
 
