@@ -14,10 +14,6 @@ const SIXTEEN_BITS =
 const ONE_PAST = 'one past what is there: nobody reads it before it is written again';
 const PAST_ALL = 'past all states before, of this bin and so of the next ones: none of them is looked at';
 const WRITTEN_FIRST = 'what is read of it was written before';
-const SLOW_WAY =
-  'not proven: it should only send points near the far side of the globe the slow way, by the search of the whole turn';
-const NEAR_TIE =
-  'not proven: it should only decide sooner on points near the far side of the globe; no test has one that differs, and none was searched for';
 const LATER_PAIR =
   'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
 
@@ -176,44 +172,9 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
   ],
   'src/geodesy/interception.ts': [
     {
-      line: 'const turns = Math.round((alongTrack + step - view.line.s13 / 2) / (2 * HALF_TURN));',
-      becomes: 'const turns = Math.round((alongTrack + step + view.line.s13 / 2) / (2 * HALF_TURN));',
-      why: SLOW_WAY,
-    },
-    {
-      line: 'const turns = Math.round((alongTrack + step - view.line.s13 / 2) / (2 * HALF_TURN));',
-      becomes: 'const turns = Math.round((alongTrack - step - view.line.s13 / 2) / (2 * HALF_TURN));',
-      why: SLOW_WAY,
-    },
-    {
-      line: 'const foot = alongTrack + step - turns * 2 * HALF_TURN;',
-      becomes: 'const foot = alongTrack + step + turns * 2 * HALF_TURN;',
-      why: SLOW_WAY,
-    },
-    {
-      line: 'const foot = alongTrack + step - turns * 2 * HALF_TURN;',
-      becomes: 'const foot = alongTrack + step - turns * 2 / HALF_TURN;',
-      why: SLOW_WAY,
-    },
-    {
-      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
-      becomes: 'if (Math.abs(foot + (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
-      why: NEAR_TIE,
-    },
-    {
-      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
-      becomes: 'if (Math.abs(foot - (from + to + place)) > HALF_TURN - STRIDE) return undefined;',
-      why: NEAR_TIE,
-    },
-    {
-      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
-      becomes: 'if (Math.abs(foot - (from - to - place)) > HALF_TURN - STRIDE) return undefined;',
-      why: NEAR_TIE,
-    },
-    {
-      line: 'if (foot && Math.abs(foot.alongTrack - middle) < HALF_TURN - STRIDE) return foot;',
-      becomes: 'if (foot && Math.abs(foot.alongTrack + middle) < HALF_TURN - STRIDE) return foot;',
-      why: NEAR_TIE,
+      line: 'for (let i = 0; i < STEPS; i++) {',
+      becomes: 'for (let i = 0; i < STEPS; i--) {',
+      why: 'a fence against a search without end: none of 150 000 points drawn where Newton is slowest, near a pole of the line, used up its steps',
     },
     {
       line: 'for (let i = 0; i < STEPS; i++) {',
@@ -227,8 +188,8 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
     },
     { line: 'if (Math.abs(foot - place) > SAME) {', becomes: 'if (Math.abs(foot - place) >= SAME) {', why: LAST_BIT },
     {
-      line: 'if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;',
-      becomes: 'if (Math.abs(foot - (from + to - place)) >= HALF_TURN - STRIDE) return undefined;',
+      line: 'if (Math.abs(foot - place) + view.line.s13 > HALF_TURN - STRIDE) return undefined;',
+      becomes: 'if (Math.abs(foot - place) + view.line.s13 >= HALF_TURN - STRIDE) return undefined;',
       why: LAST_BIT,
     },
     {
