@@ -73,6 +73,30 @@ export class Bins {
    * to each; returns how many. Half a step more counts: between two bins the route is nearer than both.
    */
   near(x: number, y: number, z: number, distance: number, bin: number[], square: number[]): number {
+    return this.#search(x, y, z, distance, bin, square);
+  }
+
+  /** Whether any bin lies within a distance of a place, half a step more counting as in {@link near}. */
+  anyWithin(x: number, y: number, z: number, distance: number): boolean {
+    return this.#search(x, y, z, distance, undefined, undefined) > 0;
+  }
+
+  /** Square of the distance from a bin to a place, both in earth-centred metres. */
+  square(bin: number, x: number, y: number, z: number): number {
+    const dx = this.x[bin] - x;
+    const dy = this.y[bin] - y;
+    const dz = this.z[bin] - z;
+    return dx * dx + dy * dy + dz * dz;
+  }
+
+  #search(
+    x: number,
+    y: number,
+    z: number,
+    distance: number,
+    bin: number[] | undefined,
+    square: number[] | undefined,
+  ): number {
     const balls = this.#balls;
     const limit = distance + this.spacing / 2;
     const blocks = this.#blocks;
@@ -97,6 +121,7 @@ export class Bins {
           const ez = this.z[k] - z;
           const away = ex * ex + ey * ey + ez * ez;
           if (away > limit * limit) continue;
+          if (bin === undefined || square === undefined) return 1;
           bin[found] = k;
           square[found++] = away;
         }

@@ -1,15 +1,20 @@
-import type { KnotStates } from './LatticeStates';
+import type { KnotStates } from './KnotStates';
 
-/** Weight of a jump along the route that no motion explains. */
-const JUMP = Math.exp(-10);
+/** Weight of going on at another part of the route, ahead or back: bodies don't, but for good. */
+const AHEAD = Math.exp(-22);
+const BACK = Math.exp(-30);
 
 /** Cost of a metre left out by a jump ahead, or gone over again by a jump back. */
 const LEFT_OUT = 0.005;
 const REPEATED = 0.02;
 
+/** However far it leads, a jump weighs no less. */
+const LEAST = Math.exp(-38);
+
 /**
  * What jumps along the route carry from the states of one knot to those of another, at a price that grows with their
- * length: in one sweep over the states for those from below and one for those from above.
+ * length: in one sweep over the states for those from below and one for those from above. A jump leads from where its
+ * fix fits to where its fix fits: a body that leaves the route for another part of it is seen on both.
  */
 export class Jumps {
   /** What is left of a weight after a bin ahead, and after one back. */
@@ -22,17 +27,27 @@ export class Jumps {
   }
 
   /** Writes the sum of what the states of the knot before carry to each state here. */
-  forward(before: KnotStates, values: Float64Array, here: KnotStates, into: Float64Array): void {
-    this.#sum(before, values, here, into, this.#ahead, this.#back);
+  forward(before: KnotStates, values: Float64Array, here: KnotStates, scale: number, into: Float64Array): void {
+    this.#sum(before, values, here, into, AHEAD * scale, this.#ahead, BACK * scale, this.#back, LEAST * scale);
   }
 
   /** The other way in time: writes the sum of what the states of the next knot give back to each state here. */
-  backward(next: KnotStates, values: Float64Array, here: KnotStates, into: Float64Array): void {
-    this.#sum(next, values, here, into, this.#back, this.#ahead);
+  backward(next: KnotStates, values: Float64Array, here: KnotStates, scale: number, into: Float64Array): void {
+    this.#sum(next, values, here, into, BACK * scale, this.#back, AHEAD * scale, this.#ahead, LEAST * scale);
   }
 
   /** Writes the most that one state of the knot before carries to each state here, and which one. */
-  best(before: KnotStates, values: Float64Array, here: KnotStates, into: Float64Array, came: Int32Array): void {
+  best(before: KnotStates, here: KnotStates, scale: number): void {
+    const { best: into, came } = here;
+    let heaviest = 0;
+    let widely = 0;
+    for (let i = 0; i < before.size; i++) {
+      const value = before.best[i] * before.fit[i] * scale * LEAST;
+      if (value > widely) {
+        widely = value;
+        heaviest = i;
+      }
+    }
     let i = 0;
     let top = 0;
     let at = 0;
@@ -42,14 +57,14 @@ export class Jumps {
       top *= power(this.#ahead, bin - at);
       at = bin;
       for (; i < before.size && before.bin[i] < at; i++) {
-        const value = values[i] * JUMP * power(this.#ahead, at - before.bin[i]);
+        const value = before.best[i] * before.fit[i] * scale * AHEAD * power(this.#ahead, at - before.bin[i]);
         if (value > top) {
           top = value;
           source = i;
         }
       }
-      into[j] = top;
-      came[j] = source;
+      into[j] = top > widely ? top : widely;
+      came[j] = top > widely ? source : heaviest;
     }
     i = before.size - 1;
     top = 0;
@@ -58,15 +73,17 @@ export class Jumps {
       top *= power(this.#back, at - bin);
       at = bin;
       for (; i >= 0 && before.bin[i] >= at; i--) {
-        const value = values[i] * JUMP * power(this.#back, before.bin[i] - at);
+        const value = before.best[i] * before.fit[i] * scale * BACK * power(this.#back, before.bin[i] - at);
         if (value > top) {
           top = value;
           source = i;
         }
       }
-      if (top <= into[j]) continue;
-      into[j] = top;
-      came[j] = source;
+      if (top > into[j]) {
+        into[j] = top;
+        came[j] = source;
+      }
+      into[j] *= here.fit[j];
     }
   }
 
@@ -75,9 +92,14 @@ export class Jumps {
     values: Float64Array,
     to: KnotStates,
     into: Float64Array,
+    up: number,
     upwards: number,
+    down: number,
     downwards: number,
+    least: number,
   ): void {
+    let all = 0;
+    for (let i = 0; i < from.size; i++) all += values[i] * from.fit[i];
     let i = 0;
     let total = 0;
     let at = 0;
@@ -85,8 +107,9 @@ export class Jumps {
       const bin = to.bin[j];
       total *= power(upwards, bin - at);
       at = bin;
-      for (; i < from.size && from.bin[i] < at; i++) total += values[i] * JUMP * power(upwards, at - from.bin[i]);
-      into[j] = total;
+      for (; i < from.size && from.bin[i] < at; i++)
+        total += values[i] * from.fit[i] * up * power(upwards, at - from.bin[i]);
+      into[j] = total + all * least;
     }
     i = from.size - 1;
     total = 0;
@@ -94,13 +117,14 @@ export class Jumps {
       const bin = to.bin[j];
       total *= power(downwards, at - bin);
       at = bin;
-      for (; i >= 0 && from.bin[i] >= at; i--) total += values[i] * JUMP * power(downwards, from.bin[i] - at);
-      into[j] += total;
+      for (; i >= 0 && from.bin[i] >= at; i--)
+        total += values[i] * from.fit[i] * down * power(downwards, from.bin[i] - at);
+      into[j] = (into[j] + total) * to.fit[j];
     }
   }
 }
 
 /** Neighbours are the rule, and a multiplication less than a power. */
-function power(base: number, exponent: number): number {
+export function power(base: number, exponent: number): number {
   return exponent === 1 ? base : exponent === 0 ? 1 : base ** exponent;
 }

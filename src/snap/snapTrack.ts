@@ -4,7 +4,9 @@ import { ambiguousStretches } from './ambiguousStretches';
 import type { Bins } from './Bins';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
+import { eachFix } from './eachFix';
 import type { FixTrack } from './FixTrack';
+import { fixPlaces } from './fixPlaces';
 import { fixStates } from './fixStates';
 import { footNear } from './footNear';
 import { LatticeStates, type Pin } from './LatticeStates';
@@ -70,25 +72,32 @@ export function snapTrack(
   const segment = new Int32Array(n);
   const confidence = new Float32Array(n);
   const { knots } = states;
-  const last = knots.length - 1;
-  // every fix between two knots lies between their places, by the clock
-  eachFix(track, knots, (i, knot, next, share) => {
+  const place = fixPlaces(prepared, track, states, steps, path.bin);
+  for (let i = 0; i < n; i++) {
     tree.moveTo(track.lon[i], track.lat[i]);
-    footNear(route, tree, (path.bin[knot] + share * (path.bin[next] - path.bin[knot])) * bins.spacing);
+    footNear(route, tree, place.at[i]);
     segment[i] = tree.segment;
     crossTrack[i] = tree.crossTrack;
     distance[i] = tree.distance;
     footAlongTrack[i] = placeOf(route, tree);
-    confidence[i] = Math.min(shares.confidence[knot], shares.confidence[share > 0 ? next : knot]);
-  });
+  }
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const body = bodyMotion(
-    states.clock.subarray(0, last + 1),
+    states.clock.subarray(0, knots.length),
     Float64Array.from(knots, (fix) => footAlongTrack[fix]),
     Float64Array.from(path.bin, (bin) => sigma[bin]),
+    place.skips,
   );
   eachFix(track, knots, (i, knot, next, share) => {
-    const moved = body[knot] + share * (body[next] - body[knot]);
+    confidence[i] = Math.min(shares.confidence[knot], shares.confidence[share > 0 ? next : knot]);
+    const skipped = share > 0 && place.skips[next] === 1;
+    const near =
+      skipped && Math.abs(place.at[i] - place.at[knots[next]]) < Math.abs(place.at[i] - place.at[knots[knot]])
+        ? next
+        : knot;
+    const moved = skipped
+      ? body[near] + place.at[i] - place.at[knots[near]]
+      : body[knot] + share * (body[next] - body[knot]);
     const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
     alongTrack[i] = Math.min(Math.max(footAlongTrack[i], moved - leash, 0), moved + leash, route.length);
   });
@@ -101,23 +110,6 @@ export function snapTrack(
   }
   const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, { alongTrack, state, confidence });
   return { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence, ambiguous };
-}
-
-/** Calls with every fix, the knots around it, and what share of the time between them has passed. */
-function eachFix(
-  { clock, count }: FixTrack,
-  knots: Int32Array,
-  call: (fix: number, knot: number, next: number, share: number) => void,
-): void {
-  const last = knots.length - 1;
-  let knot = 0;
-  for (let i = 0; i < count; i++) {
-    while (knot < last && knots[knot + 1] <= i) knot++;
-    const next = Math.min(knot + 1, last);
-    const begun = clock[knots[knot]];
-    const span = clock[knots[next]] - begun;
-    call(i, knot, next, i > knots[knot] && span > 0 ? (clock[i] - begun) / span : 0);
-  }
 }
 
 /** What becomes of a recording that is nowhere near the route. */
