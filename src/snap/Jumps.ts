@@ -8,7 +8,7 @@ const BACK = Math.exp(-30);
 const LEFT_OUT = 0.005;
 const REPEATED = 0.02;
 
-/** However far it leads, a jump weighs no less. */
+/** However far it leads, a jump weighs no less where the body seems to be lost. */
 const LEAST = Math.exp(-38);
 
 /**
@@ -28,12 +28,32 @@ export class Jumps {
 
   /** Writes the sum of what the states of the knot before carry to each state here. */
   forward(before: KnotStates, values: Float64Array, here: KnotStates, scale: number, into: Float64Array): void {
-    this.#sum(before, values, here, into, AHEAD * scale, this.#ahead, BACK * scale, this.#back, LEAST * scale);
+    this.#sum(
+      before,
+      values,
+      here,
+      into,
+      AHEAD * scale,
+      this.#ahead,
+      BACK * scale,
+      this.#back,
+      before.lost ? LEAST * scale : 0,
+    );
   }
 
   /** The other way in time: writes the sum of what the states of the next knot give back to each state here. */
   backward(next: KnotStates, values: Float64Array, here: KnotStates, scale: number, into: Float64Array): void {
-    this.#sum(next, values, here, into, BACK * scale, this.#back, AHEAD * scale, this.#ahead, LEAST * scale);
+    this.#sum(
+      next,
+      values,
+      here,
+      into,
+      BACK * scale,
+      this.#back,
+      AHEAD * scale,
+      this.#ahead,
+      here.lost ? LEAST * scale : 0,
+    );
   }
 
   /** Writes the most that one state of the knot before carries to each state here, and which one. */
@@ -42,7 +62,7 @@ export class Jumps {
     let heaviest = 0;
     let widely = 0;
     for (let i = 0; i < before.size; i++) {
-      const value = before.best[i] * before.fit[i] * scale * LEAST;
+      const value = before.lost ? before.best[i] * before.fit[i] * scale * LEAST : 0;
       if (value > widely) {
         widely = value;
         heaviest = i;
@@ -83,7 +103,6 @@ export class Jumps {
         into[j] = top;
         came[j] = source;
       }
-      into[j] *= here.fit[j];
     }
   }
 
@@ -119,12 +138,12 @@ export class Jumps {
       at = bin;
       for (; i >= 0 && from.bin[i] >= at; i--)
         total += values[i] * from.fit[i] * down * power(downwards, from.bin[i] - at);
-      into[j] = (into[j] + total) * to.fit[j];
+      into[j] += total;
     }
   }
 }
 
 /** Neighbours are the rule, and a multiplication less than a power. */
-export function power(base: number, exponent: number): number {
+function power(base: number, exponent: number): number {
   return exponent === 1 ? base : exponent === 0 ? 1 : base ** exponent;
 }

@@ -8,6 +8,7 @@ const PAGE_BITS = 10;
 export class KeptStates {
   /** Number of the first state of each knot, and of all. */
   readonly first: Int32Array;
+  readonly #lost: Uint8Array;
   readonly #bin: Int32Array[] = [];
   readonly #came: Int32Array[] = [];
   readonly #sum: Float32Array[] = [];
@@ -15,10 +16,12 @@ export class KeptStates {
 
   constructor(knots: number) {
     this.first = new Int32Array(knots + 1);
+    this.#lost = new Uint8Array(knots);
   }
 
   /** Keeps the states of the next knot. */
-  push(knot: number, { size, bin, came, sum }: KnotStates): void {
+  push(knot: number, { size, bin, came, sum, lost }: KnotStates): void {
+    this.#lost[knot] = lost ? 1 : 0;
     for (let k = 0; k < size; k++) {
       const at = this.#size++;
       const page = at >> PAGE_BITS;
@@ -37,6 +40,7 @@ export class KeptStates {
   /** Writes the states of a knot out again: their bins, and the weight of all paths into them. */
   read(knot: number, into: KnotStates): void {
     into.size = 0;
+    into.lost = this.#lost[knot] === 1;
     for (let at = this.first[knot]; at < this.first[knot + 1]; at++) {
       into.add(this.binOf(at));
       into.sum[into.size - 1] = this.#sum[at >> PAGE_BITS][at & (PAGE - 1)];

@@ -21,7 +21,7 @@ const AROUND_SIGMAS = 1.5;
 
 /** Cost of a metre of the route left out at either end. */
 const LEFT_OUT = 0.005;
-const LEFT_OUT_AT_MOST = 100;
+const LEFT_OUT_AT_MOST = 80;
 
 /** Seconds after which the error of a receiver is a new one, so that a fix counts in full. */
 const FORGOTTEN = 30;
@@ -45,6 +45,8 @@ export class LatticeStates {
   readonly clock: Float64Array;
   /** 1 where the recording was interrupted before a knot. */
   readonly interrupted: Uint8Array;
+  /** What a path weighs that leaves so many bins out at an end of the route. */
+  readonly leftOut: Float32Array;
   readonly #reach: number;
   readonly #far: number;
   readonly #around: number;
@@ -57,6 +59,9 @@ export class LatticeStates {
     this.#reach = reach;
     this.#far = Math.max(FAR, reach);
     this.#around = (AROUND + AROUND_SIGMAS * largest) ** 2;
+    this.leftOut = Float32Array.from(bins.x, (_, k) =>
+      Math.exp(-Math.min(LEFT_OUT * k * bins.spacing, LEFT_OUT_AT_MOST)),
+    );
     const size = knots.length;
     const kept = new Int32Array(size);
     this.x = new Float64Array(size);
@@ -80,11 +85,6 @@ export class LatticeStates {
     this.knots = kept.subarray(0, knot);
   }
 
-  /** What a path weighs that leaves so many bins out at an end of the route. */
-  leftOut(bins: number): number {
-    return Math.exp(-Math.min(LEFT_OUT * bins * this.bins.spacing, LEFT_OUT_AT_MOST));
-  }
-
   /**
    * What a knot weighs that lies before the route was joined or after it was left: as little as one gone wild, and as much
    * less as its fix fits a state.
@@ -93,7 +93,7 @@ export class LatticeStates {
     const least = WILDEST ** this.#share(knot);
     let top = least;
     for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];
-    return (least * least) / top;
+    return least ** 3 / top ** 2;
   }
 
   /**
@@ -115,11 +115,11 @@ export class LatticeStates {
     for (let i = 0; i < before.size; i++) {
       from = Math.max(before.bin[i] + lowest, from);
       const to = Math.min(before.bin[i] + highest, count - 1);
-      for (; k < near && this.#near[k] < from; k++) into.add(this.#near[k]);
+      for (; k < near && this.#near[k] < from; k++) into.add(this.#near[k], 1);
       for (; from <= to; from++) if (this.bins.square(from, x, y, z) <= far) into.add(from);
       while (k < near && this.#near[k] < from) k++;
     }
-    for (; k < near; k++) into.add(this.#near[k]);
+    for (; k < near; k++) into.add(this.#near[k], 1);
     if (into.size > 0 || before.size === 0) return;
     near = this.#landings(x, y, z, this.#far, true);
     for (k = 0; k < near; k++) into.add(this.#near[k]);

@@ -1,19 +1,22 @@
-import { Jumps, power } from './Jumps';
+import { Jumps } from './Jumps';
 import { KeptStates } from './KeptStates';
 import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
 import type { StepWeights } from './StepWeights';
 
 /**
- * States that weigh less than this share of one near them go no further, and less than so much less of one further away:
- * the share falls with each metre of the route between them, slower than weights do beside the likeliest place, so that
- * other passes stay.
+ * States that weigh less than this share of another within so many metres of the route go no further; nor do any that weigh
+ * less than a share of the heaviest that is less than it takes to get there from it at any time.
  */
-const OUTWEIGHED = 1e-6;
-const OUTWEIGHED_FALLS = 0.15;
+const OUTWEIGHED = 1e-3;
+const OUTWEIGHED_WITHIN = 60;
+const HOPELESS = 1e-18;
 
-/** Nor do any that weigh less than this share of the heaviest: less than it takes to get there from it at any time. */
-const HOPELESS = 1e-21;
+/** Nor more states than so many, the heaviest, however many laps there are: a dozen passes. */
+const MOST = 128;
+
+/** Where the heaviest state fits its fix worse than this, 4 standard deviations, the body may be on any other pass. */
+const LOST = 0.01;
 
 /** What it weighs to join the route later than the recording begins, or to leave it before it ends. */
 export const JOINS = Math.exp(-3);
@@ -50,14 +53,14 @@ export function likeliestPath(
   sigma: Float64Array,
   pins: readonly Pin[],
 ): LikeliestPath {
-  const { bins } = states;
+  const { bins, leftOut } = states;
   const { x, y, z, spacing, count } = bins;
   const knots = states.knots.length;
   const kept = new KeptStates(knots);
   let here = new KnotStates();
   let before = new KnotStates();
   const jumps = new Jumps(spacing);
-  const falls = Math.exp(-OUTWEIGHED_FALLS * spacing);
+  const within = Math.round(OUTWEIGHED_WITHIN / spacing);
   /** Weight of having been outside the route so far: beside the heaviest path, and beside all. */
   let outside = 1;
   let allOutside = 1;
@@ -69,17 +72,25 @@ export function likeliestPath(
   for (let knot = 0; knot < knots; knot++) {
     if (knot > 0) steps.reach(knot);
     states.write(knot, before, steps.lowest, steps.highest, here);
+    if (before.size > 0 && here.size > 0) {
+      steps.moveTo(knot, sigma[here.bin[0]]);
+      jumps.best(before, here, steps.skip);
+      jumps.forward(before, before.sum, here, steps.skip, here.sum);
+      // where no step leads, and a skip at too high a price
+      for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
+      here.drop();
+    } else {
+      here.best.fill(0, 0, here.size);
+      here.sum.fill(0, 0, here.size);
+    }
     states.weigh(knot, sigma, pins, here);
-    const { size, bin: binHere, emission, best, sum, came } = here;
+    const { size, bin: binHere, emission, fit, best, sum, came } = here;
     if (before.size > 0 && size > 0) {
       const dx = states.x[knot] - states.x[knot - 1];
       const dy = states.y[knot] - states.y[knot - 1];
       const dz = states.z[knot] - states.z[knot - 1];
       const { size: sizeBefore, bin: binBefore, best: bestBefore, sum: sumBefore } = before;
-      steps.moveTo(knot, sigma[binHere[0]]);
-      const { lowest, highest, weights, spread, skip } = steps;
-      jumps.best(before, here, skip);
-      jumps.forward(before, sumBefore, here, skip, sum);
+      const { lowest, highest, weights, spread } = steps;
       let low = 0;
       for (let j = 0; j < size; j++) {
         const bin = binHere[j];
@@ -88,8 +99,8 @@ export function likeliestPath(
         const fromX = x[bin] - dx;
         const fromY = y[bin] - dy;
         const fromZ = z[bin] - dz;
-        let top = best[j];
-        let total = sum[j];
+        let top = best[j] * fit[j];
+        let total = sum[j] * fit[j];
         let from = came[j];
         for (let i = low; i < sizeBefore; i++) {
           const step = bin - binBefore[i] - lowest;
@@ -110,15 +121,12 @@ export function likeliestPath(
         sum[j] = total;
         came[j] = from;
       }
-    } else {
-      best.fill(0, 0, size);
-      sum.fill(0, 0, size);
     }
     const joins = knot > 0 ? JOINS : 1;
     let top = 0;
     let most = 0;
     for (let j = 0; j < size; j++) {
-      const joined = joins * states.leftOut(binHere[j]);
+      const joined = joins * leftOut[binHere[j]];
       if (joined * outside > best[j]) {
         best[j] = joined * outside;
         came[j] = -1;
@@ -140,10 +148,10 @@ export function likeliestPath(
       best[j] /= top;
       sum[j] /= most;
     }
-    prune(here, falls);
+    prune(here, within);
     kept.push(knot, here);
     for (let j = 0; j < here.size; j++) {
-      const value = best[j] * states.leftOut(count - 1 - binHere[j]) * (knot < knots - 1 ? JOINS : 1);
+      const value = best[j] * leftOut[count - 1 - binHere[j]] * (knot < knots - 1 ? JOINS : 1);
       if (value > ended) {
         ended = value;
         lastKnot = knot;
@@ -170,33 +178,38 @@ export function likeliestPath(
 /**
  * Drops the states that no path worth a thought goes on from.
  *
- * @param falls - What is left after a bin of the weight by which one state outweighs another.
+ * @param within - Bins within which a state may outweigh another.
  */
-function prune(states: KnotStates, falls: number): void {
-  const { size, bin, best, sum, came, fit, emission, worth } = states;
+function prune(states: KnotStates, within: number): void {
+  const { bin, best, sum, fit, worth, queue, marked } = states;
+  const { size } = states;
   let heaviest = 0;
-  for (let j = 0; j < size; j++) if (best[j] > heaviest) heaviest = best[j];
-  for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / heaviest, sum[j]);
-  let most = 0;
-  for (let j = size - 1; j >= 0; j--) {
-    most *= j + 1 < size ? power(falls, bin[j + 1] - bin[j]) : 1;
-    if (worth[j] > most) most = worth[j];
-    else if (worth[j] < OUTWEIGHED * most) worth[j] *= -1;
-  }
-  most = 0;
-  let last = 0;
-  let kept = 0;
   for (let j = 0; j < size; j++) {
-    most *= j > 0 ? power(falls, bin[j] - last) : 1;
-    last = bin[j];
-    if (Math.abs(worth[j]) > most) most = Math.abs(worth[j]);
-    if (worth[j] < HOPELESS || worth[j] < OUTWEIGHED * most) continue;
-    bin[kept] = bin[j];
-    best[kept] = best[j];
-    sum[kept] = sum[j];
-    came[kept] = came[j];
-    fit[kept] = fit[j];
-    emission[kept++] = emission[j];
+    if (best[j] <= heaviest) continue;
+    heaviest = best[j];
+    states.lost = fit[j] < LOST;
   }
-  states.size = kept;
+  for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / heaviest, sum[j]);
+  let least = HOPELESS;
+  for (let left = size; left > MOST; ) {
+    left = 0;
+    for (let j = 0; j < size; j++) if (worth[j] * fit[j] >= 100 * least) left++;
+    // unless all weigh alike
+    if (left > 0) least *= 100;
+  }
+  for (let j = 0; j < size; j++) marked[j] = worth[j] * fit[j] < least ? 1 : 0;
+  states.drop();
+  // the heaviest within the window comes first in the queue, behind it those that will be once it has fallen behind
+  let head = 0;
+  let tail = 0;
+  let next = 0;
+  for (let j = 0; j < states.size; j++) {
+    for (; next < states.size && bin[next] <= bin[j] + within; next++) {
+      while (tail > head && worth[queue[tail - 1]] <= worth[next]) tail--;
+      queue[tail++] = next;
+    }
+    while (bin[queue[head]] < bin[j] - within) head++;
+    marked[j] = worth[j] < OUTWEIGHED * worth[queue[head]] ? 1 : 0;
+  }
+  states.drop();
 }

@@ -26,7 +26,7 @@ export function pathShares(
   pins: readonly Pin[],
   { bin: matched, kept }: LikeliestPath,
 ): PathShares {
-  const { bins } = states;
+  const { bins, leftOut } = states;
   const { x, y, z, spacing, count } = bins;
   const knots = states.knots.length;
   const confidence = new Float32Array(knots);
@@ -41,7 +41,7 @@ export function pathShares(
     kept.read(knot, here);
     states.weigh(knot, sigma, pins, here);
     // the weight of all paths from each state on, and of those of the next knot what they give back
-    const { size, bin: binHere, emission, best: onward, sum: forward } = here;
+    const { size, bin: binHere, emission, fit, best: onward, sum: forward } = here;
     if (size > 0 && next.size > 0) {
       const dx = states.x[knot + 1] - states.x[knot];
       const dy = states.y[knot + 1] - states.y[knot];
@@ -57,7 +57,7 @@ export function pathShares(
         const ledX = x[bin] + dx;
         const ledY = y[bin] + dy;
         const ledZ = z[bin] + dz;
-        let total = onward[i];
+        let total = onward[i] * fit[i];
         for (let j = low; j < sizeNext; j++) {
           const step = binNext[j] - bin;
           if (step > highest) break;
@@ -75,7 +75,7 @@ export function pathShares(
     const leaves = knot < knots - 1 ? JOINS * outside : 1;
     let most = 0;
     for (let i = 0; i < size; i++) {
-      onward[i] += leaves * states.leftOut(count - 1 - binHere[i]);
+      onward[i] += leaves * leftOut[count - 1 - binHere[i]];
       if (onward[i] > most) most = onward[i];
     }
     most = most > 0 ? most : outside;

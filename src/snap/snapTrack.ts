@@ -36,6 +36,10 @@ const COARSE = 3;
 const LEASH = 4;
 const LEASH_SIGMAS = 0.4;
 
+/** A foot further than this along the route from where the body can have been says nothing of it, metres and standard deviations. */
+const STRAYS = 30;
+const STRAYS_SIGMAS = 4;
+
 /** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
 export function snapTrack(
   prepared: PreparedRoute,
@@ -84,7 +88,11 @@ export function snapTrack(
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const body = bodyMotion(
     states.clock.subarray(0, knots.length),
-    Float64Array.from(knots, (fix) => footAlongTrack[fix]),
+    Float64Array.from(knots, (fix, knot) => {
+      const strays =
+        Math.abs(footAlongTrack[fix] - place.at[fix]) > Math.max(STRAYS, STRAYS_SIGMAS * sigma[path.bin[knot]]);
+      return strays ? place.at[fix] : footAlongTrack[fix];
+    }),
     Float64Array.from(path.bin, (bin) => sigma[bin]),
     place.skips,
   );
