@@ -41,6 +41,7 @@ import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
+import { withoutSides } from './withoutSides';
 
 /** Options of {@link assess}. */
 export interface AssessOptions {
@@ -139,7 +140,10 @@ export function assess(
   const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
   const companions = { centreline: centre?.offset, decoy: lure?.offset };
   const measured = judged.flatMap(({ name, placed }) =>
-    stretches.map((stretch) => measureRow(grid, name, placed, stretch, companions)),
+    stretches.map((stretch) => {
+      const row = measureRow(grid, name, placed, stretch, companions);
+      return placed.snapped.issues.some(({ reason }) => reason === 'against-route') ? withoutSides(row) : row;
+    }),
   );
 
   const pairs: Pair[] = [];

@@ -14,6 +14,10 @@ const BLOCK = 16;
 /** Numbers a ball: its middle, earth-centred metres, and its radius. */
 const BALL = 4;
 
+/** Within so many metres of where a lap begins or ends a skip is likelier: beyond, e to the power of minus so much. */
+const SEAM = 15;
+const AMID = Math.exp(-3);
+
 /** A route cut into equal steps along it: the states of the lattice. */
 export class Bins {
   readonly count: number;
@@ -23,6 +27,8 @@ export class Bins {
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly z: Float64Array;
+  /** What a skip weighs from or to a bin beside one at the end of a lap: laps are left out and added as a whole. */
+  readonly seam: Float32Array;
   /**
    * Balls around the blocks of bins, and around pairs of balls up to one around all: those of ball `k` are `2k` and
    * `2k + 1`, the blocks begin at `#blocks`.
@@ -59,6 +65,7 @@ export class Bins {
         this.z[bin] = from[2] + fraction * (to[2] - from[2]);
       }
     }
+    this.seam = seamsOf(route, steps + 1, this.spacing);
     this.#blocks = 1;
     while (this.#blocks * BLOCK < this.count) this.#blocks *= 2;
     this.#balls = new Float64Array(BALL * 2 * this.#blocks).fill(Number.NaN);
@@ -164,4 +171,18 @@ export class Bins {
     const apart = Math.hypot(balls[a] - x, balls[a + 1] - y, balls[a + 2] - z);
     balls.set([x, y, z, apart + Math.max(balls[a + 3], balls[b + 3])], BALL * ball);
   }
+}
+
+/** Where laps begin and end; on a route without laps every bin is as good. */
+function seamsOf({ sections, length }: Route, count: number, spacing: number): Float32Array {
+  const laps = sections.filter(({ lap }) => lap !== undefined);
+  const seam = new Float32Array(count).fill(laps.length > 0 ? AMID : 1);
+  laps.forEach(({ lap, from, to }, i) => {
+    const ends = [...(laps[i - 1]?.lap === lap ? [] : [from]), ...(laps[i + 1]?.lap === lap ? [] : [to])];
+    for (const end of ends) {
+      const first = Math.round(Math.max(end - SEAM, 0) / spacing);
+      seam.fill(1, first, Math.round(Math.min(end + SEAM, length) / spacing) + 1);
+    }
+  });
+  return seam;
 }

@@ -13,8 +13,8 @@ const LEAST = Math.exp(-38);
 
 /**
  * What jumps along the route carry from the states of one knot to those of another, at a price that grows with their
- * length: in one sweep over the states for those from below and one for those from above. A jump leads from where its
- * fix fits to where its fix fits: a body that leaves the route for another part of it is seen on both.
+ * length: in one sweep over the states for those from below and one for those from above. What it is worth to jump from
+ * a state is counted here, what it is worth to jump to one is not.
  */
 export class Jumps {
   /** What is left of a weight after a bin ahead, and after one back. */
@@ -62,7 +62,7 @@ export class Jumps {
     let heaviest = 0;
     let widely = 0;
     for (let i = 0; i < before.size; i++) {
-      const value = before.lost ? before.best[i] * before.fit[i] * scale * LEAST : 0;
+      const value = before.lost ? before.best[i] * before.skip[i] * scale * LEAST : 0;
       if (value > widely) {
         widely = value;
         heaviest = i;
@@ -77,13 +77,13 @@ export class Jumps {
       top *= power(this.#ahead, bin - at);
       at = bin;
       for (; i < before.size && before.bin[i] < at; i++) {
-        const value = before.best[i] * before.fit[i] * scale * AHEAD * power(this.#ahead, at - before.bin[i]);
+        const value = before.best[i] * before.skip[i] * scale * AHEAD * power(this.#ahead, at - before.bin[i]);
         if (value > top) {
           top = value;
           source = i;
         }
       }
-      into[j] = top > widely ? top : widely;
+      into[j] = Math.max(top, widely);
       came[j] = top > widely ? source : heaviest;
     }
     i = before.size - 1;
@@ -93,7 +93,7 @@ export class Jumps {
       top *= power(this.#back, at - bin);
       at = bin;
       for (; i >= 0 && before.bin[i] >= at; i--) {
-        const value = before.best[i] * before.fit[i] * scale * BACK * power(this.#back, before.bin[i] - at);
+        const value = before.best[i] * before.skip[i] * scale * BACK * power(this.#back, before.bin[i] - at);
         if (value > top) {
           top = value;
           source = i;
@@ -118,7 +118,7 @@ export class Jumps {
     least: number,
   ): void {
     let all = 0;
-    for (let i = 0; i < from.size; i++) all += values[i] * from.fit[i];
+    for (let i = 0; i < from.size; i++) all += values[i] * from.skip[i];
     let i = 0;
     let total = 0;
     let at = 0;
@@ -127,7 +127,7 @@ export class Jumps {
       total *= power(upwards, bin - at);
       at = bin;
       for (; i < from.size && from.bin[i] < at; i++)
-        total += values[i] * from.fit[i] * up * power(upwards, at - from.bin[i]);
+        total += values[i] * from.skip[i] * up * power(upwards, at - from.bin[i]);
       into[j] = total + all * least;
     }
     i = from.size - 1;
@@ -137,7 +137,7 @@ export class Jumps {
       total *= power(downwards, at - bin);
       at = bin;
       for (; i >= 0 && from.bin[i] >= at; i--)
-        total += values[i] * from.fit[i] * down * power(downwards, from.bin[i] - at);
+        total += values[i] * from.skip[i] * down * power(downwards, from.bin[i] - at);
       into[j] += total;
     }
   }

@@ -9,8 +9,13 @@ export class KnotStates {
   bin = new Int32Array(ROOM);
   /** How well each state fits its fix, as much as the fix counts. */
   emission = new Float64Array(ROOM);
-  /** How well it fits the fix alone, counted in full: what a skip from or to it is worth. */
+  /** How well it fits the fix, counted in full. */
   fit = new Float64Array(ROOM);
+  /**
+   * What a skip from or to it is worth: as much as it fits, since a body that leaves the route for another part of it is seen
+   * on both.
+   */
+  skip = new Float64Array(ROOM);
   /** Weight of the heaviest path into each state, and of all of them. */
   best = new Float64Array(ROOM);
   sum = new Float64Array(ROOM);
@@ -30,13 +35,14 @@ export class KnotStates {
 
   /** Drops the states that are marked. */
   drop(): void {
-    const { bin, emission, fit, best, sum, came, worth, marked } = this;
+    const { bin, emission, fit, skip, best, sum, came, worth, marked } = this;
     let kept = 0;
     for (let k = 0; k < this.size; k++) {
       if (marked[k] === 1) continue;
       bin[kept] = bin[k];
       emission[kept] = emission[k];
       fit[kept] = fit[k];
+      skip[kept] = skip[k];
       best[kept] = best[k];
       sum[kept] = sum[k];
       came[kept] = came[k];
@@ -54,6 +60,7 @@ export class KnotStates {
     this.bin = larger(this.bin);
     this.emission = larger(this.emission);
     this.fit = larger(this.fit);
+    this.skip = larger(this.skip);
     this.best = larger(this.best);
     this.sum = larger(this.sum);
     this.came = larger(this.came);

@@ -131,7 +131,7 @@ export class LatticeStates {
    * @param sigma - Standard deviation of a fix at each bin, metres per axis.
    */
   weigh(knot: number, sigma: Float64Array, pins: readonly Pin[], states: KnotStates): void {
-    const { size, bin, emission, fit } = states;
+    const { size, bin, emission, fit, skip } = states;
     const { bins } = this;
     const x = this.x[knot];
     const y = this.y[knot];
@@ -142,6 +142,7 @@ export class LatticeStates {
       const tail = 1 + bins.square(bin[k], x, y, z) / (4 * sigma[bin[k]] * sigma[bin[k]]);
       emission[k] = Math.max(tail ** power, least);
       fit[k] = Math.max(1 / (tail * tail * tail), WILDEST);
+      skip[k] = fit[k] * bins.seam[bin[k]];
     }
     for (const { fix, alongTrack, sd } of pins) {
       if (fix !== this.knots[knot]) continue;

@@ -84,7 +84,7 @@ export function likeliestPath(
       here.sum.fill(0, 0, here.size);
     }
     states.weigh(knot, sigma, pins, here);
-    const { size, bin: binHere, emission, fit, best, sum, came } = here;
+    const { size, bin: binHere, emission, skip, best, sum, came } = here;
     if (before.size > 0 && size > 0) {
       const dx = states.x[knot] - states.x[knot - 1];
       const dy = states.y[knot] - states.y[knot - 1];
@@ -99,8 +99,8 @@ export function likeliestPath(
         const fromX = x[bin] - dx;
         const fromY = y[bin] - dy;
         const fromZ = z[bin] - dz;
-        let top = best[j] * fit[j];
-        let total = sum[j] * fit[j];
+        let top = best[j] * skip[j];
+        let total = sum[j] * skip[j];
         let from = came[j];
         for (let i = low; i < sizeBefore; i++) {
           const step = bin - binBefore[i] - lowest;

@@ -1,9 +1,11 @@
 import type { SegmentTree } from '../index';
 import type { FixState, Route, Snapped } from '../model';
+import { againstRoute } from './againstRoute';
 import { ambiguousStretches } from './ambiguousStretches';
 import type { Bins } from './Bins';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
+import { clockIssues } from './clockIssues';
 import { eachFix } from './eachFix';
 import type { FixTrack } from './FixTrack';
 import { fixPlaces } from './fixPlaces';
@@ -11,9 +13,11 @@ import { fixStates } from './fixStates';
 import { footNear } from './footNear';
 import { LatticeStates, type Pin } from './LatticeStates';
 import { likeliestPath } from './likeliestPath';
+import { listSkips } from './listSkips';
 import { pathShares } from './pathShares';
 import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
+import { turned } from './turned';
 
 /** A route made ready for recordings to be placed on it. */
 export interface PreparedRoute {
@@ -36,23 +40,67 @@ const COARSE = 3;
 const LEASH = 4;
 const LEASH_SIGMAS = 0.4;
 
+/** As sure as a fix can be whose time is not its own. */
+const MISTRUSTED = 0.95;
+
 /** A foot further than this along the route from where the body can have been says nothing of it, metres and standard deviations. */
 const STRAYS = 30;
 const STRAYS_SIGMAS = 4;
 
-/** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
+/** Of the way along the route this share leads back before it is asked whether it was recorded against its direction. */
+const RETREATS = 0.2;
+
+/** Natural logarithm of how much likelier that must be: 20 000 to 1. */
+const SURELY = 10;
+
+/** What {@link placeTrack} says of a recording taken from its first to its last fix. */
+interface PlacedTrack {
+  readonly snapped: Snapped;
+  /** Logarithm of the weight of the path, and the share of its way that leads back. */
+  readonly weight: number;
+  readonly retreats: number;
+  readonly sigma: Float64Array;
+}
+
+/**
+ * Places a recording on a route. Where much of it leads back along the route it is tried from its last fix to its first: where
+ * that fits better, the route is drawn the other way.
+ */
 export function snapTrack(
   prepared: PreparedRoute,
   track: FixTrack,
   pins: readonly Pin[],
-  options: { readonly sigma?: number; readonly maxDistance?: number },
+  options: SnapTrackOptions,
 ): Snapped {
+  const there = placeTrack(prepared, track, pins, options);
+  const issues = clockIssues(track);
+  if (there.retreats > RETREATS) {
+    const n = track.count;
+    const mirrored = pins.map((pin) => ({ ...pin, fix: n - 1 - pin.fix }));
+    const back = placeTrack(prepared, track.reversed(), mirrored, options, there.sigma);
+    if (back.weight > there.weight + SURELY && back.retreats < there.retreats) {
+      return { ...turned(back.snapped), issues: [againstRoute(n), ...issues] };
+    }
+  }
+  return { ...there.snapped, issues };
+}
+
+type SnapTrackOptions = { readonly sigma?: number; readonly maxDistance?: number };
+
+/** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
+function placeTrack(
+  prepared: PreparedRoute,
+  track: FixTrack,
+  pins: readonly Pin[],
+  options: SnapTrackOptions,
+  known?: Float64Array,
+): PlacedTrack {
   const { route, tree, bins } = prepared;
   const pinned = new Set(pins.map(({ fix }) => fix));
-  const sigma = new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
+  const sigma = known ?? new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
   const largest = () => sigma.reduce((a, b) => Math.max(a, b));
   const reach = () => options.maxDistance ?? Math.max(REACH, REACH_SIGMAS * largest());
-  if (options.sigma === undefined) {
+  if (options.sigma === undefined && known === undefined) {
     const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest());
     const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins);
     const aside = Float64Array.from(coarse.knots, (fix, knot) => {
@@ -63,7 +111,7 @@ export function snapTrack(
     sectionSigma(route, bins, bin, aside, sigma);
   }
   const states = new LatticeStates(bins, track, chooseKnots(track, pinned), reach(), largest());
-  if (states.knots.length === 0) return unplaced(track.count);
+  if (states.knots.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
   const steps = new StepWeights(states);
   const path = likeliestPath(states, steps, sigma, pins);
   const shares = pathShares(states, steps, sigma, pins, path);
@@ -97,7 +145,11 @@ export function snapTrack(
     place.skips,
   );
   eachFix(track, knots, (i, knot, next, share) => {
-    confidence[i] = Math.min(shares.confidence[knot], shares.confidence[share > 0 ? next : knot]);
+    confidence[i] = Math.min(
+      shares.confidence[knot],
+      shares.confidence[share > 0 ? next : knot],
+      track.mistrusted?.[i] === 1 ? MISTRUSTED : 1,
+    );
     const skipped = share > 0 && place.skips[next] === 1;
     const near =
       skipped && Math.abs(place.at[i] - place.at[knots[next]]) < Math.abs(place.at[i] - place.at[knots[knot]])
@@ -117,7 +169,26 @@ export function snapTrack(
     confidence[i] = 0;
   }
   const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, { alongTrack, state, confidence });
-  return { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence, ambiguous };
+  const skips = listSkips(knots, place, alongTrack);
+  const columns = { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence };
+  return {
+    snapped: { ...columns, ambiguous, skips, issues: [] },
+    weight: path.weight,
+    retreats: retreats(path.bin, place.skips),
+    sigma,
+  };
+}
+
+/** The share of the way along the route that leads back. */
+function retreats(bin: Int32Array, skips: Uint8Array): number {
+  let back = 0;
+  let all = 0;
+  for (let knot = 1; knot < bin.length; knot++) {
+    if (skips[knot] === 1) continue;
+    all += Math.abs(bin[knot] - bin[knot - 1]);
+    back += Math.max(bin[knot - 1] - bin[knot], 0);
+  }
+  return all > 0 ? back / all : 0;
 }
 
 /** What becomes of a recording that is nowhere near the route. */
@@ -132,6 +203,8 @@ function unplaced(n: number): Snapped {
     state: new Array<FixState>(n).fill('unplaced'),
     confidence: new Float32Array(n),
     ambiguous: [],
+    skips: [],
+    issues: [],
   };
 }
 

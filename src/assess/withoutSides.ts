@@ -1,0 +1,6 @@
+import type { AssessmentRow } from './Assessment';
+
+/** A row of a recording that runs against the route: the sides of a line drawn backwards are not judged. */
+export function withoutSides<Row extends Omit<AssessmentRow, 'verdictLimit'>>(row: Row): Row {
+  return { ...row, bias: null, biasSide: null, biasInWords: null, correctSide: null };
+}
