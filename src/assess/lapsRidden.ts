@@ -35,9 +35,9 @@ export function lapsRidden(route: Route, { snapped, joined }: PlacedRecording, s
     }
   }
   // against the route back is forth
-  if (passed.reduce((sum, times) => sum + times, 0) < 0) passed.forEach((times, part) => (passed[part] = -times));
-  passed.sort();
-  return Math.max(Math.round(passed[Math.floor((1 - share) * PARTS)]), 0);
+  const way = passed.reduce((sum, times) => sum + times, 0) < 0 ? -1 : 1;
+  const often = passed.map((times) => way * times).sort();
+  return Math.max(Math.round(often[Math.floor((1 - share) * PARTS)]), 0);
 }
 
 /** From where to where each lap runs: from the beginning of its first section to the end of its last. */

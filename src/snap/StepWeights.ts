@@ -32,9 +32,6 @@ const SLACK = 10;
 const LEAP = 5;
 const WILDEST = Math.exp(-9);
 
-/** How much likelier a skip is over an interruption. */
-const BROKEN = Math.exp(10);
-
 /** Price of a metre back along the route. */
 const BACK_PRICE = 0.1;
 
@@ -123,6 +120,6 @@ export class StepWeights {
       WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (spacing * spacing) / 6;
     this.spread = 1 / (4 * variance);
     // a body that leaves the route for another part of it gets there as its fixes do: no leap takes it there
-    this.skip = interrupted ? BROKEN : Math.max(Math.exp(-leap / LEAP), WILDEST);
+    this.skip = interrupted ? 1 : Math.max(Math.exp(-leap / LEAP), WILDEST);
   }
 }

@@ -27,7 +27,7 @@ export const WILDEST = WILD_TAIL ** -3;
 
 /** The likeliest path through the lattice, and what the fixes so far say at each knot. */
 export interface LikeliestPath {
-  /** The bin of each knot; before the path begins and after it ends that of its first and last. */
+  /** The bin of each knot, or none where no fix is within reach; before the path begins and after it ends that of its first and last. */
   readonly bin: Int32Array;
   /** The states that were worth going on from, with the weight of all paths into each. */
   readonly kept: KeptStates;
@@ -160,6 +160,8 @@ export function likeliestPath(
     }
     [here, before] = [before, here];
   }
+  // nothing within reach of any fix
+  if (kept.first[knots] === 0) return { bin: new Int32Array(), kept, weight: 0 };
   const bin = new Int32Array(knots);
   let state = kept.first[lastKnot] + lastState;
   bin.fill(kept.binOf(state), lastKnot);

@@ -103,17 +103,24 @@ function placeTrack(
   if (options.sigma === undefined && known === undefined) {
     const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest());
     const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins);
-    const aside = Float64Array.from(coarse.knots, (fix, knot) => {
+    const aside = new Float64Array(bin.length);
+    const matched = new Int32Array(bin.length);
+    let count = 0;
+    bin.forEach((place, knot) => {
+      const fix = coarse.knots[knot];
       tree.moveTo(track.lon[fix], track.lat[fix]);
-      footNear(route, tree, bin[knot] * bins.spacing);
-      return tree.distance;
+      footNear(route, tree, place * bins.spacing);
+      // what is out of reach is not on the route
+      if (tree.distance > reach()) return;
+      aside[count] = tree.distance;
+      matched[count++] = place;
     });
-    sectionSigma(route, bins, bin, aside, sigma);
+    sectionSigma(route, bins, matched.subarray(0, count), aside.subarray(0, count), sigma);
   }
   const states = new LatticeStates(bins, track, chooseKnots(track, pinned), reach(), largest());
-  if (states.knots.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
   const steps = new StepWeights(states);
   const path = likeliestPath(states, steps, sigma, pins);
+  if (path.bin.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
   const shares = pathShares(states, steps, sigma, pins, path);
 
   const n = track.count;
