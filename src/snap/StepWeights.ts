@@ -98,7 +98,7 @@ export class StepWeights {
   /**
    * Weighs the step into a knot.
    *
-   * @param sigma - Standard deviation of a fix there, metres per axis.
+   * @param sigma - Standard deviation of a fix where the step begins, metres per axis.
    */
   moveTo(knot: number, sigma: number): void {
     this.reach(knot);

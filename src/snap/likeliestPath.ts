@@ -73,7 +73,7 @@ export function likeliestPath(
     if (knot > 0) steps.reach(knot);
     states.write(knot, before, steps.lowest, steps.highest, here);
     if (before.size > 0 && here.size > 0) {
-      steps.moveTo(knot, sigma[here.bin[0]]);
+      steps.moveTo(knot, sigma[before.bin[0]]);
       jumps.best(before, here, steps.skip);
       jumps.forward(before, before.sum, here, steps.skip, here.sum);
       // where no step leads, and a skip at too high a price

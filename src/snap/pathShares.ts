@@ -47,7 +47,7 @@ export function pathShares(
       const dy = states.y[knot + 1] - states.y[knot];
       const dz = states.z[knot + 1] - states.z[knot];
       const { size: sizeNext, bin: binNext, best: given } = next;
-      steps.moveTo(knot + 1, sigma[binNext[0]]);
+      steps.moveTo(knot + 1, sigma[binHere[0]]);
       const { lowest, highest, weights, spread, skip } = steps;
       jumps.backward(next, given, here, skip, onward);
       let low = 0;

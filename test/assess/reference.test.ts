@@ -214,7 +214,7 @@ describe('the method', () => {
       '30 m and three half widths for 15 s',
       '20 s or more of less than 0.25 m a second',
       'the first 60 s in a row',
-      '80 % of it is covered with a confidence of 0.9',
+      'Laps are seen as often as 80 % of the lap were passed.',
       'Map attraction: the slope',
       'Side of the street',
       'five usual intervals',
