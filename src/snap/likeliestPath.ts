@@ -10,7 +10,7 @@ import type { StepWeights } from './StepWeights';
  */
 const OUTWEIGHED = 1e-3;
 const OUTWEIGHED_WITHIN = 60;
-const HOPELESS = 1e-18;
+const HOPELESS = 1e-22;
 
 /** Nor more states than so many, the heaviest, however many laps there are: a dozen passes. */
 const MOST = 128;
