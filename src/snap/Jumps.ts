@@ -8,7 +8,7 @@ const BACK = Math.exp(-30);
 const LEFT_OUT = 0.005;
 const REPEATED = 0.02;
 
-/** However far it leads, a jump weighs no less where the body seems to be lost. */
+/** However far it leads, and however badly it fits what it leaves, a jump weighs no less where the body seems to be lost. */
 const LEAST = Math.exp(-38);
 
 /**
@@ -26,34 +26,24 @@ export class Jumps {
     this.#back = Math.exp(-REPEATED * spacing);
   }
 
-  /** Writes the sum of what the states of the knot before carry to each state here. */
-  forward(before: KnotStates, values: Float64Array, here: KnotStates, scale: number, into: Float64Array): void {
-    this.#sum(
-      before,
-      values,
-      here,
-      into,
-      AHEAD * scale,
-      this.#ahead,
-      BACK * scale,
-      this.#back,
-      before.lost ? LEAST * scale : 0,
-    );
+  /** Writes the sum of what the states of the knot before carry to each state here, but for what it is worth to jump to it. */
+  forward(before: KnotStates, here: KnotStates, scale: number): void {
+    const { sum: values, size } = before;
+    this.#sum(before, values, here, here.sum, AHEAD * scale, this.#ahead, BACK * scale, this.#back);
+    if (!before.lost) return;
+    let all = 0;
+    for (let i = 0; i < size; i++) all += values[i];
+    for (let j = 0; j < here.size; j++) here.sum[j] += all * LEAST * scale;
   }
 
   /** The other way in time: writes the sum of what the states of the next knot give back to each state here. */
-  backward(next: KnotStates, values: Float64Array, here: KnotStates, scale: number, into: Float64Array): void {
-    this.#sum(
-      next,
-      values,
-      here,
-      into,
-      BACK * scale,
-      this.#back,
-      AHEAD * scale,
-      this.#ahead,
-      here.lost ? LEAST * scale : 0,
-    );
+  backward(next: KnotStates, here: KnotStates, scale: number): void {
+    const { best: values, size } = next;
+    const into = here.best;
+    this.#sum(next, values, here, into, BACK * scale, this.#back, AHEAD * scale, this.#ahead);
+    let all = 0;
+    if (here.lost) for (let j = 0; j < size; j++) all += values[j] * next.skip[j];
+    for (let i = 0; i < here.size; i++) into[i] = into[i] * here.skip[i] + all * LEAST * scale;
   }
 
   /** Writes the most that one state of the knot before carries to each state here, and which one. */
@@ -62,7 +52,7 @@ export class Jumps {
     let heaviest = 0;
     let widely = 0;
     for (let i = 0; i < before.size; i++) {
-      const value = before.lost ? before.best[i] * before.skip[i] * scale * LEAST : 0;
+      const value = before.lost ? before.best[i] * scale * LEAST : 0;
       if (value > widely) {
         widely = value;
         heaviest = i;
@@ -115,10 +105,7 @@ export class Jumps {
     upwards: number,
     down: number,
     downwards: number,
-    least: number,
   ): void {
-    let all = 0;
-    for (let i = 0; i < from.size; i++) all += values[i] * from.skip[i];
     let i = 0;
     let total = 0;
     let at = 0;
@@ -128,7 +115,7 @@ export class Jumps {
       at = bin;
       for (; i < from.size && from.bin[i] < at; i++)
         total += values[i] * from.skip[i] * up * power(upwards, at - from.bin[i]);
-      into[j] = total + all * least;
+      into[j] = total;
     }
     i = from.size - 1;
     total = 0;

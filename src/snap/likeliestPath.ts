@@ -10,7 +10,7 @@ import type { StepWeights } from './StepWeights';
  */
 const OUTWEIGHED = 1e-3;
 const OUTWEIGHED_WITHIN = 60;
-const HOPELESS = 1e-22;
+const HOPELESS = 1e-18;
 
 /** Nor more states than so many, the heaviest, however many laps there are: a dozen passes. */
 const MOST = 128;
@@ -75,7 +75,7 @@ export function likeliestPath(
     if (before.size > 0 && here.size > 0) {
       steps.moveTo(knot, sigma[before.bin[0]]);
       jumps.best(before, here, steps.skip);
-      jumps.forward(before, before.sum, here, steps.skip, here.sum);
+      jumps.forward(before, here, steps.skip);
       // where no step leads, and a skip at too high a price
       for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
       here.drop();

@@ -41,7 +41,7 @@ export function pathShares(
     kept.read(knot, here);
     states.weigh(knot, sigma, pins, here);
     // the weight of all paths from each state on, and of those of the next knot what they give back
-    const { size, bin: binHere, emission, skip: jump, best: onward, sum: forward } = here;
+    const { size, bin: binHere, emission, best: onward, sum: forward } = here;
     if (size > 0 && next.size > 0) {
       const dx = states.x[knot + 1] - states.x[knot];
       const dy = states.y[knot + 1] - states.y[knot];
@@ -49,7 +49,7 @@ export function pathShares(
       const { size: sizeNext, bin: binNext, best: given } = next;
       steps.moveTo(knot + 1, sigma[binHere[0]]);
       const { lowest, highest, weights, spread, skip } = steps;
-      jumps.backward(next, given, here, skip, onward);
+      jumps.backward(next, here, skip);
       let low = 0;
       for (let i = 0; i < size; i++) {
         const bin = binHere[i];
@@ -57,7 +57,7 @@ export function pathShares(
         const ledX = x[bin] + dx;
         const ledY = y[bin] + dy;
         const ledZ = z[bin] + dz;
-        let total = onward[i] * jump[i];
+        let total = onward[i];
         for (let j = low; j < sizeNext; j++) {
           const step = binNext[j] - bin;
           if (step > highest) break;

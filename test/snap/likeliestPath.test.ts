@@ -42,8 +42,8 @@ function written({ states, sigma, pins }: Lattice, kept: KeptStates) {
     const metres = (to.bin - from.bin) * bins.spacing;
     const price = metres > 0 ? AHEAD + LEFT_OUT * metres : BACK - REPEATED * metres;
     const anywhere = lost ? Math.exp(-LOST) : 0;
-    const fits = from.fit * to.fit;
-    return { most: fits * Math.max(Math.exp(-price), anywhere), all: fits * (Math.exp(-price) + anywhere) };
+    const fitting = from.fit * Math.exp(-price);
+    return { most: to.fit * Math.max(fitting, anywhere), all: to.fit * (fitting + anywhere) };
   };
   const before = new KnotStates();
   const knots = [...states.knots.keys()].map((knot) => {
@@ -56,7 +56,7 @@ function written({ states, sigma, pins }: Lattice, kept: KeptStates) {
       if (before.size === 0 || room.marked[k] === 0) return true;
       steps.moveTo(knot, sigma[before.bin[0]]);
       const carried = listed(before).map((from, i) => before.sum[i] * leap(from, to, before.lost).all * steps.skip);
-      return carried.reduce((a, b) => a + b, 0) >= 1e-22 * to.fit;
+      return carried.reduce((a, b) => a + b, 0) >= 1e-18 * to.fit;
     });
     kept.read(knot, before);
     states.weigh(knot, sigma, pins, before);
@@ -145,7 +145,7 @@ function worthGoingOn(reached: readonly { most: number; sum: number }[], states:
   const most = Math.max(...reached.map((one) => one.most));
   const sum = Math.max(...reached.map((one) => one.sum));
   const worth = reached.map((one) => Math.max(one.most / most, one.sum / sum));
-  const hopeful = [...states.keys()].filter((k) => worth[k] * states[k].fit >= 1e-22);
+  const hopeful = [...states.keys()].filter((k) => worth[k] * states[k].fit >= 1e-18);
   const near = (a: number, b: number) => Math.abs(states[a].bin - states[b].bin) <= Math.round(60 / spacing);
   return hopeful.filter((k) => hopeful.every((other) => !near(k, other) || worth[k] >= 1e-3 * worth[other]));
 }
