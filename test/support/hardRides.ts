@@ -2,16 +2,6 @@ import { circle, type PlanePoint } from './planeRoute';
 import { seeded } from './randomLine';
 import { type RideOptions, type SimulatedRide, simulateRide } from './simulateRide';
 
-/** What a ride is made to try. */
-export type Hardship = 'pushed' | 'thrown' | 'laps' | 'cut short' | 'plain';
-
-/** A ride of one kind, another for each seed. */
-export interface HardRide {
-  readonly hardship: Hardship;
-  readonly name: string;
-  make(seed: number): SimulatedRide;
-}
-
 /** Two ways side by side, the one 600 m north, the other back south, with a loop of so many metres between twin places. */
 export function twinWays(apart: number, between: number): { points: PlanePoint[]; centre: number } {
   const leg = 600;
@@ -180,3 +170,28 @@ export function cutAcross(apart: number, options: RideOptions): SimulatedRide {
     ],
   });
 }
+
+/** So many rides of each kind, other ones for each `begin`: 0 is what the constants of the placing were chosen on. */
+export const hardRides: Readonly<Record<string, (count: number, begin: number) => SimulatedRide[]>> = {
+  'pushed onto a way 25–60 m beside': (count, begin) =>
+    pushes(count, begin).map((choice, k) => pushedRide(choice, 1000 * begin + k)),
+  'thrown 60–150 m across blocks': (count, begin) =>
+    Array.from({ length: count }, (_, k) => {
+      const choice = { interval: [1, 5, 10][k % 3], sigma: [3, 5, 8][(k >> 2) % 3] };
+      return thrownRide([60, 90, 120, 150][k % 4], [5, 20, 60][(k >> 1) % 3], choice, 1000 * begin + k);
+    }),
+  'a loop left out at its crossing': (count, begin) =>
+    Array.from({ length: count }, (_, k) => {
+      const options = { seed: 1000 * begin + k, interval: [1, 5, 30][k % 3], sigma: [3, 8][(k >> 1) % 2] };
+      return skippedLoop([150, 300, 600][(k >> 2) % 3], options);
+    }),
+  'cut across to the way back': (count, begin) =>
+    Array.from({ length: count }, (_, k) => {
+      const options = { seed: 1000 * begin + k, interval: [1, 5, 15][k % 3], sigma: [3, 5, 8, 12][(k >> 1) % 4] };
+      return cutAcross([30, 60, 100, 200][(k >> 2) % 4], options);
+    }),
+  'laps as planned, then a tail': (count, begin) =>
+    Array.from({ length: count }, (_, k) =>
+      lapsRide(3, 3, { seed: 1000 * begin + k, interval: [1, 5, 15][k % 3], sigma: [3, 5, 8, 12][(k >> 1) % 4] }),
+    ),
+};
