@@ -16,7 +16,7 @@ const BALL = 4;
 
 /** Within so many metres of where a lap begins or ends a skip is likelier: beyond, e to the power of minus so much. */
 const SEAM = 15;
-const AMID = Math.exp(-3);
+const AMID = Math.exp(-5);
 
 /** A route cut into equal steps along it: the states of the lattice. */
 export class Bins {

@@ -6,10 +6,10 @@ const BACK = Math.exp(-30);
 
 /** Cost of a metre left out by a jump ahead, or gone over again by a jump back. */
 const LEFT_OUT = 0.005;
-const REPEATED = 0.02;
+const REPEATED = 0.005;
 
 /** However far it leads, and however badly it fits what it leaves, a jump weighs no less where the body seems to be lost. */
-const LEAST = Math.exp(-38);
+const LEAST = Math.exp(-40);
 
 /**
  * What jumps along the route carry from the states of one knot to those of another, at a price that grows with their

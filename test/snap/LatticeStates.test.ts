@@ -205,7 +205,7 @@ describe('how well a state fits its fix', () => {
     expect(wild).toBeGreaterThan(50);
   });
 
-  test('on a route with laps a skip amid them is worth e to the power of -3 as much', () => {
+  test('on a route with laps a skip amid them is worth e to the power of -5 as much', () => {
     const lap = (from: number, to: number, lap: number): Section => ({ name: 'lap', from, to, lap });
     const sections = [{ name: 'approach', from: 0, to: 100 }, lap(100, 180, 1), lap(180, 250, 1), lap(250, 400, 2)];
     const lapped = new Bins({ ...tinyLattice(route, fixes).route, sections });
@@ -214,7 +214,7 @@ describe('how well a state fits its fix', () => {
     const near = (bin: number) => Math.min(...ends.map((end) => Math.abs(end - bin * lapped.spacing)));
     expect(amid.every((bin) => near(bin) > 15 - lapped.spacing)).toBe(true);
     expect(amid.length).toBe([...lapped.seam.keys()].filter((bin) => near(bin) > 15 + lapped.spacing / 2).length);
-    for (const bin of amid) expect(lapped.seam[bin]).toBeCloseTo(Math.exp(-3), 6);
+    for (const bin of amid) expect(lapped.seam[bin]).toBeCloseTo(Math.exp(-5), 6);
     const room = stateOf([...lapped.x.keys()]);
     new LatticeStates(lapped, track, every, 60, 5).weigh(3, new Float64Array(lapped.count).fill(5), [], room);
     for (let k = 0; k < room.size; k++) expect(room.skip[k]).toBeCloseTo(room.fit[k] * lapped.seam[room.bin[k]], 12);
