@@ -32,13 +32,11 @@ export class FixTrack {
     this.mistrusted = time && risingTimes(time);
     let firstTimed = -1;
     let lastTimed = -1;
-    /** Seconds between fixes with times, and what they would have taken at a run. */
-    let elapsed = 0;
-    let guessed = 0;
     for (let i = 0; i < n; i++) {
       const usual = Number.isFinite(lon[i]) && Math.abs(lon[i]) <= 180 && Math.abs(lat[i]) <= 90;
       if (!usual || typeof lat[i] !== 'number') checkCoordinates(lon[i], lat[i], `recording fixes[${i}]`);
       const timed = time !== undefined && Number.isFinite(time[i]) && this.mistrusted?.[i] !== 1;
+      if (timed && firstTimed < 0) firstTimed = i;
       if (timed && lastTimed === i - 1 && i > 0) {
         this.clock[i] = this.clock[i - 1] + (time[i] - time[i - 1]) / 1000;
         lastTimed = i;
@@ -47,15 +45,15 @@ export class FixTrack {
       if (i > 0) this.clock[i] = this.clock[i - 1] + this.moved(i - 1, i) / WALK;
       if (!timed) continue;
       if (lastTimed >= 0) {
-        const seconds = (time[i] - time[lastTimed]) / 1000;
-        elapsed += seconds;
-        guessed += this.clock[i] - this.clock[lastTimed];
-        this.#stretch(lastTimed, i, seconds);
-      } else firstTimed = i;
+        this.#stretch(lastTimed, i, (time[i] - time[lastTimed]) / 1000);
+      }
       lastTimed = i;
     }
-    if (lastTimed < 0 || !(elapsed > 0 && guessed > 0)) return;
-    const slower = elapsed / guessed;
+    if (firstTimed === lastTimed || (firstTimed === 0 && lastTimed === n - 1)) return;
+    let guessed = 0;
+    for (let i = firstTimed + 1; i <= lastTimed; i++) guessed += this.moved(i - 1, i) / WALK;
+    if (!(guessed > 0)) return;
+    const slower = (this.clock[lastTimed] - this.clock[firstTimed]) / guessed;
     const begun = this.clock[firstTimed];
     for (let i = 0; i < firstTimed; i++) this.clock[i] *= slower;
     for (let i = firstTimed; i <= lastTimed; i++) this.clock[i] += begun * (slower - 1);
