@@ -14,6 +14,10 @@ const BLOCK = 16;
 /** Numbers a ball: its middle, earth-centred metres, and its radius. */
 const BALL = 4;
 
+/** Cost of a metre of the route left out at either end, and of all that could be. */
+const LEFT_OUT = 0.005;
+const ALL_LEFT_OUT = 80;
+
 /** Within so many metres of where a lap begins or ends a skip is likelier: beyond, e to the power of minus so much. */
 const SEAM = 15;
 const AMID = Math.exp(-5);
@@ -29,6 +33,8 @@ export class Bins {
   readonly z: Float64Array;
   /** What a skip weighs from or to a bin beside one at the end of a lap: laps are left out and added as a whole. */
   readonly seam: Float32Array;
+  /** What a path weighs that leaves so many bins out at an end of the route. */
+  readonly leftOut: Float32Array;
   /**
    * Balls around the blocks of bins, and around pairs of balls up to one around all: those of ball `k` are `2k` and
    * `2k + 1`, the blocks begin at `#blocks`.
@@ -66,6 +72,7 @@ export class Bins {
       }
     }
     this.seam = seamsOf(route, steps + 1, this.spacing);
+    this.leftOut = Float32Array.from(this.x, (_, k) => Math.exp(-Math.min(LEFT_OUT * k * this.spacing, ALL_LEFT_OUT)));
     this.#blocks = 1;
     while (this.#blocks * BLOCK < this.count) this.#blocks *= 2;
     this.#balls = new Float64Array(BALL * 2 * this.#blocks).fill(Number.NaN);

@@ -19,9 +19,9 @@ const FAR = 200;
 const AROUND = 10;
 const AROUND_SIGMAS = 1.5;
 
-/** Cost of a metre of the route left out at either end. */
-const LEFT_OUT = 0.005;
-const LEFT_OUT_AT_MOST = 80;
+/** No skip leads further than this, metres, unless the body is lost: at its price (`Jumps`) nothing would be left of it. */
+const FURTHEST_AHEAD = 3_900;
+const FURTHEST_BACK = 2_300;
 
 /** Seconds after which the error of a receiver is a new one, so that a fix counts in full. */
 const FORGOTTEN = 30;
@@ -45,8 +45,6 @@ export class LatticeStates {
   readonly clock: Float64Array;
   /** 1 where the recording was interrupted before a knot. */
   readonly interrupted: Uint8Array;
-  /** What a path weighs that leaves so many bins out at an end of the route. */
-  readonly leftOut: Float32Array;
   readonly #reach: number;
   readonly #far: number;
   readonly #around: number;
@@ -59,9 +57,6 @@ export class LatticeStates {
     this.#reach = reach;
     this.#far = Math.max(FAR, reach);
     this.#around = (AROUND + AROUND_SIGMAS * largest) ** 2;
-    this.leftOut = Float32Array.from(bins.x, (_, k) =>
-      Math.exp(-Math.min(LEFT_OUT * k * bins.spacing, LEFT_OUT_AT_MOST)),
-    );
     const size = knots.length;
     const kept = new Int32Array(size);
     this.x = new Float64Array(size);
@@ -111,6 +106,13 @@ export class LatticeStates {
     into.size = 0;
     let near = this.#landings(x, y, z, this.#reach, before.size > 0);
     let k = 0;
+    if (before.size > 0 && !before.lost) {
+      // what lies further on or back than a skip leads
+      const last = before.bin[before.size - 1] + Math.ceil(FURTHEST_AHEAD / this.bins.spacing);
+      const first = before.bin[0] - Math.ceil(FURTHEST_BACK / this.bins.spacing);
+      while (near > 0 && this.#near[near - 1] > last) near--;
+      while (k < near && this.#near[k] < first) k++;
+    }
     let from = 0;
     for (let i = 0; i < before.size; i++) {
       from = Math.max(before.bin[i] + lowest, from);

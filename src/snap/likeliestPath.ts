@@ -53,8 +53,8 @@ export function likeliestPath(
   sigma: Float64Array,
   pins: readonly Pin[],
 ): LikeliestPath {
-  const { bins, leftOut } = states;
-  const { x, y, z, spacing, count } = bins;
+  const { bins } = states;
+  const { x, y, z, spacing, count, leftOut } = bins;
   const knots = states.knots.length;
   const kept = new KeptStates(knots);
   let here = new KnotStates();

@@ -26,8 +26,8 @@ export function pathShares(
   pins: readonly Pin[],
   { bin: matched, kept }: LikeliestPath,
 ): PathShares {
-  const { bins, leftOut } = states;
-  const { x, y, z, spacing, count } = bins;
+  const { bins } = states;
+  const { x, y, z, spacing, count, leftOut } = bins;
   const knots = states.knots.length;
   const confidence = new Float32Array(knots);
   const other = new Int32Array(knots).fill(-1);

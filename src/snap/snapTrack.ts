@@ -106,12 +106,13 @@ function placeTrack(
     const aside = new Float64Array(bin.length);
     const matched = new Int32Array(bin.length);
     let count = 0;
+    const furthest = reach();
     bin.forEach((place, knot) => {
       const fix = coarse.knots[knot];
       tree.moveTo(track.lon[fix], track.lat[fix]);
       footNear(route, tree, place * bins.spacing);
       // what is out of reach is not on the route
-      if (tree.distance > reach()) return;
+      if (tree.distance > furthest) return;
       aside[count] = tree.distance;
       matched[count++] = place;
     });

@@ -147,7 +147,7 @@ test('each knot knows its fix: where, when, and whether the recording was interr
 });
 
 test('leaving out a metre at an end costs 0.005, 80 at most: e to the power of less so much', () => {
-  const { leftOut } = new LatticeStates(bins, track, every, 60, 5);
+  const { leftOut } = bins;
   expect(leftOut.length).toBe(bins.count);
   leftOut.forEach((weight, k) => {
     expect(weight).toBeCloseTo(Math.exp(-0.005 * k * bins.spacing), 6);
@@ -160,7 +160,7 @@ test('leaving out a metre at an end costs 0.005, 80 at most: e to the power of l
     fixes,
     { maxSpacing: 400 },
   );
-  const far = new LatticeStates(long.bins, long.track, every, 60, 5).leftOut;
+  const far = long.bins.leftOut;
   expect(far[far.length - 1] / Math.exp(-80)).toBeCloseTo(1, 6);
   expect(far[1000] / Math.exp(-0.005 * 1000 * long.bins.spacing)).toBeCloseTo(1, 6);
 });
