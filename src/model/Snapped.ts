@@ -27,7 +27,10 @@ export interface AmbiguousStretch {
   readonly shift: number;
 }
 
-/** A place where the body went on at another part of the route: a stretch was left out, or is gone over again. */
+/**
+ * A place where the body went on at another part of the route: a stretch was left out, or is gone over again. Where it was seen
+ * off the route in between, its state says so instead.
+ */
 export interface Skip {
   /** The first fix after it. */
   readonly fix: number;

@@ -4,13 +4,17 @@ import type { KnotStates } from './KnotStates';
 const PAGE = 1024;
 const PAGE_BITS = 10;
 
+/** In place of the state before where there is none; no knot has more states. */
+const NOWHERE = 0xffff;
+export const MOST_KEPT = NOWHERE;
+
 /** What the sweep over the knots leaves behind of each: the states that are worth going on from. */
 export class KeptStates {
   /** Number of the first state of each knot, and of all. */
   readonly first: Int32Array;
   readonly #lost: Uint8Array;
   readonly #bin: Int32Array[] = [];
-  readonly #came: Int32Array[] = [];
+  readonly #came: Uint16Array[] = [];
   readonly #sum: Float32Array[] = [];
   #size = 0;
 
@@ -27,11 +31,11 @@ export class KeptStates {
       const page = at >> PAGE_BITS;
       if (page === this.#bin.length) {
         this.#bin.push(new Int32Array(PAGE));
-        this.#came.push(new Int32Array(PAGE));
+        this.#came.push(new Uint16Array(PAGE));
         this.#sum.push(new Float32Array(PAGE));
       }
       this.#bin[page][at & (PAGE - 1)] = bin[k];
-      this.#came[page][at & (PAGE - 1)] = came[k];
+      this.#came[page][at & (PAGE - 1)] = came[k] < 0 ? NOWHERE : came[k];
       this.#sum[page][at & (PAGE - 1)] = sum[k];
     }
     this.first[knot + 1] = this.#size;
@@ -51,7 +55,9 @@ export class KeptStates {
     return this.#bin[state >> PAGE_BITS][state & (PAGE - 1)];
   }
 
+  /** The state of the knot before on the heaviest path; -1 where it begins here. */
   cameTo(state: number): number {
-    return this.#came[state >> PAGE_BITS][state & (PAGE - 1)];
+    const came = this.#came[state >> PAGE_BITS][state & (PAGE - 1)];
+    return came === NOWHERE ? -1 : came;
   }
 }

@@ -6,18 +6,13 @@ import type { LatticeStates } from './LatticeStates';
 import type { StepWeights } from './StepWeights';
 import type { PreparedRoute } from './snapTrack';
 
-/** Where each fix is to be looked for. */
-export interface FixPlaces {
-  /** Metres along the route, of each fix. */
-  readonly at: Float64Array;
-  /** 1 at each knot before which a stretch was left out or begins anew. */
-  readonly skips: Uint8Array;
-}
-
 /**
  * The places of all fixes from those of the knots: every fix between two knots lies between their places, by the clock. Where
  * the body left one part of the route for another between them, it went on at its pace from the one, and came at its pace to
  * the other: the fixes change over where that keeps them closest to the route.
+ *
+ * @param at - The answer: metres along the route of each fix.
+ * @returns 1 at each knot before which a stretch was left out or begins anew
  */
 export function fixPlaces(
   { route, tree, bins }: PreparedRoute,
@@ -25,10 +20,10 @@ export function fixPlaces(
   states: LatticeStates,
   steps: StepWeights,
   bin: Int32Array,
-): FixPlaces {
+  at: Float64Array,
+): Uint8Array {
   const { knots, clock } = states;
   const { spacing } = bins;
-  const at = new Float64Array(track.count);
   const skips = findSkips(states, steps, bin);
   eachFix(track, knots, (i, knot, next, share) => {
     at[i] = (bin[knot] + share * (bin[next] - bin[knot])) * spacing;
@@ -57,5 +52,5 @@ export function fixPlaces(
     }
     for (let fix = knots[knot - 1] + 1; fix < knots[knot]; fix++) at[fix] = fix <= lastLeft ? left(fix) : right(fix);
   }
-  return { at, skips };
+  return skips;
 }

@@ -1,5 +1,5 @@
 import { Jumps } from './Jumps';
-import { KeptStates } from './KeptStates';
+import { KeptStates, MOST_KEPT } from './KeptStates';
 import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
 import type { StepWeights } from './StepWeights';
@@ -214,4 +214,5 @@ function prune(states: KnotStates, within: number): void {
     marked[j] = worth[j] < OUTWEIGHED * worth[queue[head]] ? 1 : 0;
   }
   states.drop();
+  if (states.size > MOST_KEPT) states.size = MOST_KEPT;
 }

@@ -1,5 +1,5 @@
 import type { SegmentTree } from '../index';
-import type { FixState, Route, Snapped } from '../model';
+import type { FixState, Route, Skip, Snapped } from '../model';
 import { againstRoute } from './againstRoute';
 import { ambiguousStretches } from './ambiguousStretches';
 import type { Bins } from './Bins';
@@ -13,7 +13,6 @@ import { fixStates } from './fixStates';
 import { footNear } from './footNear';
 import { LatticeStates, type Pin } from './LatticeStates';
 import { likeliestPath } from './likeliestPath';
-import { listSkips } from './listSkips';
 import { pathShares } from './pathShares';
 import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
@@ -132,10 +131,12 @@ function placeTrack(
   const segment = new Int32Array(n);
   const confidence = new Float32Array(n);
   const { knots } = states;
-  const place = fixPlaces(prepared, track, states, steps, path.bin);
+  // until the body is known, the places where the fixes are looked for
+  const skips = fixPlaces(prepared, track, states, steps, path.bin, alongTrack);
+  const placeAt = (knot: number) => path.bin[knot] * bins.spacing;
   for (let i = 0; i < n; i++) {
     tree.moveTo(track.lon[i], track.lat[i]);
-    footNear(route, tree, place.at[i]);
+    footNear(route, tree, alongTrack[i]);
     segment[i] = tree.segment;
     crossTrack[i] = tree.crossTrack;
     distance[i] = tree.distance;
@@ -146,26 +147,29 @@ function placeTrack(
     states.clock.subarray(0, knots.length),
     Float64Array.from(knots, (fix, knot) => {
       const strays =
-        Math.abs(footAlongTrack[fix] - place.at[fix]) > Math.max(STRAYS, STRAYS_SIGMAS * sigma[path.bin[knot]]);
-      return strays ? place.at[fix] : footAlongTrack[fix];
+        Math.abs(footAlongTrack[fix] - placeAt(knot)) > Math.max(STRAYS, STRAYS_SIGMAS * sigma[path.bin[knot]]);
+      return strays ? placeAt(knot) : footAlongTrack[fix];
     }),
     Float64Array.from(path.bin, (bin) => sigma[bin]),
-    place.skips,
+    skips,
   );
+  /** The first fix after each skip. */
+  const landed: number[] = [];
   eachFix(track, knots, (i, knot, next, share) => {
     confidence[i] = Math.min(
       shares.confidence[knot],
       shares.confidence[share > 0 ? next : knot],
       track.mistrusted?.[i] === 1 ? MISTRUSTED : 1,
     );
-    const skipped = share > 0 && place.skips[next] === 1;
-    const near =
-      skipped && Math.abs(place.at[i] - place.at[knots[next]]) < Math.abs(place.at[i] - place.at[knots[knot]])
-        ? next
-        : knot;
-    const moved = skipped
-      ? body[near] + place.at[i] - place.at[knots[near]]
-      : body[knot] + share * (body[next] - body[knot]);
+    let moved = body[knot] + share * (body[next] - body[knot]);
+    if (skips[share > 0 ? next : knot] === 1) {
+      // between the knots of a skip, on this side of it or on that
+      const place = alongTrack[i];
+      const there = share === 0 || Math.abs(place - placeAt(next)) < Math.abs(place - placeAt(knot));
+      const near = share > 0 && there ? next : knot;
+      moved = body[near] + place - placeAt(near);
+      if (there && (landed.length === 0 || landed[landed.length - 1] <= knots[near - 1])) landed.push(i);
+    }
     const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
     alongTrack[i] = Math.min(Math.max(footAlongTrack[i], moved - leash, 0), moved + leash, route.length);
   });
@@ -177,12 +181,14 @@ function placeTrack(
     confidence[i] = 0;
   }
   const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, { alongTrack, state, confidence });
-  const skips = listSkips(knots, place, alongTrack);
+  const told = landed
+    .map((fix): Skip => ({ fix, from: alongTrack[fix - 1], to: alongTrack[fix] }))
+    .filter(({ from, to }) => !Number.isNaN(from + to));
   const columns = { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence };
   return {
-    snapped: { ...columns, ambiguous, skips, issues: [] },
+    snapped: { ...columns, ambiguous, skips: told, issues: [] },
     weight: path.weight,
-    retreats: retreats(path.bin, place.skips),
+    retreats: retreats(path.bin, skips),
     sigma,
   };
 }
