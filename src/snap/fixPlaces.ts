@@ -3,8 +3,8 @@ import type { FixTrack } from './FixTrack';
 import { findSkips } from './findSkips';
 import { footNear } from './footNear';
 import type { LatticeStates } from './LatticeStates';
+import type { PreparedRoute } from './PreparedRoute';
 import type { StepWeights } from './StepWeights';
-import type { PreparedRoute } from './snapTrack';
 
 /**
  * The places of all fixes from those of the knots: every fix between two knots lies between their places, by the clock. Where

@@ -2,7 +2,6 @@ import type { SegmentTree } from '../index';
 import type { FixState, Route, Skip, Snapped } from '../model';
 import { againstRoute } from './againstRoute';
 import { ambiguousStretches } from './ambiguousStretches';
-import type { Bins } from './Bins';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
 import { clockIssues } from './clockIssues';
@@ -13,17 +12,11 @@ import { fixStates } from './fixStates';
 import { footNear } from './footNear';
 import { LatticeStates, type Pin } from './LatticeStates';
 import { likeliestPath } from './likeliestPath';
+import type { PreparedRoute } from './PreparedRoute';
 import { pathShares } from './pathShares';
 import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
 import { turned } from './turned';
-
-/** A route made ready for recordings to be placed on it. */
-export interface PreparedRoute {
-  readonly route: Route;
-  readonly tree: SegmentTree;
-  readonly bins: Bins;
-}
 
 /** Fixes at least so far away are not on the route, in metres and in standard deviations. */
 const REACH = 60;
