@@ -12,8 +12,8 @@ const OUTWEIGHED = 1e-3;
 const OUTWEIGHED_WITHIN = 60;
 const HOPELESS = 1e-18;
 
-/** Nor more states than so many, the heaviest, however many laps there are: a dozen passes. */
-const MOST = 128;
+/** Nor more states than so many, the heaviest, however many laps there are: half a dozen passes. */
+const MOST = 96;
 
 /** Where the heaviest state fits its fix worse than this, 4 standard deviations, the body may be on any other pass. */
 const LOST = 0.01;
