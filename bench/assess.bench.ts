@@ -1,4 +1,9 @@
-import { assess, combine, snap } from 'datumline';
+import { assess, combine, routeBuilder, snap } from 'datumline';
+import type { NamedPlaced } from '../src/assess/comparePair';
+import { RouteGrid } from '../src/assess/RouteGrid';
+import { RunChances } from '../src/assess/RunChances';
+import { rowChances } from '../src/assess/rowChances';
+import { correlatedOffsets, normals } from '../test/support/correlatedOffsets';
 import type { Bench } from './support/Bench';
 import { medianTime } from './support/medianTime';
 import { promised } from './support/promised';
@@ -10,8 +15,10 @@ export const run: Bench = ({ smoke }) => {
   const length = smoke ? 1000 : 10_000;
   const { route, recordings } = windingRide(length);
   const once = assess(route, recordings);
-  const { whole, snapping, combining } = medianTime(
+  const judging = judgements(smoke ? 100 : 1800);
+  const { whole, snapping, combining, intervals } = medianTime(
     {
+      intervals: judging,
       whole: () => assess(route, recordings).pairs.length,
       snapping: () => recordings.map((recording) => snap(route, recording)).length,
       combining: () => combine([once, once, once]).pairs.length,
@@ -25,6 +32,37 @@ export const run: Bench = ({ smoke }) => {
       ...promised(whole, 1500),
       peers: [{ name: 'placing the fixes alone', time: showTime(snapping) }],
     },
+    {
+      what: `intervals of 6 receivers on 8 sections of ${smoke ? 100 : 1800} bins and of all 15 pairs`,
+      ...promised(intervals, 20),
+    },
     { what: `combine, three runs of ${size}`, ours: showTime(combining) },
   ];
 };
+
+/** Every interval of six receivers on eight sections: mean distance, offset, shares, and the differences of every two. */
+function judgements(seconds: number): () => number {
+  const builder = routeBuilder().start([2.1, 61.4]);
+  for (let i = 0; i < 8; i++) {
+    builder.section(`${i}`, { halfWidth: 6 }).lineBy({ azimuth: 90, distance: seconds - 1e-3 });
+  }
+  const grid = new RouteGrid(builder.build(), []);
+  const normal = normals(8);
+  const members = Array.from({ length: 6 }, (_, k) => {
+    const offset = correlatedOffsets(normal, { seconds: grid.count, correlation: 30 });
+    return { name: `${k}`, placed: { offset } } as unknown as NamedPlaced;
+  });
+  const stretches = [...grid.parts, { first: 0, end: grid.count }];
+  return () => {
+    const chances = new RunChances(grid, members);
+    let sum = 0;
+    for (const stretch of stretches) {
+      for (const { name } of members) sum += rowChances(chances, name, stretch).effectiveSamples ?? 0;
+      for (const [i, first] of members.entries()) {
+        for (const second of members.slice(i + 1))
+          sum += chances.distances(first.name, second.name, stretch)?.variance ?? 0;
+      }
+    }
+    return sum;
+  };
+}

@@ -11,6 +11,7 @@ import { medianTime } from './support/medianTime';
 import { placingTrials } from './support/placingTrials';
 import { promised } from './support/promised';
 import { showTime } from './support/showTime';
+import { strayRows } from './support/strayRows';
 
 /** Turf's nearest point, a fix, on 2 000 segments on the machine on which the promise was made. */
 const TURF_THERE = 2.2;
@@ -108,6 +109,7 @@ export const run: Bench = ({ smoke }) => {
       promise: `≤ ${MEMORY} bytes`,
       held: bytes <= MEMORY,
     },
+    ...strayRows(smoke),
     linear('along a wandering line', wander, 0.006),
     linear('round a lap of 400 m again and again', ring, 0.015),
     linear('standing still', still),

@@ -54,7 +54,7 @@ printTable(
 
 console.log('\nAll three runs together: mean distance from the line (the run is the unit)\n');
 printTable(
-  ['section', 'receiver', 'runs', 'mean', '95 % over runs', 'bias'],
+  ['section', 'receiver', 'runs', 'mean', '95 % over runs', 'right of the line', '95 % of it', 'verdict against it'],
   summary.rows.map((row) => [
     row.section ?? 'whole route',
     row.receiver,
@@ -62,9 +62,11 @@ printTable(
     metres(row.meanAbsolute),
     range(row.interval95),
     metres(row.bias),
+    range(row.biasInterval95),
+    row.strayedTo === null ? row.lineVerdict : `${row.lineVerdict} ${row.strayedTo}`,
   ]),
 );
-console.log('');
+console.log('\nWhat is sure on each stretch, what is not, and what would decide it\n');
 for (const { sentence } of summary.order) console.log(sentence);
 
 const out = new URL('../out/', import.meta.url);

@@ -141,7 +141,11 @@ export interface AssessedRecording {
   readonly laps: LapCount | null;
   /** Progress against the direction of travel: metres, and the share of steps. */
   readonly backwards: { readonly metres: Size; readonly share: Share } | null;
-  /** Seconds by which it passes places later (positive) than the median of the run's recordings; null with fewer than 3. */
+  /**
+   * Seconds by which it is later (positive) than the other recordings of its run, a clock that is ahead included: than their
+   * mean where they may all be one, by their noise, else than the median of all; and how steadily, 1.4826 × the median
+   * deviation over the way. Null with fewer than 3 that have times.
+   */
   readonly lag: { readonly median: number; readonly spread: Size } | null;
   /** What is wrong with it as a whole: recorded against the line, or with a clock that can't be trusted. */
   readonly placing: readonly SnapIssue[];
@@ -150,6 +154,8 @@ export interface AssessedRecording {
   /** Stretches that could lie on another part of the route as well. */
   readonly ambiguous: readonly Pick<AmbiguousStretch, 'from' | 'to' | 'reason' | 'message'>[];
   readonly data: DataQuality;
+  /** FNV-1a, 64 bit, of its positions alone: the same for one file given twice, whatever its name and clock. */
+  readonly hash: string;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
   readonly recordedLength: Size | null;
   /** Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. */
@@ -266,9 +272,8 @@ export interface AssessmentRow {
   readonly covered: Size;
   /** Mean distance from the reference: equals the area between the lines divided by the length, to first order. */
   readonly meanAbsolute: Size | null;
-  /** 95 % interval of `meanAbsolute` for this run only, by means over contiguous blocks. */
+  /** 95 % interval of `meanAbsolute`, for this run only; null with fewer than 3 effective samples. */
   readonly interval95: Interval | null;
-  readonly blocks: Count | null;
   readonly median: Size | null;
   readonly p68: Size | null;
   readonly p90: Size | null;
@@ -278,6 +283,8 @@ export interface AssessmentRow {
   readonly rms: Size | null;
   /** Mean offset, right positive. */
   readonly bias: number | null;
+  /** 95 % interval of `bias`, for this run only; null with fewer than 3 effective samples. */
+  readonly biasInterval95: Interval | null;
   /** Where the bias exceeds the reference's stated uncertainty, and 5 cm: its side. */
   readonly biasSide: Side | null;
   /** "2.1 m left"; "on the line" within 5 cm. */
@@ -299,10 +306,12 @@ export interface AssessmentRow {
   } | null;
   /** Share of covered metres within the corridor, the reference's uncertainty not added to it. */
   readonly insideCorridor: Share | null;
+  readonly insideCorridorInterval95: Interval | null;
   /** As `insideCorridor`, of all metres: what isn't covered isn't inside. */
   readonly insideCorridorOfAll: Share | null;
   /** Share of covered metres on the reference's side of the centreline; null without one. */
   readonly correctSide: Share | null;
+  readonly correctSideInterval95: Interval | null;
   /** Share within the reference's uncertainty of the centreline: side not resolved, not counted as correct. */
   readonly undecidedSide: Share | null;
   /** Line recorded in the section, breaks not bridged. */
@@ -324,8 +333,10 @@ export interface AssessmentRow {
    */
   readonly correlationLength: Size | null;
   readonly correlationTime: Size | null;
-  /** Effective sample size of `meanAbsolute`. */
+  /** As many independent samples would tell as much of `meanAbsolute`. */
   readonly effectiveSamples: Size | null;
+  /** What this run alone foretells of the scatter of its figures, for `combine`; null with fewer than 3 effective samples. */
+  readonly foretold: Foretold | null;
   /** Median seconds between fixes in it. */
   readonly fixInterval: Size | null;
   /** Gaps that touch it, and the metres of it without an offset. */
@@ -339,19 +350,75 @@ export interface AssessmentRow {
   readonly seconds: number | null;
   /** Metres a second along the route: 5th, 50th, 95th percentile. */
   readonly pace: { readonly p5: number; readonly median: number; readonly p95: number } | null;
+  /** Error along the route, where recordings of the run share a pace; else null. */
+  readonly alongTrackError: AlongTrackError | null;
   readonly mapAttraction: MapAttraction | null;
   /** `meanAbsolute` ÷ the reference's stated uncertainty: below 2 the reference cannot resolve it. */
   readonly resolution: Size | null;
+  /** Whether it surely left the line or surely kept to it. */
+  readonly lineVerdict: LineVerdict;
+  /** The side it surely strayed to; null where it didn't, or on both sides. */
+  readonly strayedTo: Side | null;
+  /** Metres beyond which it strays: half the corridor, at least the reference's uncertainty and the lever arm. */
+  readonly lineLimit: Size;
+  /** The side that its mean offset surely lies to, beyond `sideLimit`, within the corridor or not; null where neither is shown. */
+  readonly sureSide: Side | null;
+  /** Metres within which no side is sure: the reference's stated uncertainty, at least the lever arm. */
+  readonly sideLimit: Size;
+  /** Half the corridor, the widest; null where any of the stretch states none. */
+  readonly halfWidth: Size | null;
   /** Metres: no difference smaller than this is claimed here. */
   readonly verdictLimit: Size | null;
   /** Why the figures of this row should be read with care. */
   readonly limits: readonly RowLimit[];
 }
 
+/**
+ * - `strayed`: surely beyond the limit on average, see `lineLimit`
+ * - `kept`: surely within it
+ * - `undecided`: neither is shown
+ */
+export type LineVerdict = 'strayed' | 'kept' | 'undecided';
+
+/** By how much a run's figures may be off by chance, as foretold from within the run, before any widening. */
+export interface Foretold {
+  /** Standard errors in metres of `meanAbsolute` and `bias`; null where the bias has too few samples. */
+  readonly meanAbsolute: Size;
+  readonly bias: Size | null;
+  /** As many independent yes or no as tell as much of `insideCorridor` and `correctSide`; null where these are. */
+  readonly insideSamples: Size | null;
+  readonly correctSamples: Size | null;
+  /** Degrees of freedom of the error of `meanAbsolute`. */
+  readonly degrees: Size;
+}
+
 /** A reason to read a row's figures with care. */
 export interface RowLimit {
-  readonly reason: 'not-covered' | 'low-coverage' | 'few-samples' | 'too-short' | 'coarse-reference' | 'ambiguous';
+  readonly reason:
+    | 'not-covered'
+    | 'low-coverage'
+    | 'few-samples'
+    | 'too-short'
+    | 'unlike-memories'
+    | 'coarse-reference'
+    | 'ambiguous';
   readonly message: string;
+}
+
+/**
+ * How far a recording lies ahead of or behind the body, relative to the pace that the recordings of its run share: the
+ * median of them at each second, itself included, its clock's offset over the whole run taken out. What all have in
+ * common does not show, and of two each shows half of their difference.
+ */
+export interface AlongTrackError {
+  /** Mean, ahead positive, each metre that the body moved counting once. */
+  readonly bias: number;
+  /** Distance along the route that 95 % of it stayed within. */
+  readonly p95: Size;
+  /** Seconds late (positive) here, the clock's offset left in: `recordings.lag` less `bias` over the body's pace. */
+  readonly lag: number | null;
+  /** Recordings that share the pace. */
+  readonly receivers: Count;
 }
 
 /** Whether the recording is drawn towards the decoy line. */
@@ -457,8 +524,10 @@ export interface Pair {
   readonly section: string | null;
   /** Mean distance of `first` minus that of `second`: negative, `first` lies closer. */
   readonly difference: number | null;
-  /** For this run only. */
+  /** For this run only; null with fewer than 3 effective samples. */
   readonly interval95: Interval | null;
+  /** The one that equivalence is judged by: two one-sided tests at 5 %. */
+  readonly interval90: Interval | null;
   readonly verdict: Verdict;
   /** The closer one; null unless the verdict is `closer`. */
   readonly closer: string | null;
@@ -466,10 +535,14 @@ export interface Pair {
   readonly commonShare: Share;
   /** Metres a difference must exceed: the lever arm, or the most that moving the reference by its uncertainty changes. */
   readonly floor: Size;
-  /** Two-sided, before and after Holm's correction over the section's pairs. */
+  /** Two-sided, before and after the correction over the section's pairs. */
   readonly pValue: Share | null;
   readonly adjustedPValue: Share | null;
   readonly effectiveSamples: Size | null;
+  /** A true difference of this size would be found four times in five in such a run, the other pairs being as they are. */
+  readonly detectable: Size | null;
+  /** What the interval rests on, for `combine`; null with fewer than 3 effective samples. */
+  readonly foretold: ForetoldPair | null;
   /** Correlation of the two offsets: near 1 they err together, from the reference, the wearer or the place. */
   readonly correlation: number | null;
   /** Share of the variance that both have in common. */
@@ -481,6 +554,17 @@ export interface Pair {
   readonly lengthDifference: number | null;
   /** What held the verdict back. */
   readonly limits: readonly VerdictLimit[];
+}
+
+/** Two mean distances on the metres that both cover, and by how much they may be off by chance, before any widening. */
+export interface ForetoldPair {
+  readonly first: Size;
+  readonly second: Size;
+  /** Variances of the logarithms of the two, and of their ratio: errors in common cancel. */
+  readonly firstVariance: Size;
+  readonly secondVariance: Size;
+  readonly variance: Size;
+  readonly degrees: Size;
 }
 
 /** A reason why a verdict stayed undecided. */
@@ -503,6 +587,8 @@ export interface SectionOrder {
   readonly section: string | null;
   readonly run: string | null;
   readonly entries: readonly OrderEntry[];
+  /** Probability that all lie equally close; null with fewer than four that are compared, and beside a baseline. */
+  readonly overallPValue: Share | null;
   /** The same in a sentence, refusing where nothing is shown. */
   readonly sentence: string;
 }
@@ -581,6 +667,7 @@ export interface AssessmentMethod {
   readonly weighting: string;
   readonly interval: string;
   readonly verdict: string;
+  readonly lineVerdict: string;
   readonly gapRule: string;
   readonly lengthRule: string;
   /** The options as used, defaults filled in. */
@@ -588,6 +675,9 @@ export interface AssessmentMethod {
     readonly leverArm: Size;
     readonly equivalence: Size;
     readonly defaultHalfWidth: Size;
+    readonly pace: 'shared' | 'apart';
+    /** The receiver that alone the others are compared with; null where every two are. */
+    readonly baseline: string | null;
     readonly exclude: readonly Exclusion[];
   };
   /** FNV-1a, 64 bit, of the numbers judged. */
@@ -619,10 +709,14 @@ export type AssessmentWarningReason =
   | 'low-coverage'
   | 'ambiguous'
   | 'shared-detour'
+  | 'clock'
+  | 'other-pace'
+  | 'same-recording'
   | 'unbalanced'
   | 'no-uncertainty'
   | 'no-sections'
   | 'one-run'
+  | 'no-baseline'
   | 'order-depends-on-reference'
   | 'common-shift'
   | 'excluded'

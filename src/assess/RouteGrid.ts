@@ -37,6 +37,8 @@ export class RouteGrid {
   readonly section: Int32Array;
   /** 1 where every figure leaves the bin out. */
   readonly excluded: Uint8Array;
+  /** The whole cut at every end of a section, in order: each section is one part or several. */
+  readonly parts: readonly BinRange[];
   readonly #anyExcluded: boolean;
 
   constructor(route: Route, exclude: readonly Exclusion[]) {
@@ -94,6 +96,9 @@ export class RouteGrid {
       const { first, end } = this.range(from, to);
       this.excluded.fill(1, first, end);
     }
+    const cuts = new Set([0, count, ...route.sections.flatMap(({ from, to }) => [this.edgeAt(from), this.edgeAt(to)])]);
+    const ends = [...cuts].sort((a, b) => a - b);
+    this.parts = ends.slice(1).map((end, i) => ({ first: ends[i], end }));
   }
 
   get count(): number {

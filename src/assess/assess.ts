@@ -1,4 +1,5 @@
 import {
+  checkChoice,
   checkNumber,
   checkOptions,
   checkRoute,
@@ -18,6 +19,7 @@ import type {
 } from './Assessment';
 import { assessmentWarnings } from './assessmentWarnings';
 import { balancedMean } from './balancedMean';
+import { besideWarnings } from './besideWarnings';
 import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
@@ -25,6 +27,7 @@ import { comparePair, metresApart, type NamedPlaced } from './comparePair';
 import { describeMethod } from './describeMethod';
 import { describeRecording } from './describeRecording';
 import { describeRoute } from './describeRoute';
+import { errorAlong } from './errorAlong';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
 import { judgePairs } from './judgePairs';
@@ -32,8 +35,9 @@ import { lapRepeatability } from './lapRepeatability';
 import { measureRow, type Stretch, statedUncertainty } from './measureRow';
 import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
-import { placeEntry } from './placeEntry';
+import { placeEntries } from './placeEntries';
 import { RouteGrid } from './RouteGrid';
+import { RunChances } from './RunChances';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
 import { shareAcross } from './shareAcross';
@@ -42,6 +46,7 @@ import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
 import { withoutSides } from './withoutSides';
+import { withUnlikeMemories } from './withUnlikeMemories';
 
 /** Options of {@link assess}. */
 export interface AssessOptions {
@@ -55,8 +60,16 @@ export interface AssessOptions {
   readonly equivalence?: number;
   /** Metres by which a receiver may be off the line the body travels. @defaultValue 0.5 */
   readonly leverArm?: number;
+  /** The receiver (or the recording, where none is stated) that alone the others are compared with. @defaultValue every two are compared */
+  readonly baseline?: string;
   /** Metres beyond which an offset is an excursion where the route states no corridor. @defaultValue 10 */
   readonly defaultHalfWidth?: number;
+  /**
+   * Whether the recordings of a run with times were carried by one body, whose pace they share: then each has an error along
+   * the route, and what one saw decides where another alone could not tell one pass of it from the next. `apart` places each
+   * alone. @defaultValue 'shared'
+   */
+  readonly pace?: 'shared' | 'apart';
 }
 
 const optionKeys: OptionKeys<AssessOptions> = {
@@ -65,7 +78,9 @@ const optionKeys: OptionKeys<AssessOptions> = {
   exclude: true,
   equivalence: true,
   leverArm: true,
+  baseline: true,
   defaultHalfWidth: true,
+  pace: true,
 };
 
 /**
@@ -87,10 +102,10 @@ const optionKeys: OptionKeys<AssessOptions> = {
  *
  * @example
  * const quay = routeFromLine([[2.1, 61.4], [2.11, 61.4]])
- * const north = (metres) => [2.1, 2.102, 2.104, 2.106, 2.108, 2.11].map((lon) => direct([lon, 61.4], 0, metres).position)
+ * const north = (metres) => Array.from({ length: 101 }, (_, i) => direct([2.1 + i / 1e4, 61.4], 0, metres + (i % 3) - 1).position)
  * const recorded = (name, metres) => readGeoJson(JSON.stringify({ type: 'LineString', coordinates: north(metres) }), { name })
  * const assessment = assess(quay, [...recorded('A', 2), ...recorded('B', 6)])
- * assessment.rows.map(({ recording, bias, biasInWords }) => [recording, bias, biasInWords]) // → [['A', -2.0…, '2.0 m left'], ['B', -6.0…, '6.0 m left']]
+ * assessment.rows.map(({ recording, biasInWords, strayedTo }) => [recording, biasInWords, strayedTo]) // → [['A', '2.0 m left', 'left'], ['B', '6.0 m left', 'left']]
  * assessment.pairs[0] // → { difference: -4.0…, verdict: 'closer', closer: 'A' }
  * assess(quay, []) // throws too-few: recordings must be at least 1 recording
  */
@@ -101,13 +116,25 @@ export function assess(
 ): Assessment {
   checkRoute(authored);
   checkOptions(options, optionKeys);
-  const { centreline, decoy, exclude = [], equivalence = 1, leverArm = 0.5, defaultHalfWidth = 10 } = options;
+  const {
+    centreline,
+    decoy,
+    exclude = [],
+    equivalence = 1,
+    leverArm = 0.5,
+    defaultHalfWidth = 10,
+    baseline,
+    pace = 'shared',
+  } = options;
   const route = nameLaps(authored);
+  checkChoice(pace, 'options.pace', ['shared', 'apart']);
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
   checkNumber(defaultHalfWidth, 'options.defaultHalfWidth', { above: 0 });
   const excluded = checkExclusions(exclude, route);
   const entries = testEntries(recordings);
+  const receiverOf = ({ receiver, name }: { receiver: string | null; name: string }) => receiver ?? name;
+  if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
   const grid = new RouteGrid(route, excluded);
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
@@ -116,21 +143,22 @@ export function assess(
   const described: AssessedRecording[] = [];
   const included: (NamedPlaced & { readonly entry: Entry })[] = [];
   const judged: NamedPlaced[] = [];
-  for (const entry of entries) {
+  const { placements, beside } = placeEntries(grid, route, entries, pace);
+  entries.forEach((entry, i) => {
     if (entry.renamedFrom !== null) {
       warn('renamed', `Another recording is also called “${entry.renamedFrom}”.`, { recording: entry.name });
     }
-    const { placed, refusal } = placeEntry(grid, route, entry);
+    const { placed, refusal } = placements[i];
     described.push(describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth));
     if (refusal) warn(refusal.reason, refusal.message, { recording: entry.name });
     else included.push({ name: entry.name, placed: placed!, entry });
     if (placed) judged.push({ name: entry.name, placed });
-  }
+  });
   const runs = [...new Set(included.map(({ entry }) => entry.run))].map((run) => ({
     run,
     members: included.filter(({ entry }) => entry.run === run),
   }));
-  const told = shareAcross(grid, described, runs);
+  const told = shareAcross(described, beside);
 
   const stretches: Stretch[] = [
     ...route.sections.map(({ name, from, to }) => ({ section: name, from, to })),
@@ -138,35 +166,66 @@ export function assess(
   ];
   const centre = centreline === undefined ? undefined : companionOffsets(grid, centreline);
   const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
-  const companions = { centreline: centre?.offset, decoy: lure?.offset };
-  const measured = judged.flatMap(({ name, placed }) =>
-    stretches.map((stretch) => {
-      const row = measureRow(grid, name, placed, stretch, companions);
-      return placed.snapped.issues.some(({ reason }) => reason === 'against-route') ? withoutSides(row) : row;
+  const inRun = new Map(
+    runs.flatMap(({ members }) => {
+      const chances = new RunChances(grid, members, centre?.offset);
+      return members.map(({ name }) => [name, chances] as const);
     }),
   );
+  const plain = judged.flatMap((one) => {
+    // what is left out of its run is judged alone
+    const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
+    const against = one.placed.snapped.issues.some(({ reason }) => reason === 'against-route');
+    return stretches.map((stretch) => {
+      const row = {
+        ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
+        alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), stretch),
+      };
+      return against ? withoutSides(row) : row;
+    });
+  });
+  const limited = new Map(
+    runs.flatMap(({ members }) => {
+      const names = new Set(members.map(({ name }) => name));
+      return stretches.flatMap(({ section }) => {
+        const mine = plain.filter((row) => row.section === section && names.has(row.recording));
+        return withUnlikeMemories(mine).map((row, i) => [mine[i], row] as const);
+      });
+    }),
+  );
+  const measured = plain.map((row) => limited.get(row) ?? row);
 
   const pairs: Pair[] = [];
   const moved: (readonly number[])[] = [];
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
+  const compared = baseline === undefined ? 'every two' : 'with a baseline';
   const shifts = referenceShifts(grid);
   for (const { run, members } of runs) {
     const couples = members.flatMap((first, i) =>
-      members.slice(i + 1).map((second) => ({ first, second, apart: metresApart(first.placed, second.placed) })),
+      members
+        .slice(i + 1)
+        .flatMap((second) =>
+          baseline === undefined || [first, second].some(({ entry }) => receiverOf(entry) === baseline)
+            ? [{ first, second, apart: metresApart(first.placed, second.placed) }]
+            : [],
+        ),
     );
+    if (baseline !== undefined && members.length > 1 && couples.length === 0) {
+      warn('no-baseline', `Run “${run}” has no recording of “${baseline}”: nothing is compared in it.`);
+    }
     for (const stretch of stretches) {
       const comparisons = couples.map(({ first, second, apart }) =>
-        comparePair(grid, first, second, stretch, apart, leverArm, shifts),
+        comparePair(grid, first, second, stretch, inRun.get(first.name)!, apart, leverArm, shifts),
       );
-      const verdicts = judgePairs(comparisons, equivalence, cap);
+      const verdicts = judgePairs(comparisons, { equivalence, compared, cap });
       pairs.push(...verdicts);
       moved.push(...comparisons.map((comparison) => comparison.moved));
       const mine = measured.filter(
         (row) => row.section === stretch.section && members.some(({ name }) => name === row.recording),
       );
       order.push(
-        orderRecordings(mine, verdicts, stretch.section, run, (recording) =>
+        orderRecordings(mine, verdicts, stretch.section, run, equivalence, (recording) =>
           balancedMean(measured.filter((row) => row.recording === recording)),
         ),
       );
@@ -182,6 +241,7 @@ export function assess(
   const shift = commonShift(grid, included);
   const lateral95 = statedUncertainty(grid, 0, grid.count);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));
+  warnings.push(...besideWarnings(told, beside, pace));
 
   return {
     schema: 1,
@@ -204,7 +264,7 @@ export function assess(
       route,
       entries,
       { decoy: lure, centreline: centre },
-      { leverArm, equivalence, defaultHalfWidth, exclude: excluded },
+      { leverArm, equivalence, defaultHalfWidth, pace, baseline: baseline ?? null, exclude: excluded },
     ),
     warnings,
   };

@@ -8,6 +8,7 @@ import type {
   ReferenceDoubt,
 } from './Assessment';
 import { isConfounded, type WornAt } from './isConfounded';
+import { sharedDetours } from './sharedDetours';
 
 /** What the warnings are drawn from. */
 export interface Findings {
@@ -28,7 +29,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
   const included = findings.recordings.filter((recording) => recording.included);
 
-  for (const { name, data, fixes, ambiguous, offRoute, laps, gaps, placing } of included) {
+  for (const { name, data, fixes, ambiguous, laps, gaps, placing } of included) {
     const whole = rows.find((row) => row.recording === name && row.section === null)!;
     if (data.missingTimes === fixes) {
       warn('no-times', 'It has no times: nothing is said about timed gaps, stops or pace.', { recording: name });
@@ -47,19 +48,12 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
       const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which are missing is uncertain.`;
       warn('ambiguous', message, { recording: name });
     }
-    for (const { from, to, alsoAway } of offRoute) {
-      const run = included.filter((other) => other.run === included.find((one) => one.name === name)!.run);
-      if (alsoAway.length === 0 || alsoAway.length !== run.length - 1 || run[0].name !== name) continue;
-      if (excluded.some((stretch) => stretch.from <= from && stretch.to >= to)) continue;
-      warn(
-        'shared-detour',
-        'Every recording of the run left the route here: if that detour was really travelled, exclude the stretch.',
-        {
-          from,
-          to,
-        },
-      );
-    }
+  }
+  for (const { from, to } of sharedDetours(included)) {
+    if (excluded.some((stretch) => stretch.from <= from && stretch.to >= to)) continue;
+    const message =
+      'Every recording of the run left the route here: if that detour was really travelled, exclude the stretch.';
+    warn('shared-detour', message, { from, to });
   }
 
   const runs = new Set(included.map(({ run }) => run));

@@ -1,11 +1,14 @@
 import { quantileSorted } from 'd3-array';
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
-import { blockInterval } from '../statistics';
-import type { Pair } from './Assessment';
+import { differenceLimits, differencePValue, studentQuantile } from '../statistics';
+import type { ForetoldPair, Pair } from './Assessment';
 import type { Stretch } from './measureRow';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
+import type { RunChances } from './RunChances';
+import type { ChancePair } from './RunScatter';
 import { movedDifference, type ReferenceShift } from './referenceShifts';
+import { LEAST_SAMPLES, wideningOf } from './rowChances';
 
 /** A recording under its name, placed. */
 export interface NamedPlaced {
@@ -14,7 +17,7 @@ export interface NamedPlaced {
 }
 
 /** What two recordings say of one stretch, before the verdict. */
-export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'limits'> & {
+export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'detectable' | 'limits'> & {
   /** The difference once more for each way of moving the reference. */
   readonly moved: readonly number[];
 };
@@ -25,6 +28,7 @@ export function comparePair(
   first: NamedPlaced,
   second: NamedPlaced,
   stretch: Stretch,
+  chances: RunChances,
   apart: Float64Array,
   leverArm: number,
   shifts: readonly ReferenceShift[],
@@ -32,8 +36,6 @@ export function comparePair(
   const range = grid.range(stretch.from, stretch.to);
   const a = first.placed.offset;
   const b = second.placed.offset;
-  const n = range.end - range.first;
-  const difference = new Float64Array(n).fill(Number.NaN);
   let length = 0;
   let common = 0;
   let between = 0;
@@ -48,16 +50,18 @@ export function comparePair(
     lengths[1] += second.placed.recorded[k];
     if (Number.isNaN(a[k]) || Number.isNaN(b[k])) continue;
     common += width;
-    difference[k - range.first] = Math.abs(a[k]) - Math.abs(b[k]);
     between += width * Math.abs(a[k] - b[k]);
     moments.a += width * a[k];
     moments.b += width * b[k];
     moments.aa += width * a[k] * a[k];
     moments.bb += width * b[k] * b[k];
     moments.ab += width * a[k] * b[k];
-    sum += width * difference[k - range.first];
+    sum += width * (Math.abs(a[k]) - Math.abs(b[k]));
   }
-  const interval = blockInterval(difference, grid.width.subarray(range.first, range.end));
+  const chance = chances.distances(first.name, second.name, range);
+  const told = chance && chance.samples >= LEAST_SAMPLES ? chance : undefined;
+  const limits = (within: number) =>
+    told ? differenceLimits(told, studentQuantile(within, told.degrees) * wideningOf.distance(told.samples)) : null;
   const some = common > 0;
   const moved = some ? shifts.map(({ right }) => movedDifference(grid, a, b, right, range) / common) : [];
   const doubt = Math.max(0, ...moved.map((difference) => Math.abs(difference - sum / common)));
@@ -71,11 +75,13 @@ export function comparePair(
     second: second.name,
     section: stretch.section,
     difference: some ? sum / common : null,
-    interval95: interval?.interval95 ?? null,
+    interval95: limits(0.95),
+    interval90: limits(0.9),
     commonShare: length > 0 ? common / length : 0,
     floor: Math.max(leverArm, doubt),
-    pValue: interval?.pValue ?? null,
-    effectiveSamples: interval?.effectiveSamples ?? null,
+    pValue: told ? differencePValue(told, told.degrees, wideningOf.distance(told.samples)) : null,
+    effectiveSamples: chance?.samples ?? null,
+    foretold: told ? foretoldOf(told) : null,
     correlation: spread ? covariance / Math.sqrt(varianceA * varianceB) : null,
     // the part both share has the covariance as its variance
     commonModeShare: spread ? Math.min(1, Math.max(0, (2 * covariance) / (varianceA + varianceB))) : null,
@@ -85,6 +91,10 @@ export function comparePair(
     lengthDifference: some ? lengths[0] - lengths[1] : null,
     moved,
   };
+}
+
+function foretoldOf({ first, second, firstVariance, secondVariance, variance, degrees }: ChancePair): ForetoldPair {
+  return { first, second, firstVariance, secondVariance, variance, degrees };
 }
 
 function instants(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch, apart: Float64Array): number[] {

@@ -1,6 +1,5 @@
 import { version } from '../../package.json';
 import type { Route } from '../model';
-import { INTERVAL_RULE } from '../statistics';
 import type { AssessmentMethod } from './Assessment';
 import { cautions } from './cautions';
 import type { Companion } from './companionOffsets';
@@ -10,7 +9,10 @@ import { EXCURSION_RULE } from './findExcursions';
 import { OFF_ROUTE_RULE } from './findOffRoute';
 import { STOP_RULE } from './findStops';
 import { hashNumbers } from './hashNumbers';
+import { LINE_RULE } from './lineVerdict';
 import { ATTRACTION_RULE } from './mapAttraction';
+import { PACE_RULE } from './placeEntries';
+import { INTERVAL_RULE } from './rowChances';
 import type { Entry } from './testEntries';
 import { CAP_RULE } from './verdictCap';
 import { VERDICT_RULE } from './verdictOf';
@@ -53,6 +55,7 @@ export function describeMethod(
     weighting: WEIGHTING,
     interval: INTERVAL_RULE,
     verdict: VERDICT_RULE,
+    lineVerdict: LINE_RULE,
     gapRule: GAP_RULE,
     lengthRule: LENGTH_RULE,
     options,
@@ -63,6 +66,10 @@ export function describeMethod(
       INTERVAL_RULE,
       VERDICT_RULE,
       CAP_RULE,
+      LINE_RULE,
+      ...(options.baseline === null
+        ? []
+        : [`Only comparisons with “${options.baseline}” were made, and corrected for.`]),
       `The floor is ${leverArm} m for the distance between receiver and body, or what moving the reference by its stated uncertainty changes, whichever is more; the margin of equivalence is ${equivalence} m.`,
       `Where the route states no corridor, an offset beyond ${defaultHalfWidth} m is an excursion. The reference’s uncertainty is not added to the corridor.`,
       EXCURSION_RULE,
@@ -72,6 +79,9 @@ export function describeMethod(
       OFF_ROUTE_RULE,
       STOP_RULE,
       SETTLED_RULE,
+      options.pace === 'shared'
+        ? PACE_RULE
+        : 'Each recording is placed alone: nothing is said of errors along the route.',
       ...(companions.centreline
         ? ['Side of the street: that of the reference; within the reference’s uncertainty of the centreline undecided.']
         : []),

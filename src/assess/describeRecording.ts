@@ -12,6 +12,7 @@ import type {
 import { drawnLine, round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
+import { hashNumbers } from './hashNumbers';
 import { lapsRidden } from './lapsRidden';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
@@ -66,6 +67,7 @@ export function describeRecording(
     confidence: placed ? confidenceOf(placed) : null,
     ambiguous: placed ? ambiguousOf(placed) : [],
     data: qualityOf(entry, placed),
+    hash: hashNumbers([recording.lon, recording.lat]),
     recordedLength: placed && placed.first >= 0 ? placed.recorded.reduce((sum, metres) => sum + metres, 0) : null,
     offsets: placed ? Array.from(placed.offset, (value) => (Number.isNaN(value) ? null : round(value, 3))) : [],
     seconds: placed ? Array.from(placed.passed, (value) => (Number.isFinite(value) ? round(value, 2) : null)) : [],

@@ -1,37 +1,61 @@
-import { holm } from '../statistics';
+import { correctedPairs, detectableRatio } from '../statistics';
 import type { Pair, Verdict, VerdictLimit } from './Assessment';
 import type { Comparison } from './comparePair';
+import { detectableMetres } from './detectableMetres';
+import { wideningOf } from './rowChances';
 import { undecided } from './undecided';
 import { verdictOf } from './verdictOf';
 
-/**
- * Verdicts on pairs that are looked at together: one section of one run.
- *
- * @param cap why a pair may be called neither closer nor equivalent whatever its figures; undefined if it may
- */
-export function judgePairs(
-  comparisons: readonly Comparison[],
-  equivalence: number,
-  cap: (comparison: Comparison, candidate: Verdict) => VerdictLimit | undefined,
-): Pair[] {
-  const adjusted = holm(comparisons.map(({ pValue }) => pValue));
+/** How the pairs that are looked at together are judged. */
+export interface PairJudgement {
+  /** Metres within which a difference counts as none. */
+  readonly equivalence: number;
+  readonly compared: 'every two' | 'with a baseline';
+  /** Why a pair may be called neither closer nor equivalent whatever its figures; undefined if it may. */
+  readonly cap: (comparison: Comparison, candidate: Verdict) => VerdictLimit | undefined;
+}
+
+/** Verdicts on pairs that are looked at together: one section of one run. */
+export function judgePairs(comparisons: readonly Comparison[], { equivalence, compared, cap }: PairJudgement): Pair[] {
+  const names = [...new Set(comparisons.flatMap(({ first, second }) => [first, second]))];
+  const corrected = correctedPairs(
+    comparisons.map(({ first, second, pValue }) => ({
+      first: names.indexOf(first),
+      second: names.indexOf(second),
+      pValue,
+    })),
+    names.length,
+    compared,
+  );
   return comparisons.map((comparison, i): Pair => {
-    const { difference, interval95, floor, commonShare, moved, ...rest } = comparison;
-    const adjustedPValue = adjusted[i];
+    const { difference, interval95, interval90, floor, commonShare, foretold, moved, ...rest } = comparison;
+    const { adjusted: adjustedPValue, level } = corrected[i];
     const { verdict, limits } =
       difference === null
         ? undecided('nothing-in-common', 'The two have no stretch in common.')
         : interval95 === null
           ? undecided('too-short', 'The stretch they share is too short for an interval.')
-          : verdictOf({ difference, interval95, floor, commonShare, adjustedPValue }, equivalence, (candidate) =>
-              cap(comparison, candidate),
+          : verdictOf(
+              { difference, interval95, interval90: interval90!, floor, commonShare, adjustedPValue },
+              equivalence,
+              (candidate) => cap(comparison, candidate),
             );
+    const widening = wideningOf.distance(rest.effectiveSamples ?? 1);
     return {
       ...rest,
       difference,
       interval95,
+      interval90,
       commonShare,
       floor,
+      foretold,
+      detectable:
+        foretold &&
+        detectableMetres(
+          foretold,
+          floor,
+          detectableRatio({ ...foretold, scatter: foretold.variance, widening, level }),
+        ),
       adjustedPValue,
       verdict,
       closer: verdict !== 'closer' ? null : difference! < 0 ? comparison.first : comparison.second,

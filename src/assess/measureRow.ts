@@ -1,10 +1,13 @@
 import { median, quantileSorted } from 'd3-array';
 import { offsetStatistics } from '../metrics';
-import { type BlockInterval, blockInterval, correlationLag, robustSd } from '../statistics';
+import { correlationLag, robustSd } from '../statistics';
 import type { AssessmentRow, RowLimit } from './Assessment';
+import { lineVerdict } from './lineVerdict';
 import { mapAttraction } from './mapAttraction';
 import type { PlacedRecording } from './PlacedRecording';
 import type { BinRange, RouteGrid } from './RouteGrid';
+import type { RunChances } from './RunChances';
+import { LEAST_SAMPLES, rowChances } from './rowChances';
 
 /** A section, or the whole route, as a row sees it. */
 export interface Stretch {
@@ -13,20 +16,22 @@ export interface Stretch {
   readonly to: number;
 }
 
-/** Offsets of lines beside the route, by bin. */
-export interface Companions {
-  readonly centreline?: Float64Array;
+/** What rows are measured with, beside the recording. */
+export interface RowMeasures {
+  readonly chances: RunChances;
+  /** Offsets of the decoy, by bin. */
   readonly decoy?: Float64Array;
+  readonly leverArm: number;
 }
 
-/** The figures of one recording on one stretch, but for `verdictLimit`, which its pairs decide. */
+/** The figures of one recording on one stretch, but for those that the others of its run decide. */
 export function measureRow(
   grid: RouteGrid,
   name: string,
   placed: PlacedRecording,
   stretch: Stretch,
-  companions: Companions,
-): Omit<AssessmentRow, 'verdictLimit'> {
+  { chances, decoy, leverArm }: RowMeasures,
+): Omit<AssessmentRow, 'verdictLimit' | 'alongTrackError'> {
   const range = grid.range(stretch.from, stretch.to);
   const { first, end } = range;
   const values: number[] = [];
@@ -34,6 +39,7 @@ export function measureRow(
   const sum = { length: 0, covered: 0, corridor: 0, inside: 0, recorded: 0, turn: 0, wiggle: 0 };
   const time = { seconds: 0, offset: 0, absolute: 0, square: 0 };
   const side = { known: 0, correct: 0, undecided: 0 };
+  const { inside, correct, open } = chances.columns.get(name)!;
   for (let k = first; k < end; k++) {
     if (grid.excluded[k] === 1) continue;
     const width = grid.width[k];
@@ -50,21 +56,19 @@ export function measureRow(
     time.offset += placed.dwellOffset[k];
     time.absolute += placed.dwellAbsolute[k];
     time.square += placed.dwellSquare[k];
-    if (!Number.isNaN(grid.halfWidth[k])) {
+    if (!Number.isNaN(inside[k])) {
       sum.corridor += width;
-      if (Math.abs(offset) <= grid.halfWidth[k]) sum.inside += width;
+      sum.inside += width * inside[k];
     }
-    const centre = companions.centreline?.[k] ?? Number.NaN;
-    const doubt = grid.lateral95[k] || 0;
-    // On a reference that may itself lie on either side, no side is the correct one.
-    if (Number.isNaN(centre) || Math.abs(centre) <= doubt) continue;
+    if (Number.isNaN(correct[k])) continue;
     side.known += width;
-    if (Math.abs(offset - centre) <= doubt) side.undecided += width;
-    else if (offset - centre > 0 === -centre > 0) side.correct += width;
+    side.correct += width * correct[k];
+    side.undecided += width * open[k];
   }
   const some = values.length > 0;
   const statistics = some ? offsetStatistics(values, weights) : undefined;
-  const interval = blockInterval(placed.offset.subarray(first, end).map(Math.abs), grid.width.subarray(first, end));
+  const halfWidth = corridorOf(grid, range);
+  const chance = rowChances(chances, name, range);
   const lateral95 = statedUncertainty(grid, first, end);
   const bias = statistics?.mean ?? null;
   const timed = placed.recording.time !== undefined && time.seconds > 0;
@@ -73,11 +77,11 @@ export function measureRow(
   const pace = paceOf(grid, placed, stretch);
   const seconds = secondsBetween(grid, placed, stretch);
   const binLength = some ? sum.covered / values.length : 1;
-  const remembered = interval && correlationLag(placed.offset.subarray(first, end));
+  const remembered = correlationLag(placed.offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
   const ambiguousShare = ambiguousShareOf(grid, placed, range, sum.length);
-  const attraction = companions.decoy && mapAttraction(placed.offset, companions.decoy, grid.width, first, end);
+  const attraction = decoy && mapAttraction(placed.offset, decoy, grid.width, first, end);
   return {
     recording: name,
     section: stretch.section,
@@ -86,8 +90,7 @@ export function measureRow(
     coverage,
     covered: sum.covered,
     meanAbsolute: statistics?.meanAbsolute ?? null,
-    interval95: interval ? [Math.max(0, interval.interval95[0]), interval.interval95[1]] : null,
-    blocks: interval?.blocks ?? null,
+    interval95: chance.interval95,
     median: statistics?.median ?? null,
     p68: statistics?.p68 ?? null,
     p90: statistics?.p90 ?? null,
@@ -95,6 +98,7 @@ export function measureRow(
     max: statistics ? Math.max(Math.abs(statistics.min), Math.abs(statistics.max)) : null,
     rms: statistics?.rms ?? null,
     bias,
+    biasInterval95: chance.biasInterval95,
     biasSide:
       bias === null || sideInWords(bias) === ON_THE_LINE || !(Math.abs(bias) > (lateral95 ?? 0))
         ? null
@@ -116,8 +120,10 @@ export function measureRow(
         }
       : null,
     insideCorridor: sum.corridor > 0 ? sum.inside / sum.corridor : null,
+    insideCorridorInterval95: chance.insideCorridorInterval95,
     insideCorridorOfAll: sum.corridor > 0 ? sum.inside / sum.length : null,
     correctSide: side.known > 0 ? side.correct / side.known : null,
+    correctSideInterval95: chance.correctSideInterval95,
     undecidedSide: side.known > 0 ? side.undecided / side.known : null,
     recordedLength: some ? sum.recorded : null,
     referenceLength: sum.length,
@@ -128,7 +134,8 @@ export function measureRow(
     roughness: roughnessOf(grid, placed, range),
     correlationLength,
     correlationTime: correlationLength !== null && pace && pace.median > 0 ? correlationLength / pace.median : null,
-    effectiveSamples: interval?.effectiveSamples ?? null,
+    effectiveSamples: chance.effectiveSamples,
+    foretold: chance.foretold,
     fixInterval: fixIntervalIn(grid, placed, stretch),
     gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, stretch)).length,
     missing: sum.length - sum.covered,
@@ -138,7 +145,15 @@ export function measureRow(
     pace,
     mapAttraction: attraction ?? null,
     resolution,
-    limits: rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousShare }),
+    halfWidth,
+    ...lineVerdict({
+      coverage,
+      interval95: chance.interval95,
+      biasInterval95: chance.biasInterval95,
+      halfWidth,
+      floor: Math.max(leverArm, lateral95 ?? 0),
+    }),
+    limits: rowLimits({ some, coverage, samples: chance.effectiveSamples, resolution, lateral95, ambiguousShare }),
   };
 }
 
@@ -146,23 +161,22 @@ export function measureRow(
 interface RowFindings {
   readonly some: boolean;
   readonly coverage: number;
-  readonly interval: BlockInterval | undefined;
+  readonly samples: number | null;
   readonly resolution: number | null;
   readonly lateral95: number | null;
   readonly ambiguousShare: number;
 }
 
-function rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousShare }: RowFindings): RowLimit[] {
+function rowLimits({ some, coverage, samples, resolution, lateral95, ambiguousShare }: RowFindings): RowLimit[] {
   const limits: RowLimit[] = [];
   const limit = (reason: RowLimit['reason'], message: string) => limits.push({ reason, message });
   if (!some) limit('not-covered', 'Nothing of it was covered.');
   if (some && coverage < 0.8) limit('low-coverage', `Only ${Math.round(100 * coverage)} % of it was covered.`);
-  if (interval && interval.effectiveSamples < 20) {
-    const samples = interval.effectiveSamples.toFixed(0);
-    const many = samples === '1' ? 'sample' : 'samples';
-    limit('few-samples', `With ${samples} effective ${many}, p95 is practically the maximum.`);
+  if (samples !== null && samples < LEAST_SAMPLES) {
+    limit('too-short', 'It is too short for an interval: errors last nearly as long as the stretch.');
+  } else if (samples !== null && samples < 20) {
+    limit('few-samples', `With ${samples.toFixed(0)} effective samples, p95 is practically the maximum.`);
   }
-  if (some && !interval) limit('too-short', 'It is too short for an interval.');
   if (resolution !== null && resolution < 2) {
     const known = `The reference is known to ${lateral95!.toFixed(1)} m`;
     limit('coarse-reference', `${known}: it cannot resolve offsets as small as these.`);
@@ -171,6 +185,16 @@ function rowLimits({ some, coverage, interval, resolution, lateral95, ambiguousS
     limit('ambiguous', 'Part of it could also lie elsewhere on the route: sides and splits are uncertain.');
   }
   return limits;
+}
+
+/** Half the corridor of some bins, the widest; null where any of them states none. */
+function corridorOf(grid: RouteGrid, { first, end }: BinRange): number | null {
+  let widest = 0;
+  for (let k = first; k < end; k++) {
+    if (Number.isNaN(grid.halfWidth[k])) return null;
+    widest = Math.max(widest, grid.halfWidth[k]);
+  }
+  return widest;
 }
 
 /** Largest stated lateral uncertainty over some bins; null where any of it is unstated. */

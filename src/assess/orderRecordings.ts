@@ -1,12 +1,15 @@
-import { tieGroups } from '../statistics';
+import { simes, tieGroups } from '../statistics';
 import type { AssessmentRow, OrderEntry, Pair, SectionOrder } from './Assessment';
+import { LEAST_OVERALL } from './leastOverall';
+import { stretchSentence } from './stretchSentence';
 
 /** The recordings of a run on one stretch by mean distance; those not told apart share a letter. */
 export function orderRecordings(
-  rows: readonly Pick<AssessmentRow, 'recording' | 'meanAbsolute'>[],
+  rows: readonly Omit<AssessmentRow, 'verdictLimit'>[],
   pairs: readonly Pair[],
   section: string | null,
   run: string | null,
+  equivalence: number,
   balanced: (recording: string) => number | null,
 ): SectionOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
@@ -28,30 +31,16 @@ export function orderRecordings(
       place: { best: losing.length + 1, worst: names.length - beaten.length },
     };
   });
-  return { section, run, entries, sentence: sentenceFor(entries, pairs, section) };
-}
-
-function sentenceFor(entries: readonly OrderEntry[], pairs: readonly Pair[], section: string | null): string {
-  const where = section === null ? 'Over the whole route' : `On “${section}”`;
-  if (entries.length === 0) return `${where}: nothing was covered.`;
-  if (entries.length === 1) return `${where}: one recording, nothing to compare it with.`;
-  const told = pairs.filter(({ verdict }) => verdict === 'closer');
-  const equal = pairs.filter(({ verdict }) => verdict === 'equivalent');
-  const open = pairs.length - told.length - equal.length;
-  const parts = told.map(({ first, second, closer, difference, interval95 }) => {
-    const [low, high] = interval95!.map(Math.abs).sort((a, b) => a - b);
-    const other = closer === first ? second : first;
-    return `“${closer}” lay closer than “${other}” by ${Math.abs(difference!).toFixed(1)} m (${low.toFixed(1)} to ${high.toFixed(1)})`;
+  const everyTwo = pairs.length === (names.length * (names.length - 1)) / 2;
+  const overallPValue = everyTwo && names.length >= LEAST_OVERALL ? simes(pairs.map(({ pValue }) => pValue)) : null;
+  const sentence = stretchSentence({
+    section,
+    rows: sorted.map((row) => ({ ...row, name: row.recording })),
+    pairs,
+    overallPValue,
+    equivalence,
+    ones: 'recordings',
+    holdsFor: 'this run only',
   });
-  if (equal.length > 0) {
-    parts.push(equal.map(({ first, second }) => `“${first}” and “${second}” lay equally close`).join(', '));
-  }
-  if (open > 0) {
-    parts.push(
-      told.length + equal.length === 0
-        ? 'no difference between the recordings is shown'
-        : `${open} of ${pairs.length} pairs ${open === 1 ? 'stays' : 'stay'} undecided`,
-    );
-  }
-  return `${where}: ${parts.join('; ')}. This run only.`;
+  return { section, run, entries, overallPValue, sentence };
 }

@@ -8,11 +8,13 @@ import type { Entry } from './testEntries';
 const DAY = 24 * 3600 * 1000;
 
 /** A recording on the route, and why it stands in no comparison if it doesn't. */
-export function placeEntry(
-  grid: RouteGrid,
-  route: Route,
-  { recording, snapped }: Entry,
-): { placed?: PlacedRecording; refusal?: LeftOut } {
+export interface Placement {
+  readonly placed?: PlacedRecording;
+  readonly refusal?: LeftOut;
+}
+
+/** An entry placed alone. */
+export function placeEntry(grid: RouteGrid, route: Route, { recording, snapped }: Entry): Placement {
   const finite = recording.lon.reduce((n, lon, i) => n + (Number.isFinite(lon + recording.lat[i]) ? 1 : 0), 0);
   if (finite < 2) {
     const message = `It has ${finite} usable ${finite === 1 ? 'fix' : 'fixes'}: a line needs 2.`;

@@ -1,35 +1,19 @@
 import type { AssessedRecording, OffRouteEpisode } from './Assessment';
-import type { NamedPlaced } from './comparePair';
-import type { RouteGrid } from './RouteGrid';
-import { lagsOf } from './shownDistances';
-
-/** The recordings of one run that stand in comparisons. */
-export interface RunMembers {
-  readonly run: string | null;
-  readonly members: readonly NamedPlaced[];
-}
+import { awayTogether } from './awayTogether';
+import type { BesideOthers } from './placeEntries';
 
 /** What only the recordings of a run together can tell of each: who else was away there, and by how much it is late. */
 export function shareAcross(
-  grid: RouteGrid,
   described: readonly AssessedRecording[],
-  runs: readonly RunMembers[],
+  beside: ReadonlyMap<string, BesideOthers>,
 ): AssessedRecording[] {
-  const lags = new Map<string, AssessedRecording['lag']>();
-  for (const { members } of runs) {
-    lagsOf(grid, members).forEach((lag, i) => {
-      lags.set(members[i].name, lag);
-    });
-  }
   return described.map((one) => {
     const others = described.filter((other) => other !== one && other.included && other.run === one.run);
-    const alsoAway = ({ from, to }: OffRouteEpisode) =>
-      others
-        .filter(({ offRoute }) => offRoute.some((episode) => episode.from <= to && episode.to >= from))
-        .map(({ name }) => name);
+    const alsoAway = (episode: OffRouteEpisode) =>
+      others.filter(({ offRoute }) => offRoute.some((other) => awayTogether(episode, other))).map(({ name }) => name);
     return {
       ...one,
-      lag: lags.get(one.name) ?? null,
+      lag: beside.get(one.name)?.lag ?? null,
       offRoute: one.offRoute.map((episode) => ({ ...episode, alsoAway: alsoAway(episode) })),
     };
   });

@@ -1,5 +1,4 @@
 import { median } from 'd3-array';
-import { robustSd } from '../statistics';
 import type { MarkDistance } from './Assessment';
 import type { NamedPlaced } from './comparePair';
 import type { RouteGrid } from './RouteGrid';
@@ -33,33 +32,5 @@ export function shownDistances(grid: RouteGrid, recordings: readonly NamedPlaced
         late: Number.isFinite(late) ? late : null,
       };
     });
-  });
-}
-
-/** Bins between looks at the clocks: passing times change slowly. */
-const EVERY = 5;
-
-/**
- * Seconds by which each recording of a run passes places later than the median of them: over the route the median, and
- * 1.4826 × the median deviation from it. Null with fewer than three that have times.
- */
-export function lagsOf(
-  grid: RouteGrid,
-  recordings: readonly NamedPlaced[],
-): ({ median: number; spread: number } | null)[] {
-  const late: number[][] = recordings.map(() => []);
-  for (let k = 0; k < grid.count; k += EVERY) {
-    const clocks = recordings.map(({ placed }) => placed.begun / 1000 + placed.passed[k]);
-    const finite = clocks.filter(Number.isFinite);
-    if (finite.length < 3) continue;
-    const shared = median(finite)!;
-    clocks.forEach((clock, i) => {
-      if (Number.isFinite(clock)) late[i].push(clock - shared);
-    });
-  }
-  return late.map((seconds) => {
-    const middle = median(seconds);
-    if (middle === undefined) return null;
-    return { median: middle, spread: robustSd(seconds) };
   });
 }

@@ -77,6 +77,8 @@ export function testEntries(recordings: readonly (Recording | CarriedRecording)[
         'crossTrack',
         'distance',
         'segment',
+        'footAlongTrack',
+        'confidence',
       ]);
       checkLength(snapped.alongTrack, `${argument}.snapped.alongTrack`, recording.lon.length, 'the recording');
     }

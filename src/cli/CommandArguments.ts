@@ -4,5 +4,7 @@ export interface CommandArguments {
   readonly out?: string;
   readonly zone?: string;
   readonly threads?: number;
+  /** The receiver that alone the others are compared with. */
+  readonly baseline?: string;
   readonly ndjson: 'each line' | 'off';
 }

@@ -19,5 +19,7 @@ export interface PlannedRun {
 export interface TestPlan {
   readonly name?: string;
   readonly route: Route;
+  /** The receiver that alone the others are compared with, where the test file names one. */
+  readonly baseline?: string;
   readonly runs: readonly PlannedRun[];
 }

@@ -6,6 +6,7 @@ import { combine, type TestSummary } from '../runs';
 import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
+import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
 import { explain, sentenceOf } from './explain';
@@ -21,13 +22,18 @@ import { tell } from './tell';
 export async function assessCommand(given: CommandArguments): Promise<void> {
   const { files, out, ndjson, threads } = given;
   if (ndjson === 'each line') {
-    if (files.length > 0 || out !== undefined)
-      throw wrongUsage('assess --ndjson takes no files and no --out', 'assess');
+    if (files.length > 0 || out !== undefined || given.baseline !== undefined)
+      throw wrongUsage('assess --ndjson takes no files, no --out and no --baseline', 'assess');
     return answerLines('assess', given);
   }
   if (files.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
   if (out === undefined) throw wrongUsage('assess needs --out DIR, the folder to write to', 'assess');
   const plan = await readPlan(given);
+  const baseline = given.baseline ?? plan.baseline;
+  const stated = plan.runs.flatMap((run) => run.files.map(({ receiver }) => receiver));
+  if (baseline !== undefined && stated.every((receiver) => receiver !== undefined)) {
+    checkBaseline(baseline, stated, given);
+  }
 
   const total = plan.runs.reduce((sum, { files }) => sum + files.length, 0);
   let before = 0;
@@ -51,11 +57,22 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
       continue;
     }
     showProgress('judging');
+    const names = entries.map(({ receiver, recording }) => receiver ?? recording.name);
+    if (baseline === undefined || names.includes(baseline)) {
+      assessments.push(judge(plan, run, entries, baseline));
+      continue;
+    }
+    if (plan.runs.length === 1) checkBaseline(baseline, names, given);
+    tell(`run "${run.name}" has no recording of the baseline "${baseline}": no comparison rests on it`);
     assessments.push(judge(plan, run, entries));
   }
   showProgress('');
   if (assessments.length === 0) throw new CommandError('none of the recordings could be read', 1);
-  const summary = assessments.length > 1 ? combine(assessments) : undefined;
+  const included = assessments.flatMap(({ recordings }) => recordings.filter((recording) => recording.included));
+  if (baseline !== undefined && !included.some(({ receiver, name }) => (receiver ?? name) === baseline)) {
+    throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
+  }
+  const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
   process.stdout.write(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
   for (const [name, text] of outputs(assessments, summary, plan.name)) {
     const file = join(out, name);
@@ -91,9 +108,14 @@ async function readPlan({ files: [first, ...recordings], zone }: CommandArgument
   return { route: await readRoute(first), runs: [{ files, options: {} }] };
 }
 
-function judge({ route }: TestPlan, { name, options }: PlannedRun, entries: readonly CarriedRecording[]): Assessment {
+function judge(
+  { route }: TestPlan,
+  { name, options }: PlannedRun,
+  entries: readonly CarriedRecording[],
+  baseline?: string,
+): Assessment {
   try {
-    return assess(route, entries, options);
+    return assess(route, entries, baseline === undefined ? options : { ...options, baseline });
   } catch (error) {
     throw new CommandError(`${name === undefined ? '' : `run "${name}": `}${sentenceOf(error)}`, 1);
   }

@@ -1,30 +1,42 @@
 import type { Assessment, AssessmentRow } from '../assess';
+import { byCloseness } from './byCloseness';
+import { coveredEnough } from './coveredEnough';
+import { describeLineVerdict } from './describeLineVerdict';
+import { describeSide } from './describeSide';
+import { tableLegend } from './tableLegend';
 import { textTable } from './textTable';
 
 const metres = (value: number | null, digits = 1) => (value === null ? '–' : value.toFixed(digits));
 const share = (value: number | null) => (value === null ? '–' : `${Math.round(100 * value)} %`);
 
 /** The assessment of one run as it is printed: section by section, the closest first, then what can be said of the order. */
-export function describeAssessment({ rows, order, warnings }: Assessment): string {
+export function describeAssessment({ rows, order, warnings, recordings, method }: Assessment): string {
   const head = [
     'section',
     'recording',
     'covered',
     'off by',
     '95 % interval',
-    'bias',
+    'side (95 %)',
     'p90',
     'in corridor',
+    'line',
     'length error',
   ];
+  const { baseline } = method.options;
+  const named = (recording: string) => {
+    const receiver = recordings.find(({ name }) => name === recording)?.receiver ?? recording;
+    return receiver === baseline ? `${recording} (baseline)` : recording;
+  };
   const sections = [...new Set(rows.map(({ section }) => section))];
   const cells = sections.flatMap((section) =>
-    rows
-      .filter((row) => row.section === section)
-      .sort((a, b) => (a.meanAbsolute ?? Infinity) - (b.meanAbsolute ?? Infinity))
-      .map((row, i) => [i === 0 ? (section ?? 'whole route') : '', ...describeRow(row)]),
+    byCloseness(rows.filter((row) => row.section === section)).map((row, i) => [
+      i === 0 ? (section ?? 'whole route') : '',
+      named(row.recording),
+      ...describeRow(row),
+    ]),
   );
-  const align = head.map((_, k) => (k < 2 ? 'left' : 'right'));
+  const align = head.map((title, k) => (k < 2 || title === 'line' ? 'left' : 'right'));
   const said = order.map(({ sentence }) => sentence);
   const warned = warnings.map(
     ({ recording, section, message }) =>
@@ -35,21 +47,22 @@ export function describeAssessment({ rows, order, warnings }: Assessment): strin
   );
   return [
     textTable(head, cells, align),
+    ...tableLegend(rows),
     ...(said.length === 0 ? [] : ['', ...said]),
     ...(warned.length === 0 ? [] : ['', 'Warnings:', ...warned.map((line) => `- ${line}`)]),
   ].join('\n');
 }
 
 function describeRow(row: AssessmentRow): string[] {
-  const { recording, coverage, meanAbsolute, interval95, bias, biasInWords, p90, insideCorridor, lengthError } = row;
+  const { coverage, meanAbsolute, interval95, bias, biasInterval95, p90, insideCorridor, lengthError } = row;
   return [
-    recording,
     share(coverage),
-    `${metres(meanAbsolute)} m`,
+    coveredEnough(row) ? `${metres(meanAbsolute)} m` : `(${metres(meanAbsolute)} m)`,
     interval95 === null ? '–' : `${metres(interval95[0])}–${metres(interval95[1])}`,
-    biasInWords ?? metres(bias),
+    describeSide(bias, biasInterval95),
     metres(p90),
     share(insideCorridor),
+    describeLineVerdict(row),
     lengthError === null ? '–' : `${lengthError < 0 ? '−' : '+'}${metres(Math.abs(lengthError))} m`,
   ];
 }

@@ -1,28 +1,49 @@
 import type { Assessment } from '../assess';
 import type { TestSummary } from '../runs';
+import { byCloseness } from './byCloseness';
+import { coveredEnough } from './coveredEnough';
+import { describeLineVerdict } from './describeLineVerdict';
+import { describeSide } from './describeSide';
+import { tableLegend } from './tableLegend';
 import { textTable } from './textTable';
 
 const metres = (value: number | null) => (value === null ? '–' : value.toFixed(1));
+const share = (value: number | null) => (value === null ? '–' : `${Math.round(100 * value)} %`);
+
+/** Column of the verdict against the line. */
+const LINE = 8;
 
 /** What several runs say together, as it is printed: each run counts once. What one recording has wrong is said as well. */
 export function describeSummary(
-  { rows, order, warnings, runs }: TestSummary,
+  { rows, order, warnings, runs, baseline }: TestSummary,
   assessments: readonly Assessment[],
 ): string {
-  const head = ['section', 'receiver', 'runs', 'off by', '95 % over runs', ...runs.map(({ name }) => name)];
+  const head = [
+    'section',
+    'receiver',
+    'runs',
+    'covered',
+    'off by',
+    '95 % over runs',
+    'side (95 %)',
+    'in corridor',
+    'line',
+    ...runs.map(({ name }) => name),
+  ];
   const sections = [...new Set(rows.map(({ section }) => section))];
   const cells = sections.flatMap((section) =>
-    rows
-      .filter((row) => row.section === section)
-      .sort((a, b) => (a.meanAbsolute ?? Infinity) - (b.meanAbsolute ?? Infinity))
-      .map(({ receiver, runs, meanAbsolute, interval95, byRun }, i) => [
-        i === 0 ? (section ?? 'whole route') : '',
-        receiver,
-        String(runs),
-        `${metres(meanAbsolute)} m`,
-        interval95 === null ? '–' : interval95.map(metres).join(' to '),
-        ...byRun.map(metres),
-      ]),
+    byCloseness(rows.filter((row) => row.section === section)).map((row, i) => [
+      i === 0 ? (section ?? 'whole route') : '',
+      row.receiver === baseline ? `${row.receiver} (baseline)` : row.receiver,
+      String(row.runs),
+      share(row.coverage),
+      coveredEnough(row) ? `${metres(row.meanAbsolute)} m` : `(${metres(row.meanAbsolute)} m)`,
+      row.interval95 === null ? '–' : row.interval95.map(metres).join('–'),
+      describeSide(row.bias, row.biasInterval95),
+      share(row.insideCorridor),
+      describeLineVerdict(row),
+      ...row.byRun.map(metres),
+    ]),
   );
   const said = order.map(({ sentence }) => sentence);
   const ofRecordings = assessments.flatMap((assessment, i) =>
@@ -35,8 +56,9 @@ export function describeSummary(
     textTable(
       head,
       cells,
-      head.map((_, k) => (k < 2 ? 'left' : 'right')),
+      head.map((_, k) => (k < 2 || k === LINE ? 'left' : 'right')),
     ),
+    ...tableLegend(rows),
     ...(said.length === 0 ? [] : ['', ...said]),
     ...(warned.length === 0 ? [] : ['', 'Warnings:', ...warned]),
   ].join('\n');

@@ -1,11 +1,12 @@
 import { cautions } from '../assess';
 
 /** What `--help` prints, for the whole and for each command. */
-export const helpTexts: Readonly<Record<'' | 'assess' | 'route' | 'snap', string>> = {
+export const helpTexts: Readonly<Record<'' | 'assess' | 'plan' | 'route' | 'snap', string>> = {
   '': `datumline: judge GNSS recordings against the line really travelled
 
   datumline assess ROUTE RECORDING... --out DIR   how far each strayed, section by section; report and files in DIR
   datumline assess TEST.json --out DIR            the same for a whole test of several runs, described in one file
+  datumline plan --sigma M --difference M …       what a test could find, before it is carried anywhere
   datumline route FILE                            length, sections and warnings of an authored line
   datumline snap ROUTE RECORDING                  along-track and cross-track of every fix, as a table
 
@@ -26,7 +27,7 @@ datumline assess --ndjson < LINES
 
 Places every recording on the route and writes into DIR (created if missing):
 
-  report.html       one page for people: verdicts, table, map, strip charts; opens from disk
+  report.html       one page for people: what is sure and what isn't, table, map, strip charts; opens from disk
   assessment.json   every figure, its method and its inputs' hashes; numbered where there are several runs
   summary.json      with several runs: what they say together, the run as the unit
   rows.csv          the figures as a table
@@ -35,6 +36,8 @@ Places every recording on the route and writes into DIR (created if missing):
 A recording that cannot be read or placed is named on standard error and left out; the others stand.
 
   --out DIR         where to write
+  --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
+                    correct for; in a test file "options": {"baseline": NAME}, which this overrides
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       number of worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one per
                     processor: each thread takes 0.65 s to start, so a few recordings are done sooner without)
@@ -49,7 +52,27 @@ Examples:
   datumline assess route.json a.gpx b.gpx c.fit --out result
   datumline assess drawn.geojson recordings/*.gpx --zone +02:00 --out result
   datumline assess spring-test.json --out result
+  datumline assess route.json reference.gpx new.fit other.gpx --baseline reference --out result
   find recordings -name '*.gpx' | jq -Rc '{route: "route.json", recording: .}' | datumline assess --ndjson > out.ndjson
+`,
+
+  plan: `datumline plan --sigma M --correlation-time S --seconds S --difference M [--receivers N] [--runs N]
+
+The chance that a test tells a receiver from another that lies so much further off, corrected over all pairs; how many runs it
+takes to tell it four times in five; and the difference that is told so often.
+
+  --sigma M              scatter of a receiver's offsets from the line, standard deviation in metres
+  --correlation-time S   seconds after which 1/e of an error is left: "correlationTime" in an earlier assessment
+  --seconds S            seconds spent on the stretch in a run
+  --difference M         metres by which one receiver's mean distance is greater than the others'
+  --receivers N          carried at once (default: 2)
+  --runs N               times that the stretch is travelled (default: 1)
+  --between-runs M       spread of a receiver's mean distance between runs beyond what its scatter explains (default: 0)
+  --lever-arm M          no smaller difference is claimed (default: 0.5)
+
+Examples:
+  datumline plan --sigma 5 --correlation-time 30 --seconds 600 --difference 3
+  datumline plan --sigma 5 --correlation-time 30 --seconds 600 --difference 3 --receivers 3 --runs 3
 `,
 
   route: `datumline route FILE

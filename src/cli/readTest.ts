@@ -21,8 +21,10 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
     ...(test.decoy === undefined ? {} : { decoy: await readLine(beside(test.decoy)) }),
     ...(test.centreline === undefined ? {} : { centreline: await readLine(beside(test.centreline)) }),
   };
+  const { baseline, ...options } = test.options ?? {};
   return {
     name: test.name,
+    baseline,
     route: await readRoute(beside(test.route)),
     runs: test.runs.map(({ name, recordings, exclusions = [] }) => ({
       name,
@@ -36,7 +38,7 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
           zone: recording.zone,
         }),
       ),
-      options: { ...test.options, ...companions, exclude: [...(test.exclusions ?? []), ...exclusions] },
+      options: { ...options, ...companions, exclude: [...(test.exclusions ?? []), ...exclusions] },
     })),
   };
 }

@@ -1,38 +1,50 @@
 import type { Assessment, AssessmentWarning } from '../assess';
+import { baselineOf } from './baselineOf';
 import { describePlace } from './describePlace';
 import { type Content, element, fragment } from './element';
+import { foundSentence } from './foundSentence';
 import { listItem } from './listItem';
+import { openFindings } from './openFindings';
 import type { ReportModel } from './reportModel';
-import { orderSentences, sectionFindings } from './sectionFindings';
-import { showList } from './showFigures';
+import { showCount } from './showFigures';
+import { shownPairs } from './shownPairs';
 import { strayingPart } from './strayingPart';
+import { sureFindings } from './sureFindings';
 
-/** The findings before anything else, in words: who strayed, where, and whether differences are shown at all. */
+/** The findings before anything else, in words: what is sure, then what is not and what would decide it, then where it was worst. */
 export function answerPart(model: ReportModel): Content {
-  const { places, receivers, sections } = model;
-  const judged = sections.filter(({ name }) => orderSentences(model, name).length > 0);
-  const [shown, refused] = [true, false].map((told) =>
-    judged.filter(({ name }) => differenceShown(model, name) === told),
-  );
+  const { places, receivers, runs, summary } = model;
+  const baseline = baselineOf(model);
+  const holdsFor = summary ? showCount(summary.runs.length, 'run') : runs.length > 1 ? 'run by run' : 'this run only';
+  const pairs = shownPairs(model).filter(({ section }) => section === null).length;
+  const sure = sureFindings(model);
+  const open = openFindings(model);
+  const found = foundSentence(model);
   return (
     <>
-      <ul class="findings">
-        {sectionFindings(model, null).map(listItem)}
-        {receivers.length === 1 && <li>One receiver: there is nothing to compare it with.</li>}
-      </ul>
-      {shown.length > 0 && (
-        <>
-          <p>
-            <strong>A difference is shown:</strong>
-          </p>
-          <ul class="shown">{shown.flatMap(({ name }) => orderSentences(model, name)).map(listItem)}</ul>
-        </>
-      )}
-      {refused.length > 0 && (
+      {sure.length > 0 ? (
         <p>
-          <strong>No difference shown</strong> between any two receivers in {showList(refused.map(({ name }) => name))}.
+          <strong>Sure</strong> ({holdsFor}; each at 95 %, by itself):
+        </p>
+      ) : (
+        <p>
+          <strong>Nothing is sure</strong> ({holdsFor}): nobody was shown to have strayed, nor to have kept to the line,
+          nor to lie closer than another.
         </p>
       )}
+      {sure.length > 0 && <ul class="findings">{sure.map(listItem)}</ul>}
+      {open.length > 0 && (
+        <>
+          <p>
+            <strong>Undecided</strong> ({holdsFor}
+            {pairs > 0 && `, ${showCount(pairs, 'pair')}`}):
+          </p>
+          <ul class="open">{open.map(listItem)}</ul>
+        </>
+      )}
+      {baseline !== null && <p>Every other receiver was compared with “{baseline}” alone.</p>}
+      {found !== null && <p>{found}</p>}
+      {receivers.length === 1 && <p>One receiver: there is nothing to compare it with.</p>}
       {strayingPart(model)}
       {places.length > 0 ? (
         <>
@@ -47,12 +59,6 @@ export function answerPart(model: ReportModel): Content {
       {warnings(model)}
     </>
   );
-}
-
-/** Whether any two receivers were told apart there. */
-function differenceShown({ assessments, summary }: ReportModel, section: string): boolean {
-  const pairs = summary ? summary.pairs : assessments.flatMap(({ pairs }) => pairs);
-  return pairs.some((pair) => pair.section === section && pair.verdict === 'closer');
 }
 
 function warnings({ assessments, summary, strands }: ReportModel): Content {

@@ -3,9 +3,11 @@ import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
 import { showCount, showMetres, showNumber } from './showFigures';
+import { sourcePart } from './sourcePart';
 
 /** How far the reference itself can be trusted, and what would change if it lay elsewhere. */
-export function doubtPart({ assessments, runs, sections }: ReportModel): Content {
+export function doubtPart(model: ReportModel): Content {
+  const { assessments, runs, sections } = model;
   const stated =
     sections.some(({ lateral95 }) => lateral95 !== null) || assessments.some(({ referenceDoubt }) => referenceDoubt);
   const named = (i: number) => (assessments.length > 1 ? `${runs[i] ?? `assessment ${i + 1}`}: ` : '');
@@ -17,6 +19,7 @@ export function doubtPart({ assessments, runs, sections }: ReportModel): Content
           nobody can say how good that is.
         </p>
       )}
+      {sourcePart(model)}
       <ul>
         {assessments.map(({ referenceDoubt, commonShift }, i) => {
           const of = named(i);

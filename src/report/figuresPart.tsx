@@ -1,12 +1,12 @@
 import { scaleLinear } from 'd3-scale';
+import { baselineOf } from './baselineOf';
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { type ReceiverFigures, receiverFigures } from './receiverFigures';
 import { receiverLooks, receiverMarker } from './receiverLooks';
 import { receiverName } from './receiverName';
-import type { ReportModel } from './reportModel';
-import { orderSentences } from './sectionFindings';
-import { showInterval, showMetres, showOffset, showShare } from './showFigures';
+import type { Receiver, ReportModel } from './reportModel';
+import { showInterval, showMetres, showOffset, showShare, showSides } from './showFigures';
 import { everyStretch, stretchRow } from './stretchRow';
 
 /** Receiver by section: how far off on average, how sure, to which side, and which can't be told apart. */
@@ -24,39 +24,33 @@ export function figuresPart(model: ReportModel): Content {
   const rows = stretches.map((stretch, i) =>
     stretchRow(
       stretch,
-      [
-        ...table[i].map((figures) => cell(figures, scale, stretch.halfWidth)),
-        <div class="words">
-          {orderSentences(model, stretch.name).map((sentence) => (
-            <p>{sentence}</p>
-          ))}
-        </div>,
-      ],
+      table[i].map((figures) => cell(figures, scale, stretch.halfWidth)),
       stretch.halfWidth !== null && `, ±${showMetres(stretch.halfWidth)}`,
     ),
   );
+  const baseline = baselineOf(model);
   const holds = new Set(table.flat().flatMap(({ holdsFor }) => holdsFor ?? []));
   return (
     <>
       <DataTable
         caption="Mean distance from the line by stretch and receiver"
-        columns={['Stretch', ...receivers.map(receiverName), 'What that shows']}
+        columns={['Stretch', ...receivers.map((receiver) => heading(receiver, baseline))]}
         rows={rows}
       />
       <p class="note">
         Mean distance, each metre of the route counting once
-        {holds.size > 0 ? `, with its 95 % interval (${[...holds].join(' or ')})` : ''}; below it the mean offset with
-        its side. Receivers that share a letter in one row were not told apart. Grey figures rest on less than 80 % of
-        the stretch or on very few independent samples. In the small pictures the scale runs from 0 to{' '}
-        {showMetres(scale.domain()[1])}, the bar is the interval, the marks are the runs, the upright line is the
-        corridor.
+        {holds.size > 0 ? `, with its 95 % interval (${[...holds].join(' or ')})` : ''}; below it the mean offset, its
+        side and interval, and the verdict against the line: strayed or kept on average, each at 95 %. Receivers that
+        share a letter in one row were not told apart. Grey figures rest on less than 80 % of the stretch or on very few
+        independent samples. In the small pictures the scale runs from 0 to {showMetres(scale.domain()[1])}, the bar is
+        the interval, the marks are the runs, the upright line is the corridor.
       </p>
     </>
   );
 }
 
 function cell(figures: ReceiverFigures, scale: (value: number) => number, halfWidth: number | null): Content {
-  const { meanAbsolute, interval95, bias, ties, coverage, rows, receiver } = figures;
+  const { meanAbsolute, interval95, bias, ties, coverage, rows, receiver, judged } = figures;
   if (rows.length === 0 || meanAbsolute === null) return <span class="under">no figure</span>;
   const weak = coverage < 0.8 || rows.every(({ row }) => row.effectiveSamples !== null && row.effectiveSamples < 3);
   const place = (value: number) => Math.min(118, scale(Math.min(value, 1e6))).toFixed(1);
@@ -82,8 +76,22 @@ function cell(figures: ReceiverFigures, scale: (value: number) => number, halfWi
       </svg>
       <span class="under">
         {showOffset(bias)}
-        {coverage < 0.995 && `, ${showShare(coverage)} covered`}
+        {judged?.biasInterval95 && ` (${showSides(judged.biasInterval95)})`}
+      </span>
+      <span class="under">
+        {judged && verdict(judged)}
+        {coverage < 0.995 && [judged && ', ', `${showShare(coverage)} covered`]}
       </span>
     </div>
   );
+}
+
+/** Against the line. */
+function verdict({ lineVerdict, strayedTo }: NonNullable<ReceiverFigures['judged']>): Content {
+  if (lineVerdict !== 'strayed') return lineVerdict;
+  return <strong>{strayedTo === null ? 'strayed' : `strayed ${strayedTo}`}</strong>;
+}
+
+function heading(receiver: Receiver, baseline: string | null): Content {
+  return [receiverName(receiver), receiver.label === baseline && <span class="under">baseline</span>];
 }

@@ -1,26 +1,13 @@
-import type { Interval, Verdict, VerdictLimit } from '../assess';
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
-import type { Receiver, ReportModel } from './reportModel';
+import type { ReportModel } from './reportModel';
 import { showCount, showInterval, showList, showMetres, showNumber, showSigned } from './showFigures';
-
-interface ShownPair {
-  readonly title: string | null;
-  readonly first: Receiver;
-  readonly second: Receiver;
-  readonly section: string | null;
-  readonly difference: number | null;
-  readonly interval95: Interval | null;
-  readonly verdict: Verdict;
-  readonly closer: Receiver | undefined;
-  readonly limits: readonly VerdictLimit[];
-  readonly more: string;
-}
+import { type ShownPair, shownPairs } from './shownPairs';
 
 /** Every two receivers against each other: closer, equivalent or undecided, on the whole route and by stretch. */
 export function pairPart(model: ReportModel): Content {
-  const pairs = model.summary ? summedPairs(model) : runPairs(model);
+  const pairs = shownPairs(model);
   if (pairs.length === 0) return <p>There are no two recordings of one run to compare.</p>;
   const titles = [...new Set(pairs.map(({ title }) => title))];
   return (
@@ -35,29 +22,55 @@ export function pairPart(model: ReportModel): Content {
       <p class="note">
         Each cell reads: the receiver of the row against that of the column; less is closer to the reference.
         “Undecided” is a result: these data do not show which is closer. “Equivalent” means that any difference surely
-        lies within what was called equal beforehand.
+        lies within what was called equal beforehand (the whole 90 % interval does: two one-sided tests at 5 %).
       </p>
+      {atLeastOne(model)}
       {turnedRound(model)}
       <details>
         <summary>Pairs by stretch, with what held each verdict back</summary>
         <DataTable
           caption="Every pair on every stretch"
-          columns={['Pair', 'stretch', 'difference', '95 % interval', 'verdict', 'more']}
-          rows={pairs.map(
-            ({ title, first, second, section, difference, interval95, verdict, closer, limits, more }) => ({
-              heading: [receiverName(first), ' against ', receiverName(second)],
-              cells: [
-                [title === null ? null : `${title}, `, section ?? 'whole route'],
-                showSigned(difference),
-                showInterval(interval95),
-                verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
-                [...limits.map(({ message }) => message), more].filter(Boolean).join(' '),
-              ],
-            }),
-          )}
+          columns={[
+            'Pair',
+            'stretch',
+            'difference',
+            '95 % interval',
+            '90 % interval',
+            'verdict',
+            'would be found',
+            'more',
+          ]}
+          rows={pairs.map(({ title, first, second, section, difference, verdict, closer, ...pair }) => ({
+            heading: [receiverName(first), ' against ', receiverName(second)],
+            cells: [
+              [title === null ? null : `${title}, `, section ?? 'whole route'],
+              showSigned(difference),
+              showInterval(pair.interval95),
+              showInterval(pair.interval90),
+              verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
+              showMetres(pair.detectable),
+              more(pair),
+            ],
+          }))}
         />
       </details>
     </>
+  );
+}
+
+/** How likely it is that all lie equally close, where so many are compared that it is a question of its own. */
+function atLeastOne({ summary, assessments }: ReportModel): Content {
+  const orders = summary ? summary.order : assessments.flatMap(({ order }) => order);
+  const known = orders.flatMap(({ section, overallPValue }) =>
+    overallPValue === null
+      ? []
+      : `${section ?? 'whole route'} ${overallPValue < 0.001 ? 'below 0.001' : showNumber(overallPValue, 3)}`,
+  );
+  if (known.length === 0) return null;
+  return (
+    <p>
+      Probability of such figures if all lay equally close (at or below 0.05 at least one differs): {showList(known)}.
+    </p>
   );
 }
 
@@ -123,42 +136,19 @@ function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: 
   );
 }
 
-function summedPairs({ summary, receivers }: ReportModel): ShownPair[] {
-  const named = (label: string | null | undefined) => receivers.find((receiver) => receiver.label === label);
-  return (summary?.pairs ?? []).flatMap((pair) => {
-    const [first, second] = [named(pair.first), named(pair.second)];
-    if (!first || !second) return [];
-    const more = [
-      `${showCount(pair.runs, 'run')}.`,
-      pair.detectable === null
-        ? ''
-        : `A true difference of ${showMetres(pair.detectable)} would be found four times in five.`,
-      pair.moreRuns === null || pair.moreRuns === 0
-        ? ''
-        : `${showCount(pair.moreRuns, 'more run')} would settle one as large as this.`,
-    ];
-    return [{ ...pair, title: null, first, second, closer: named(pair.closer), more: more.filter(Boolean).join(' ') }];
-  });
-}
-
-function runPairs({ assessments, strands, runs }: ReportModel): ShownPair[] {
-  return assessments.flatMap((assessment) =>
-    assessment.pairs.flatMap((pair) => {
-      const strand = (name: string | null | undefined) =>
-        strands.find((s) => s.assessment === assessment && s.recording.name === name);
-      const [first, second] = [strand(pair.first), strand(pair.second)];
-      if (!first || !second) return [];
-      const more = pair.correlation === null ? '' : `Their offsets correlate by ${showNumber(pair.correlation, 2)}.`;
-      return [
-        {
-          ...pair,
-          title: runs.length > 1 ? first.run : null,
-          first: first.receiver,
-          second: second.receiver,
-          closer: strand(pair.closer)?.receiver,
-          more,
-        },
-      ];
-    }),
-  );
+/** What held a verdict back, and what else is known of two. */
+function more({
+  limits,
+  runs,
+  moreRuns,
+  correlation,
+}: Pick<ShownPair, 'limits' | 'runs' | 'moreRuns' | 'correlation'>) {
+  return [
+    ...limits.map(({ message }) => message),
+    runs === null ? '' : `${showCount(runs, 'run')}.`,
+    moreRuns === null || moreRuns === 0 ? '' : `${showCount(moreRuns, 'more run')} would decide what was seen.`,
+    correlation === null ? '' : `Their offsets correlate by ${showNumber(correlation, 2)}.`,
+  ]
+    .filter(Boolean)
+    .join(' ');
 }

@@ -1,4 +1,5 @@
 import type { AssessmentRow, Interval } from '../assess';
+import type { SummaryRow } from '../runs';
 import type { Receiver, ReportModel, Strand } from './reportModel';
 import { strandsOf } from './runList';
 
@@ -16,6 +17,8 @@ export interface ReceiverFigures {
   readonly coverage: number;
   /** Letters of the ties; null where none were judged or they differ between the runs. */
   readonly ties: string | null;
+  /** The row that speaks for all of them: over the runs, or of the only one; null where none does. */
+  readonly judged: SummaryRow | AssessmentRow | null;
 }
 
 /** The receiver's figures on a section: those over the runs where a summary has them, else the mean over its recordings. */
@@ -26,7 +29,7 @@ export function receiverFigures(model: ReportModel, receiver: Receiver, section:
   });
   const summed = model.summary?.rows.find((row) => row.receiver === receiver.label && row.section === section);
   const single = rows.length === 1 ? rows[0] : undefined;
-  const coverage = mean(rows.map(({ row }) => row.coverage)) ?? 0;
+  const judged = summed ?? single?.row ?? null;
   const order = model.summary?.order.find((entry) => entry.section === section);
   const ties = summed
     ? order?.entries.find((entry) => entry.receiver === receiver.label)?.ties
@@ -36,13 +39,14 @@ export function receiverFigures(model: ReportModel, receiver: Receiver, section:
   return {
     receiver,
     rows,
-    meanAbsolute: summed ? summed.meanAbsolute : mean(rows.map(({ row }) => row.meanAbsolute)),
-    interval95: summed ? summed.interval95 : (single?.row.interval95 ?? null),
-    holdsFor: summed?.interval95 ? 'over the runs' : single?.row.interval95 ? 'this run only' : null,
-    bias: summed ? summed.bias : mean(rows.map(({ row }) => row.bias)),
-    insideCorridor: mean(rows.map(({ row }) => row.insideCorridor)),
-    coverage,
+    meanAbsolute: judged ? judged.meanAbsolute : mean(rows.map(({ row }) => row.meanAbsolute)),
+    interval95: judged?.interval95 ?? null,
+    holdsFor: !judged?.interval95 ? null : summed ? 'over the runs' : 'this run only',
+    bias: judged ? judged.bias : mean(rows.map(({ row }) => row.bias)),
+    insideCorridor: judged ? judged.insideCorridor : mean(rows.map(({ row }) => row.insideCorridor)),
+    coverage: judged ? judged.coverage : (mean(rows.map(({ row }) => row.coverage)) ?? 0),
     ties: ties || null,
+    judged,
   };
 }
 

@@ -13,6 +13,7 @@ import { lengthPart } from './lengthPart';
 import { listItem } from './listItem';
 import { methodPart } from './methodPart';
 import type { Picture } from './Picture';
+import { pacePart } from './pacePart';
 import { pairPart } from './pairPart';
 import { receiverName } from './receiverName';
 import { recordingPart } from './recordingPart';
@@ -53,6 +54,7 @@ export function reportParts(model: ReportModel, walk: WalkData): ReportPart[] {
     ],
     ['stretches', 'Stretch by stretch', stretchPart(model, embed)],
     ['turns', 'Were the turns cut or overshot?', cornerPart(model)],
+    ['pace', 'Were they ahead or behind?', pacePart(model)],
     ['side', 'Which side of the centreline do they show?', sidePart(model)],
     ['decoy', 'Were they drawn to the other line?', decoyPart(model)],
     ['pairs', 'Do two receivers really differ?', pairPart(model)],

@@ -61,6 +61,11 @@ export function showShare(value: number | null): string {
   return `${honest}${joint}%`;
 }
 
+/** "62–91 %". */
+export function showShares([low, high]: readonly [low: number, high: number]): string {
+  return `${showShare(low).replace(`${joint}%`, '')}–${showShare(high)}`;
+}
+
 /** "48 s", "3 min 20 s", "1 h 5 min". */
 export function showDuration(seconds: number | null): string {
   if (seconds === null) return 'no figure';
@@ -83,4 +88,18 @@ export function showNumber(value: number | null, decimals: number): string {
 /** "A", "A and B", "A, B and C". */
 export function showList(items: readonly string[]): string {
   return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+}
+
+/** The interval of an offset: "2.0–4.2 m" to one side, "1.0 m left to 1.4 m right" across the line. */
+export function showSides([low, high]: readonly [low: number, high: number]): string {
+  if (low < 0 && high > 0) return `${showOffset(low)} to ${showOffset(high)}`;
+  return showInterval(low < 0 ? [-high, -low] : [low, high]);
+}
+
+/** A size and its interval, signs dropped: "3.1 m, 2.0–4.2 m"; what is null left out. */
+export function showRange(value: number | null, interval: readonly [low: number, high: number] | null): string {
+  const ends = interval && [Math.abs(interval[0]), Math.abs(interval[1])].sort((a, b) => a - b);
+  return [value === null ? '' : showMetres(Math.abs(value)), ends ? showInterval([ends[0], ends[1]]) : '']
+    .filter(Boolean)
+    .join(', ');
 }

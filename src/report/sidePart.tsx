@@ -1,10 +1,10 @@
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
-import { mean } from './receiverFigures';
+import { mean, receiverFigures } from './receiverFigures';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
 import { inRunOrder, strandsOf } from './runList';
-import { showShare } from './showFigures';
+import { showShare, showShares } from './showFigures';
 import { everyStretch, stretchRow } from './stretchRow';
 
 /** On how much of each stretch a recording shows the side of the centreline really travelled. Null without a centreline. */
@@ -15,10 +15,12 @@ export function sidePart(model: ReportModel): Content {
     const rows = strandsOf(model, receiver).flatMap((strand) => strand.rows.get(stretch) ?? []);
     const shown = rows.flatMap(({ correctSide }) => correctSide ?? []);
     if (shown.length === 0) return <span class="under">no figure</span>;
+    const interval = receiverFigures(model, receiver, stretch).judged?.correctSideInterval95 ?? null;
     const open = mean(rows.map(({ undecidedSide }) => undecidedSide ?? null));
     return (
       <>
         {inRunOrder(shown.map(showShare))}
+        {interval && <span class="under">{showShares(interval)}</span>}
         {open !== null && open > 0 && <span class="under">{showShare(open)} not resolved</span>}
       </>
     );
@@ -37,8 +39,8 @@ export function sidePart(model: ReportModel): Content {
       />
       <p class="note">
         Whether a recording lies on the same side of the centreline as the reference
-        {model.runs.length > 1 && ', in the order of the runs'}. “Not resolved” is nearer to the centreline than the
-        reference’s own uncertainty: it counts as neither side.
+        {model.runs.length > 1 && ', in the order of the runs'}; below it the 95 % interval of the share. “Not resolved”
+        is nearer to the centreline than the reference’s own uncertainty: it counts as neither side.
       </p>
     </>
   );

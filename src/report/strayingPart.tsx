@@ -2,7 +2,7 @@ import { type Content, element, fragment } from './element';
 import { mean, receiverFigures } from './receiverFigures';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
-import { showList, showShare } from './showFigures';
+import { showList, showShare, showShares } from './showFigures';
 
 /** Sections named for a receiver: where it was outside for the most metres. */
 const NAMED = 3;
@@ -11,7 +11,8 @@ const NAMED = 3;
 export function strayingPart(model: ReportModel): Content {
   const lines = model.receivers.flatMap((receiver) => {
     const share = outsideShare(model, receiver, null);
-    return share === null ? [] : [{ receiver, share }];
+    const interval = receiverFigures(model, receiver, null).judged?.insideCorridorInterval95 ?? null;
+    return share === null ? [] : [{ receiver, share, interval }];
   });
   if (lines.length === 0) return null;
   return (
@@ -20,10 +21,11 @@ export function strayingPart(model: ReportModel): Content {
         <strong>Outside the corridor:</strong>
       </p>
       <ul class="plain">
-        {lines.map(({ receiver, share }) => (
+        {lines.map(({ receiver, share, interval }) => (
           <li>
             {receiverName(receiver)}
             {share === 0 ? ' never' : ` on ${showShare(share)} of what it covered`}
+            {interval && share > 0 && ` (${showShares([1 - interval[1], 1 - interval[0]])})`}
             {where(model, receiver)}
           </li>
         ))}

@@ -9,7 +9,7 @@ import { receiverFigures } from './receiverFigures';
 import type { ReportModel } from './reportModel';
 import type { StripRow, StripView } from './StripView';
 import { sectionFindings } from './sectionFindings';
-import { showList, showMetres, showNumber, showOffset, showShare, showStretch } from './showFigures';
+import { showList, showMetres, showNumber, showOffset, showShare, showSides, showStretch } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { strandName } from './strandName';
 import { lapBase, lapRows, receiverRows } from './stripRows';
@@ -71,7 +71,7 @@ function stretchCard(
       </div>
       <div class="pictures">
         {captioned(
-          strip(`${name}, metres left and right`, receiverRows(model, from, to), 'from start'),
+          strip(`${name}, metres left and right`, judgedRows(model, section), 'from start'),
           'Left and right of the line, receiver by receiver',
         )}
         {captioned(embed(distribution), 'Share of the metres within a distance; the tint is the corridor')}
@@ -84,6 +84,18 @@ function stretchCard(
       {figures(model, section)}
     </article>
   );
+}
+
+/** A panel for each receiver, what is sure of it beside its name. */
+function judgedRows(model: ReportModel, { name, from, to }: AssessedSection): StripRow[] {
+  return receiverRows(model, from, to).map((row) => {
+    const receiver = row.strands[0]?.receiver;
+    const judged = receiver && receiverFigures(model, receiver, name).judged;
+    if (judged?.lineVerdict === 'strayed') {
+      return { ...row, label: `${receiver.label}: strayed${judged.strayedTo ? ` ${judged.strayedTo}` : ''}` };
+    }
+    return judged?.sureSide ? { ...row, label: `${receiver!.label}: surely ${judged.sureSide}` } : row;
+  });
 }
 
 function figures(model: ReportModel, { name, from, to }: AssessedSection): Content {
@@ -99,7 +111,8 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
           showMetres(row.p95)
         ),
         showMetres(row.max),
-        row.biasInWords ?? showOffset(row.bias),
+        `${row.biasInWords ?? showOffset(row.bias)}${row.biasInterval95 ? ` (${showSides(row.biasInterval95)})` : ''}`,
+        row.strayedTo === null ? row.lineVerdict : `${row.lineVerdict} ${row.strayedTo}`,
         showMetres(row.sd),
         showShare(row.insideCorridor),
         showShare(row.coverage),
@@ -119,7 +132,8 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
           'median',
           '95 %',
           'worst',
-          'mean offset',
+          'mean offset (95 %)',
+          'against the line',
           'spread',
           'in corridor',
           'covered',

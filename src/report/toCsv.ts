@@ -13,11 +13,17 @@ const header = [
   'metric',
   'value',
   'unit (1 is a share or a count)',
+  'lineVerdict',
+  'strayedTo',
+  'sureSide',
 ] as const;
 
 /**
  * Every figure of every recording and section as a table by RFC 4180: one line for each recording, section and metric,
  * with its unit; lines end in CR LF, a figure that the data can't give is an empty cell, the whole route an empty section.
+ *
+ * The verdict against the line, in words, stands beside each figure of its recording and section, so that lines can be
+ * picked by it and `value` stays a column of numbers.
  *
  * Names that a spreadsheet would run as a formula get an apostrophe before them.
  *
@@ -36,7 +42,9 @@ export function toCsv(assessments: Assessments): string {
   for (const { recording, run, rows } of strands) {
     for (const row of rows.values()) {
       const about = [run, recording.receiver, recording.placement, recording.name, row.section, row.from, row.to];
-      for (const [metric, unit, value] of rowMetrics) lines.push([...about, metric, value(row) ?? null, unit]);
+      const verdict = [row.lineVerdict, row.strayedTo, row.sureSide];
+      for (const [metric, unit, value] of rowMetrics)
+        lines.push([...about, metric, value(row) ?? null, unit, ...verdict]);
     }
   }
   return csvTable(lines);

@@ -7,10 +7,10 @@ import type {
   Point as PointGeometry,
   Position,
 } from 'geojson';
-import type { DrawnLine } from '../assess';
+import type { AssessmentRow, DrawnLine } from '../assess';
 import { cutAtAntimeridian, wrapLongitude } from '../geodesy';
 import { describePlace } from './describePlace';
-import { type Assessments, type ReportModel, reportModel, type Straying } from './reportModel';
+import { type Assessments, type ReportModel, reportModel, type Strand, type Straying } from './reportModel';
 import { strandPieces } from './strandPieces';
 
 /** A feature's geometry: lines cut at the ±180° meridian become MultiLineStrings. */
@@ -19,8 +19,9 @@ export type ReportGeometry = LineString | MultiLineString | PointGeometry;
 /**
  * What a map program needs to show where who strayed: a GeoJSON FeatureCollection, each feature with its `kind`.
  *
- * - `route`, `section`, `mark`, `excluded`: the reference
- * - `recording`: what was recorded, from joining the route to leaving it, never the way there or home
+ * - `route`, `section`, `mark`, `excluded`: the reference; a section with what each of its `recordings` shows there: figures,
+ *   intervals, the verdict against the line (`lineVerdict`, `strayedTo`)
+ * - `recording`, with the same of the whole route: what was recorded, from joining the route to leaving it, never the way there or home
  * - `excursion`: the recording's line where it was further off than the corridor allows, with `peak` (metres, right of
  *   travel positive), `side`, `metres`, `seconds` and the number of its `place`
  * - `place`: where the worst peak of each numbered place lies on the route
@@ -46,7 +47,14 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
   };
   add(lineGeometry([route.line]), { kind: 'route', name: route.name, length: route.length });
   for (const section of route.sections) {
-    add(lineGeometry([stretchOf(route.line, section.from, section.to)]), { kind: 'section', ...section });
+    add(lineGeometry([stretchOf(route.line, section.from, section.to)]), {
+      kind: 'section',
+      ...section,
+      recordings: strands.flatMap((strand) => {
+        const row = strand.rows.get(section.name);
+        return row ? [{ ...strandProperties(strand), ...rowProperties(row) }] : [];
+      }),
+    });
   }
   for (const mark of route.marks) add(pointAlong(model, mark.alongTrack), { kind: 'mark', ...mark });
   for (const excluded of route.excluded) {
@@ -54,18 +62,11 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
   }
   const pieces = new Map(strands.map((strand) => [strand, strandPieces(strand.recording)]));
   for (const strand of strands) {
-    const { recording, run, receiver, rows } = strand;
-    const whole = rows.get(null);
     add(lineGeometry(pieces.get(strand)!), {
       kind: 'recording',
-      name: recording.name,
-      receiver: recording.receiver ?? receiver.label,
-      placement: recording.placement,
-      run,
-      meanAbsolute: whole?.meanAbsolute ?? null,
-      interval95: whole?.interval95 ?? null,
-      bias: whole?.bias ?? null,
-      coverage: whole?.coverage ?? null,
+      ...strandProperties(strand),
+      lag: strand.recording.lag?.median ?? null,
+      ...rowProperties(strand.rows.get(null)),
     });
   }
   for (const place of places) {
@@ -81,6 +82,32 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
     add(point(position), { kind: 'corner', ...corner, passages });
   }
   return { type: 'FeatureCollection', features };
+}
+
+function strandProperties({ recording, receiver, run }: Strand): Record<string, unknown> {
+  const { name, placement } = recording;
+  return { name, receiver: recording.receiver ?? receiver.label, placement, run };
+}
+
+/** What a map would be coloured by; nothing of what was not placed. */
+function rowProperties(row: AssessmentRow | undefined) {
+  if (!row) return {};
+  const { meanAbsolute, interval95, bias, biasInterval95, coverage, insideCorridor, insideCorridorInterval95 } = row;
+  const {
+    correctSide,
+    correctSideInterval95,
+    lineVerdict,
+    strayedTo,
+    lineLimit,
+    sureSide,
+    sideLimit,
+    alongTrackError,
+  } = row;
+  return {
+    ...{ coverage, meanAbsolute, interval95, bias, biasInterval95, insideCorridor, insideCorridorInterval95 },
+    ...{ correctSide, correctSideInterval95, lineVerdict, strayedTo, lineLimit, sureSide, sideLimit },
+    alongTrackP95: alongTrackError?.p95 ?? null,
+  };
 }
 
 function excursionProperties({ strand, excursion }: Straying, place: number): Record<string, unknown> {

@@ -71,4 +71,8 @@ export interface TestOptions {
   readonly leverArm?: Size;
   /** Differences within so many metres count as equivalent. */
   readonly equivalence?: PositiveSize;
+  /** `shared`, the default: the recordings of a run were carried by one body; `apart`: each by its own. */
+  readonly pace?: 'shared' | 'apart';
+  /** The receiver that alone the others are compared with. */
+  readonly baseline?: Name;
 }

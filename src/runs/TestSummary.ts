@@ -1,5 +1,5 @@
-import type { AssessmentMethod, Interval, Verdict, VerdictLimit } from '../assess';
-import type { Count, Natural, Share, Size } from '../model';
+import type { AssessmentMethod, Interval, LineVerdict, Verdict, VerdictLimit } from '../assess';
+import type { Count, Natural, Share, Side, Size } from '../model';
 
 /**
  * What several runs say together, as `combine` found it: plain JSON, described by `datumline/schemas/testSummary.json`.
@@ -13,6 +13,8 @@ export interface TestSummary {
   readonly route: { readonly name: string | null; readonly length: Size; readonly sections: readonly string[] };
   readonly runs: readonly SummaryRun[];
   readonly receivers: readonly string[];
+  /** The receiver that alone the others are compared with; null where every two are. */
+  readonly baseline: string | null;
   /** One for each receiver and each section, then the whole route. */
   readonly rows: readonly SummaryRow[];
   /** Every two receivers, by section, then the whole route. */
@@ -47,15 +49,31 @@ export interface SummaryRow {
   readonly runs: Count;
   /** Mean over the runs of each run's mean distance. */
   readonly meanAbsolute: Size | null;
-  /** 95 % interval over runs, Student's t; null with one run. */
+  /** 95 % interval over runs, from the spread between them and what each foretells of itself; null with one run. */
   readonly interval95: Interval | null;
   /** Spread between runs: day-to-day repeatability. */
   readonly betweenRunSd: Size | null;
-  /** What blocks within the runs lead to expect of that spread. */
+  /** What the scatter within the runs leads to expect of that spread. */
   readonly withinRunSd: Size | null;
-  /** Mean over the runs of each run's mean offset, right positive, and of its coverage. */
+  /** Mean over the runs of each run's mean offset, right positive, and its 95 % interval over runs. */
   readonly bias: number | null;
+  readonly biasInterval95: Interval | null;
+  /** Mean over the runs of the share within the corridor, and of that on the right side of the centreline. */
+  readonly insideCorridor: Share | null;
+  readonly insideCorridorInterval95: Interval | null;
+  readonly correctSide: Share | null;
+  readonly correctSideInterval95: Interval | null;
   readonly coverage: Share;
+  /** Whether it surely left the line or surely kept to it, over the runs. */
+  readonly lineVerdict: LineVerdict;
+  /** The side it surely strayed to; null where it didn't, or on both sides. */
+  readonly strayedTo: Side | null;
+  /** Metres beyond which it strays. */
+  readonly lineLimit: Size;
+  /** The side that its mean offset surely lies to, beyond `sideLimit`, within the corridor or not; null where neither is shown. */
+  readonly sureSide: Side | null;
+  /** Metres within which no side is sure. */
+  readonly sideLimit: Size;
   /** Mean distance of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
 }
@@ -69,24 +87,26 @@ export interface SummaryPair {
   readonly runs: Count;
   /** Mean over the runs of the mean distance of `first` minus that of `second`, on what both covered. */
   readonly difference: number | null;
-  /** 95 % interval over runs, paired Student's t; null with one run. */
+  /** 95 % interval over runs, from the spread between them and what each foretells of itself; null with one run. */
   readonly interval95: Interval | null;
+  /** The one that equivalence is judged by. */
+  readonly interval90: Interval | null;
   readonly verdict: Verdict;
   /** The closer one; null unless the verdict is `closer`. */
   readonly closer: string | null;
   /** Metres a difference must exceed: the greatest of the runs' floors. */
   readonly floor: Size;
-  /** Paired t, two-sided. */
+  /** Two-sided, as the interval. */
   readonly pValue: Share | null;
   /** Exact sign-flip test: all 2ⁿ signs of the runs' differences; null with more than 20 runs. */
   readonly signFlipPValue: Share | null;
-  /** Holm's correction of `pValue` over the section's pairs. */
+  /** `pValue` corrected over the section's pairs. */
   readonly adjustedPValue: Share | null;
   /** Spread of the differences between runs. */
   readonly betweenRunSd: Size | null;
-  /** A true difference of this size would be found four times in five with as many runs; null with one run. */
+  /** A true difference of this size would be found four times in five with as many runs, the other pairs being as they are; null with one run. */
   readonly detectable: Size | null;
-  /** How many more runs would let a true difference as large as the one seen be found four times in five; 0 if enough, null if over 200 or unknown. */
+  /** How many more runs would let a true difference as large as the one seen be found four times in five; 0 where the verdict stands, null if over 200 or no number would do. */
   readonly moreRuns: Count | null;
   /** Difference of each run, in the order of `runs`. */
   readonly byRun: readonly (number | null)[];
@@ -105,6 +125,8 @@ export interface SummaryOrder {
     readonly ties: string;
     readonly place: { readonly best: Natural; readonly worst: Natural };
   }[];
+  /** Probability that all lie equally close; null with fewer than four receivers, with one run, and beside a baseline. */
+  readonly overallPValue: Share | null;
   readonly sentence: string;
 }
 
@@ -123,7 +145,16 @@ export interface PlacementEffect {
 }
 
 export interface SummaryWarning {
-  readonly reason: 'one-run' | 'unbalanced' | 'left-out' | 'few-runs' | 'missing-receiver';
+  readonly reason:
+    | 'one-run'
+    | 'runs-differ'
+    | 'unbalanced'
+    | 'left-out'
+    | 'few-runs'
+    | 'missing-receiver'
+    | 'clock'
+    | 'other-pace'
+    | 'same-recording';
   readonly receiver: string | null;
   readonly run: string | null;
   readonly message: string;

@@ -1,4 +1,4 @@
-import { checkArray, checkMembers, checkNumber, checkString, InputError, type MemberKeys } from '../model';
+import { checkArray, checkChoice, checkMembers, checkNumber, checkString, InputError, type MemberKeys } from '../model';
 import type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
 
 type Check = (value: unknown, argument: string) => void;
@@ -48,7 +48,14 @@ const run = object<TestRun>({
   notes: ['may', text],
 });
 
-const options = object<TestOptions>({ leverArm: ['may', size], equivalence: ['may', positiveSize] });
+const pace: Check = (value, argument) => checkChoice(value, argument, ['shared', 'apart']);
+
+const options = object<TestOptions>({
+  leverArm: ['may', size],
+  equivalence: ['may', positiveSize],
+  pace: ['may', pace],
+  baseline: ['may', name],
+});
 
 const version: Check = (value, argument) => {
   if (value !== 1) throw new InputError({ reason: 'unreadable', argument, rule: '1', value });

@@ -1,17 +1,33 @@
 import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
+import { checkChoice, checkOptions, type OptionKeys } from '../model';
+import { clockWarnings } from './clockWarnings';
 import { placementEffects } from './placementEffects';
+import { runsDiffer } from './runsDiffer';
+import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
-import { summaryRow } from './summaryRow';
+import { summaryRows } from './summaryRows';
 import { checkAssessments, placements, runsOf } from './summaryRuns';
 import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
+
+/** Options of {@link combine}. */
+export interface CombineOptions {
+  /** The receiver that alone the others are compared with. @defaultValue as the first assessment had it */
+  readonly baseline?: string;
+}
+
+const RUNS_RULE =
+  'Intervals and verdicts over runs: the variance that each run foretells from within, times by how much the spread between the runs exceeds it, never less than foretold; Student’s t with 2R − 1 degrees of freedom over R runs where others in the section tell of the conditions too, R where none does; corrected over the pairs of a section as within a run. The exact sign-flip test stands beside it.';
+
+const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
 
 /**
  * What several runs over one route say together about the receivers: the run is the unit of replication, so that an hour
  * of fixes counts as one observation, not as 3600.
  *
- * Each assessment holds one run, or several told apart by the `run` of its recordings. Verdicts rest on a paired t test
- * over runs; the exact sign-flip test stands beside it. With one run everything is undecided.
+ * Each assessment holds one run, or several told apart by the `run` of its recordings. Verdicts rest on what the runs say
+ * between them, joined with what each foretells of itself from within; the exact sign-flip test stands beside it. With one
+ * run everything is undecided.
  *
  * @throws {InputError} no assessment, something that is none, or assessments of different routes
  *
@@ -26,27 +42,33 @@ import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
  * combine([day(2, 6)]).pairs[0].verdict // → 'undecided'
  * combine([]) // throws too-few: assessments must be at least 1 assessment
  */
-export function combine(assessments: readonly Assessment[]): TestSummary {
+export function combine(assessments: readonly Assessment[], options: CombineOptions = {}): TestSummary {
   checkAssessments(assessments);
+  checkOptions(options, optionKeys);
   const { route } = assessments[0];
   const warnings: SummaryWarning[] = [];
   const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
     warnings.push({ receiver: null, run: null, ...about, reason, message });
   const runs = runsOf(assessments, warn);
   const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];
+  const baseline = options.baseline ?? assessments[0].method.options.baseline ?? null;
+  if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
   const sections = [...route.sections.map(({ name }) => name), null];
 
-  const rows = sections.flatMap((section) => receivers.map((receiver) => summaryRow(runs, receiver, section)));
-  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section));
+  const equivalence = strictestMargin(assessments);
+  const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
+  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
   const order = sections.map((section) =>
     summaryOrder(
       section,
       rows.filter((row) => row.section === section),
       pairs.filter((pair) => pair.section === section),
       runs.length,
+      equivalence,
       (receiver) => balancedMean(rows.filter((row) => row.receiver === receiver)),
     ),
   );
+  for (const { receiver, message } of runsDiffer(runs, receivers, sections)) warn('runs-differ', message, { receiver });
   if (runs.length === 1) warn('one-run', 'One run ranks nothing: every verdict stays undecided.');
   else if (runs.length < 3) warn('few-runs', 'Fewer than three runs can show only very large differences.');
   for (const { name, members } of runs) {
@@ -65,6 +87,7 @@ export function combine(assessments: readonly Assessment[]): TestSummary {
     }
   }
 
+  warnings.push(...clockWarnings(runs));
   const whole = (receiver: string) =>
     rows.find((row) => row.receiver === receiver && row.section === null)?.meanAbsolute;
   return {
@@ -77,6 +100,7 @@ export function combine(assessments: readonly Assessment[]): TestSummary {
       }),
     ),
     receivers,
+    baseline,
     rows,
     pairs,
     order,
@@ -107,10 +131,10 @@ function describe(assessments: readonly Assessment[], runs: number): TestSummary
     hash: hashNumbers(assessments.map(({ method }) => method.hash)),
     sentences: [
       `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
-      'Intervals and verdicts over runs: paired t on each run’s mean difference over what both covered, Holm’s correction over the pairs of a section; the exact sign-flip test beside it.',
+      RUNS_RULE,
       'Of lever arms the longest, of margins of equivalence the narrowest counts. Two receivers never swapped between the places they are worn at stay undecided.',
       'Place effects: least squares with a term for each receiver, each run and the place.',
-      'Detectable: the true difference that as many runs would find four times in five.',
+      'Detectable: the true difference that as many runs would find four times in five, the other pairs being as they are.',
       // each once: what was left out differs from run to run
       ...new Set(assessments.flatMap(({ method }) => method.sentences)),
     ],

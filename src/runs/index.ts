@@ -1,4 +1,6 @@
 export * from './checkTestFile';
 export * from './combine';
+export * from './planTest';
+export * from './strictestMargin';
 export * from './TestFile';
 export * from './TestSummary';

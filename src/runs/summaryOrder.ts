@@ -1,4 +1,5 @@
-import { tieGroups } from '../statistics';
+import { LEAST_OVERALL, stretchSentence } from '../assess';
+import { simes, tieGroups } from '../statistics';
 import type { SummaryOrder, SummaryPair, SummaryRow } from './TestSummary';
 
 /** The receivers by mean distance; those not told apart share a letter. */
@@ -7,6 +8,7 @@ export function summaryOrder(
   rows: readonly SummaryRow[],
   pairs: readonly SummaryPair[],
   runs: number,
+  equivalence: number,
   balanced: (receiver: string) => number | null,
 ): SummaryOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
@@ -14,16 +16,9 @@ export function summaryOrder(
   const winner = (a: string, b: string) =>
     pairs.find(({ first, second }) => (first === a && second === b) || (first === b && second === a))?.closer ?? null;
   const ties = tieGroups(names.length, (i, j) => winner(names[i], names[j]) !== null);
-  const where = section === null ? 'Over the whole route' : `On “${section}”`;
-  const told = pairs.flatMap(({ first, second, closer, difference, interval95 }) => {
-    if (closer === null) return [];
-    const [low, high] = interval95!.map(Math.abs).sort((a, b) => a - b);
-    const size = Math.abs(difference!).toFixed(1);
-    return [
-      `“${closer}” lay closer than “${closer === first ? second : first}” by ${size} m (${low.toFixed(1)} to ${high.toFixed(1)})`,
-    ];
-  });
-  const said = told.length > 0 ? told.join('; ') : 'no difference between the receivers is shown';
+  const everyTwo = pairs.length === (names.length * (names.length - 1)) / 2;
+  const overallPValue =
+    everyTwo && names.length >= LEAST_OVERALL && runs > 1 ? simes(pairs.map(({ pValue }) => pValue)) : null;
   return {
     section,
     entries: sorted.map(({ receiver, meanAbsolute }, i) => ({
@@ -37,6 +32,15 @@ export function summaryOrder(
           names.length - names.filter((other) => other !== receiver && winner(receiver, other) === receiver).length,
       },
     })),
-    sentence: `${where}: ${said}. ${runs} ${runs === 1 ? 'run' : 'runs'}.`,
+    overallPValue,
+    sentence: stretchSentence({
+      section,
+      rows: sorted.map((row) => ({ ...row, name: row.receiver })),
+      pairs,
+      overallPValue,
+      equivalence,
+      ones: 'receivers',
+      holdsFor: `${runs} ${runs === 1 ? 'run' : 'runs'}`,
+    }),
   };
 }

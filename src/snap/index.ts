@@ -1,4 +1,7 @@
+export * from './clockOffsets';
+export * from './joinPace';
 export * from './sharedPace';
 export * from './snap';
+export * from './snapPinned';
 export * from './snapTogether';
 export * from './snapTrack';

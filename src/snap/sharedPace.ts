@@ -1,6 +1,6 @@
-import { median } from 'd3-array';
 import type { Snapped } from '../model';
-import { SURE } from './clockOffsets';
+import { bodyPlaces } from './bodyPlaces';
+import { SURE } from './passingOffsets';
 
 /** Where one body was, second by second. */
 export interface SharedPace {
@@ -12,18 +12,29 @@ export interface SharedPace {
   readonly receivers: Uint8Array;
 }
 
-/** Between fixes further apart than this, in seconds, a receiver doesn't know where the body was. */
-const CLOSE = 12;
+/** A pace that recordings share, and what each says of it. */
+export interface SeenPace {
+  readonly shared: SharedPace;
+  /** Metres along the route at which each receiver saw the body, at the instants of `shared`. */
+  readonly seen: readonly Float64Array[];
+  /** Metres along the route at an instant by the shared clock; NaN where fewer than two receivers know. */
+  at(time: number): number;
+}
 
 /** No pace is listed over more than this many seconds, four days: a clock that lies by years is no clock. */
 const LONGEST = 345_600;
 
-/** The pace that recordings share, each seen through the offset of its clock. */
+/**
+ * The pace that recordings share, each seen through the offset of its clock.
+ *
+ * @param every - Seconds between the instants.
+ */
 export function sharedPace(
   times: readonly Float64Array[],
   snapped: readonly Snapped[],
   offsets: readonly number[],
-): { readonly shared: SharedPace; at(time: number): number } {
+  every = 1,
+): SeenPace {
   let first = Infinity;
   let last = -Infinity;
   snapped.forEach(({ confidence }, i) => {
@@ -33,43 +44,29 @@ export function sharedPace(
       last = Math.max(last, times[i][k] - 1000 * offsets[i]);
     }
   });
-  const seconds = last >= first ? Math.min(Math.ceil((last - first) / 1000), LONGEST) + 1 : 0;
-  const time = Float64Array.from({ length: seconds }, (_, k) => first + 1000 * k);
-  const seen = snapped.map((one, i) => placesAt(time, times[i], offsets[i], one));
-  const alongTrack = new Float64Array(seconds);
-  const receivers = new Uint8Array(seconds);
-  for (let k = 0; k < seconds; k++) {
-    const known = seen.map((places) => places[k]).filter((place) => !Number.isNaN(place));
-    receivers[k] = Math.min(known.length, 255);
-    alongTrack[k] = median(known) ?? Number.NaN;
+  const step = 1000 * every;
+  const count = last >= first ? Math.ceil(Math.min((last - first) / 1000, LONGEST) / every) + 1 : 0;
+  const time = Float64Array.from({ length: count }, (_, k) => first + step * k);
+  const seen = snapped.map((one, i) => bodyPlaces(time, times[i], offsets[i], one));
+  const alongTrack = new Float64Array(count).fill(Number.NaN);
+  const receivers = new Uint8Array(count);
+  const known = new Float64Array(seen.length);
+  for (let k = 0; k < count; k++) {
+    let n = 0;
+    for (const places of seen) if (!Number.isNaN(places[k])) known[n++] = places[k];
+    receivers[k] = Math.min(n, 255);
+    if (n === 0) continue;
+    const sorted = known.subarray(0, n).sort();
+    alongTrack[k] = (sorted[(n - 1) >> 1] + sorted[n >> 1]) / 2;
   }
   return {
     shared: { time, alongTrack, receivers },
+    seen,
     at(instant) {
-      const at = (instant - first) / 1000;
-      const k = Math.min(Math.floor(at), seconds - 2);
-      if (!(k >= 0 && at <= seconds - 1) || receivers[k] < 2 || receivers[k + 1] < 2) return Number.NaN;
+      const at = (instant - first) / step;
+      const k = Math.min(Math.floor(at), count - 2);
+      if (!(k >= 0 && at <= count - 1) || receivers[k] < 2 || receivers[k + 1] < 2) return Number.NaN;
       return alongTrack[k] + (at - k) * (alongTrack[k + 1] - alongTrack[k]);
     },
   };
-}
-
-/** Where one receiver saw the body at each instant, between its fixes; NaN where it doesn't know. */
-function placesAt(time: Float64Array, own: Float64Array, offset: number, { alongTrack, confidence }: Snapped) {
-  const places = new Float64Array(time.length).fill(Number.NaN);
-  let before = -1;
-  let k = 0;
-  for (let i = 0; i < own.length; i++) {
-    if (!(confidence[i] >= SURE) || Number.isNaN(own[i])) continue;
-    const until = own[i] - 1000 * offset;
-    const from = before >= 0 ? own[before] - 1000 * offset : until;
-    for (; k < time.length && time[k] <= until; k++) {
-      if (time[k] < from || until - from > 1000 * CLOSE) continue;
-      const share = until > from ? (time[k] - from) / (until - from) : 0;
-      const start = before >= 0 ? alongTrack[before] : alongTrack[i];
-      places[k] = start + share * (alongTrack[i] - start);
-    }
-    before = i;
-  }
-  return places;
 }

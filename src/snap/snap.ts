@@ -20,7 +20,7 @@ export interface SnapOptions {
   readonly sigma?: number;
   /**
    * Fixes further from the route than this, in metres, are not on it; where it is given, it alone decides.
-   * @defaultValue 60, or 6 standard deviations where that is more; and closer ones, from 25 m and 4 standard deviations
+   * @defaultValue 60, or 6 standard deviations where that is more; and closer ones, from 25 m and 2 standard deviations
    * on, where they stay there for longer than errors of the receiver would
    */
   readonly maxDistance?: number;
@@ -50,8 +50,9 @@ export function checkSnapOptions(options: SnapOptions): void {
  * - `crossTrack` and `distance` belong to the foot: the place nearest to the fix on the matched stretch, never on another.
  * - `state` tells fixes before the route was joined, after it was left, and in between away from it from those on it. A
  *   large error of the receiver leaves a fix on the route unless it exceeds `maxDistance`; a way beside the route is off it when
- *   the fixes together are 3 000 times likelier to come from there: half a minute at 40 m where `sigma` is 5 m. A receiver
- *   that errs so far for so long looks the same: give a `maxDistance` where that is to stay on the route.
+ *   the fixes together are too many so far away to be errors: a third of a minute at 40 m where `sigma` is 5 m, most of a
+ *   minute where it is 10 m. A receiver that errs so far for so long looks the same, above all on a part of the route that
+ *   is worse than the rest and no section of its own: give a `maxDistance` where that is to stay on the route.
  * - `issues` tells what is wrong with the recording as a whole: it runs against the route's direction, or its clock can't be
  *   trusted.
  * - A recording that is nowhere near the route is `unplaced` as a whole; one without fixes has empty columns.

@@ -1,10 +1,10 @@
 import { SegmentTree } from '../index';
 import { checkArray, checkRecording, checkRoute, InputError, type Recording, type Route, type Snapped } from '../model';
 import { Bins } from './Bins';
-import { clockOffsets } from './clockOffsets';
 import { FixTrack } from './FixTrack';
+import { joinPace } from './joinPace';
 import { markPins } from './markPins';
-import { type SharedPace, sharedPace } from './sharedPace';
+import type { SharedPace } from './sharedPace';
 import { checkSnapOptions, type SnapOptions } from './snap';
 import { snapTrack } from './snapTrack';
 
@@ -22,13 +22,6 @@ export interface SnappedTogether {
   readonly recordings: readonly SnappedBeside[];
   readonly pace: SharedPace;
 }
-
-/** A fix further than this, in metres, from where the others saw the body was matched to another pass of the route. */
-const ELSEWHERE = 50;
-
-/** Seconds between the fixes pinned where the others saw the body, and the standard deviation of that, metres. */
-const PIN_EVERY = 30;
-const PIN_SD = 30;
 
 /**
  * Places several recordings of one body on a route: one pace for all, and for each receiver the offset of its clock and
@@ -76,36 +69,18 @@ export function snapTogether(
   });
   const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };
   const tracks = recordings.map((recording) => new FixTrack(recording));
-  const pins = recordings.map((recording) => markPins(route, recording));
-  let snapped = tracks.map((track, i) => snapTrack(prepared, track, pins[i], options));
-  let offsets = clockOffsets(route.length, times, snapped);
-  let pace = sharedPace(times, snapped, offsets);
-  const differs = snapped.map(({ alongTrack, ambiguous }, i) => {
-    const body = times[i].map((time) => pace.at(time - 1000 * offsets[i]));
-    return ambiguous.length > 0 || alongTrack.some((s, k) => Math.abs(s - body[k]) > ELSEWHERE);
-  });
-  if (differs.includes(true)) {
-    snapped = snapped.map((alone, i) => {
-      if (!differs[i]) return alone;
-      const shared = [...pins[i]];
-      let last = -Infinity;
-      for (let fix = 0; fix < times[i].length; fix++) {
-        const alongTrack = pace.at(times[i][fix] - 1000 * offsets[i]);
-        if (Number.isNaN(alongTrack) || times[i][fix] - last < 1000 * PIN_EVERY) continue;
-        last = times[i][fix];
-        shared.push({ fix, alongTrack, sd: PIN_SD });
-      }
-      return snapTrack(prepared, tracks[i], shared, options);
-    });
-    offsets = clockOffsets(route.length, times, snapped);
-    pace = sharedPace(times, snapped, offsets);
-  }
+  const alone = recordings.map((recording, i) => ({
+    recording,
+    times: times[i],
+    snapped: snapTrack(prepared, tracks[i], markPins(route, recording), options),
+  }));
+  const { members, pace } = joinPace(route, alone, (i, pins) => snapTrack(prepared, tracks[i], pins, options));
   return {
-    recordings: snapped.map((one, i) => ({
-      ...one,
-      clockOffset: offsets[i],
-      alongTrackError: one.footAlongTrack.map((foot, k) => foot - pace.at(times[i][k] - 1000 * offsets[i])),
+    recordings: members.map(({ snapped, clock, alongTrackError }) => ({
+      ...snapped,
+      clockOffset: clock.offset,
+      alongTrackError,
     })),
-    pace: pace.shared,
+    pace,
   };
 }

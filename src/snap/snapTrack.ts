@@ -166,7 +166,7 @@ function placeTrack(
     const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
     alongTrack[i] = Math.min(Math.max(footAlongTrack[i], moved - leash, 0), moved + leash, route.length);
   });
-  const state = fixStates(route, track, { footAlongTrack, distance }, sigmaOf, reach(), options.maxDistance);
+  const state = fixStates(route, track, { footAlongTrack, distance }, sigmaOf, reach(), options);
   for (let i = 0; i < n; i++) {
     if (state[i] === 'on') continue;
     alongTrack[i] = crossTrack[i] = distance[i] = footAlongTrack[i] = Number.NaN;

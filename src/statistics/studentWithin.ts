@@ -1,18 +1,14 @@
+import { betaShare } from './betaShare';
+
 /**
- * Probability that Student's t with a whole number of degrees of freedom lies within ± t.
+ * Probability that Student's t lies within ± t; degrees of freedom need not be whole.
  *
- * @see Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.7.3 and 26.7.4
+ * @see Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.7.1
  */
 export function studentWithin(t: number, degrees: number): number {
-  const angle = Math.atan(Math.abs(t) / Math.sqrt(degrees));
-  const cos2 = Math.cos(angle) ** 2;
-  let term = 1;
-  let sum = 1;
-  if (degrees % 2 === 1) {
-    if (degrees === 1) return (2 * angle) / Math.PI;
-    for (let k = 3; k < degrees; k += 2) sum += term *= (cos2 * (k - 1)) / k;
-    return (2 / Math.PI) * (angle + Math.sin(angle) * Math.cos(angle) * sum);
-  }
-  for (let k = 2; k < degrees; k += 2) sum += term *= (cos2 * (k - 1)) / k;
-  return Math.sin(angle) * sum;
+  // of the two forms the one that keeps its digits near 0
+  const square = t * t;
+  return square < degrees
+    ? betaShare(square / (degrees + square), 0.5, degrees / 2)
+    : 1 - betaShare(degrees / (degrees + square), degrees / 2, 0.5);
 }

@@ -5,6 +5,7 @@ export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
-export { combine } from '../runs/combine';
+export { type CombineOptions, combine } from '../runs/combine';
+export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from '../runs/TestFile';
 export type * from '../runs/TestSummary';

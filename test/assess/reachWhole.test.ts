@@ -24,12 +24,14 @@ test('through placing and all: identical receivers are called different at most 
 
 test('through placing and all: the interval holds the mean distance of the simulated error', () => {
   // |x| of σ 5 m: 5 √(2/π) = 3.99 m; the route bends once, which leaves it so but for the corner
-  const held = seeds.filter((seed) => {
+  const given = seeds.flatMap((seed) => {
     const [{ recording }] = simulateRun(route, { seed });
-    const [low, high] = assess(route, [recording]).rows[0].interval95!;
-    return low <= 3.989 && 3.989 <= high;
+    const { interval95 } = assess(route, [recording]).rows[0];
+    return interval95 === null ? [] : [interval95];
   });
-  expect(held.length / seeds.length).toBeGreaterThanOrEqual(0.85);
+  expect(given.length / seeds.length).toBeGreaterThan(0.9);
+  const held = given.filter(([low, high]) => low <= 3.989 && 3.989 <= high);
+  expect(held.length / given.length).toBeGreaterThanOrEqual(0.85);
 });
 
 test('a detour really travelled is off the route for all, with its length, and said to be shared', () => {

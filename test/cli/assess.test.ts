@@ -43,12 +43,17 @@ let run: (words: readonly string[], input?: string) => Promise<Outcome>;
 beforeAll(async () => {
   run = await buildCommand(folder);
   mkdirSync(join(folder, 'the runs'));
+  mkdirSync(join(folder, 'tests'));
   write('my route.json', JSON.stringify(route.recipe));
   write('route.gpx', writeGpx(route));
   write('the runs/three right.gpx', track(3));
   write('the runs/one left.gpx', track(-1));
   write('broken.gpx', track(3).slice(0, 2000));
   write('elsewhere.gpx', track(3).replaceAll('lat="61.', 'lat="31.'));
+  for (const k of [1, 2, 3]) write(`the runs/nine right ${k}.gpx`, track(9 + 0.1 * k));
+  const lane = track(0.2).split('<trkpt');
+  write('the runs/lane only.gpx', [lane[0], ...lane.slice(-80)].join('<trkpt'));
+  write('tests/baseline.json', JSON.stringify(baselineTest));
   write('picture.gpx', '\u0089PNG\r\n\u0000\u0000');
 });
 
@@ -61,7 +66,9 @@ test('assess prints how far off each was and to which side, and writes the asses
   const { status, stdout, stderr } = await run(['assess', 'my route.json', ...files, '--out', 'a new/folder']);
   expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   expect(stdout).toMatch(/^quay, long +one left +\d+ % +1\.0 m /m);
-  expect(stdout).toMatch(/^ +three right +\d+ % +3\.0 m .* 3\.0 m right /m);
+  expect(stdout).toMatch(
+    /^ +three right +\d+ % +3\.0 m .* 3\.0 m right \((2\.9|3\.0)–3\.[01]\) .* 100 % +kept, right /m,
+  );
   const { rows } = JSON.parse(read('a new/folder/assessment.json'));
   const bias = Object.fromEntries(
     rows
@@ -148,12 +155,13 @@ const plan: TestFile = {
 };
 
 test('a test file makes a test of several runs one command, from any folder', async () => {
-  mkdirSync(join(folder, 'tests'), { recursive: true });
   write('tests/spring.json', JSON.stringify(plan));
   const { status, stdout, stderr } = await run(['assess', 'tests/spring.json', '--out', 'spring']);
   expect(status, stderr).toBe(0);
   expect(stderr).toMatch(/^datumline: left out: [^\n]*broken\.gpx: [^\n]+\n$/);
-  expect(stdout).toMatch(/^section +receiver +runs +off by +95 % over runs +morning +evening$/m);
+  expect(stdout).toMatch(
+    /^section +receiver +runs +covered +off by +95 % over runs +side \(95 %\) +in corridor +line +morning +evening$/m,
+  );
   expect(JSON.parse(read('spring/summary.json')).receivers).toEqual(['A']);
   expect(read('spring/report.html')).toContain('spring &lt;test&gt;');
   const morning = JSON.parse(read('spring/assessment-1.json'));
@@ -201,4 +209,102 @@ test.each([
   const { status, stderr } = await run(['assess', ...words, '--out', 'x']);
   expect(status).toBe(2);
   expect(stderr).toContain(about);
+});
+
+/** Three runs: A 1 m left, B 9 m right, beyond the corridor; C covers the lane only, in the first. */
+const baselineTest = {
+  version: 1,
+  route: '../my route.json',
+  runs: [1, 2, 3].map((k) => ({
+    name: `run ${k}`,
+    recordings: [
+      { file: '../the runs/one left.gpx', receiver: 'A' },
+      { file: `../the runs/nine right ${k}.gpx`, receiver: 'B' },
+      ...(k < 3 ? [{ file: '../the runs/lane only.gpx', receiver: 'C' }] : []),
+    ],
+  })),
+  options: { baseline: 'A' },
+};
+
+/** The lines of the table about a section, blanks for its name from the second on. */
+const linesOf = (stdout: string, section: string) => {
+  const lines = stdout.split('\n');
+  const first = lines.findIndex((line) => line.startsWith(section));
+  const next = lines.findIndex((line, i) => i > first && !line.startsWith(' '));
+  return lines.slice(first, next);
+};
+
+test('the table over runs has side, coverage, corridor and the verdict; who covered little never stands first unmarked', async () => {
+  const { status, stdout, stderr } = await run(['assess', 'tests/baseline.json', '--out', 'with baseline']);
+  expect(status, stderr).toBe(0);
+  const [a, b] = linesOf(stdout, 'quay, long');
+  expect(a).toMatch(
+    /^quay, long +A \(baseline\) +3 +\d+ % +1\.0 m .* 1\.0 m left \(1\.0–1\.0\) +100 % +kept, left +1\.0 +1\.0 +1\.0$/,
+  );
+  expect(b).toMatch(/^ +B +3 +\d+ % +9\.[12] m .* 9\.[12] m right \(.*\) +0 % +strayed right +9\.[01] /);
+  const whole = linesOf(stdout, 'whole route');
+  expect(
+    whole.map(
+      (line) =>
+        line
+          .trim()
+          .split(/ {2,}/)
+          .find((cell) => /^[ABC]( |$)/.test(cell))?.[0],
+    ),
+  ).toEqual([...'ABC']);
+  expect(whole[2]).toMatch(/ C +2 +4\d % +\(0\.2 m\) /);
+  expect(stdout).toContain('(…): less than half of the stretch was covered.');
+  expect(stdout).toContain('On “quay, long”: “B” strayed to the right by 9.');
+  const { baseline, pairs } = JSON.parse(read('with baseline/summary.json'));
+  expect(baseline).toBe('A');
+  expect(new Set(pairs.map(({ first, second }: Record<string, string>) => `${first} ${second}`))).toEqual(
+    new Set(['A B', 'A C']),
+  );
+});
+
+test('--baseline is asked for before the test file is, and of recordings without a receiver by their name', async () => {
+  const { status, stdout } = await run(['assess', 'tests/baseline.json', '--baseline', 'B', '--out', 'another']);
+  expect(status).toBe(0);
+  expect(stdout).toContain('B (baseline)');
+  expect(stdout).not.toContain('A (baseline)');
+  expect(JSON.parse(read('another/assessment-1.json')).method.options.baseline).toBe('B');
+  const files = ['the runs/three right.gpx', 'the runs/one left.gpx', 'the runs/nine right 1.gpx'];
+  const words = ['assess', 'my route.json', ...files, '--baseline', 'one left', '--out', 'named'];
+  expect((await run(words)).stdout).toMatch(/^quay, long +one left \(baseline\) /m);
+  expect(JSON.parse(read('named/assessment.json')).pairs).toHaveLength(3 * 2);
+});
+
+test('a run without the baseline is told of, and no comparison rests on it', async () => {
+  const { status, stderr } = await run(['assess', 'tests/baseline.json', '--baseline', 'C', '--out', 'partly there']);
+  expect(status).toBe(0);
+  expect(stderr).toBe('datumline: run "run 3" has no recording of the baseline "C": no comparison rests on it\n');
+  const { baseline, pairs } = JSON.parse(read('partly there/summary.json'));
+  expect(baseline).toBe('C');
+  for (const { runs } of pairs) expect(runs).toBeLessThanOrEqual(2);
+});
+
+test.each([
+  [
+    ['tests/baseline.json', '--baseline', 'D'],
+    2,
+    '--baseline must be "A", "B" or "C", not "D". See "datumline assess --help"',
+  ],
+  [
+    ['tests/wrong baseline.json'],
+    1,
+    'tests/wrong baseline.json: test.options.baseline must be "A", "B" or "C", not "D"',
+  ],
+  [['my route.json', 'the runs/one left.gpx', '--baseline', 'left'], 2, '--baseline must be "one left", not "left"'],
+  [
+    ['my route.json', 'elsewhere.gpx', 'the runs/one left.gpx', '--baseline', 'elsewhere'],
+    1,
+    'no recording of the baseline "elsewhere" could be placed on the route',
+  ],
+] as const)('a baseline that is not there: assess %j exits %i', async (words, exit, message) => {
+  write('tests/wrong baseline.json', JSON.stringify({ ...baselineTest, options: { baseline: 'D' } }));
+  const { status, stdout, stderr } = await run(['assess', ...words, '--out', 'no baseline']);
+  expect({ status, stdout }).toEqual({ status: exit, stdout: '' });
+  expect(stderr).toContain(message);
+  expect(stderr.trimEnd().split('\n')).toHaveLength(1);
+  expect(existsSync(join(folder, 'no baseline'))).toBe(false);
 });

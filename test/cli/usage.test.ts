@@ -22,7 +22,7 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 test.each([
-  { words: [], about: 'missing command: assess, route or snap' },
+  { words: [], about: 'missing command: assess, plan, route or snap' },
   { words: ['judge'], about: 'unknown command "judge"' },
   { words: ['toString'], about: 'unknown command "toString"' },
   { words: ['route'], about: 'route takes one FILE, not 0' },
@@ -34,6 +34,12 @@ test.each([
   { words: ['assess', 'my route.json', 'a.gpx'], about: 'assess needs --out DIR' },
   { words: ['assess', 'my route.json', 'a.gpx', '--out'], about: "Option '--out <value>' argument missing" },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', ''], about: '--out must not be empty' },
+  {
+    words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--baseline', ''],
+    about: '--baseline must not be empty',
+  },
+  { words: ['assess', '--ndjson', '--baseline', 'A'], about: 'takes no files, no --out and no --baseline' },
+  { words: ['snap', 'my route.json', 'a.gpx', '--baseline', 'A'], about: "Unknown option '--baseline'" },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--threads', '0'], about: '--threads must be a whole' },
 ])('wrong usage $words exits 2 with one sentence on standard error', async ({ words, about }) => {
   const { status, stdout, stderr } = await run(words);

@@ -152,24 +152,10 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: UNREAD,
     },
   ],
-  'src/statistics/blockInterval.ts': [
-    {
-      line: 'for (let i = 0; i < values.length; i++) {',
-      becomes: 'for (let i = 0; i <= values.length; i++) {',
-      why: 'in errorOfBlocks: past the end the block is NaN, and what is written there in a typed array is dropped',
-    },
-    {
-      line: 'const block = Math.min(blocks - 1, Math.floor((blocks * (done + weights[i] / 2)) / total));',
-      becomes: 'const block = Math.min(blocks + 1, Math.floor((blocks * (done + weights[i] / 2)) / total));',
-      why: 'the middle of a bin lies before the end of the last block; a last bin of no weight has nothing to add',
-    },
-    {
-      line: 'for (let b = 0; b < blocks; b++) if (totals[b] > 0) squares += (sums[b] / totals[b] - mean) ** 2;',
-      becomes: 'for (let b = 0; b <= blocks; b++) if (totals[b] > 0) squares += (sums[b] / totals[b] - mean) ** 2;',
-      why: 'past the last block there is no total, which is not over 0',
-    },
-  ],
-  'src/statistics/effectiveSamples.ts': [],
+  'src/statistics/JointScatter.ts': [],
+  'src/statistics/CosineWaves.ts': [],
+  'src/statistics/memoryOf.ts': [],
+  'src/statistics/correctedPairs.ts': [],
   'src/statistics/autocorrelation.ts': [
     {
       line: 'if (!(variance > 1e-18 * n)) return undefined;',

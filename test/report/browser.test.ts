@@ -121,6 +121,23 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
     await page.close();
   });
 
+  test.each([360, 768, 1600])('at %i px nothing in the table of figures runs out of its cell', async (width) => {
+    const page = await opened(several, width, 'light');
+    const spans = `[...document.querySelectorAll('#figures td')].flatMap((cell) => {
+      const { right, bottom } = cell.getBoundingClientRect();
+      return [...cell.querySelectorAll('.under, .interval, strong, svg')].map((one) => {
+        const box = one.getBoundingClientRect();
+        return box.right <= right + 0.5 && box.bottom <= bottom + 0.5;
+      });
+    })`;
+    const inside = (await page.evaluate(spans)) as boolean[];
+    expect(inside.length).toBeGreaterThan(4 * 3 * 4);
+    expect(inside).not.toContain(false);
+    // every receiver's column can be reached: the table scrolls by itself, the page doesn't
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
+    await page.close();
+  });
+
   test('names from files are text and nothing else', async () => {
     const page = await opened(
       reportHtml(inventedAssessment(hostile, ['<b>west</b>', "'east'"]), { title: hostile[0] }),

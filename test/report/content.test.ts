@@ -54,20 +54,26 @@ const wholeRow = (assessment: Assessment, recording: string, section: string | n
 describe('how far off', () => {
   test('one run: each mean, interval, side and tie is the assessment’s', () => {
     const { head, rows } = table(alone, 'Mean distance from the line by stretch and receiver');
-    expect(head).toEqual(['Stretch', ...labels, 'What that shows']);
+    expect(head).toEqual(['Stretch', ...labels]);
     rows.forEach(({ cells }, i) => {
       labels.forEach((name, k) => {
         const row = wholeRow(single, name, stretches[i]);
         const [mean, ...interval] = numbers(text(cells[k].querySelector('.figure'))).slice(0, 3);
         expectShown(mean, row.meanAbsolute);
         for (const [j, end] of (row.interval95 ?? []).entries()) expectShown(interval[j], end);
-        const under = text(cells[k].querySelector('.under'));
-        expectShown(numbers(under)[0], Math.abs(row.bias!));
+        const [under, verdict] = [...cells[k].querySelectorAll('.under')].map(text);
+        const [bias, ...ends] = numbers(under);
+        expectShown(bias, Math.abs(row.bias!));
         if (Math.abs(row.bias!) >= 0.05) expect(under).toContain(row.bias! < 0 ? 'left' : 'right');
+        const sizes = (row.biasInterval95 ?? []).map(Math.abs);
+        const across = row.biasInterval95 !== null && row.biasInterval95[0] < 0 && row.biasInterval95[1] > 0;
+        expect(ends).toHaveLength(sizes.length);
+        for (const [j, end] of (across ? sizes : sizes.sort((a, b) => a - b)).entries()) expectShown(ends[j], end);
+        if (across) expect(under).toMatch(/left to .*right\)$/);
+        expect(verdict).toMatch(new RegExp(`^${[row.lineVerdict, row.strayedTo].filter(Boolean).join(' ')}(, |$)`));
         const order = single.order.find(({ section }) => section === stretches[i])!;
         expect(text(cells[k].querySelector('sup'))).toBe(order.entries.find((one) => one.recording === name)!.ties);
       });
-      expect(text(cells[3])).toBe(single.order.find(({ section }) => section === stretches[i])!.sentence);
     });
   });
 
@@ -85,24 +91,184 @@ describe('how far off', () => {
 });
 
 describe('findings', () => {
-  test('what is shown and what is not is what the summary says of each stretch', () => {
-    const findings = text(several.querySelector('#findings'));
-    for (const section of ['street', 'oval, lap 1', 'oval, lap 2']) {
-      const told = summary.pairs.some((pair) => pair.section === section && pair.verdict === 'closer');
-      const { sentence } = summary.order.find((entry) => entry.section === section)!;
-      expect(findings.includes(sentence)).toBe(told);
-      const refused = /No difference shown between any two receivers in ([^.]*)\./.exec(findings)?.[1] ?? '';
-      expect(refused.includes(section)).toBe(!told);
+  const findings = (document: Document) => {
+    const lists = ['.findings', '.open'].map((list) =>
+      [...document.querySelectorAll(`#findings ${list} li`)].map(text),
+    );
+    return { sure: lists[0], open: lists[1], all: text(document.querySelector('#findings')) };
+  };
+  /** The stretches that a finding is about, the whole route as null. */
+  const stretchesIn = (finding: string) =>
+    stretches.filter((name) => finding.includes(name === null ? 'over the whole route' : `“${name}”`));
+  const about = (found: readonly string[], begin: string) =>
+    found.filter((finding) => finding.startsWith(begin)).flatMap(stretchesIn);
+  const inOrder = (found: readonly (string | null)[]) => stretches.filter((name) => found.includes(name));
+
+  /** The summary with verdicts of every kind in it. */
+  const mixed = {
+    ...summary,
+    rows: summary.rows.map((row) => {
+      const made = { lineVerdict: 'undecided' as const, strayedTo: null, sureSide: null };
+      const strayed = { lineVerdict: 'strayed' as const, strayedTo: 'right' as const, sureSide: 'right' as const };
+      if (row.receiver === 'A' && row.section !== null && row.section !== 'street') return { ...row, ...strayed };
+      if (row.receiver === 'B') return { ...row, ...made, lineVerdict: 'kept' as const, sureSide: 'left' as const };
+      if (row.receiver === 'C' && row.section === 'street')
+        return { ...row, ...strayed, strayedTo: null, sureSide: null };
+      return { ...row, ...made };
+    }),
+    pairs: summary.pairs.map((pair) => {
+      const made = { verdict: 'undecided' as const, closer: null, moreRuns: 3, limits: [] };
+      if (pair.section === 'street') return { ...pair, ...made, verdict: 'equivalent' as const };
+      if (pair.first === 'A' && pair.second === 'B' && pair.section === null)
+        return { ...pair, ...made, verdict: 'closer' as const, closer: 'B' };
+      return { ...pair, ...made };
+    }),
+  };
+
+  test.each([
+    ['as found', summary],
+    ['of every kind', mixed],
+  ])('%s: each verdict stands under what is sure or under what is not, with its stretches, once', (_, given) => {
+    const { sure, open, all } = findings(page(reportHtml(assessments, { summary: given })));
+    const rowsOf = (receiver: string, has: (row: (typeof given.rows)[number]) => boolean) =>
+      inOrder(given.rows.filter((row) => row.receiver === receiver && has(row)).map(({ section }) => section));
+    for (const name of labels) {
+      for (const side of ['left', 'right']) {
+        const strayed = rowsOf(name, ({ strayedTo }) => strayedTo === side);
+        expect(about(sure, `“${name}” strayed to the ${side} `)).toEqual(strayed);
+        const sided = rowsOf(name, (row) => row.sureSide === side && row.lineVerdict !== 'strayed');
+        expect(inOrder(about(sure, `“${name}” lay ${side} of the line`))).toEqual(sided);
+      }
+      const both = rowsOf(name, ({ lineVerdict, strayedTo }) => lineVerdict === 'strayed' && strayedTo === null);
+      expect(about(sure, `“${name}” strayed, to both sides`)).toEqual(both);
+      const kept = sure.filter((one) => one.includes(' kept, on average') && one.includes(`“${name}”`));
+      const keptOn = kept.flatMap((one) => (one.includes('on every stretch') ? stretches : stretchesIn(one)));
+      expect(keptOn).toEqual(rowsOf(name, ({ lineVerdict }) => lineVerdict === 'kept'));
+      const undecided = open.filter((one) => one.startsWith('Whether ') && one.includes(`“${name}”`));
+      expect(undecided.flatMap(stretchesIn)).toEqual(rowsOf(name, ({ lineVerdict }) => lineVerdict === 'undecided'));
     }
-    expect(summary.pairs.some((pair) => pair.section !== null && pair.verdict === 'closer')).toBe(true);
+    const closer = given.pairs.filter((pair) => pair.closer !== null);
+    for (const pair of closer) {
+      const other = pair.closer === pair.first ? pair.second : pair.first;
+      expect(about(sure, `“${pair.closer}” lay closer than “${other}” `)).toContain(pair.section);
+    }
+    expect(sure.filter((one) => one.includes('lay closer')).flatMap(stretchesIn)).toHaveLength(closer.length);
+    for (const section of stretches) {
+      const here = given.pairs.filter((pair) => pair.section === section);
+      const left = here.filter(({ verdict }) => verdict === 'undecided').length;
+      expect(about(open, 'Which lay closer, for every pair').includes(section)).toBe(left === 3);
+      expect(about(open, 'Which lay closer, for some pairs').includes(section)).toBe(left > 0 && left < 3);
+      for (const { first, second, verdict } of here) {
+        const said = sure.some(
+          (one) =>
+            one.includes('lay equally close, within 1 m') &&
+            [first, second].every((name) => one.includes(`“${name}”`)) &&
+            stretchesIn(one).includes(section),
+        );
+        expect(said).toBe(verdict === 'equivalent');
+      }
+    }
+    expect(all).toContain('Sure (3 runs; each at 95 %, by itself):');
+    expect(all).toContain('Undecided (3 runs, 3 pairs):');
+  });
+
+  test('the strips of a stretch name what is sure beside the receiver', () => {
+    const document = page(reportHtml(assessments, { summary: mixed }));
+    const panels = [...document.querySelectorAll('.stretch')].map((card) =>
+      [...card.querySelectorAll('figure:first-child text.dl-strong')].map(text),
+    );
+    expect(panels[0]).toEqual(expect.arrayContaining(['A (3 recordings)', 'B: surely left', 'C: strayed']));
+    expect(panels[1]).toEqual(expect.arrayContaining(['A: strayed right', 'B: surely left', 'C (3 recordings)']));
+  });
+
+  test('sizes beside a stretch are those of the row', () => {
+    const { sure } = findings(page(reportHtml(assessments, { summary: mixed })));
+    const [strayed] = sure;
+    for (const section of ['oval, lap 1', 'oval, lap 2']) {
+      const row = mixed.rows.find((one) => one.receiver === 'A' && one.section === section)!;
+      const [bias, ...ends] = numbers(new RegExp(`“${section}” \\(by ([^)]*)\\)`).exec(strayed)![1]);
+      expectShown(bias, Math.abs(row.bias!));
+      const sizes = row.biasInterval95!.map(Math.abs).sort((a, b) => a - b);
+      for (const [j, end] of sizes.entries()) expectShown(ends[j], end);
+    }
+  });
+
+  test('what all share is not laid at one receiver’s door', () => {
+    const rows = summary.rows.map((row) => ({ ...row, sureSide: row.section === 'street' ? ('left' as const) : null }));
+    const html = reportHtml(assessments, { summary: { ...summary, rows } });
+    const shared = 'what all share can be the place, the wearer or the reference, not one receiver.';
+    expect(findings(page(html)).sure).toContain(`All lay to the same side on “street”: ${shared}`);
+    const cards = [...page(html).querySelectorAll('.stretch')].filter((card) => text(card).includes(shared));
+    expect(cards.map((card) => text(card.querySelector('h3')))).toEqual(['street']);
+  });
+
+  test('what this test could have found, and what would decide what it saw', () => {
+    const { all } = findings(page(reportHtml(assessments, { summary: mixed })));
+    const [, whole, parts, more] =
+      /With 3 runs, differences of (\d+\.\d to \d+\.\d m) would be found four times in five on the whole route, and ([^%]*) on single stretches\. What was seen on the whole route, and is undecided, would be decided by (\d) more runs\./.exec(
+        all,
+      )!;
+    const ends = (found: readonly (number | null)[]) => [
+      Math.min(...(found as number[])),
+      Math.max(...(found as number[])),
+    ];
+    const detectable = (section: 'whole' | 'parts') =>
+      ends(mixed.pairs.flatMap((pair) => ((pair.section === null) === (section === 'whole') ? pair.detectable : [])));
+    for (const [j, end] of detectable('whole').entries()) expectShown(numbers(whole)[j], end, digitOf(end));
+    expectShown(numbers(parts)[0], detectable('parts')[0]);
+    expect(more).toBe('3');
+    const limits = [{ reason: 'unbalanced' as const, message: 'Never swapped.' }];
+    const held = { ...mixed, pairs: mixed.pairs.map((pair) => ({ ...pair, limits })) };
+    expect(findings(page(reportHtml(assessments, { summary: held }))).all).not.toContain('four times in five');
   });
 
   test('a run that shows nothing says so and ranks nobody', () => {
     const same = inventedAssessment(['A', 'B', 'C']);
     const pairs = same.pairs.map((pair) => ({ ...pair, verdict: 'undecided' as const, closer: null }));
-    const findings = text(page(reportHtml({ ...same, pairs })).querySelector('#findings'));
-    expect(findings).toContain('No difference shown between any two receivers in west and east.');
-    expect(findings).not.toContain('A difference is shown');
+    const nothing = { lineVerdict: 'undecided' as const, strayedTo: null, sureSide: null };
+    const rows = same.rows.map((row) => ({ ...row, ...nothing }));
+    const { sure, open, all } = findings(page(reportHtml({ ...same, pairs, rows })));
+    expect(sure).toEqual([]);
+    expect(all).toContain('Nothing is sure (this run only): nobody was shown to have strayed');
+    expect(open).toEqual([
+      'Which lay closer, for every pair on “west”, “east” and over the whole route.',
+      'Whether “A”, “B” and “C” strayed beyond the corridor on “west”, “east” and over the whole route.',
+    ]);
+  });
+
+  test('that one of many differs is a finding where no two were told apart', () => {
+    const four = inventedAssessment(['A', 'B', 'C']);
+    const order = four.order.map((one) => ({ ...one, overallPValue: one.section === 'west' ? 0.02 : 0.2 }));
+    const pairs = four.pairs.map((pair) => ({ ...pair, verdict: 'undecided' as const, closer: null }));
+    const document = page(reportHtml({ ...four, order, pairs }));
+    expect(findings(document).sure).toContain('At least one receiver differs on “west”; which can’t be said.');
+    expect(text(document.querySelector('#pairs'))).toContain('west 0.020, east 0.200 and whole route 0.200');
+    const told = { ...four, order };
+    expect(findings(page(reportHtml(told))).all.includes('At least one')).toBe(
+      !told.pairs.some(({ section, closer }) => section === 'west' && closer !== null),
+    );
+  });
+
+  test('a baseline is marked, and said', () => {
+    const baseline = { ...summary, baseline: 'B' };
+    const document = page(reportHtml(assessments, { summary: baseline }));
+    const { head } = table(document, 'Mean distance from the line by stretch and receiver');
+    expect(head).toEqual(['Stretch', 'A', 'Bbaseline', 'C']);
+    expect(findings(document).all).toContain('Every other receiver was compared with “B” alone.');
+    expect(findings(several).all).not.toContain('alone');
+  });
+
+  test('a stretch says its sentence beside its strip, and nowhere else', () => {
+    for (const [document, order] of [
+      [several, summary.order],
+      [alone, single.order],
+    ] as const) {
+      for (const { section, sentence } of order) {
+        const found = [...document.querySelectorAll('p, td, li')].filter((one) => text(one) === sentence);
+        expect(found).toHaveLength(section === null ? 0 : 1);
+        if (section !== null) expect(text(found[0].closest('.stretch')!.querySelector('h3'))).toBe(section);
+      }
+    }
   });
 
   test('the share outside the corridor is one less the share inside it, the worst stretch first', () => {
@@ -219,7 +385,7 @@ test('pairs: the matrix is antisymmetric and every field is the summary’s', ()
   expect(summary.pairs.flatMap(({ limits }) => limits).length).toBeGreaterThan(0);
   for (const { limits } of summary.pairs) {
     for (const { message } of limits) {
-      expect(all.some(({ cells }) => text(cells[4]).includes(message))).toBe(true);
+      expect(all.some(({ cells }) => text(cells[6]).includes(message))).toBe(true);
     }
   }
   const turned = text(several.querySelector('#pairs'));
@@ -306,6 +472,23 @@ test('laps, runs, places worn, sides and the decoy say what was found', () => {
     expect(worn[i]).toContain(`at “${first}” than at “${second}”`);
     expectShown(numbers(worn[i])[0], Math.abs(difference));
   });
+});
+
+test('what the line was drawn from stands there with its terms', () => {
+  const stated = { source: 'an invented survey', date: '2030-05', licence: 'MIT', frame: 'ETRS89', epoch: 2030.4 };
+  const provenance = [
+    { from: 0, to: 350, ...stated, lateral95: 0.6 },
+    { from: 350, to: 790, source: 'paced out' },
+  ];
+  const html = reportHtml({ ...single, route: { ...single.route, provenance } });
+  expect([...page(html).querySelectorAll('#doubt li')].map(text)).toEqual(
+    expect.arrayContaining([
+      '0–350 m: an invented survey; of 2030-05; licence: MIT; frame: ETRS89, epoch 2030.4; known to ±0.6 m (95 %).',
+      '350–790 m: paced out.',
+    ]),
+  );
+  const silent = reportHtml({ ...single, route: { ...single.route, provenance: [] } });
+  expect(text(page(silent).querySelector('#doubt'))).not.toContain('drawn from');
 });
 
 test('doubt in the reference: each direction’s counts', () => {
@@ -413,6 +596,15 @@ test('one of anything is written as one', () => {
 const nullable = new Set([
   'meanAbsolute',
   'interval95',
+  'interval90',
+  'biasInterval95',
+  'insideCorridorInterval95',
+  'correctSideInterval95',
+  'strayedTo',
+  'sureSide',
+  'halfWidth',
+  'detectable',
+  'foretold',
   'median',
   'p95',
   'max',

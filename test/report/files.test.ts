@@ -1,3 +1,4 @@
+import { rowOf } from 'datumline';
 import { toCsv, toGeoJson } from 'datumline/report';
 import { expect, test } from 'vitest';
 import { inventedAssessment, spikePeak } from './invented';
@@ -33,6 +34,27 @@ test('one line for each recording, section and metric, all of the same width', (
   expect(Number(at('A', '', 'meanAbsolute')[8])).toBeCloseTo(0.4, 2);
   expect(Number(at('\'=HYPERLINK("x")', 'west', 'bias')[8])).toBeCloseTo(-3, 2);
   expect(at('A', '', 'meanAbsolute')[9]).toBe('m');
+  for (const name of ['A', 'C']) {
+    const row = rowOf(assessment, { recording: name, section: 'west' });
+    const intervals = [
+      ['interval95', row.interval95],
+      ['biasInterval95', row.biasInterval95],
+      ['insideCorridorInterval95', row.insideCorridorInterval95],
+    ] as const;
+    for (const [metric, interval] of intervals) {
+      expect([at(name, 'west', `${metric}Low`)[8], at(name, 'west', `${metric}High`)[8]].map(Number)).toEqual(interval);
+    }
+    // the corridor is 10 m wide; no uncertainty is stated, so that half a metre of lever arm is all there is
+    expect(Number(at(name, 'west', 'halfWidth')[8])).toBe(5);
+    expect(Number(at(name, 'west', 'lineLimit')[8])).toBe(5);
+    expect(Number(at(name, 'west', 'sideLimit')[8])).toBe(0.5);
+  }
+  // B lies 3 m left of the line throughout, 5 m are allowed
+  expect(header.slice(10)).toEqual(['lineVerdict', 'strayedTo', 'sureSide']);
+  for (const row of rows.filter((one) => one[3].includes('HYPERLINK')))
+    expect(row.slice(10)).toEqual(['kept', '', 'left']);
+  // what stands as value is a number or nothing, so that a column of it can be summed
+  expect(rows.filter((row) => row[8] !== '' && !Number.isFinite(Number(row[8])))).toEqual([]);
   expect(rows.some((row) => row.some((cell) => /NaN|undefined|null|Infinity/.test(cell)))).toBe(false);
 });
 
@@ -48,4 +70,35 @@ test('excursions are lines where the recording was, with side, peak and the numb
   const { geometry } = excursion;
   if (geometry.type !== 'LineString') throw new Error(geometry.type);
   for (const [, latitude] of geometry.coordinates.slice(1, -1)) expect(latitude).toBeLessThan(61.4);
+});
+
+test('recordings and sections carry the verdict against the line, with the figures it rests on', () => {
+  const { features } = toGeoJson(assessment);
+  const fields = [
+    ...[
+      'coverage',
+      'meanAbsolute',
+      'interval95',
+      'bias',
+      'biasInterval95',
+      'insideCorridor',
+      'lineVerdict',
+      'strayedTo',
+    ],
+    ...['insideCorridorInterval95', 'correctSide', 'correctSideInterval95', 'lineLimit', 'sureSide', 'sideLimit'],
+  ] as const;
+  const figures = (recording: string, section: string | null) => {
+    const row = rowOf(assessment, { recording, section });
+    return Object.fromEntries(fields.map((field) => [field, row[field]]));
+  };
+  const ofKind = (kind: string) => features.map(({ properties }) => properties).filter((one) => one.kind === kind);
+  expect(ofKind('recording')).toHaveLength(3);
+  for (const properties of ofKind('recording'))
+    expect(properties).toMatchObject(figures(properties.name as string, null));
+  expect(ofKind('recording')[1]).toMatchObject({ lineVerdict: 'kept', strayedTo: null, sureSide: 'left' });
+  for (const section of ofKind('section')) {
+    const recordings = section.recordings as { name: string }[];
+    expect(recordings.map(({ name }) => name)).toEqual(assessment.recordings.map(({ name }) => name));
+    for (const one of recordings) expect(one).toMatchObject(figures(one.name, section.name as string));
+  }
 });

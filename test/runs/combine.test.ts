@@ -43,9 +43,19 @@ test('runs are the unit: mean, interval and verdict come from the differences of
   expect(pair.byRun).toHaveLength(3);
   const mean = pair.byRun.reduce((sum: number, value) => sum + value! / 3, 0);
   expect(pair.difference).toBeCloseTo(mean, 12);
-  const sd = Math.sqrt(pair.byRun.reduce((sum: number, value) => sum + (value! - mean) ** 2, 0) / 2);
-  // t(0.975, 2) = 4.303: any table of Student's t
-  expect(pair.interval95![1] - mean).toBeCloseTo((4.3027 * sd) / Math.sqrt(3), 4);
+  // worked from what each run says: the ratios' spread over the runs, as many times what the runs foretell of it as it is, no less
+  const told = [0, 1, 2].map((k) => run(k, k === 1 ? [right, left] : [left, right]).pairs.at(-1)!.foretold!);
+  const over = (value: (one: (typeof told)[number]) => number) => told.reduce((sum, one) => sum + value(one) / 3, 0);
+  const [near, far, foretold] = [over(({ first }) => first), over(({ second }) => second), over((one) => one.variance)];
+  const squares = told.reduce((sum, { first, second }) => sum + (first / near - second / far) ** 2, 0);
+  const excess = Math.max(1, squares / 2 / foretold);
+  // a lone pair over three runs: three degrees of freedom, t = 3.182 in any table
+  const limits = (variance: number) => 3.1824 * Math.sqrt((excess * variance) / 3);
+  const [a, b] = [limits(over((one) => one.firstVariance)), limits(over((one) => one.secondVariance))];
+  const correlation = (a * a + b * b - limits(foretold) ** 2) / (2 * a * b);
+  const [down, up] = [far * Math.expm1(b), near * -Math.expm1(-a)];
+  const below = Math.sqrt(down * down + up * up - 2 * Math.min(1, correlation) * down * up);
+  expect(pair.interval95![0]).toBeCloseTo(near - far - below, 3);
   expect(pair.verdict).toBe('closer');
   expect(pair.closer).toBe('near');
   expect(pair.signFlipPValue).toBe(0.25);

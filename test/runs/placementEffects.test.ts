@@ -2,6 +2,7 @@ import { assess, combine } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { invented } from '../assess/inventedRuns';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
+import { normals } from '../support/correlatedOffsets';
 
 const { route, left, right } = invented;
 
@@ -139,6 +140,7 @@ describe('verdicts over runs', () => {
   });
 
   test('the same in one assessment of several runs', () => {
+    const normal = normals(5);
     const entries = (places: readonly (readonly string[])[], offsets: readonly number[]) =>
       assess(
         route,
@@ -147,7 +149,7 @@ describe('verdicts over runs', () => {
             recording: besideRoute(
               route,
               `${'AB'[i]} ${k}`,
-              steadyFixes({ from: 0, to: 600 }, (s) => offsets[i] + 0.2 * Math.sin(s / (7 + i))),
+              steadyFixes({ from: 0, to: 600 }, () => offsets[i] + 0.2 * normal()),
             ),
             receiver: 'AB'[i],
             placement,

@@ -1,10 +1,12 @@
-import { meanAbsoluteOf } from './correlatedOffsets';
+import { correlatedOffsets, meanAbsoluteOf } from './correlatedOffsets';
 
 /** Errors a second apart, by how they come about, and the mean distance they truly have. */
 export interface NoiseModel {
   readonly what: string;
   readonly offsets: (draw: Draw, seconds: number, correlation: number) => Float64Array;
   readonly meanAbsolute: number;
+  /** Their true mean. */
+  readonly bias: number;
 }
 
 /** Seeded numbers: normal of mean 0 and standard deviation 1, and uniform between 0 and 1. */
@@ -63,6 +65,14 @@ function bursts({ uniform }: Draw, instants: readonly number[]): number[] {
 
 const folded = (bias: number) => meanAbsoluteOf(bias, SIGMA);
 
+/** Forgetting themselves exponentially: a first-order autoregression. */
+export const exponential: NoiseModel = {
+  what: 'exponential',
+  offsets: ({ normal }, seconds, correlation) => correlatedOffsets(normal, { seconds, correlation, sigma: SIGMA }),
+  meanAbsolute: folded(0),
+  bias: 0,
+};
+
 /** None of them is the first-order autoregression that the other tables use. */
 export const noiseModels: readonly NoiseModel[] = [
   {
@@ -73,6 +83,7 @@ export const noiseModels: readonly NoiseModel[] = [
         return process(draw, instants, correlation).map((value, i) => SIGMA * value + out[i]);
       }),
     meanAbsolute: burstShare * folded(BURST.offset) + (1 - burstShare) * folded(0),
+    bias: burstShare * BURST.offset,
   },
   {
     what: 'smooth: second order, critically damped',
@@ -93,12 +104,14 @@ export const noiseModels: readonly NoiseModel[] = [
       return column.map((value) => (SIGMA * value) / Math.sqrt(spread));
     },
     meanAbsolute: folded(0),
+    bias: 0,
   },
   {
     what: 'biased by 4 m',
     offsets: (draw, seconds, correlation) =>
       Float64Array.from(process(draw, everySecond(seconds), correlation), (value) => 4 + SIGMA * value),
     meanAbsolute: folded(4),
+    bias: 4,
   },
   {
     what: 'heavy tails: the spread itself wanders by 40 %',
@@ -111,5 +124,6 @@ export const noiseModels: readonly NoiseModel[] = [
     },
     // mean of a log-normal
     meanAbsolute: folded(0) * Math.exp(0.08),
+    bias: 0,
   },
 ];

@@ -1,0 +1,64 @@
+import type { AssessedRecording, AssessmentWarning } from './Assessment';
+import type { BesideOthers } from './placeEntries';
+
+/** Seconds: no receiver lags so much. */
+const LONGEST_LAG = 60;
+
+/** Zones are whole quarters of an hour apart (common practice, no source); a lag of so many seconds may come on top. */
+const QUARTER = 900;
+const NEAR = 60;
+
+/** What recordings say of each other that a reader must know: clocks far apart, other paces, one file given twice. */
+export function besideWarnings(
+  recordings: readonly AssessedRecording[],
+  beside: ReadonlyMap<string, BesideOthers>,
+  pace: 'shared' | 'apart',
+): AssessmentWarning[] {
+  const warnings: AssessmentWarning[] = [];
+  const warn = (reason: AssessmentWarning['reason'], recording: string, message: string) =>
+    warnings.push({ recording, section: null, from: null, to: null, reason, message });
+  for (const run of new Set(recordings.map((one) => one.run))) {
+    const members = recordings.filter(({ name, run: own }) => own === run && beside.has(name));
+    const clock = ({ name }: AssessedRecording) => beside.get(name)!.clockOffset;
+    for (const member of members) {
+      // of two, nobody knows which is right
+      const late =
+        member.lag?.median ?? (members.length === 2 && member === members[1] ? clock(member) - clock(members[0]) : 0);
+      if (Math.abs(late) > LONGEST_LAG) {
+        const others = member.lag ? 'the others of its run' : `“${members[0].name}”`;
+        warn('clock', member.name, `It passes places ${inWords(late)} than ${others}: ${causeOf(late)}`);
+      }
+      if (pace === 'shared' && beside.get(member.name)!.alongTrackError === undefined) {
+        const message = 'It keeps another pace than the others of its run: was it carried along with them?';
+        warn('other-pace', member.name, message);
+      }
+    }
+  }
+  const first = new Map<string, string>();
+  for (const { name, hash, fixes } of recordings) {
+    const same = first.get(hash);
+    if (same === undefined) first.set(hash, name);
+    else if (fixes > 1) warn('same-recording', name, `It has the same fixes as “${same}”: one file given twice?`);
+  }
+  return warnings;
+}
+
+function inWords(seconds: number): string {
+  const whole = Math.round(Math.abs(seconds));
+  const parts = [
+    [Math.floor(whole / 86_400), 'd'],
+    [Math.floor(whole / 3600) % 24, 'h'],
+    [Math.floor(whole / 60) % 60, 'min'],
+    [whole % 60, 's'],
+  ] as const;
+  const said = parts.filter(([count]) => count > 0).map(([count, unit]) => `${count} ${unit}`);
+  return `${said.join(' ')} ${seconds > 0 ? 'later' : 'earlier'}`;
+}
+
+function causeOf(seconds: number): string {
+  const quarters = Math.round(seconds / QUARTER);
+  if (quarters === 0 || Math.abs(seconds - quarters * QUARTER) > NEAR) return 'another run, or a clock set wrong?';
+  const days = Math.abs(quarters) >= 96;
+  const hours = quarters % 4 === 0 ? 'a whole number of hours' : 'whole quarters of an hour';
+  return `${hours}, as ${days ? 'days and zones' : 'time zones'} differ.`;
+}

@@ -1,0 +1,109 @@
+import { median } from 'd3-array';
+import type { Route } from '../model';
+import { clockOffsets, joinPace, type PlacedAlone, snap, snapPinned } from '../snap';
+import type { AssessedRecording } from './Assessment';
+import { lagsOf } from './lagsOf';
+import { PlacedRecording } from './PlacedRecording';
+import { type Placement, placeEntry } from './placeEntry';
+import type { RouteGrid } from './RouteGrid';
+import type { Entry } from './testEntries';
+
+/** What the recordings of its run say of one. */
+export interface BesideOthers {
+  readonly lag: AssessedRecording['lag'];
+  /** Seconds that its clock is ahead of the median clock of the run. */
+  readonly clockOffset: number;
+  /** Metres by fix that it lies ahead of the pace that the run's recordings share; undefined where they share none. */
+  readonly alongTrackError: Float64Array | undefined;
+  /** How many share that pace. */
+  readonly receivers: number;
+}
+
+/** Recordings on the route, and what those of a run say of each other, by name. */
+export interface Placements {
+  /** In the order of the entries. */
+  readonly placements: readonly Placement[];
+  readonly beside: ReadonlyMap<string, BesideOthers>;
+}
+
+/**
+ * A recording that for half of its way is further than this, in metres, from where the others saw the body was on another:
+ * receivers err as much, but not all the time.
+ */
+const STRANGER = 25;
+
+export const PACE_RULE = `Recordings of one run with times share the body’s pace: the median of them at each second, clocks set by where they were at the same instant. Error along the route is relative to it; one that lies further than ${STRANGER} m from it for half of its way was not carried along.`;
+
+/** Every entry placed, those of one run with times as receivers on one body unless their paces are to stay `apart`. */
+export function placeEntries(
+  grid: RouteGrid,
+  route: Route,
+  entries: readonly Entry[],
+  pace: 'shared' | 'apart',
+): Placements {
+  const placements = entries.map((entry) => placeEntry(grid, route, entry));
+  const beside = new Map<string, BesideOthers>();
+  for (const run of new Set(entries.map((entry) => entry.run))) {
+    const members = entries.flatMap((entry, i) => {
+      const { placed, refusal } = placements[i];
+      const times = entry.recording.time;
+      return entry.run === run && placed && !refusal && times?.some(Number.isFinite)
+        ? [{ entry, i, placed, times }]
+        : [];
+    });
+    if (members.length < 2) continue;
+    const alone = members.map(({ entry, placed, times }): PlacedAlone => {
+      return { recording: entry.recording, times, snapped: placed.snapped };
+    });
+    if (pace === 'apart') {
+      const clocks = clockOffsets(
+        route.length,
+        alone.map(({ times }) => times),
+        alone.map(({ snapped }) => snapped),
+      );
+      const lags = lagsOf(clocks);
+      members.forEach(({ entry }, k) => {
+        const { offset: clockOffset } = clocks[k];
+        beside.set(entry.name, { lag: lags[k], clockOffset, alongTrackError: undefined, receivers: 0 });
+      });
+      continue;
+    }
+    const join = (which: readonly number[]) =>
+      joinPace(
+        route,
+        which.map((k) => alone[k]),
+        (k, pins) => {
+          const { entry, placed } = members[which[k]];
+          // what was placed with options of the user's own stays where it is
+          return entry.snapped === undefined || isOurs(route, entry)
+            ? snapPinned(route, placed.recording, pins)
+            : undefined;
+        },
+      ).members;
+    const all = members.map((_, k) => k);
+    const together = join(all);
+    const lags = lagsOf(together.map(({ clock }) => clock));
+    const kept = all.filter((k) => !(median(together[k].alongTrackError, Math.abs)! > STRANGER));
+    const joined = kept.length < 2 ? [] : kept.length === all.length ? together : join(kept);
+    all.forEach((k) => {
+      const { entry, i, placed } = members[k];
+      const own = joined[kept.indexOf(k)];
+      beside.set(entry.name, {
+        lag: lags[k],
+        clockOffset: together[k].clock.offset,
+        alongTrackError: own?.alongTrackError,
+        receivers: joined.length,
+      });
+      if (own && own.snapped !== placed.snapped) {
+        placements[i] = { placed: new PlacedRecording(grid, placed.recording, own.snapped) };
+      }
+    });
+  }
+  return { placements, beside };
+}
+
+/** Whether a recording was placed as `snap` places it by default: in a worker thread. */
+function isOurs(route: Route, { recording, snapped }: Entry): boolean {
+  const { alongTrack } = snap(route, recording);
+  return alongTrack.every((place, i) => Object.is(place, snapped!.alongTrack[i]));
+}

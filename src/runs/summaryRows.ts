@@ -1,0 +1,163 @@
+import { type AssessmentRow, lineVerdict } from '../assess';
+import { type Interval, meanLimits, runsJoined, shareLimits, studentInterval, studentQuantile } from '../statistics';
+import type { Run } from './summaryRuns';
+import type { SummaryRow } from './TestSummary';
+
+/** A figure of one receiver by run, and the variance that each run foretells of its own. */
+interface FigureByRun {
+  readonly values: readonly number[];
+  /** As many as `values`; empty where a run foretells nothing. */
+  readonly foretold: readonly number[];
+}
+
+/** A figure over runs: between the runs and from within them, where both can be had. */
+interface JoinedFigure {
+  readonly mean: number;
+  readonly variance: number;
+  readonly degrees: number;
+}
+
+/** Every receiver on one section over the runs. */
+export function summaryRows(runs: readonly Run[], receivers: readonly string[], section: string | null): SummaryRow[] {
+  const found = receivers.map((receiver) =>
+    runs.map(({ members }) => {
+      const member = members.find((one) => one.receiver === receiver);
+      return member?.assessment.rows.find((row) => row.recording === member.recording && row.section === section);
+    }),
+  );
+  const rows = found.map((byRun) => byRun.flatMap((row) => row ?? []));
+  const means = rows.map((mine) => mean(mine.flatMap((row) => row.meanAbsolute ?? [])) || 1);
+  // as shares of the mean: a run with more scatter foretells more of it
+  const distances = joined(
+    rows.map((mine, i) =>
+      figure(
+        mine,
+        ({ meanAbsolute }) => meanAbsolute && meanAbsolute / means[i],
+        ({ foretold, meanAbsolute }) => foretold && meanAbsolute && (foretold.meanAbsolute / meanAbsolute) ** 2,
+      ),
+    ),
+  );
+  const biases = joined(
+    rows.map((mine) =>
+      figure(
+        mine,
+        (row) => row.bias,
+        ({ foretold }) => (foretold?.bias == null ? null : foretold.bias ** 2),
+      ),
+    ),
+  );
+  const inside = shares(
+    rows,
+    (row) => row.insideCorridor,
+    (row) => row.foretold?.insideSamples ?? null,
+  );
+  const correct = shares(
+    rows,
+    (row) => row.correctSide,
+    (row) => row.foretold?.correctSamples ?? null,
+  );
+  return receivers.map((receiver, i): SummaryRow => {
+    const byRun = found[i].map((row) => row?.meanAbsolute ?? null);
+    const known = byRun.filter((value) => value !== null);
+    const spread = studentInterval(known);
+    const distance = distances[i];
+    const bias = biases[i];
+    const interval95 =
+      distance && meanLimits(spread!.mean, distance.variance * means[i] ** 2, studentQuantile(0.95, distance.degrees));
+    const biasInterval95 = bias && plainLimits(bias);
+    const coverage = mean(rows[i].map((row) => row.coverage)) ?? 0;
+    const within = rows[i].flatMap(({ foretold }) => (foretold ? [foretold.meanAbsolute ** 2] : []));
+    return {
+      receiver,
+      section,
+      runs: known.length,
+      meanAbsolute: spread?.mean ?? null,
+      interval95,
+      betweenRunSd: spread?.sd ?? null,
+      withinRunSd: within.length > 0 ? Math.sqrt(mean(within)!) : null,
+      bias: mean(rows[i].flatMap((row) => row.bias ?? [])),
+      biasInterval95,
+      insideCorridor: inside[i].mean,
+      insideCorridorInterval95: inside[i].interval95,
+      correctSide: correct[i].mean,
+      correctSideInterval95: correct[i].interval95,
+      coverage,
+      ...lineVerdict({
+        coverage,
+        interval95,
+        biasInterval95,
+        halfWidth: rows[i].some(({ halfWidth }) => halfWidth === null)
+          ? null
+          : Math.max(0, ...rows[i].map(({ halfWidth }) => halfWidth!)),
+        floor: Math.max(0, ...rows[i].map(({ sideLimit }) => sideLimit)),
+      }),
+      byRun,
+    };
+  });
+}
+
+function figure(
+  rows: readonly AssessmentRow[],
+  figureOf: (row: AssessmentRow) => number | null,
+  varianceOf: (row: AssessmentRow) => number | null,
+): FigureByRun {
+  const known = rows.filter((row) => figureOf(row) !== null);
+  const variances = known.flatMap((row) => varianceOf(row) ?? []);
+  return {
+    values: known.map((row) => figureOf(row)!),
+    foretold: variances.length === known.length ? variances : [],
+  };
+}
+
+/** Each receiver's figure over the runs; null with a single run. */
+function joined(figures: readonly FigureByRun[]): (JoinedFigure | null)[] {
+  const excess = figures.map(({ values, foretold }) => {
+    const spread = studentInterval(values)?.sd;
+    const within = mean(foretold);
+    return spread != null && within !== null && within > 0 ? spread ** 2 / within : null;
+  });
+  return figures.map(({ values, foretold }, i): JoinedFigure | null => {
+    const spread = studentInterval(values);
+    if (!spread || spread.sd === null) return null;
+    const own = excess[i];
+    const others = excess.filter((one, k): one is number => k !== i && one !== null);
+    // runs too short to foretell anything: what they say between them is all there is
+    if (own === null)
+      return { mean: spread.mean, variance: spread.sd ** 2 / values.length, degrees: values.length - 1 };
+    return { mean: spread.mean, ...runsJoined(values.length, mean(foretold)!, [own, ...others]) };
+  });
+}
+
+function plainLimits({ mean: middle, variance, degrees }: JoinedFigure): Interval {
+  const half = studentQuantile(0.95, degrees) * Math.sqrt(variance);
+  return [middle - half, middle + half];
+}
+
+/** A share over the runs, by receiver, and how sure it is. */
+function shares(
+  rows: readonly (readonly AssessmentRow[])[],
+  shareOf: (row: AssessmentRow) => number | null,
+  samplesOf: (row: AssessmentRow) => number | null,
+): { readonly mean: number | null; readonly interval95: Interval | null }[] {
+  const means = rows.map((mine) => mean(mine.flatMap((row) => shareOf(row) ?? [])));
+  const joinedShares = joined(
+    rows.map((mine, i) =>
+      figure(mine, shareOf, (row) => {
+        const samples = samplesOf(row);
+        return samples === null ? null : (means[i]! * (1 - means[i]!)) / samples;
+      }),
+    ),
+  );
+  return rows.map((mine, i) => {
+    const one = joinedShares[i];
+    const samples = mine.flatMap((row) => samplesOf(row) ?? []);
+    if (one === null || samples.length === 0) return { mean: means[i], interval95: null };
+    const worth =
+      one.variance > 0 ? (one.mean * (1 - one.mean)) / one.variance : samples.reduce((sum, some) => sum + some, 0);
+    return { mean: one.mean, interval95: shareLimits(one.mean, worth, studentQuantile(0.95, one.degrees)) };
+  });
+}
+
+function mean(values: readonly number[]): number | null {
+  return values.length === 0 ? null : values.reduce((sum, value) => sum + value / values.length, 0);
+}

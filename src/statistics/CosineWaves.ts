@@ -1,0 +1,89 @@
+/** So many waves, of 1 to 32 half periods over the stretch: what is sought is slow. */
+export const WAVES = 32;
+/** Longer columns are pooled first: four entries a half period of the shortest wave are left of 128. */
+const MOST_ENTRIES = 512;
+
+/** A column about its mean: its mean square, and its waves. */
+export interface Scatter {
+  readonly variance: number;
+  readonly waves: Float64Array;
+}
+
+/**
+ * A column along a stretch by its mean and its slow waves: cosines of whole half periods, which no mean or trend of the
+ * stretch disturbs.
+ */
+export class CosineWaves implements Scatter {
+  /** Sum of the weights: metres. */
+  readonly length: number;
+  readonly count: number;
+  readonly mean: number;
+  /** Mean square about the mean. */
+  readonly variance: number;
+  /** aⱼ = √2 Σ w (x − mean) cos(π j u), u the share of the length up to the entry's middle, at [j − 1]. */
+  readonly waves: Float64Array;
+
+  /**
+   * @param values NaN where there is none: such entries are closed up
+   * @param weights metres of each
+   *
+   * @remarks O(n) and 512 × 32 sums at most; a column of a single entry has no waves
+   */
+  constructor(values: ArrayLike<number>, weights: ArrayLike<number>) {
+    let length = 0;
+    let sum = 0;
+    let count = 0;
+    for (let i = 0; i < values.length; i++) {
+      if (Number.isNaN(values[i])) continue;
+      length += weights[i];
+      sum += weights[i] * values[i];
+      count++;
+    }
+    this.length = length;
+    this.count = count;
+    this.mean = count > 0 ? sum / length : 0;
+    const pool = Math.max(1, Math.ceil(count / MOST_ENTRIES));
+    const entries = Math.ceil(count / pool);
+    // waves shorter than two entries would be others in disguise
+    this.waves = new Float64Array(Math.min(WAVES, entries >> 1));
+    let variance = 0;
+    let done = 0;
+    let pooled = 0;
+    let weight = 0;
+    let members = 0;
+    for (let i = 0, seen = 0; i < values.length; i++) {
+      if (Number.isNaN(values[i])) continue;
+      const deviation = values[i] - this.mean;
+      variance += weights[i] * deviation * deviation;
+      pooled += weights[i] * deviation;
+      weight += weights[i];
+      members++;
+      seen++;
+      if (members < pool && seen < count) continue;
+      this.#add((Math.SQRT2 * pooled) / length, (done + weight / 2) / length);
+      done += weight;
+      pooled = 0;
+      weight = 0;
+      members = 0;
+    }
+    this.variance = count > 0 ? variance / length : 0;
+  }
+
+  /** The same column as a share of its mean, which is not 0. */
+  relative(): Scatter {
+    return { variance: this.variance / this.mean ** 2, waves: this.waves.map((wave) => wave / this.mean) };
+  }
+
+  #add(amount: number, share: number): void {
+    const { waves } = this;
+    const twice = 2 * Math.cos(Math.PI * share);
+    let before = 1;
+    let now = twice / 2;
+    for (let j = 0; j < waves.length; j++) {
+      waves[j] += amount * now;
+      const next = twice * now - before;
+      before = now;
+      now = next;
+    }
+  }
+}
