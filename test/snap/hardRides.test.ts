@@ -194,7 +194,7 @@ describe('a line ridden backwards', () => {
   test('no side is judged, and a warning says why', () => {
     const { recording } = backwards({ seed: 1000 * HELD_BACK + 1, sigma: 3 });
     const { rows, warnings, recordings } = assess(route, [recording]);
-    expect(rows[0]).toMatchObject({ bias: null, biasSide: null, biasInWords: null, correctSide: null });
+    expect(rows[0]).toMatchObject({ bias: null, biasSide: null, sureSide: null, strayedTo: null, correctSide: null });
     expect(rows[0].meanAbsolute).toBeGreaterThan(0);
     expect(warnings.map(({ reason }) => reason)).toContain('against-route');
     expect(recordings[0].placing.map(({ reason }) => reason)).toEqual(['against-route']);
