@@ -58,6 +58,16 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
   ],
   'src/route/offsetLine.ts': [
     {
+      line: 'for (let distance = metres; distance > SAME_POINT; distance /= 2) {',
+      becomes: 'for (let distance = metres; distance >= SAME_POINT; distance /= 2) {',
+      why: LAST_BIT,
+    },
+    {
+      line: 'if (!edges.some(({ to }) => apart(to, first.from) > CLOSED)) return false;',
+      becomes: 'if (!edges.some(({ to }) => apart(to, first.from) >= CLOSED)) return false;',
+      why: LAST_BIT,
+    },
+    {
       line: 'const piece = linePiece(line[from], line[i], true, -1);',
       becomes: 'const piece = linePiece(line[from], line[i], false, -1);',
       why: UNREAD,

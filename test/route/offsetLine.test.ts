@@ -501,3 +501,46 @@ test('what is told the author says how far beside the line it runs, or that it i
     '6 m beside the line is more than its bends leave room for; the line is cut short there.',
   );
 });
+
+describe('lines of next to no length', () => {
+  test('where nothing can be told apart, the line itself, and so said', () => {
+    for (const line of [
+      [
+        [0, 0],
+        [1e-7, 0],
+        [0, 1e-7],
+      ],
+      [
+        [5, 5],
+        [5, 5],
+      ],
+    ] as const) {
+      const still = beside(line, 'left', 3);
+      line.forEach((point, i) => {
+        expect(apart(still.vertices[i] as unknown as Point, point)).toBeLessThan(PLANE);
+      });
+      expect(still.vertices).toHaveLength(line.length);
+      expect(still).toMatchObject({
+        source: line.map((_, i) => i),
+        smooth: line.map(() => false),
+        wide: [[0, line.length - 1]],
+        metres: 0,
+      });
+    }
+  });
+
+  test('a line of centimetres is no ring, though its ends are as near each other as a ring’s: it is offset as a line', () => {
+    const open = beside(
+      [
+        [0, 0],
+        [0.02, 0],
+        [0.04, 0],
+      ],
+      'left',
+      1,
+    );
+    expect(open.metres).toBe(1);
+    expect(lengthOf(open.vertices as unknown as Point[])).toBeCloseTo(0.04, 4);
+    for (const [, y] of open.vertices) expect(y).toBeCloseTo(1, 4);
+  });
+});
