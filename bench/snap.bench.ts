@@ -1,12 +1,14 @@
 import { nearestPointOnLine } from '@turf/turf';
 import { type Route, routeFromLine } from '../src/subpaths/route';
 import { snap } from '../src/subpaths/snap';
-import { lapsThenOutAndBack } from '../test/support/planeRoute';
+import { circle, lapsThenOutAndBack } from '../test/support/planeRoute';
 import { seeded, wanderingLine } from '../test/support/randomLine';
+import { type SimulatedRide, simulateRide } from '../test/support/simulateRide';
 import { type SimulatedRecording, simulateRun } from '../test/support/simulateRun';
 import type { Bench, BenchRow } from './support/Bench';
 import { bytesOf } from './support/bytesOf';
 import { medianTime } from './support/medianTime';
+import { placingTrials } from './support/placingTrials';
 import { promised } from './support/promised';
 import { showTime } from './support/showTime';
 import { strayRows } from './support/strayRows';
@@ -62,6 +64,29 @@ export const run: Bench = ({ smoke }) => {
       error: rightShare(job, turfPlaces(job, sample)),
     },
   ];
+  const hard = (make: (fixes: number) => SimulatedRide, fixes: number) => {
+    const [few, many] = [make(fixes / 10), make(fixes)];
+    const took = medianTime(
+      {
+        few: () => snap(few.route, few.recording).alongTrack.length,
+        many: () => snap(many.route, many.recording).alongTrack.length,
+      },
+      smoke ? 1 : 3,
+    );
+    const each = took.many / many.recording.lon.length;
+    return { count: many.recording.lon.length, each, growth: each / (took.few / few.recording.lon.length) };
+  };
+  const much = smoke ? 1 / 50 : 1;
+  const wander = hard((fixes) => wanderingRide(fixes), 400_000 * much);
+  const ring = hard((fixes) => ringRide(fixes), 13_500 * much);
+  const still = hard((fixes) => standingRide(fixes, 5), 36_000 * much);
+  const onePlace = hard((fixes) => standingRide(fixes, 0), 36_000 * much);
+  const linear = (what: string, { count, each, growth }: ReturnType<typeof hard>, most?: number): BenchRow => ({
+    what: `snap, ${what}, ${count} fixes, each`,
+    ...(most === undefined ? { ours: showTime(each) } : promised(each, most, yardstick)),
+    error: `${growth.toFixed(2)} × that of a tenth as many`,
+  });
+  const trials = placingTrials(smoke ? 2 : 48, 61);
   const growth = times.large / large.alongTrack.length / (times.small / small.alongTrack.length);
   const bytes = Math.max(...[small, large].map((job) => bytesOf(() => placed(job)) / job.alongTrack.length + POINTER));
   return [
@@ -85,8 +110,53 @@ export const run: Bench = ({ smoke }) => {
       held: bytes <= MEMORY,
     },
     ...strayRows(smoke),
+    linear('along a wandering line', wander, 0.006),
+    linear('round a lap of 400 m again and again', ring, 0.015),
+    linear('standing still', still),
+    linear('all at one place', onePlace),
+    ...trials.kinds.map(
+      ({ name, rides, strayed, flagged, right }): BenchRow => ({
+        what: `snap, rides ${name}: with more than two fixes elsewhere`,
+        ours: `${strayed} of ${rides}, ${flagged} flagged`,
+        error: `${(100 * right).toFixed(2)} % of fixes on their pass`,
+      }),
+    ),
+    ...trials.reliability.slice(1).map(
+      ({ least, share, right }): BenchRow => ({
+        what: `snap, of the ${(100 * share).toFixed(1)} % of fixes with confidence ≥ ${least}, on their pass`,
+        ours: `${(100 * right).toFixed(2)} %`,
+        promise: `≥ ${least} − 0.01`,
+        held: right >= least - 0.01,
+      }),
+    ),
   ];
 };
+
+/** Along blocks that never come back, so many fixes. */
+function wanderingRide(fixes: number): SimulatedRide {
+  const points = Array.from(
+    { length: Math.max(Math.ceil(fixes / 66), 2) },
+    (_, k) => [100 * k, k % 2 === 0 ? 0 : 173] as const,
+  );
+  return simulateRide(points, { seed: 4 });
+}
+
+/** Round and round a lap of 400 m, so many fixes. */
+function ringRide(fixes: number): SimulatedRide {
+  const laps = Math.max(Math.round((3 * fixes) / 400), 1);
+  return simulateRide(circle([0, 64], 63.66, -90, 360 * laps), { seed: 4 });
+}
+
+/** Beside the middle of a street, so many fixes. */
+function standingRide(fixes: number, sigma: number): SimulatedRide {
+  return simulateRide(
+    [
+      [0, 0],
+      [400, 0],
+    ],
+    { seed: 4, sigma, pace: 0.0001, ridden: [{ from: 200, to: 200 + fixes * 0.0001 }] },
+  );
+}
 
 /**
  * Metres along the route where the segment begins on which Turf finds the nearest point, for so many fixes, evenly taken;

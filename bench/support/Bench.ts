@@ -15,6 +15,8 @@ export interface BenchRow {
   readonly peers?: readonly { readonly name: string; readonly time: string; readonly error?: string }[];
   /** Largest error of ours against the exact value, beside the time. */
   readonly error?: string;
+  /** A sentence with figures of this row and of rows beside it, for the README between the markers of that name. */
+  readonly says?: { readonly marker: string; readonly text: string };
 }
 
 /** A bench file exports one of these as `run`. */

@@ -9,6 +9,7 @@ import type {
   Share,
   Side,
   Size,
+  SnapIssue,
 } from '../model';
 import type { Interval } from '../statistics';
 
@@ -146,6 +147,8 @@ export interface AssessedRecording {
    * deviation over the way. Null with fewer than 3 that have times.
    */
   readonly lag: { readonly median: number; readonly spread: Size } | null;
+  /** What is wrong with it as a whole: recorded against the line, or with a clock that can't be trusted. */
+  readonly placing: readonly SnapIssue[];
   /** How sure the placing on this part of the route is. */
   readonly confidence: { readonly mean: Share; readonly min: Share; readonly unsureShare: Share } | null;
   /** Stretches that could lie on another part of the route as well. */
@@ -240,7 +243,10 @@ export interface Stop {
 /** Laps planned and seen. */
 export interface LapCount {
   readonly planned: Count;
-  /** Laps of which at least four fifths were covered with confidence. */
+  /**
+   * Laps ridden, whichever of those planned they were: as many as at least four fifths of the lap were passed. Where the laps
+   * differ in length by more than 2 %, those of which at least four fifths were covered with confidence.
+   */
   readonly seen: Count;
   readonly laps: readonly { readonly lap: Natural; readonly coverage: Share; readonly seconds: number | null }[];
 }
@@ -702,6 +708,8 @@ export type AssessmentWarningReason =
   | LeftOutReason
   | 'renamed'
   | 'no-times'
+  | 'against-route'
+  | 'untrusted-clock'
   | 'low-coverage'
   | 'ambiguous'
   | 'shared-detour'

@@ -119,6 +119,7 @@ export class PlacedRecording {
     // a longer wait is a gap
     const longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
     const fastest = Math.max(FASTEST, Number.isNaN(usualWait) ? 0 : (4 * usualStep) / usualWait);
+    const skipped = new Set(snapped.skips.map(({ fix }) => fix));
     const gaps: Gap[] = [];
     let jumps = 0;
     for (let i = 1; i < n; i++) {
@@ -128,7 +129,8 @@ export class PlacedRecording {
       const reach = Number.isNaN(wait) ? Math.max(50, 5 * usualStep) : 20 + fastest * Math.max(wait, 0);
       const torn = !(step <= reach);
       const slipped =
-        placed(i) && placed(i - 1) && !(Math.abs(alongTrack[i] - alongTrack[i - 1]) <= Math.max(reach, 2 * step));
+        skipped.has(i) ||
+        (placed(i) && placed(i - 1) && !(Math.abs(alongTrack[i] - alongTrack[i - 1]) <= Math.max(reach, 2 * step)));
       if (torn && !Number.isNaN(step)) jumps++;
       const reason: GapReason | undefined =
         recording.gapBefore[i] === 1

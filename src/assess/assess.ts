@@ -46,6 +46,7 @@ import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
+import { withoutSides } from './withoutSides';
 import { withUnlikeMemories } from './withUnlikeMemories';
 
 /** Options of {@link assess}. */
@@ -175,10 +176,14 @@ export function assess(
   const plain = judged.flatMap((one) => {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
-    return stretches.map((stretch) => ({
-      ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
-      alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), stretch),
-    }));
+    const against = one.placed.snapped.issues.some(({ reason }) => reason === 'against-route');
+    return stretches.map((stretch) => {
+      const row = {
+        ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
+        alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), stretch),
+      };
+      return against ? withoutSides(row) : row;
+    });
   });
   const limited = new Map(
     runs.flatMap(({ members }) => {

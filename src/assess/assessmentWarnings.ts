@@ -29,7 +29,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
   const included = findings.recordings.filter((recording) => recording.included);
 
-  for (const { name, data, fixes, ambiguous, laps, gaps } of included) {
+  for (const { name, data, fixes, ambiguous, laps, gaps, placing } of included) {
     const whole = rows.find((row) => row.recording === name && row.section === null)!;
     if (data.missingTimes === fixes) {
       warn('no-times', 'It has no times: nothing is said about timed gaps, stops or pace.', { recording: name });
@@ -40,6 +40,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
         recording: name,
       });
     }
+    for (const { reason, message } of placing) warn(reason, message, { recording: name });
     for (const { from, to, message } of ambiguous) {
       warn('ambiguous', message, { recording: name, from, to });
     }

@@ -5,6 +5,7 @@ import { round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
 import { hashNumbers } from './hashNumbers';
+import { lapsRidden } from './lapsRidden';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
 import { shownPieces } from './shownPieces';
@@ -17,7 +18,7 @@ const SETTLED = 60;
 /** Share of a lap that must be covered, and surely so, for the lap to count as seen. */
 const LAP_SEEN = 0.8;
 
-export const SETTLED_RULE = `Settled: the first ${SETTLED} s in a row within the corridor. A lap is seen when ${100 * LAP_SEEN} % of it is covered with a confidence of ${SURE}.`;
+export const SETTLED_RULE = `Settled: the first ${SETTLED} s in a row within the corridor. Laps are seen as often as ${100 * LAP_SEEN} % of the lap were passed.`;
 
 /** What a recording is as a whole, where it runs and where its faults lie. */
 export function describeRecording(
@@ -55,6 +56,7 @@ export function describeRecording(
     laps: placed ? lapsOf(grid, placed) : null,
     backwards: placed ? backwardsOf(placed) : null,
     lag: null,
+    placing: placed?.snapped.issues ?? [],
     confidence: placed ? confidenceOf(placed) : null,
     ambiguous: placed ? ambiguousOf(placed) : [],
     data: qualityOf(entry, placed),
@@ -159,7 +161,8 @@ function lapsOf(grid: RouteGrid, placed: PlacedRecording): LapCount | null {
       const seconds = (placed.passing(end)?.seconds ?? Number.NaN) - (placed.passing(begin)?.seconds ?? Number.NaN);
       return { lap, coverage: length > 0 ? covered / length : 0, seconds: Number.isFinite(seconds) ? seconds : null };
     });
-  return { planned: laps.length, seen: laps.filter(({ coverage }) => coverage >= LAP_SEEN).length, laps };
+  const surely = laps.filter(({ coverage }) => coverage >= LAP_SEEN).length;
+  return { planned: laps.length, seen: lapsRidden(grid.route, placed, LAP_SEEN) ?? surely, laps };
 }
 
 function backwardsOf(placed: PlacedRecording): AssessedRecording['backwards'] {

@@ -1,4 +1,4 @@
-import type { Section } from '../model';
+import { type Section, withoutEnd } from '../model';
 import type { LapRepeatability } from './Assessment';
 import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
@@ -52,6 +52,7 @@ function commonName(sections: readonly Section[]): string {
   const [first, ...others] = sections.map(({ name }) => name);
   let length = first.length;
   for (const other of others) while (!other.startsWith(first.slice(0, length))) length--;
-  const common = first.slice(0, length).replace(/[\s,;:#(–-]*(lap)?[\s,;:#(–-]*$/i, '');
+  const loose = /[\s,;:#(–-]/;
+  const common = withoutEnd(withoutEnd(first.slice(0, length), loose).replace(/lap$/i, ''), loose);
   return common || first;
 }

@@ -13,7 +13,10 @@ const share = (value: number | null) => (value === null ? '–' : `${Math.round(
 /** Column of the verdict against the line. */
 const LINE = 8;
 
-/** What several runs say together, as it is printed: each run counts once. What one recording has wrong is said as well. */
+/**
+ * What several runs say together, as it is printed: each run counts once. What is wrong with a single recording is said as
+ * well.
+ */
 export function describeSummary(
   { rows, order, warnings, runs, baseline }: TestSummary,
   assessments: readonly Assessment[],

@@ -6,9 +6,9 @@ import { type PlacedFile, placeTracks } from './placeTracks';
 import type { TrackFile } from './readTracks';
 
 /**
- * Bytes from which threads pay. Each costs about 0.65 s of processor to load and warm up. Seconds of waiting on two processors,
- * recordings of 7 700 fixes in 0.74 MB of GPX each, Node 20, medians of three: 8 of them assessed 3.0 on one thread and 3.3 on two, 32
- * of them 9.0 and 9.0; 160 of them placed by `snap --ndjson` 10.3 and 7.4.
+ * Bytes from which threads pay. Each costs about 0.65 s of processor time to load and warm up. Seconds of waiting on two
+ * processors, recordings of 7 700 fixes in 0.74 MB of GPX each, Node 20, medians of three: 8 of them assessed 3.0 on one
+ * thread and 3.3 on two, 32 of them 9.0 and 9.0; 160 of them placed by `snap --ndjson` 10.3 and 7.4.
  */
 const WORTH_THREADS = 24e6;
 

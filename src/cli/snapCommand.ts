@@ -45,6 +45,7 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   const [recording] = recordings;
   for (const { message } of recording.issues) tell(`${file}: ${message}`);
   const snapped = snap(route, recording);
+  for (const { message } of snapped.issues) tell(`${file}: ${message}`);
   for (const { firstFix, lastFix, message } of snapped.ambiguous) {
     tell(`${file}: fixes ${firstFix} to ${lastFix}: ${message}`);
   }

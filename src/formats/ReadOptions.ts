@@ -18,9 +18,9 @@ export interface ReadOptions {
 const keys: OptionKeys<ReadOptions> = { name: true, zone: true };
 
 /**
- * The options checked, the zone made a reader of times.
+ * The options checked, the zone turned into a reader of times.
  *
- * @throws {InputError} unknown keys; a name that is blank or not a string; a zone that is none
+ * @throws {InputError} unknown keys; a name that is blank or not a string; an unknown zone
  */
 export function checkReadOptions(options: ReadOptions = {}): { readonly name?: string; readonly readTime: TimeReader } {
   checkOptions(options, keys);

@@ -63,7 +63,7 @@ export function writtenRun(name: string, count: number, element: (index: number)
 /**
  * `text` unchanged, if XML can hold it.
  *
- * @throws {InputError} `wrong-type` for control characters and half characters, which it can't
+ * @throws {InputError} `wrong-type` for control characters and lone surrogates, which it can't
  */
 export function xmlText(text: string, argument: string): string {
   if (!impossible.test(text)) return text;

@@ -15,8 +15,7 @@ export interface CsvRow {
  * @throws {InputError} `too-large` for a row of more than 65 536 characters, `unreadable` for a quote that does not end
  * @see RFC 4180, 2005, section 2
  */
-export function csvRows(text: string, delimiter: string): CsvRow[] {
-  const rows: CsvRow[] = [];
+export function* csvRows(text: string, delimiter: string): Generator<CsvRow> {
   let line = 1;
   let at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   while (at < text.length) {
@@ -45,7 +44,7 @@ export function csvRows(text: string, delimiter: string): CsvRow[] {
     }
     if (text[at - 1] === '\r' && text[at] === '\n') at++;
     line++;
-    if (cells.length > 1 || cells[0].trim() !== '') rows.push({ cells, line: first });
+    if (cells.length > 1 || cells[0].trim() !== '') yield { cells, line: first };
 
     function refuseRow(end: number, what: string): never {
       const long = end - begin > MAX_ROW;
@@ -57,5 +56,4 @@ export function csvRows(text: string, delimiter: string): CsvRow[] {
       });
     }
   }
-  return rows;
 }

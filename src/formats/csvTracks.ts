@@ -3,35 +3,47 @@ import { type CsvField, csvHeader } from './csvHeader';
 import { type CsvRow, csvRows } from './csvRows';
 import { unguarded } from './csvTable';
 import { decodeText } from './decodeText';
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import { checkTrackCount, type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 
 /** A table may begin with so many lines of something else. */
 const MAX_PREAMBLE = 50;
+
+const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
 
 /** International foot. */
 const FOOT = 0.3048;
 
 /** The recordings of a table: one, or one for each name in its column `recording`. */
 export function csvTracks(data: string | Uint8Array, readTime: TimeReader): ReadFile {
-  const { rows, header, preamble } = openTable(decodeText(data));
+  const text = decodeText(data);
+  const { delimiter, header, preamble, width } = openTable(text);
   const fileIssues = new IssueLog();
   if (preamble > 0) fileIssues.note('preamble', () => 'line 1', preamble);
-  const width = rows[preamble].cells.length;
-  const body = rows.slice(preamble + 1);
+  /** The rows below the header, one at a time: a table of millions of rows need not be held twice. */
+  function* body() {
+    let before = -1;
+    for (const row of csvRows(text, delimiter)) if (++before > preamble) yield row;
+  }
   const cellOf = (row: CsvRow, field: CsvField) => row.cells[header.get(field)?.index ?? -1]?.trim() ?? '';
-  const comma = body.some((row) => row.cells.length === width && /^[+-]?\d+,\d+$/.test(cellOf(row, 'lat')));
+  const hasComma = () => {
+    for (const row of body()) if (row.cells.length === width && DECIMAL_COMMA.test(cellOf(row, 'lat'))) return true;
+    return false;
+  };
+  // between commas that part cells there is none but in quotes
+  const comma = (delimiter !== ',' || text.includes('"')) && hasComma();
   const number = (text: string) => parseFinite(comma ? plainNumber(text, ',', '.') : plainNumber(text, '.', ','));
   const here = { line: 0 };
   const place = () => `line ${here.line}`;
   const tracks = new Map<string, ReadTrack & { segment: string }>();
   const timeUnit = header.get('time')?.unit ?? '';
   const usesFeet = /^(ft|feet|foot)$/.test(header.get('height')?.unit ?? '');
-  for (const row of body) {
+  for (const row of body()) {
     here.line = row.line;
     if (row.cells.length < width || row.cells.slice(width).some((cell) => cell.trim() !== '')) {
       fileIssues.note('ragged-row', place);
@@ -40,6 +52,7 @@ export function csvTracks(data: string | Uint8Array, readTime: TimeReader): Read
     const name = unguarded(row.cells[header.get('recording')?.index ?? -1] ?? '');
     let track = tracks.get(name);
     if (!track) {
+      checkTrackCount(tracks.size + 1);
       const builder = new RecordingBuilder(place);
       track = { builder, source: { format: 'csv' }, attributes: {}, segment: cellOf(row, 'segment'), name };
       tracks.set(name, track);
@@ -71,27 +84,33 @@ export function csvTracks(data: string | Uint8Array, readTime: TimeReader): Read
       builder.add(fix);
     }
   }
-  return { tracks: [...tracks.values()], fileIssues };
+  const all = new Tracks();
+  for (const track of tracks.values()) all.add(track);
+  return { tracks: all, fileIssues };
 }
 
 /** The table under the delimiter that makes a header of one of its first rows. */
 function openTable(text: string): {
-  rows: CsvRow[];
+  delimiter: string;
   header: NonNullable<ReturnType<typeof csvHeader>>;
+  /** Rows before the header. */
   preamble: number;
+  /** Cells of the header. */
+  width: number;
 } {
   for (const delimiter of [',', ';', '\t', '|']) {
     // only one delimiter fits a header, so that the table is gone through once
     const start = text.slice(0, 65_536);
     if (!start.split(/[\r\n]+/, MAX_PREAMBLE).some((row) => csvHeader(row.split(delimiter)))) continue;
-    const rows = csvRows(text, delimiter);
-    for (let preamble = 0; preamble < Math.min(rows.length, MAX_PREAMBLE); preamble++) {
-      const header = csvHeader(rows[preamble].cells);
-      if (header) return { rows, header, preamble };
+    let preamble = 0;
+    for (const { cells } of csvRows(text, delimiter)) {
+      const header = csvHeader(cells);
+      if (header) return { delimiter, header, preamble, width: cells.length };
+      if (++preamble === MAX_PREAMBLE) break;
     }
   }
   // the rows are gone through all the same: a row too long is the better reason
-  csvRows(text, ',');
+  for (const _ of csvRows(text, ','));
   throw new InputError({
     reason: 'unreadable',
     argument: 'data',
@@ -107,5 +126,7 @@ function plainNumber(text: string, mark: ',' | '.', separator: ',' | '.'): strin
   return mark === ',' ? joined.replace(',', '.') : joined;
 }
 
-/** A count of milliseconds or seconds since 1970 by its size, smaller of seconds from the start. */
+/**
+ * A count of milliseconds or seconds since 1970, told apart by their size; a smaller number counts seconds from the start.
+ */
 const instantOf = (count: number, unit: string) => (unit === 'ms' || Math.abs(count) >= 1e11 ? count : count * 1000);

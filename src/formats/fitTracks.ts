@@ -1,9 +1,10 @@
 import type { ParsedRawFitMessage } from 'fit-file-parser';
 import { InputError } from '../model';
 import { type FitPart, fitParts, wholeFit } from './fitParts';
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import { type ReadTrack, Tracks } from './Tracks';
 import { gunzip, isGzip, MAX_BYTES } from './unpack';
 
 /** Numbers of the messages that say where and when, in the public profile. */
@@ -43,7 +44,10 @@ export async function fitTracks(data: Uint8Array): Promise<ReadFile> {
   const fileIssues = new IssueLog();
   const parts = fitParts(bytes, fileIssues);
   const Parser = await loadParser();
-  const tracks = parts.flatMap((part, i) => readPart(parsePart(Parser, part, fileIssues), i + 1));
+  const tracks = new Tracks();
+  parts.forEach((part, i) => {
+    for (const track of readPart(parsePart(Parser, part, fileIssues), i + 1)) tracks.add(track);
+  });
   return { tracks, fileIssues };
 }
 

@@ -1,46 +1,32 @@
 import { InputError, type Recording } from '../model';
 import type { IssueLog } from './IssueLog';
-import type { RecordingBuilder } from './RecordingBuilder';
-
-/** One track of a file as a reader leaves it. */
-export interface ReadTrack {
-  readonly builder: RecordingBuilder;
-  /** What the file calls it. */
-  readonly name?: string;
-  readonly source: Recording['source'];
-  readonly attributes: Recording['attributes'];
-}
+import type { Tracks } from './Tracks';
 
 /** What a reader found in a file. */
 export interface ReadFile {
-  readonly tracks: readonly ReadTrack[];
+  readonly tracks: Tracks;
   /** What was left out or mended outside the tracks. */
   readonly fileIssues: IssueLog;
-  /** Helps when nothing usable was found. */
+  /** A hint for when nothing usable was found. */
   readonly hint?: string;
 }
 
 /**
- * The recordings of one file: tracks of fewer than 2 usable fixes are left out and said so, each recording gets its name
- * and the issues of the file as a whole.
+ * The recordings of one file: tracks of fewer than 2 usable fixes are left out, which the issues say; each recording gets
+ * its name and the issues of the file as a whole.
  *
  * @throws {InputError} `too-few` when nothing is left
  */
 export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: string): Recording[] {
-  const whole: ReadTrack[] = [];
-  tracks.forEach((track, i) => {
-    if (track.builder.count >= 2) whole.push(track);
-    else {
-      fileIssues.take(track.builder.issues);
-      fileIssues.note('too-short', () => `track ${i + 1}`);
-    }
-  });
+  const whole = tracks.whole.map(({ track }) => track);
+  fileIssues.take(tracks.issues);
+  if (tracks.short > 0) fileIssues.note('too-short', () => `track ${tracks.firstShort}`, tracks.short);
   if (whole.length === 0) {
     throw new InputError({
       reason: 'too-few',
       argument: 'data',
       rule: 'a recording of at least 2 points with a position',
-      value: tracks.reduce((sum, track) => sum + track.builder.count, 0),
+      value: tracks.shortFixes,
       hint: [fileIssues.sentence(), hint].filter(Boolean).join('. ') || undefined,
     });
   }

@@ -1,8 +1,9 @@
 import { InputError } from '../model';
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { parseJson } from './parseJson';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 
 type Json = Record<string, unknown>;
@@ -36,7 +37,7 @@ export function geoJsonTracks(
       value: JSON.stringify(root.crs),
     });
   }
-  const tracks: ReadTrack[] = [];
+  const tracks = new Tracks();
   const points: { position: unknown; properties: Json; place: string }[] = [];
   const fileIssues = new IssueLog();
   const visit = (value: unknown, properties: Json, place: string): void => {
@@ -53,10 +54,10 @@ export function geoJsonTracks(
         visit(geometry, properties, `${place} geometry ${i + 1}`);
       });
     } else if (type === 'LineString') {
-      tracks.push(readLine([list(value.coordinates, `${place} coordinates`)], 'one', properties, place, readTime));
+      tracks.add(readLine([list(value.coordinates, `${place} coordinates`)], 'one', properties, place, readTime));
     } else if (type === 'MultiLineString' || (type === 'Polygon' && wanted === 'lines')) {
       const parts = list(value.coordinates, `${place} coordinates`).map((part) => list(part, `${place} coordinates`));
-      tracks.push(readLine(parts, 'several', properties, place, readTime));
+      tracks.add(readLine(parts, 'several', properties, place, readTime));
     } else if (type === 'Point' && wanted === 'recordings') {
       points.push({ position: value.coordinates, properties, place });
     } else if (['Point', 'MultiPoint', 'Polygon', 'MultiPolygon'].includes(type as string)) {
@@ -64,8 +65,8 @@ export function geoJsonTracks(
     } else throw refuse(`${place} type`, 'a type of GeoJSON', type);
   };
   visit(root, {}, 'data');
-  if (tracks.length > 0 && points.length > 0) fileIssues.note('not-recorded', () => points[0].place, points.length);
-  if (tracks.length === 0 && points.length > 0) tracks.push(readPoints(points, readTime));
+  if (tracks.count > 0 && points.length > 0) fileIssues.note('not-recorded', () => points[0].place, points.length);
+  if (tracks.count === 0 && points.length > 0) tracks.add(readPoints(points, readTime));
   return { tracks, fileIssues };
 }
 

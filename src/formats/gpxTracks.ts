@@ -1,9 +1,10 @@
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import { typedValue } from './typedValue';
 import type { XmlReader } from './XmlReader';
@@ -16,12 +17,12 @@ export function gpxTracks(data: string | Uint8Array, readTime: TimeReader, wante
     const value = xml.attribute(key);
     if (value !== undefined) source[key] = value;
   }
-  const tracks: ReadTrack[] = [];
+  const tracks = new Tracks();
   const fileIssues = new IssueLog();
   let routes = 0;
   xml.eachChild((child) => {
     if (child === 'trk' || (child === 'rte' && wanted === 'lines')) {
-      tracks.push({ ...readTrack(xml, child === 'trk' ? 'track' : 'route', tracks.length + 1, readTime), source });
+      tracks.add({ ...readTrack(xml, child === 'trk' ? 'track' : 'route', tracks.count + 1, readTime), source });
     } else if (child === 'rte' || child === 'wpt') {
       if (child === 'rte') routes++;
       fileIssues.note(wanted === 'lines' ? 'not-a-line' : 'not-recorded', () => xml.place());

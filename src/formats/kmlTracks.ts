@@ -1,10 +1,11 @@
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { type ExtraColumns, kmlPlacemark, type RawLine } from './kmlPlacemark';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
+import { Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import { isZip, unpackKmz } from './unpack';
 
@@ -22,7 +23,7 @@ export function kmlTracks(data: string | Uint8Array, readTime: TimeReader, wante
   const packed = data instanceof Uint8Array && isZip(data) ? unpackKmz(data) : undefined;
   const { xml, finish } = openXml(packed?.data ?? data, 'kml', 'KML');
   const source = { format: packed ? 'kmz' : 'kml' } as const;
-  const tracks: ReadTrack[] = [];
+  const tracks = new Tracks();
   const stamped: StampedPoint[] = [];
   const fileIssues = new IssueLog();
   if (packed && packed.others > 0) fileIssues.note('other-document', () => 'the archive', packed.others);
@@ -35,7 +36,7 @@ export function kmlTracks(data: string | Uint8Array, readTime: TimeReader, wante
       const { lines, points, extra, attributes, name } = kmlPlacemark(xml, fileIssues, place);
       if (lines.length > 0) {
         timed ||= extra.time !== undefined || lines.some(({ times }) => times !== undefined);
-        tracks.push({ builder: buildLines(lines, extra, number, readTime), source, attributes, name });
+        tracks.add({ builder: buildLines(lines, extra, number, readTime), source, attributes, name });
       }
       for (const line of points) {
         if (wanted === 'recordings' && line.times) {
@@ -49,7 +50,7 @@ export function kmlTracks(data: string | Uint8Array, readTime: TimeReader, wante
   // beside lines with times, stamped points are marks on them or the same fixes once more
   if (stamped.length > 0 && timed)
     fileIssues.note('not-recorded', () => `placemark ${stamped[0].placemark}`, stamped.length);
-  else if (stamped.length > 0) tracks.push({ builder: buildPoints(stamped, readTime), source, attributes: {} });
+  else if (stamped.length > 0) tracks.add({ builder: buildPoints(stamped, readTime), source, attributes: {} });
   finish(fileIssues);
   return { tracks, fileIssues };
 }

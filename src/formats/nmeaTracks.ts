@@ -4,6 +4,7 @@ import { IssueLog } from './IssueLog';
 import { nmeaChecksum } from './nmeaChecksum';
 import { parseNoted } from './parseNoted';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
+import { Tracks } from './Tracks';
 import { gunzip, isGzip, MAX_BYTES } from './unpack';
 
 const DAY = 86_400_000;
@@ -45,7 +46,7 @@ export function nmeaTracks(data: string | Uint8Array): ReadFile {
     // a logger may put its own words before the sentence; two sentences may have run together
     const start = row.lastIndexOf('$');
     const match =
-      start < 0 ? null : /^\$([A-Z]{2})([A-Z]{3}),([^*]*)(?:\*([0-9A-Fa-f]{2}))?\s*$/.exec(row.slice(start));
+      start < 0 ? null : /^\$([A-Z]{2})([A-Z]{3}),([^*]*)(?:\*([0-9A-Fa-f]{2}))?$/.exec(row.slice(start).trimEnd());
     if (!match) {
       if (/^!|\$P/.test(row)) continue; // other kinds of sentence: nothing about positions is lost
       fileIssues.note('not-a-sentence', place);
@@ -83,7 +84,9 @@ export function nmeaTracks(data: string | Uint8Array): ReadFile {
       builder.add({ ...epoch.fix, time: dates[i] + epoch.timeOfDay });
     }
   });
-  return { tracks: [{ builder, source: { format: 'nmea' }, attributes: {} }], fileIssues };
+  const tracks = new Tracks();
+  tracks.add({ builder, source: { format: 'nmea' }, attributes: {} });
+  return { tracks, fileIssues };
 }
 
 /** Bytes of a log are taken one for one: noise on the line makes them anything. */

@@ -7,8 +7,8 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * Every placemark with a `LineString` or `Track` of a KML document, or of the main document of a KMZ archive, as a
  * recording; the lines of a `MultiGeometry` or `MultiTrack` are kept apart by `gapBefore`.
  *
- * Where no line of the document has times, points that each have a `TimeStamp` are a recording more, in order. Other points
- * are marks and are left out, as is what an archive holds beside its main document; both are said in `issues`.
+ * Where no line of the document has times, points that each have a `TimeStamp` make one more recording, in order. Other
+ * points are marks and are left out, as is what an archive holds beside its main document; both are said in `issues`.
  *
  * In a track the first `when` belongs to the first `coord` and so on; an empty one is a missing one, and where their
  * numbers differ the rest has no time, said in `issues`. A line that is laid on the ground (`clampToGround`, the default)

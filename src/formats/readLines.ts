@@ -46,20 +46,16 @@ export function readLines(data: string | Uint8Array, options: ReadLinesOptions =
   }
   const { tracks, fileIssues } = trackReaders[detected.format as LineFormat](detected.data, timeless, 'lines');
   const lines: NamedLine[] = [];
-  let single = 0;
-  tracks.forEach((track, i) => {
+  let single = tracks.short;
+  fileIssues.take(tracks.issues);
+  for (const { track, number } of tracks.whole) {
     const { builder } = track;
-    if (builder.count < 2) {
-      single++;
-      fileIssues.take(builder.issues);
-      return;
-    }
     const { lon, lat, height, gapBefore, issues } = builder.build({ name: '', source: track.source, attributes: {} });
     const starts = Array.from(gapBefore.keys()).filter((at) => at === 0 || gapBefore[at]);
     const pieces = starts.map((from, k) => ({ from, to: starts[k + 1] ?? lon.length }));
     const whole = pieces.filter(({ from, to }) => to - from >= 2);
     single += pieces.length - whole.length;
-    const name = track.name || `line ${i + 1}`;
+    const name = track.name || `line ${number}`;
     whole.forEach(({ from, to }, k) => {
       const positions: Position[] = [];
       for (let at = from; at < to; at++) {
@@ -68,7 +64,7 @@ export function readLines(data: string | Uint8Array, options: ReadLinesOptions =
       }
       lines.push({ name: whole.length === 1 ? name : `${name} ${k + 1}`, positions, issues });
     });
-  });
+  }
   if (single > 0) fileIssues.note('single-point', () => 'data', single);
   const shared = fileIssues.list();
   if (lines.length === 0) {

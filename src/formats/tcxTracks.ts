@@ -1,22 +1,23 @@
-import type { ReadFile, ReadTrack } from './gatherRecordings';
+import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { parseNoted } from './parseNoted';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import type { XmlReader } from './XmlReader';
 
 /** The activities of a training document, or with `lines` its courses too. */
 export function tcxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
   const { xml, finish } = openXml(data, 'TrainingCenterDatabase', 'TCX');
-  const tracks: ReadTrack[] = [];
+  const tracks = new Tracks();
   const fileIssues = new IssueLog();
   let courses = 0;
   const visit = (child: string) => {
     if (child === 'Activity' || (child === 'Course' && wanted === 'lines')) {
-      tracks.push(readActivity(xml, tracks.length + 1, readTime));
+      tracks.add(readActivity(xml, tracks.count + 1, readTime));
     } else if (child === 'Course') {
       courses++;
       fileIssues.note('not-recorded', () => xml.place());

@@ -11,7 +11,7 @@ export type TimeReader = (text: string, issues: IssueLog, place: () => string) =
  * Without a zone they are refused: a time that states none could be any of a day's. A local time that a change of clocks
  * repeats is the earlier, one it skips is taken with the offset before the change.
  *
- * @throws {InputError} `wrong-type` for a zone that is none
+ * @throws {InputError} `wrong-type` for an unknown zone
  */
 export function timeReader(zone: string | undefined): TimeReader {
   const toUtc = zone === undefined ? refuseLocal : localTime(zone);

@@ -31,11 +31,10 @@ const keys: OptionKeys<WriteGeoJsonOptions> = {
  * A GeoJSON document (RFC 7946): a FeatureCollection of one line for the route or line and each edge of its corridor, or
  * for each recording. Lines that cross the ±180° meridian are cut there.
  *
- * Gaps of a recording part the lines of a `MultiLineString`; `properties.coordinateProperties` holds times and qualities
- * beside the coordinates. With `matched`, the features are a point for each fix, with its `alongTrack`, `crossTrack`,
- * `distance`, `section` and `state`, and a line for each excursion; by default only of what lies between joining the route
- * and leaving it. Read back, the lines give the same columns to the last
- * digit.
+ * The gaps of a recording separate the lines of a `MultiLineString`; `properties.coordinateProperties` holds times and
+ * qualities beside the coordinates. With `matched`, the features are a point for each fix, with its `alongTrack`,
+ * `crossTrack`, `distance`, `section` and `state`, and a line for each excursion; by default only of what lies between
+ * joining the route and leaving it. Read back, the lines give the same columns to the last digit.
  *
  * @example
  * const { features } = JSON.parse(writeGeoJson([[179.9, 60], [-179.9, 60]]));

@@ -68,22 +68,20 @@ function look({ line, lon, lat }: View, alongTrack: number) {
 }
 
 /**
- * Newton from the start of the line, kept between two places of it: the only foot within half a turn of the edge's middle
- * that can be the nearest one, or the place that it lies beyond. Undefined where there may be several, or none that it
- * finds.
+ * Newton from the start of the line, kept between two places of it: the foot that is nearest on the turn it leads to, or
+ * the place that it lies beyond. Undefined where there may be several, or none that it finds.
  */
 function plainFoot(view: View, from: number, to: number): Interception | undefined {
   let alongTrack = 0;
   for (let i = 0; i < STEPS; i++) {
     const { distance, step, crossTrack } = look(view, alongTrack);
     if (!(Math.abs(crossTrack) < NEAR_POLAR)) return undefined;
-    const turns = Math.round((alongTrack + step - view.line.s13 / 2) / (2 * HALF_TURN));
-    const foot = alongTrack + step - turns * 2 * HALF_TURN;
+    const foot = alongTrack + step;
     const place = Math.min(Math.max(foot, from), to);
     if (Math.abs(foot - place) > SAME) {
       if (place === alongTrack) {
-        // away from the foot the distance grows for half a turn: past that the other end could be the nearer one
-        if (Math.abs(foot - (from + to - place)) > HALF_TURN - STRIDE) return undefined;
+        // away from the foot the distance grows for half a turn: past that the other end, further on, could be the nearer one
+        if (Math.abs(foot - place) + view.line.s13 > HALF_TURN - STRIDE) return undefined;
         return { alongTrack, crossTrack: distance, beyond: place === from ? 'start' : 'end' };
       }
     } else if (

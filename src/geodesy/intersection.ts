@@ -30,8 +30,8 @@ const CLEARLY_CROSSING = 1e-5;
 /**
  * The crossing of the endless geodesics `a`–`b` and `c`–`d` that is closest to both edges.
  *
- * - Geodesics cross again and again round the ellipsoid; taken is the crossing with the smallest sum of the along-track
- *   distances from the middles of the two edges. Where the edges themselves cross, it is that crossing.
+ * - Geodesics cross again and again round the ellipsoid; the one taken has the smallest sum of along-track distances from
+ *   the middles of the two edges. Where the edges themselves cross, it is that crossing.
  * - `undefined` where an edge has no direction (its ends the same) or lies along the geodesic of the other, to within
  *   2e-8 m: then they meet nowhere or everywhere.
  *
@@ -40,8 +40,8 @@ const CLEARLY_CROSSING = 1e-5;
  * intersection([0, 0], [1, 0], [3, 0], [2, 0]) // → undefined
  *
  * @throws {InputError} a position not on the globe
- * @remarks Converged to 1e-9 m; where lines cross at a small angle the crossing is known as much worse along them as the
- * angle is small. 3–5 rounds of one inverse and two direct solutions each; far crossings take up to five searches.
+ * @remarks Converged to 1e-9 m; along lines that cross at a small angle the crossing is less sure by one over the sine of
+ * that angle. 3–5 rounds of one inverse and two direct solutions each; far crossings take up to five searches.
  * @see Karney, Geodesic intersections, J. Surv. Eng. 150 (2024), arXiv:2308.00495
  * @see Baselga & Martínez-Llario, Stud. Geophys. Geod. 62 (2018), doi:10.1007/s11200-017-1020-z
  */

@@ -1,7 +1,8 @@
 /**
  * Indices of the points that a drawn line can't do without: every other lies within `tolerance` of the line through these.
  *
- * The first and the last always stay; none of no points. Coordinates are plane, tolerance in their unit.
+ * The first and the last always stay; for no points the list is empty. Coordinates are plane, the tolerance is in their
+ * unit.
  *
  * @remarks n log n as a rule, quadratic for a line that coils.
  * @see Douglas, Peucker, Algorithms for the reduction of the number of points, Cartographica 10 (1973)

@@ -1,11 +1,11 @@
-/** Numbers that wait, the one of the least key first: a binary heap in columns that only grow. */
+/** Numbers that wait, the one with the least key first: a binary heap in columns that only grow. */
 export class PriorityQueue {
   /** How many wait. */
   size = 0;
   #keys = new Float64Array(64);
   #entries = new Float64Array(64);
 
-  /** The least key; of no meaning when none waits. */
+  /** The least key; meaningless when nothing waits. */
   get least(): number {
     return this.#keys[0];
   }
@@ -26,7 +26,7 @@ export class PriorityQueue {
     entries[at] = entry;
   }
 
-  /** Takes out the one of the least key. */
+  /** Takes out the one with the least key. */
   pop(): number {
     const keys = this.#keys;
     const entries = this.#entries;

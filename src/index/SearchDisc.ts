@@ -3,13 +3,16 @@ import { RADIAN } from '../geodesy';
 const HALF_RADIAN = RADIAN / 2;
 
 /**
- * A sphere of this radius, carrying the same longitudes and latitudes, has nowhere a longer metric than WGS 84: the
- * ellipsoid's smallest radius of curvature a(1 − e²), a millionth taken off for rounding. Distances on it bound the
- * true ones from below by at most 1 %.
+ * A sphere of this radius, carrying the same longitudes and latitudes, nowhere measures a length greater than WGS 84 does:
+ * the ellipsoid's smallest radius of curvature a(1 − e²), a millionth taken off for rounding. Distances on it fall short of
+ * the true ones, by 1 % at the most.
  */
 const SMALLEST_RADIUS = 6335439.327 * (1 - 1e-6);
 
-/** Numbers a box: middle and half width in longitude, middle and half height in latitude, degrees; least cosine of latitude. */
+/**
+ * Numbers for each box: middle and half width in longitude, middle and half height in latitude, degrees; least cosine of
+ * latitude.
+ */
 export const BOX = 5;
 
 /**

@@ -22,7 +22,7 @@ interface TreeNode extends BBox {
  * hold longitude and latitude, the poleward bulge of each geodesic included.
  */
 export class SegmentBoxes {
-  /** {@link BOX} numbers an entry. */
+  /** {@link BOX} numbers for each entry. */
   readonly boxes: Float64Array;
   /** Degrees that the edges of a leaf reach at most beyond the latitudes of their vertices. */
   readonly bulge: Float64Array;

@@ -10,7 +10,7 @@ const TIE = 1e-6;
 /** Less than this, in degrees, is rounding: a ten-millionth of a metre. */
 const SAME = 1e-12;
 
-/** Degrees up to which the segment last found is a good one to begin with: some 200 m, less for high latitudes. */
+/** Degrees up to which the segment last found is a good one to begin with: some 200 m, less at high latitudes. */
 const NEARBY = 2e-3;
 
 /**

@@ -66,7 +66,7 @@ export interface RouteIndex {
    * both.map((place) => place.crossTrack) // → [-11.13…, 11.13…]
    *
    * @throws {InputError} a position not on the globe; `maxDistance` missing or negative
-   * @remarks Costs some microseconds for each segment within the distance.
+   * @remarks A few microseconds for each segment within the distance.
    */
   candidates(position: Position, options: CandidatesOptions): RoutePlace[];
   /**

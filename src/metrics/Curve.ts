@@ -1,5 +1,4 @@
-import { EdgeBoxes } from './EdgeBoxes';
-import type { Vertices } from './Vertices';
+import { EdgeBoxes, type Vertices } from '../index';
 
 /**
  * No edge of a {@link Curve} is longer, in metres. Its chord runs up to 20 mm under the surface; what a distance to it leaves

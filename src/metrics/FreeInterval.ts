@@ -1,6 +1,5 @@
 import { ECCENTRICITY2, MEAN_RADIUS, SEMI_MAJOR } from '../geodesy';
-import { surfaceDistance } from './surfaceDistance';
-import type { Vertices } from './Vertices';
+import { surfaceDistance, type Vertices } from '../index';
 
 // Smallest radius of curvature, b² / a. No distance is longer than the one its chord has on a sphere of this radius.
 const SMALLEST_RADIUS = SEMI_MAJOR * (1 - ECCENTRICITY2);

@@ -44,7 +44,9 @@ export interface AreaBetween {
  *
  * @throws {InputError} columns that are not those of a placed recording
  * @remarks The curvature term is that of the route's own vertices, each a turn in place; it needs offsets smaller than the
- * radius on the inside of a turn. An exact reversal has no side and adds no term. O(n log n).
+ * radius on the inside of a turn. An exact reversal has no side and adds no term. n log n, and a step more for
+ * each two fixes between which another pass lies: for a recording back and forth over one stretch it grows with the number
+ * of passes as well.
  * @see Weyl, On the volume of tubes, Am. J. Math. 61 (1939), doi:10.2307/2371513
  */
 export function areaBetween(

@@ -1,7 +1,6 @@
-import { PriorityQueue } from '../index';
+import { PriorityQueue, type Vertices } from '../index';
 import { CellSet } from './CellSet';
 import { greedyWalk } from './greedyWalk';
-import type { Vertices } from './Vertices';
 
 // So many vertices to either side of the worst pair of a greedy walk bound the level from below.
 const AROUND = 32;

@@ -1,9 +1,8 @@
 import { Geodesic, WGS84 } from '../geodesy';
+import { latitudeOf, longitudeOf, Vertices, verticesOf } from '../index';
 import { type Line, lineOf } from '../model';
 import { Curve, MAX_EDGE } from './Curve';
 import { cutEdges } from './cutEdges';
-import { latitudeOf, longitudeOf } from './surfaceDistance';
-import { Vertices, verticesOf } from './Vertices';
 
 /**
  * The curve of a line: edges over {@link MAX_EDGE} cut along their geodesic, gaps either `open` (no edge) or `joined`.

@@ -1,6 +1,6 @@
+import { Vertices } from '../index';
 import { InputError } from '../model';
 import { Curve } from './Curve';
-import { Vertices } from './Vertices';
 
 const MAX_PIECES = 5_000_000;
 

@@ -1,6 +1,6 @@
+import { verticesOf } from '../index';
 import { type Line, lineOf } from '../model';
 import { bottleneck } from './bottleneck';
-import { verticesOf } from './Vertices';
 
 /**
  * Discrete Fréchet distance in metres: the shortest leash with which two walkers can hop along the **vertices** of `a`

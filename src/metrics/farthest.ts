@@ -1,8 +1,8 @@
 import type { Position } from 'geojson';
+import { positionOf } from '../index';
 import { bulge } from './bulge';
 import type { Curve } from './Curve';
 import type { NearestEdge } from './NearestEdge';
-import { positionOf } from './surfaceDistance';
 
 // How much the true maximum may exceed the one found, metres.
 const TOLERANCE = 1e-7;

@@ -1,4 +1,4 @@
-import type { Vertices } from './Vertices';
+import type { Vertices } from '../index';
 
 /** The longest leash of a walk: its square, and the pair of vertices that it held together. */
 export interface GreedyWalk {

@@ -1,5 +1,5 @@
+import { verticesOf } from '../index';
 import type { Route } from '../model';
-import { verticesOf } from './Vertices';
 
 /** At each vertex of a route how much it turns there, radians, to the left positive; 0 at the ends and at an exact reversal. */
 export function turnsOf(route: Route): Float64Array {

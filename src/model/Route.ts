@@ -49,6 +49,16 @@ export interface ProvenanceStretch extends Provenance {
   readonly to: Size;
 }
 
+/** A stretch authored as laps. */
+export interface Laps {
+  /** Metres along-track where the first begins. */
+  readonly from: number;
+  /** Metres along-track where the last ends. */
+  readonly to: number;
+  /** How many; no whole number where the stretch was cut. */
+  readonly count: number;
+}
+
 /**
  * The reference line: densified along geodesics of WGS 84, measured, divided into sections. Built once, never changed.
  */
@@ -71,6 +81,8 @@ export interface Route {
   readonly marks: readonly Mark[];
   /** The stretches that are arcs, in order. */
   readonly arcs: readonly Arc[];
+  /** The stretches that are laps, in order. */
+  readonly laps: readonly Laps[];
   /** The stretches whose source was stated, in order. */
   readonly provenance: readonly ProvenanceStretch[];
   /** Stated lateral uncertainty (95 %) at each vertex in metres; NaN where unstated. */

@@ -44,6 +44,8 @@ export interface RouteWarning {
   readonly reason: RouteWarningReason;
   readonly from: number;
   readonly to: number;
+  /** How many times it is so, where that is more than can be told one by one: crossings, passes of one stretch. */
+  readonly count?: number;
   /** A whole sentence. */
   readonly message: string;
 }

@@ -27,6 +27,37 @@ export interface AmbiguousStretch {
   readonly shift: number;
 }
 
+/**
+ * A place where the body went on at another part of the route: a stretch was left out, or is gone over again. Where it was seen
+ * off the route in between, its state says so instead.
+ */
+export interface Skip {
+  /** The first fix after it. */
+  readonly fix: number;
+  /** Metres along the route of the last fix before it and of the first after it. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * What is wrong with a recording as a whole.
+ *
+ * - `against-route`: it was recorded against the direction of the route; its fixes are placed so, right and left being those
+ *   of the route
+ * - `untrusted-clock`: one fix in a hundred or more shares its time with another or has an earlier one than those before it;
+ *   order and displacement place these as they do without times, with a confidence of 0.95 at most
+ */
+export type SnapIssueReason = 'against-route' | 'untrusted-clock';
+
+/** Something that is wrong with a recording as a whole. */
+export interface SnapIssue {
+  readonly reason: SnapIssueReason;
+  /** Whole sentences. */
+  readonly message: string;
+  /** How many fixes it concerns. */
+  readonly fixes: number;
+}
+
 /** A recording placed on a route: the columns of its {@link RoutePlace}s, one entry for each fix. */
 export interface Snapped {
   /**
@@ -46,4 +77,7 @@ export interface Snapped {
   /** 0–1: how sure it is that the fix lies on this part of the route. */
   readonly confidence: Float32Array;
   readonly ambiguous: readonly AmbiguousStretch[];
+  /** In the order of the fixes. */
+  readonly skips: readonly Skip[];
+  readonly issues: readonly SnapIssue[];
 }

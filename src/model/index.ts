@@ -30,3 +30,4 @@ export * from './RouteWarning';
 export * from './Snapped';
 export * from './Stretch';
 export * from './sectionAt';
+export * from './withoutEnd';

@@ -36,7 +36,10 @@ function checkedColumns(line: unknown, argument: string): LineColumns {
   checkColumns(line, argument, rule, ['lon', 'lat'], ['gapBefore']);
   const { lon, lat } = line as LineColumns;
   for (let i = 0; i < lon.length; i++) {
-    if (!(Math.abs(lon[i]) <= 540 && Math.abs(lat[i]) <= 90)) checkCoordinates(lon[i], lat[i], `${argument}[${i}]`);
+    if (Math.abs(lon[i]) <= 540 && Math.abs(lat[i]) <= 90) continue;
+    // longitudes of a route run on, turn after turn: each lies beside the one before
+    if (i > 0 && Math.abs(lon[i] - lon[i - 1]) <= 180 && Math.abs(lat[i]) <= 90) continue;
+    checkCoordinates(lon[i], lat[i], `${argument}[${i}]`);
   }
   return line as LineColumns;
 }

@@ -66,7 +66,8 @@ const ON_END = 1e-3;
  * shown.time // → [0, 60000]
  * shown.issues[shown.issues.length - 1].reason // → 'cut-off-route'
  *
- * @throws {InputError} `too-few` when fewer than 2 fixes are left; unknown options; zones that are none
+ * @throws {InputError} `too-few` when fewer than 2 fixes are left; unknown options; a zone that is neither a disc nor a
+ * polygon
  * @remarks Tracks that end on a circle give its centre away: see {@link drawZone}. Even so a place can be told from what is
  * published if it alone explains where a track begins; prefer the extent of the route.
  */

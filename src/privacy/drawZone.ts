@@ -1,11 +1,11 @@
 import type { Position } from 'geojson';
-import { checkNumber, checkOptions, checkPosition } from '../model';
+import { checkNumber, checkOptions, checkPosition, InputError } from '../model';
 
 /** A disc to be kept out of what is published. */
 export interface DiscZone {
   /** The place to hide. */
   readonly centre: Position;
-  /** Metres around it that are hidden at least. */
+  /** At least so many metres around it are hidden. */
   readonly radius: number;
   /**
    * Where the centre of what is really cut out lies from the place: azimuth in degrees, distance in metres. The disc cut
@@ -16,7 +16,7 @@ export interface DiscZone {
 
 /** Options of {@link drawZone}. */
 export interface DrawZoneOptions {
-  /** Metres around the place that are hidden at least. */
+  /** At least so many metres around the place are hidden. */
   readonly radius: number;
   /** Numbers in [0, 1). @defaultValue the platform's cryptographic generator */
   readonly random?: () => number;
@@ -32,7 +32,7 @@ export interface DrawZoneOptions {
  * const { offset } = drawZone([5, 60], { radius: 200, random: () => 0.4 });
  * offset // → { azimuth: 144, distance: 100 }
  *
- * @throws {InputError} a position not on the globe, or a radius not above 0
+ * @throws {InputError} a position not on the globe, a radius not above 0, or a `random` that gives no number from 0 to 1
  * @remarks Offset uniform in azimuth, and between 0.3 and 0.8 radii in distance: common practice, no source.
  */
 export function drawZone(place: Position, options: DrawZoneOptions): DiscZone {
@@ -40,8 +40,16 @@ export function drawZone(place: Position, options: DrawZoneOptions): DiscZone {
   checkPosition(place, 'place');
   const radius = checkNumber(options?.radius, 'options.radius', { above: 0 });
   const { random = unforeseeable } = options;
-  const azimuth = random() * 360;
-  return { centre: [...place], radius, offset: { azimuth, distance: radius * (0.3 + 0.5 * random()) } };
+  if (typeof random !== 'function') {
+    throw new InputError({ reason: 'wrong-type', argument: 'options.random', rule: 'a function', value: random });
+  }
+  const draw = () => {
+    const drawn = checkNumber(random(), 'options.random()', { min: 0, max: 1 });
+    // 1 is none of the numbers asked for, and as good as 0
+    return drawn === 1 ? 0 : drawn;
+  };
+  const azimuth = draw() * 360;
+  return { centre: [...place], radius, offset: { azimuth, distance: radius * (0.3 + 0.5 * draw()) } };
 }
 
 function unforeseeable(): number {

@@ -11,7 +11,7 @@ export type Zone = DiscZone | Polygon | readonly Position[];
  * The function that tells whether a position lies in a zone. Edges of polygons are straight in degrees, their boundary
  * belongs to them.
  *
- * @throws {InputError} a zone that is none
+ * @throws {InputError} what is neither a disc nor a polygon
  */
 export function insideZone(zone: Zone, argument: string): (lon: number, lat: number) => boolean {
   if (typeof zone === 'object' && zone !== null && 'centre' in zone) return insideDisc(zone, argument);

@@ -11,7 +11,7 @@ import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
 import { showList, showMetres } from './showFigures';
 
-/** How many times too wide the offsets must be drawn to be seen: 95 % of them within a sixteenth of the map. */
+/** How many times their true size the offsets must be drawn to be seen: 95 % of them within a sixteenth of the map. */
 export function ribbonExaggeration(model: ReportModel, plane: RoutePlane): number {
   const sizes = model.strands.flatMap(({ recording }) =>
     recording.offsets.flatMap((n) => (n === null ? [] : Math.abs(n))),
@@ -22,7 +22,7 @@ export function ribbonExaggeration(model: ReportModel, plane: RoutePlane): numbe
 }
 
 /**
- * The route from above with one receiver's offsets drawn too wide, as a ribbon on the side it strayed to: errors of metres
+ * The route from above with one receiver's offsets exaggerated, as a ribbon on the side it strayed to: errors of metres
  * can't be seen on a plan of kilometres.
  */
 export function drawRibbon(

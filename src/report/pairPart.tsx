@@ -74,7 +74,10 @@ function atLeastOne({ summary, assessments }: ReportModel): Content {
   );
 }
 
-/** Stretches on which two receivers are the other way round than on the whole route: an order of the whole says little there. */
+/**
+ * Stretches on which two receivers are the other way round than on the whole route: the order on the whole route says
+ * little there.
+ */
 function turnedRound({ summary }: ReportModel): Content {
   const pairs = new Map<string, string[]>();
   for (const { section, first, second } of summary?.flips ?? []) {

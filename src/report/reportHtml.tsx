@@ -21,9 +21,9 @@ export interface ReportHtmlOptions {
 }
 
 /**
- * A report as one HTML file that opens from disk and asks for nothing from outside: findings in words first, what is not
- * shown said so; figures by stretch and receiver with their intervals and ties; the route from above with the worst places
- * numbered, left and right along the route, offsets drawn too wide, each stretch by itself, turns, pairs, lengths, what was
+ * A report as one HTML file that opens from disk and requests nothing: findings in words first, what could not be shown
+ * included; figures by stretch and receiver with their intervals and ties; the route from above with the worst places
+ * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, pairs, lengths, what was
  * recorded, doubt in the reference, method and cautions.
  *
  * Light or dark as the reader prefers, from 320 px to a wide screen, on paper, by keyboard and read aloud. A small script

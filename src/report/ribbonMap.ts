@@ -9,15 +9,18 @@ import { standaloneSvg } from './standaloneSvg';
 export interface RibbonMapOptions {
   /** Pixels, 240 to 10 000. @defaultValue 900 */
   readonly width?: number;
-  /** How many times too wide the offsets are drawn, 1 to 1000. @defaultValue so that most of them fill a sixteenth of the map */
+  /**
+   * How many times their true size the offsets are drawn, 1 to 1000. @defaultValue so that most of them fill a sixteenth of
+   * the map
+   */
   readonly exaggeration?: number;
   /** Only this receiver's. @defaultValue all in one map */
   readonly receiver?: string;
 }
 
 /**
- * The route from above with the offsets drawn too wide, as an SVG document: errors of a few metres that a plan of
- * kilometres can't show, each on its side of the line.
+ * The route from above with the offsets exaggerated, as an SVG document: errors of a few metres that a plan of kilometres
+ * can't show, each on its side of the line.
  *
  * @param assessments - one assessment, or several of the same route
  * @throws {InputError} no assessment, assessments of different routes, an unknown receiver, a number outside its range

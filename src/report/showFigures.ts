@@ -5,9 +5,17 @@ const joint = '\u00A0';
 function digits(value: number, decimals: number): string {
   const text = Math.abs(value).toFixed(decimals);
   const [whole, fraction] = text.split('.');
-  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, '\u202F') : whole;
+  const grouped = whole.length > 4 ? inThrees(whole) : whole;
   const sign = value < 0 && Number(text) !== 0 ? minus : '';
   return sign + grouped + (fraction === undefined ? '' : `.${fraction}`);
+}
+
+/** Digits in groups of three from the right. */
+function inThrees(whole: string): string {
+  const first = whole.length % 3;
+  const groups = first === 0 ? [] : [whole.slice(0, first)];
+  for (let at = first; at < whole.length; at += 3) groups.push(whole.slice(at, at + 3));
+  return groups.join('\u202F');
 }
 
 /** Decimals that an offset deserves: tenths below 100 m. */

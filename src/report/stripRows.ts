@@ -1,3 +1,4 @@
+import { withoutEnd } from '../model';
 import type { ReportModel } from './reportModel';
 import type { StripRow } from './StripView';
 import { showCount } from './showFigures';
@@ -37,5 +38,6 @@ function nobody(from: number, to: number): StripRow {
 
 /** A section's name without its lap: "stand, lap 2" is "stand". */
 export function lapBase(name: string): string {
-  return name.replace(/[\s,(]*\blap \d+\)?$/i, '');
+  const lap = /\blap \d+\)?$/i.exec(name);
+  return lap === null ? name : withoutEnd(name.slice(0, lap.index), /[\s,(]/);
 }

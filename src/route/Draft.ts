@@ -36,6 +36,10 @@ export interface Draft {
   /** The line that the pen is beside, when the last call that drew followed one. */
   followed?: Followed;
   readonly sections: DraftSection[];
+  /** Names of sections with their lap, as JSON: no two have the same. */
+  readonly sectionNames: Set<string>;
+  /** Index of the section that is open; -1 none. */
+  openSection: number;
   readonly marks: DraftMark[];
   readonly provenances: Provenance[];
   /** Index of the provenance in force; -1 none. */
@@ -43,8 +47,10 @@ export interface Draft {
   readonly warnings: DraftWarning[];
   /** Positions given by the author, in order, and whether they have fewer than 6 decimals. */
   readonly authored: { readonly node: number; readonly coarse: boolean }[];
-  /** Nodes where a lap begins or ends. */
+  /** Nodes where a lap begins or ends, inner laps before the outer one that they are part of. */
   readonly laps: { readonly fromNode: number; readonly toNode: number; readonly lap: number }[];
+  /** Nodes where the first of several laps begins and the last ends. */
+  readonly lapRuns: { readonly fromNode: number; readonly toNode: number; readonly count: number }[];
 }
 
 /** Where the pen is; undefined before the start. */

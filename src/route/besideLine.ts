@@ -16,7 +16,7 @@ export function besideLine(line: readonly Position[], right: number): BesideLine
 
 /**
  * The places beside one place of the source, given as vertex index and fraction of the edge after it: the vertices made
- * there, several round a corner; else the point straight beside it, or where the trim of a corner near by ends.
+ * there, several round a corner; else the point straight beside it, or where the trim of a nearby corner ends.
  */
 export function placesBeside(
   { line, vertices, source }: BesideLine,

@@ -78,12 +78,15 @@ export function compileRecipe(recipe: RouteRecipe, path?: string): Route {
   const draft: Draft = {
     pieces: [],
     sections: [],
+    sectionNames: new Set(),
+    openSection: -1,
     marks: [],
     provenances: [],
     origin: -1,
     warnings: [],
     authored: [],
     laps: [],
+    lapRuns: [],
   };
   drawSteps(draft, recipe.steps, `${within}steps`);
   if (draft.pieces.length === 0) {
@@ -98,7 +101,10 @@ export function compileRecipe(recipe: RouteRecipe, path?: string): Route {
   const laid = layVertices(rounded, draft, { maxSpacing, maxSagitta, lateral95 });
   const sections = placeSections(draft, laid, halfWidth);
   const marks = placeMarks(draft, laid);
-  return withWarnings({ ...(name === undefined ? {} : { name }), ...laid.columns, sections, marks, recipe }, () =>
+  const laps = draft.lapRuns
+    .map(({ fromNode, toNode, count }) => ({ from: laid.alongNode[fromNode], to: laid.alongNode[toNode], count }))
+    .sort((a, b) => a.from - b.from || a.to - b.to);
+  return withWarnings({ ...(name === undefined ? {} : { name }), ...laid.columns, sections, marks, laps, recipe }, () =>
     drawnWarnings(draft, rounded, laid.alongNode),
   );
 }

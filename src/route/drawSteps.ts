@@ -69,6 +69,9 @@ const stepKeys: { [C in DrawnCall]: MemberKeys<StepOf<C>> } = {
 /** Calls that draw away from a line that was followed. */
 const LEAVES_LINE: ReadonlySet<string> = new Set(['start', 'lineTo', 'lineBy', 'arc', 'uTurn']);
 
+/** More sections and marks than this are a slip of the count, not a route. */
+const MAX_NAMES = 1e6;
+
 /** Metres: a straight line longer than this to a line that is followed, besides crossing from side to side, may be a leg forgotten. */
 const BRIDGE = 10;
 
@@ -177,8 +180,8 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       addSection(draft, step, call, lap);
       break;
     case 'endSection':
-      if (!draft.sections.some(({ toNode }) => toNode === undefined)) refuseMisplaced(call, 'after section', step.call);
-      closeSections(draft, 0);
+      if (draft.openSection === -1) refuseMisplaced(call, 'after section', step.call);
+      closeSection(draft, 0);
       break;
     case 'mark': {
       checkString(step.name, `${call} name`, { min: 1 });
@@ -191,11 +194,14 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
     case 'laps': {
       checkNumber(step.count, `${call} count`, { min: 1, integer: true });
       const before = draft.pieces.length;
+      const named = namedIn(draft);
       for (let k = 1; k <= step.count; k++) {
         drawLap(draft, step.steps, path, lap === undefined ? k : (lap - 1) * step.count + k);
         // Told by the first lap: the rest would take all memory first.
         checkVertexCount((draft.pieces.length - before) * (step.count / k));
+        checkNameCount((namedIn(draft) - named) * (step.count / k), call);
       }
+      draft.lapRuns.push({ fromNode: before, toNode: draft.pieces.length, count: step.count });
       break;
     }
     case 'outAndBack': {
@@ -208,7 +214,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       const opened = draft.sections.length;
       drawSteps(draft, step.steps, `${path}.steps`, lap);
       if (draft.pieces.length === fromNode) refuseMisplaced(call, 'of at least one leg', step.steps.length);
-      closeSections(draft, opened);
+      closeSection(draft, opened);
       drawReturn(draft, fromNode, opened, step.returnBeside);
       draft.followed = undefined;
       break;
@@ -226,6 +232,17 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
   }
 }
 
+function namedIn({ sections, marks }: Draft): number {
+  return sections.length + marks.length;
+}
+
+/** Refuses more sections and marks than a route can have. */
+function checkNameCount(count: number, call: string): void {
+  if (count <= MAX_NAMES) return;
+  const rule = `up to ${MAX_NAMES} sections and marks in all its laps`;
+  throw new InputError({ reason: 'too-large', argument: call, rule, value: count });
+}
+
 function drawLap(draft: Draft, steps: readonly RecipeStep[], path: string, lap: number): void {
   const fromNode = draft.pieces.length;
   const from = penOf(draft);
@@ -233,7 +250,7 @@ function drawLap(draft: Draft, steps: readonly RecipeStep[], path: string, lap: 
   drawSteps(draft, steps, `${path}.steps`, lap);
   const toNode = draft.pieces.length;
   if (toNode === fromNode) refuseMisplaced(`${path} laps`, 'of at least one leg', steps.length);
-  closeSections(draft, opened);
+  closeSection(draft, opened);
   draft.laps.push({ fromNode, toNode, lap });
   const apart = linePiece(from ?? draft.start!, penOf(draft)!, false, -1).length;
   if (apart > OPEN_LAP) {
@@ -241,9 +258,11 @@ function drawLap(draft: Draft, steps: readonly RecipeStep[], path: string, lap: 
   }
 }
 
-/** Ends every section opened since, at the pen. */
-function closeSections(draft: Draft, since: number): void {
-  for (const section of draft.sections.slice(since)) section.toNode ??= draft.pieces.length;
+/** Ends the open section at the pen, if it is one of those from the index `since` on. */
+function closeSection(draft: Draft, since: number): void {
+  if (draft.openSection < since) return;
+  draft.sections[draft.openSection].toNode = draft.pieces.length;
+  draft.openSection = -1;
 }
 
 function addSection(draft: Draft, step: StepOf<'section'>, call: string, lap: number | undefined): void {
@@ -251,11 +270,14 @@ function addSection(draft: Draft, step: StepOf<'section'>, call: string, lap: nu
   checkSection(step, call);
   const placed = step.from !== undefined || step.inside !== undefined;
   const { call: _, ...section } = step;
-  if (draft.sections.some((other) => other.name === step.name && other.lap === lap)) {
-    refuseMisplaced(`${call} name`, 'one not used before', step.name);
-  }
+  const key = JSON.stringify([step.name, lap]);
+  if (draft.sectionNames.has(key)) refuseMisplaced(`${call} name`, 'one not used before', step.name);
+  draft.sectionNames.add(key);
   const node = draft.pieces.length;
-  if (!placed) closeSections(draft, 0);
+  if (!placed) {
+    closeSection(draft, 0);
+    draft.openSection = draft.sections.length;
+  }
   draft.sections.push({
     ...section,
     call,

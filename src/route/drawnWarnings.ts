@@ -14,7 +14,7 @@ const SPIKE_LEG = 30;
 /** Metres: a leg longer than this is a corner forgotten, or needs saying that it is none. */
 const LONG_LEG = 5000;
 
-/** What the calls themselves give cause to: these warnings stay with the line whatever is made of it. */
+/** What the calls themselves give cause for: these warnings stay with the line whatever is made of it. */
 export function drawnWarnings(
   draft: Draft,
   { tight, sharp }: RoundedLine,
@@ -30,10 +30,10 @@ export function drawnWarnings(
   const warnings = draft.warnings.map(({ reason, fromNode, toNode, message }) =>
     stretch(reason, fromNode, toNode, message),
   );
+  let k = 0;
   for (const [first, last] of runsOf(tight.map(({ node }) => node))) {
-    const radius = Math.min(
-      ...tight.filter(({ node }) => node >= first && node <= last).map((corner) => corner.radius),
-    );
+    let radius = Number.POSITIVE_INFINITY;
+    for (; k < tight.length && tight[k].node <= last; k++) radius = Math.min(radius, tight[k].radius);
     const message = `Legs are too short for the corner radius; corners are rounded with as little as ${radius.toFixed(2)} m.`;
     warnings.push(stretch('tight-corner', first, last, message));
   }

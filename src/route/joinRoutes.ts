@@ -69,6 +69,7 @@ export function joinRoutes(a: Route, b: Route, options: JoinRoutesOptions = {}):
     sections: nameApart([...first.sections, ...second.sections]),
     marks: [...first.marks, ...second.marks],
     arcs: [...first.arcs, ...second.arcs],
+    laps: [...first.laps, ...second.laps],
     provenance: [...first.provenance, ...second.provenance],
     lateral95: concat(a.lateral95, b.lateral95),
     recipe: derivedRecipe({

@@ -1,6 +1,6 @@
 import type { Route } from '../model';
 
-type Stretches = Pick<Route, 'sections' | 'marks' | 'arcs' | 'provenance'>;
+type Stretches = Pick<Route, 'sections' | 'marks' | 'arcs' | 'laps' | 'provenance'>;
 
 /** How along-track on one route becomes along-track on another that is made of it. */
 export type AlongMap = (alongTrack: number) => number;
@@ -39,6 +39,7 @@ export function mapAlong(route: Stretches, map: AlongMap, kept: readonly [number
       .map((mark) => ({ ...mark, alongTrack: map(mark.alongTrack) }))
       .sort((a, b) => a.alongTrack - b.alongTrack),
     arcs: mapStretches(route.arcs, map, kept, (arc, share) => ({ ...arc, length: arc.length * share })),
+    laps: mapStretches(route.laps, map, kept, (laps, share) => ({ ...laps, count: laps.count * share })),
     provenance: mapStretches(route.provenance, map, kept),
   };
 }

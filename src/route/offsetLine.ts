@@ -15,7 +15,7 @@ export interface OffsetLine {
   readonly smooth: boolean[];
   /** Stretches of the source, as in `source`, whose bends are too tight for the offset: nothing beside them is kept. */
   readonly wide: [from: number, to: number][];
-  /** Metres beside the source: less than asked where its bends would have left nothing. */
+  /** Metres beside the source: less than asked where its bends would have left nothing, 0 where it is hardly a line. */
   readonly metres: number;
 }
 
@@ -63,6 +63,8 @@ export function offsetLine(
     index.push(from);
     from = i;
   }
+  // nearer together than a direction can be told: nothing lies beside
+  if (edges.length === 0) return unmoved(line);
   index.push(from);
   const original = (at: number) => {
     const edge = Math.floor(at);
@@ -74,7 +76,7 @@ export function offsetLine(
     edges[edges.length - 1] = { ...edges[edges.length - 1], endAzimuth: ends[1] };
   }
   const offset = ends === undefined && isClosed(edges) ? offsetRing : offsetOpen;
-  for (let distance = metres; ; distance /= 2) {
+  for (let distance = metres; distance > SAME_POINT; distance /= 2) {
     const beside = offset(edges, right, distance, join);
     // A line without bends always leaves one, and so does any line near enough to it.
     if (beside === undefined) continue;
@@ -88,12 +90,21 @@ export function offsetLine(
       metres: distance,
     };
   }
+  return unmoved(line);
+}
+
+/** The line itself, where nothing can be beside it. */
+function unmoved(line: readonly Position[]): OffsetLine {
+  const source = [...line.keys()];
+  return { vertices: [...line], source, smooth: line.map(() => false), wide: [[0, line.length - 1]], metres: 0 };
 }
 
 /** Whether the line ends where it began, and runs on there rather than turning round. */
 function isClosed(edges: readonly LinePiece[]): boolean {
   const [first, last] = [edges[0], edges[edges.length - 1]];
   if (apart(last.to, first.from) > CLOSED) return false;
+  // a short line ends near its start without coming back to it
+  if (!edges.some(({ to }) => apart(to, first.from) > CLOSED)) return false;
   return Math.abs(turnBetween(last.endAzimuth, first.startAzimuth)) < U_TURN_AT_START;
 }
 

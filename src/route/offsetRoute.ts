@@ -32,7 +32,7 @@ export interface OffsetRouteOptions extends Beside {
  *
  * A U-turn is gone round at its tip by a semicircle, on either side. Where bends are too tight for the offset, what would
  * be nearer than asked is cut away, with a `wide-offset` warning; where nothing would remain, it runs at
- * half the distance, or half of that. Only the bend itself counts, as far along as half a circle of that radius: beside
+ * half the distance, or half of that; a route of a micrometre, which has no direction, stays where it is. Only the bend itself counts, as far along as half a circle of that radius: beside
  * another passage of the route, as in a crossing, the line is not cut. A closed line gives a closed line, unless it turns by more than 150° at its start.
  *
  * @example
@@ -58,7 +58,8 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
   const sourceAt = (alongTrack: number) => {
     const segment = segmentAt(route.alongTrack, alongTrack);
     const begin = route.alongTrack[segment];
-    return segment + (alongTrack - begin) / (route.alongTrack[segment + 1] - begin);
+    const length = route.alongTrack[segment + 1] - begin;
+    return segment + (length > 0 ? (alongTrack - begin) / length : 1);
   };
   const map = (alongTrack: number) => besideSource(sourceAt(alongTrack), source, columns.alongTrack);
   const { arcs, ...carried } = mapAlong(route, map, [0, route.length]);
@@ -72,7 +73,7 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
     ...columns,
     ...carried,
     arcs: arcs.flatMap((arc) => {
-      const radius = arc.radius + (arc.turn === side ? -metres : metres);
+      const radius = arc.radius + (arc.turn === side ? -kept : kept);
       return radius > 0 ? [{ ...arc, radius, length: (arc.length * radius) / arc.radius }] : [];
     }),
     lateral95: Float64Array.from(source, (at) => route.lateral95[Math.floor(at)]),

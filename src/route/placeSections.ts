@@ -1,7 +1,9 @@
+import { bisector } from 'd3-array';
 import { InputError, type Section } from '../model';
 import type { Draft } from './Draft';
 import type { LaidLine } from './layVertices';
 import { stretchesInside } from './stretchesInside';
+import { uniqueNames } from './uniqueNames';
 
 /**
  * The sections in order along the route: opened by calls, placed from–to, and those of areas.
@@ -13,6 +15,7 @@ export function placeSections(
   { columns, alongNode }: LaidLine,
   halfWidth: number | undefined,
 ): Section[] {
+  const lapAt = lapsOf(draft, alongNode);
   const sections = draft.sections.flatMap((section): Section[] => {
     const { name, environment, lap } = section;
     const width = section.halfWidth ?? halfWidth;
@@ -27,12 +30,8 @@ export function placeSections(
         draft.warnings.push({ reason: 'empty-section', fromNode: 0, toNode: 0, message });
       }
       return stretches.map(([from, to]) => {
-        const middle = (from + to) / 2;
-        const around = draft.laps.filter(
-          ({ fromNode, toNode }) => alongNode[fromNode] <= middle && middle < alongNode[toNode],
-        );
-        // Inner laps are drawn before the outer one ends.
-        return { name, from, to, ...rest, ...(around.length === 0 ? {} : { lap: around[0].lap }) };
+        const around = lapAt((from + to) / 2);
+        return { name, from, to, ...rest, ...(around === undefined ? {} : { lap: around }) };
       });
     }
     if (section.from !== undefined) {
@@ -54,14 +53,33 @@ export function placeSections(
   return nameApart(sections.sort((a, b) => a.from - b.from || a.to - b.to));
 }
 
+/** The function that tells in which lap a place lies: the inner one of two, undefined outside all. */
+function lapsOf(draft: Draft, alongNode: readonly number[]): (alongTrack: number) => number | undefined {
+  const laps = draft.laps
+    .map(({ fromNode, toNode, lap }) => ({ from: alongNode[fromNode], to: alongNode[toNode], lap }))
+    .sort((a, b) => a.from - b.from || b.to - a.to);
+  /** For each lap the one that it is part of. */
+  const outer: number[] = [];
+  laps.forEach(({ from }, i) => {
+    let around = i - 1;
+    while (around >= 0 && laps[around].to <= from) around = outer[around];
+    outer.push(around);
+  });
+  return (alongTrack) => {
+    let i = byFrom.right(laps, alongTrack) - 1;
+    while (i >= 0 && !(alongTrack < laps[i].to)) i = outer[i];
+    return i < 0 ? undefined : laps[i].lap;
+  };
+}
+
+const byFrom = bisector(({ from }: { readonly from: number }) => from);
+
 /** The same sections, the second and later of one name and lap numbered: "bridge", "bridge (2)". */
 export function nameApart(sections: readonly Section[]): Section[] {
-  const taken = new Set<string>();
+  const byLap = new Map<number | undefined, (name: string) => string>();
   return sections.map((section) => {
-    const key = (name: string) => JSON.stringify([name, section.lap]);
-    let { name } = section;
-    for (let k = 2; taken.has(key(name)); k++) name = `${section.name} (${k})`;
-    taken.add(key(name));
-    return { ...section, name };
+    const { lap } = section;
+    if (!byLap.has(lap)) byLap.set(lap, uniqueNames());
+    return { ...section, name: byLap.get(lap)!(section.name) };
   });
 }

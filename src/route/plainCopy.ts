@@ -1,6 +1,6 @@
 import { InputError } from '../model';
 
-/** How deep arrays and objects may stand in one another: a quarter of what a usual stack holds. Joined routes take 4 levels each. */
+/** How deep arrays and objects may nest: a quarter of what a usual stack holds. Joined routes take 4 levels each. */
 const MAX_DEPTH = 1000;
 
 /**

@@ -4,6 +4,7 @@ import {
   type ArcOptions,
   type Beside,
   type FollowOptions,
+  InputError,
   type Line,
   lineString,
   type MarkOptions,
@@ -16,6 +17,9 @@ import {
 } from '../model';
 import { compileRecipe } from './compileRecipe';
 import { plainCopy } from './plainCopy';
+
+/** Laps within laps, each of which takes some of the stack. */
+const MAX_DEPTH = 250;
 
 /** The calls that draw a line, leg by leg. They only record; `build` checks and draws. */
 export interface LegBuilder {
@@ -85,7 +89,7 @@ export function routeBuilder(options: RouteOptions = {}): RouteBuilder {
   } as RouteBuilder;
 }
 
-function recorder(steps: RecipeStep[]): LegBuilder {
+function recorder(steps: RecipeStep[], depth = 0): LegBuilder {
   // What was passed is kept as it is, unknown keys too: building it says what is wrong with it, and where.
   function add(this: LegBuilder, call: string, ...parts: unknown[]): LegBuilder {
     // Not by assignment, which would lose a member called __proto__.
@@ -125,10 +129,10 @@ function recorder(steps: RecipeStep[]): LegBuilder {
       return add.call(this, 'mark', options, { name });
     },
     laps(count, build) {
-      return add.call(this, 'laps', { count, steps: recorded(build) });
+      return add.call(this, 'laps', { count, steps: recorded(build, depth) });
     },
     outAndBack(build, options) {
-      return add.call(this, 'outAndBack', options, { steps: recorded(build) });
+      return add.call(this, 'outAndBack', options, { steps: recorded(build, depth) });
     },
     provenance(provenance) {
       return add.call(this, 'provenance', provenance);
@@ -136,8 +140,15 @@ function recorder(steps: RecipeStep[]): LegBuilder {
   } as LegBuilder;
 }
 
-function recorded(build: (builder: LegBuilder) => unknown): RecipeStep[] {
+function recorded(build: (builder: LegBuilder) => unknown, depth: number): RecipeStep[] {
+  if (typeof build !== 'function') {
+    throw new InputError({ reason: 'wrong-type', argument: 'build', rule: 'a function', value: build });
+  }
+  if (depth === MAX_DEPTH) {
+    const rule = `laps and ways out within each other up to ${MAX_DEPTH} deep`;
+    throw new InputError({ reason: 'too-large', argument: 'build', rule, value: depth + 1 });
+  }
   const steps: RecipeStep[] = [];
-  build(recorder(steps));
+  build(recorder(steps, depth + 1));
   return steps;
 }

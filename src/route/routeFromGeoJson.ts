@@ -13,6 +13,7 @@ import {
 import { compileRecipe } from './compileRecipe';
 import { type LegProperties, propertiesOf, timeOf } from './legProperties';
 import { plainCopy } from './plainCopy';
+import { uniqueNames } from './uniqueNames';
 
 const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoch'] as const;
 
@@ -41,7 +42,7 @@ export function routeFromGeoJson(collection: FeatureCollection, options: RouteOp
   const legs: RecipeStep[] = [];
   const areas: RecipeStep[] = [];
   const marks: RecipeStep[] = [];
-  const name = apart();
+  const name = uniqueNames();
   let open: string | undefined;
   let stated = '{}';
   collection.features.forEach((feature, i) => {
@@ -160,17 +161,6 @@ function areaStep(
     throw new InputError({ reason: 'missing', argument: `${argument} properties.section`, rule, value: title });
   }
   return { call: 'section', name: unique(title), inside, ...defined({ halfWidth, environment }) };
-}
-
-/** Gives a name used before a number. */
-function apart(): (name: string) => string {
-  const taken = new Set<string>();
-  return (name) => {
-    let unique = name;
-    for (let k = 2; taken.has(unique); k++) unique = `${name} (${k})`;
-    taken.add(unique);
-    return unique;
-  };
 }
 
 function pick<T extends object, K extends keyof T>(from: T, keys: readonly K[]): Pick<T, K> {

@@ -40,7 +40,9 @@ export function sliceRoute(route: Route, from: number, to: number): Route {
   const put = (at: number, segment: number, along: number) => {
     const begin = route.alongTrack[segment];
     const length = route.alongTrack[segment + 1] - begin;
-    const place = placeOnEdge(route.lon, route.lat, segment, Math.min((along - begin) / length, 1), length);
+    // a vertex said twice makes a segment of no length: any place of it is its end
+    const fraction = length > 0 ? Math.min((along - begin) / length, 1) : 1;
+    const place = placeOnEdge(route.lon, route.lat, segment, fraction, length);
     lon[at] = place.lon;
     lat[at] = place.lat;
     alongTrack[at] = along - from;

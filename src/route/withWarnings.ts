@@ -1,4 +1,5 @@
 import type { Route, RouteWarning, RouteWarningReason } from '../model';
+import { fewWarnings } from './fewWarnings';
 import { type AlongMap, mapStretches } from './mapAlong';
 import { routeWarnings } from './routeWarnings';
 
@@ -34,7 +35,7 @@ export function withWarnings(route: Omit<Route, 'warnings'>, drawn: () => RouteW
   return Object.freeze({
     ...route,
     get warnings() {
-      found ??= Object.freeze([...drawn(), ...routeWarnings(route)].sort((a, b) => a.from - b.from || a.to - b.to));
+      found ??= Object.freeze(fewWarnings([...drawn(), ...routeWarnings(route)]));
       return found;
     },
   });

@@ -14,6 +14,14 @@ const BLOCK = 16;
 /** Numbers a ball: its middle, earth-centred metres, and its radius. */
 const BALL = 4;
 
+/** Cost of a metre of the route left out at either end, and of all that could be. */
+const LEFT_OUT = 0.005;
+const ALL_LEFT_OUT = 80;
+
+/** Within so many metres of where a lap begins or ends a skip is likelier: beyond, e to the power of minus so much. */
+const SEAM = 15;
+const AMID = Math.exp(-5);
+
 /** A route cut into equal steps along it: the states of the lattice. */
 export class Bins {
   readonly count: number;
@@ -23,6 +31,10 @@ export class Bins {
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly z: Float64Array;
+  /** What a skip weighs from or to a bin beside one at the end of a lap: laps are left out and added as a whole. */
+  readonly seam: Float32Array;
+  /** What a path weighs that leaves so many bins out at an end of the route. */
+  readonly leftOut: Float32Array;
   /**
    * Balls around the blocks of bins, and around pairs of balls up to one around all: those of ball `k` are `2k` and
    * `2k + 1`, the blocks begin at `#blocks`.
@@ -59,6 +71,8 @@ export class Bins {
         this.z[bin] = from[2] + fraction * (to[2] - from[2]);
       }
     }
+    this.seam = seamsOf(route, steps + 1, this.spacing);
+    this.leftOut = Float32Array.from(this.x, (_, k) => Math.exp(-Math.min(LEFT_OUT * k * this.spacing, ALL_LEFT_OUT)));
     this.#blocks = 1;
     while (this.#blocks * BLOCK < this.count) this.#blocks *= 2;
     this.#balls = new Float64Array(BALL * 2 * this.#blocks).fill(Number.NaN);
@@ -73,6 +87,30 @@ export class Bins {
    * to each; returns how many. Half a step more counts: between two bins the route is nearer than both.
    */
   near(x: number, y: number, z: number, distance: number, bin: number[], square: number[]): number {
+    return this.#search(x, y, z, distance, bin, square);
+  }
+
+  /** Whether any bin lies within a distance of a place, half a step more counting as in {@link near}. */
+  anyWithin(x: number, y: number, z: number, distance: number): boolean {
+    return this.#search(x, y, z, distance, undefined, undefined) > 0;
+  }
+
+  /** Square of the distance from a bin to a place, both in earth-centred metres. */
+  square(bin: number, x: number, y: number, z: number): number {
+    const dx = this.x[bin] - x;
+    const dy = this.y[bin] - y;
+    const dz = this.z[bin] - z;
+    return dx * dx + dy * dy + dz * dz;
+  }
+
+  #search(
+    x: number,
+    y: number,
+    z: number,
+    distance: number,
+    bin: number[] | undefined,
+    square: number[] | undefined,
+  ): number {
     const balls = this.#balls;
     const limit = distance + this.spacing / 2;
     const blocks = this.#blocks;
@@ -97,6 +135,7 @@ export class Bins {
           const ez = this.z[k] - z;
           const away = ex * ex + ey * ey + ez * ez;
           if (away > limit * limit) continue;
+          if (bin === undefined || square === undefined) return 1;
           bin[found] = k;
           square[found++] = away;
         }
@@ -139,4 +178,18 @@ export class Bins {
     const apart = Math.hypot(balls[a] - x, balls[a + 1] - y, balls[a + 2] - z);
     balls.set([x, y, z, apart + Math.max(balls[a + 3], balls[b + 3])], BALL * ball);
   }
+}
+
+/** Where laps begin and end; on a route without laps every bin is as good. */
+function seamsOf({ sections, length }: Route, count: number, spacing: number): Float32Array {
+  const laps = sections.filter(({ lap }) => lap !== undefined);
+  const seam = new Float32Array(count).fill(laps.length > 0 ? AMID : 1);
+  laps.forEach(({ lap, from, to }, i) => {
+    const ends = [...(laps[i - 1]?.lap === lap ? [] : [from]), ...(laps[i + 1]?.lap === lap ? [] : [to])];
+    for (const end of ends) {
+      const first = Math.round(Math.max(end - SEAM, 0) / spacing);
+      seam.fill(1, first, Math.round(Math.min(end + SEAM, length) / spacing) + 1);
+    }
+  });
+  return seam;
 }

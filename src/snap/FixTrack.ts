@@ -1,5 +1,6 @@
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { checkCoordinates, type Recording } from '../model';
+import { risingTimes } from './risingTimes';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
 const WALK = 3;
@@ -9,43 +10,56 @@ export class FixTrack {
   readonly count: number;
   readonly lon: ArrayLike<number>;
   readonly lat: ArrayLike<number>;
-  /** Seconds since the first fix; where no time is known, what the way to the next fix takes at a run. */
+  /**
+   * Seconds since the first fix. Fixes without a time of their own share the time between those around them by the way they
+   * moved; at the ends, and where no time is known, they move at the pace of the others, or at a run.
+   */
   readonly clock: Float64Array;
   /** 1 where the recording was interrupted before a fix. */
   readonly gapBefore: ArrayLike<number>;
+  /** 1 where a fix has a time that can't be its own; absent where none has. */
+  readonly mistrusted: Uint8Array | undefined;
+  readonly #time: ArrayLike<number> | undefined;
 
-  constructor(recording: Recording) {
-    const { lon, lat, time, gapBefore } = recording;
+  constructor({ lon, lat, time, gapBefore }: Pick<Recording, 'lon' | 'lat' | 'time' | 'gapBefore'>) {
     const n = lon.length;
     this.count = n;
     this.lon = lon;
     this.lat = lat;
     this.gapBefore = gapBefore;
     this.clock = new Float64Array(n);
+    this.#time = time;
+    this.mistrusted = time && risingTimes(time);
+    let firstTimed = -1;
     let lastTimed = -1;
     for (let i = 0; i < n; i++) {
       const usual = Number.isFinite(lon[i]) && Math.abs(lon[i]) <= 180 && Math.abs(lat[i]) <= 90;
       if (!usual || typeof lat[i] !== 'number') checkCoordinates(lon[i], lat[i], `recording fixes[${i}]`);
-      const timed = time !== undefined && Number.isFinite(time[i]);
+      const timed = time !== undefined && Number.isFinite(time[i]) && this.mistrusted?.[i] !== 1;
+      if (timed && firstTimed < 0) firstTimed = i;
       if (timed && lastTimed === i - 1 && i > 0) {
-        this.clock[i] = this.clock[i - 1] + Math.max((time[i] - time[i - 1]) / 1000, 0);
+        this.clock[i] = this.clock[i - 1] + (time[i] - time[i - 1]) / 1000;
         lastTimed = i;
         continue;
       }
       if (i > 0) this.clock[i] = this.clock[i - 1] + this.moved(i - 1, i) / WALK;
       if (!timed) continue;
       if (lastTimed >= 0) {
-        // fixes without a time between two with one share the time between them by the way they moved
-        const from = this.clock[lastTimed];
-        const guessed = this.clock[i] - from;
-        const elapsed = Math.max((time[i] - time[lastTimed]) / 1000, 0);
-        for (let k = lastTimed + 1; k <= i; k++) {
-          const share = guessed > 0 ? (this.clock[k] - from) / guessed : (k - lastTimed) / (i - lastTimed);
-          this.clock[k] = from + elapsed * share;
-        }
+        this.#stretch(lastTimed, i, (time[i] - time[lastTimed]) / 1000);
       }
       lastTimed = i;
     }
+    if (firstTimed === lastTimed || (firstTimed === 0 && lastTimed === n - 1)) return;
+    let guessed = 0;
+    for (let i = firstTimed + 1; i <= lastTimed; i++) guessed += this.moved(i - 1, i) / WALK;
+    if (!(guessed > 0)) return;
+    const slower = (this.clock[lastTimed] - this.clock[firstTimed]) / guessed;
+    const begun = this.clock[firstTimed];
+    for (let i = 0; i < firstTimed; i++) this.clock[i] *= slower;
+    for (let i = firstTimed; i <= lastTimed; i++) this.clock[i] += begun * (slower - 1);
+    const ended = this.clock[lastTimed];
+    const was = ended - begun * (slower - 1);
+    for (let i = lastTimed + 1; i < n; i++) this.clock[i] = ended + (this.clock[i] - was) * slower;
   }
 
   /** Metres between two fixes, to half a percent. */
@@ -54,5 +68,26 @@ export class FixTrack {
     const east = Math.sin(((this.lon[to] - this.lon[from]) * RADIAN) / 2);
     const cosines = Math.cos(this.lat[from] * RADIAN) * Math.cos(this.lat[to] * RADIAN);
     return 2 * MEAN_RADIUS * Math.asin(Math.min(Math.sqrt(north * north + cosines * east * east), 1));
+  }
+
+  /** The same fixes from the last to the first. */
+  reversed(): FixTrack {
+    const { count: n } = this;
+    return new FixTrack({
+      lon: Float64Array.from(this.lon).reverse(),
+      lat: Float64Array.from(this.lat).reverse(),
+      ...(this.#time && { time: Float64Array.from(this.#time, (instant) => -instant).reverse() }),
+      gapBefore: Uint8Array.from({ length: n }, (_, i) => (i > 0 ? this.gapBefore[n - i] : 1)),
+    });
+  }
+
+  /** Gives the time between two fixes to those in between by the way they moved. */
+  #stretch(first: number, last: number, seconds: number): void {
+    const from = this.clock[first];
+    const guessed = this.clock[last] - from;
+    for (let k = first + 1; k <= last; k++) {
+      const share = guessed > 0 ? (this.clock[k] - from) / guessed : (k - first) / (last - first);
+      this.clock[k] = from + seconds * share;
+    }
   }
 }

@@ -1,6 +1,7 @@
 import { earthCentred } from '../geodesy';
 import type { Bins } from './Bins';
 import type { FixTrack } from './FixTrack';
+import type { KnotStates } from './KnotStates';
 
 /** Where a fix is known to have been: an anchor, or what other receivers on the same body say. */
 export interface Pin {
@@ -11,27 +12,27 @@ export interface Pin {
   readonly sd: number;
 }
 
-/** Candidates this much further away than the nearest are not worth a state: metres, or standard deviations if more. */
-const WORSE = 30;
-const WORSE_SIGMAS = 4;
+/** So far, in metres, a pass is followed from which the fixes have strayed: twice the width of a block. */
+const FAR = 200;
 
-/** Cost of a metre of the route left out at either end. */
-const LEFT_OUT = 0.005;
+/** Of a pass that nothing leads to, the bins nearest to the fix will do: metres and standard deviations around its foot. */
+const AROUND = 10;
+const AROUND_SIGMAS = 1.5;
+
+/** No skip leads further than this, metres, unless the body is lost: at its price (`Jumps`) nothing would be left of it. */
+const FURTHEST_AHEAD = 3_900;
+const FURTHEST_BACK = 2_300;
 
 /** Seconds after which the error of a receiver is a new one, so that a fix counts in full. */
 const FORGOTTEN = 30;
 
-/** The states of one knot, written out; `size` of them, ascending. */
-export interface KnotStates {
-  size: number;
-  readonly bin: Int32Array;
-  /** How well each state fits its fix alone. */
-  readonly emission: Float64Array;
-}
+/** However far a fix lies away, a receiver may have erred so: e to the power of minus so much, 9 standard deviations. */
+const WILD = 9;
+const WILDEST = Math.exp(-WILD);
 
 /**
- * The states of the lattice: for each knot, the bins of the route that its fix may belong to. Kept as runs of bins, since
- * that is what they are: one for each pass of the route within reach.
+ * The states of the lattice: for each knot, the bins of the route that its fix may belong to. A bin is one when it can be
+ * reached from a state of the knot before, or when it lies within reach of the fix, whatever else lies nearer.
  */
 export class LatticeStates {
   /** The fix of each knot that has candidates. */
@@ -44,18 +45,18 @@ export class LatticeStates {
   readonly clock: Float64Array;
   /** 1 where the recording was interrupted before a knot. */
   readonly interrupted: Uint8Array;
-  /** Number of the first state of each knot, and of all. */
-  readonly first: Int32Array;
-  /** The most states of a knot. */
-  readonly widest: number;
-  /** First run of each knot, and their number; first and last bin of each run. */
-  readonly #firstRun: Int32Array;
-  readonly #runs: Int32Array;
+  readonly #reach: number;
+  readonly #far: number;
+  readonly #around: number;
+  readonly #near: number[] = [];
+  readonly #squares: number[] = [];
 
   /** @param largest - The largest standard deviation of a fix, metres per axis. */
   constructor(bins: Bins, track: FixTrack, knots: Int32Array, reach: number, largest: number) {
     this.bins = bins;
-    const worse = Math.max(WORSE, WORSE_SIGMAS * largest);
+    this.#reach = reach;
+    this.#far = Math.max(FAR, reach);
+    this.#around = (AROUND + AROUND_SIGMAS * largest) ** 2;
     const size = knots.length;
     const kept = new Int32Array(size);
     this.x = new Float64Array(size);
@@ -63,30 +64,10 @@ export class LatticeStates {
     this.z = new Float64Array(size);
     this.clock = new Float64Array(size);
     this.interrupted = new Uint8Array(size);
-    this.first = new Int32Array(size + 1);
-    this.#firstRun = new Int32Array(size + 1);
-    const runs: number[] = [];
-    const near: number[] = [];
-    const squares: number[] = [];
     let knot = 0;
-    let states = 0;
-    let widest = 0;
     for (const fix of knots) {
       const [x, y, z] = earthCentred(track.lon[fix], track.lat[fix]);
-      const found = bins.near(x, y, z, reach, near, squares);
-      if (found === 0) continue;
-      let nearest = Infinity;
-      for (let k = 0; k < found; k++) if (squares[k] < nearest) nearest = squares[k];
-      const limit = (Math.sqrt(nearest) + worse) ** 2;
-      const begun = states;
-      let last = -2;
-      for (let k = 0; k < found; k++) {
-        if (squares[k] > limit) continue;
-        if (near[k] === last + 1) runs[runs.length - 1] = near[k];
-        else runs.push(near[k], near[k]);
-        last = near[k];
-        states++;
-      }
+      if (!bins.anyWithin(x, y, z, this.#far)) continue;
       kept[knot] = fix;
       this.x[knot] = x;
       this.y[knot] = y;
@@ -95,63 +76,105 @@ export class LatticeStates {
       const before = knot > 0 ? kept[knot - 1] : fix;
       for (let i = before + 1; i <= fix; i++) if (track.gapBefore[i] === 1) this.interrupted[knot] = 1;
       knot++;
-      this.first[knot] = states;
-      this.#firstRun[knot] = runs.length / 2;
-      widest = Math.max(widest, states - begun);
     }
     this.knots = kept.subarray(0, knot);
-    this.widest = widest;
-    this.#runs = Int32Array.from(runs);
-  }
-
-  /** The bin of one state of a knot. */
-  binOf(knot: number, state: number): number {
-    let left = state;
-    let run = this.#firstRun[knot];
-    for (; left > this.#runs[2 * run + 1] - this.#runs[2 * run]; run++) {
-      left -= this.#runs[2 * run + 1] - this.#runs[2 * run] + 1;
-    }
-    return this.#runs[2 * run] + left;
-  }
-
-  /** What a path weighs that leaves so many bins out at an end of the route. */
-  leftOut(bins: number): number {
-    return Math.exp(-LEFT_OUT * bins * this.bins.spacing);
-  }
-
-  /** Room for the states of any knot. */
-  room(): KnotStates {
-    return { size: 0, bin: new Int32Array(this.widest), emission: new Float64Array(this.widest) };
   }
 
   /**
-   * Writes out the states of a knot. Fixes that follow each other closely share one error and count less.
+   * What a knot weighs that lies before the route was joined or after it was left: as little as one gone wild, and as much
+   * less as its fix fits a state.
+   */
+  outside(knot: number, { size, emission }: KnotStates): number {
+    const least = WILDEST ** this.#share(knot);
+    let top = least;
+    for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];
+    return least ** 3 / top ** 2;
+  }
+
+  /**
+   * Writes the states of a knot: the bins that motion may have led to, and those that lie within reach of the fix.
+   *
+   * @param before - The states of the knot before that are worth going on from; none for the first.
+   * @param lowest - Bins that a step may lead on at least, negative when back, and `highest` at most.
+   */
+  write(knot: number, before: KnotStates, lowest: number, highest: number, into: KnotStates): void {
+    const { count } = this.bins;
+    const far = this.#far ** 2;
+    const x = this.x[knot];
+    const y = this.y[knot];
+    const z = this.z[knot];
+    into.size = 0;
+    let near = this.#landings(x, y, z, this.#reach, before.size > 0);
+    let k = 0;
+    if (before.size > 0 && !before.lost) {
+      // what lies further on or back than a skip leads
+      const last = before.bin[before.size - 1] + Math.ceil(FURTHEST_AHEAD / this.bins.spacing);
+      const first = before.bin[0] - Math.ceil(FURTHEST_BACK / this.bins.spacing);
+      while (near > 0 && this.#near[near - 1] > last) near--;
+      while (k < near && this.#near[k] < first) k++;
+    }
+    let from = 0;
+    for (let i = 0; i < before.size; i++) {
+      from = Math.max(before.bin[i] + lowest, from);
+      const to = Math.min(before.bin[i] + highest, count - 1);
+      for (; k < near && this.#near[k] < from; k++) into.add(this.#near[k], 1);
+      for (; from <= to; from++) if (this.bins.square(from, x, y, z) <= far) into.add(from);
+      while (k < near && this.#near[k] < from) k++;
+    }
+    for (; k < near; k++) into.add(this.#near[k], 1);
+    if (into.size > 0 || before.size === 0) return;
+    near = this.#landings(x, y, z, this.#far, true);
+    for (k = 0; k < near; k++) into.add(this.#near[k]);
+  }
+
+  /**
+   * Weighs how well the states of a knot fit its fix. Fixes that follow each other closely share one error and count less.
    *
    * @param sigma - Standard deviation of a fix at each bin, metres per axis.
    */
-  write(knot: number, sigma: Float64Array, pins: readonly Pin[], into: KnotStates): void {
-    const { x, y, z, spacing } = this.bins;
-    const elapsed = knot > 0 ? this.clock[knot] - this.clock[knot - 1] : FORGOTTEN;
-    const power = -3 * Math.min(Math.max(elapsed, 1) / FORGOTTEN, 1);
-    let size = 0;
-    for (let run = this.#firstRun[knot]; run < this.#firstRun[knot + 1]; run++) {
-      for (let bin = this.#runs[2 * run]; bin <= this.#runs[2 * run + 1]; bin++) {
-        const dx = x[bin] - this.x[knot];
-        const dy = y[bin] - this.y[knot];
-        const dz = z[bin] - this.z[knot];
-        const square = (dx * dx + dy * dy + dz * dz) / (sigma[bin] * sigma[bin]);
-        into.bin[size] = bin;
-        into.emission[size++] = Math.exp(power * Math.log(1 + square / 4));
-      }
+  weigh(knot: number, sigma: Float64Array, pins: readonly Pin[], states: KnotStates): void {
+    const { size, bin, emission, fit, skip } = states;
+    const { bins } = this;
+    const x = this.x[knot];
+    const y = this.y[knot];
+    const z = this.z[knot];
+    const power = -3 * this.#share(knot);
+    const least = WILDEST ** this.#share(knot);
+    for (let k = 0; k < size; k++) {
+      const tail = 1 + bins.square(bin[k], x, y, z) / (4 * sigma[bin[k]] * sigma[bin[k]]);
+      emission[k] = Math.max(tail ** power, least);
+      fit[k] = Math.max(1 / (tail * tail * tail), WILDEST);
+      skip[k] = fit[k] * bins.seam[bin[k]];
     }
-    into.size = size;
     for (const { fix, alongTrack, sd } of pins) {
       if (fix !== this.knots[knot]) continue;
       for (let k = 0; k < size; k++) {
-        const r = (into.bin[k] * spacing - alongTrack) / sd;
+        const r = (bin[k] * bins.spacing - alongTrack) / sd;
         // not so far down that several pins on one fix could leave nothing
-        into.emission[k] = Math.max(into.emission[k] * Math.exp((r * r) / -2), 1e-200);
+        emission[k] = Math.max(emission[k] * Math.exp((r * r) / -2), 1e-200);
       }
     }
+  }
+
+  /** As much of a whole fix as a knot counts. */
+  #share(knot: number): number {
+    const elapsed = knot > 0 ? this.clock[knot] - this.clock[knot - 1] : FORGOTTEN;
+    return Math.min(Math.max(elapsed, 1) / FORGOTTEN, 1);
+  }
+
+  /** Finds the bins within a distance, of each pass all or those around its foot; returns how many. */
+  #landings(x: number, y: number, z: number, distance: number, thin: boolean): number {
+    const near = this.#near;
+    const squares = this.#squares;
+    const found = this.bins.near(x, y, z, distance, near, squares);
+    if (!thin) return found;
+    let kept = 0;
+    for (let begin = 0; begin < found; ) {
+      let end = begin + 1;
+      let least = squares[begin];
+      for (; end < found && near[end] === near[end - 1] + 1; end++) if (squares[end] < least) least = squares[end];
+      for (; begin < end; begin++) if (squares[begin] <= least + this.#around) near[kept++] = near[begin];
+    }
+    return kept;
   }
 }

@@ -22,8 +22,15 @@ const PACE_COUNTS = 30;
 /** No one is slower to be believed than this, metres a second. */
 const FASTEST = 8;
 
-/** Steps back of more than this, in metres, are jumps. */
+/** Steps back of more than this, in metres, are skips. */
 const BACKWARDS = 300;
+
+/** Metres by which the errors of a receiver may make a step seem longer than it was. */
+const SLACK = 10;
+
+/** Metres that a fix leaps further than a body could, for each of which a skip is as much less likely: e-fold. */
+const LEAP = 5;
+const WILDEST = Math.exp(-9);
 
 /** Price of a metre back along the route. */
 const BACK_PRICE = 0.1;
@@ -37,6 +44,8 @@ export class StepWeights {
   weights = new Float64Array(64);
   /** One over four times the variance of a displacement, per axis: a Student's t with 4 degrees of freedom. */
   spread = 0;
+  /** How much likelier or less likely than usual it is that a stretch is left out or gone over again here. */
+  skip = 1;
   readonly #states: LatticeStates;
   /** Seconds of the step into each knot, metres that the fix moved, and metres a second to be expected. */
   readonly #elapsed: Float32Array;
@@ -69,21 +78,34 @@ export class StepWeights {
     }
   }
 
-  /**
-   * Takes the step into a knot.
-   *
-   * @param sigma - Standard deviation of a fix there, metres per axis.
-   */
-  moveTo(knot: number, sigma: number): void {
+  /** Metres to be expected of the step into a knot. */
+  expected(knot: number): number {
+    return this.#pace[knot] * this.#elapsed[knot];
+  }
+
+  /** Takes the step into a knot, to say how far it may lead: as far as a body gets in the time. */
+  reach(knot: number): void {
     const { spacing, count } = this.#states.bins;
     const seconds = this.#elapsed[knot];
+    const expected = this.#pace[knot] * seconds;
+    // where the clock may have stood still, a body that is elsewhere has moved
+    const unseen = this.#states.interrupted[knot] === 1 ? 1.5 * this.#moved[knot] : 0;
+    const furthest = Math.max(2.5 * expected, FASTEST * seconds) + SLACK + unseen;
+    this.lowest = -Math.min(Math.ceil(Math.min(1.5 * expected + SLACK + unseen, BACKWARDS) / spacing), count);
+    this.highest = Math.min(Math.ceil(furthest / spacing), count);
+  }
+
+  /**
+   * Weighs the step into a knot.
+   *
+   * @param sigma - Standard deviation of a fix where the step begins, metres per axis.
+   */
+  moveTo(knot: number, sigma: number): void {
+    this.reach(knot);
+    const { spacing } = this.#states.bins;
+    const seconds = this.#elapsed[knot];
     const moved = this.#moved[knot];
-    const pace = this.#pace[knot];
-    const expected = pace * seconds;
-    // whatever the clock says, a body that is elsewhere has moved
-    const seen = 1.5 * moved + 10;
-    this.lowest = -Math.min(Math.ceil(Math.min(1.5 * expected + seen, BACKWARDS) / spacing), count);
-    this.highest = Math.min(Math.ceil((Math.max(2.5 * pace, FASTEST) * seconds + seen) / spacing), count);
+    const expected = this.#pace[knot] * seconds;
     const size = this.highest - this.lowest + 1;
     if (size > this.weights.length) this.weights = new Float64Array(2 * size);
     const counts = Math.min(seconds / PACE_COUNTS, 1) / (0.5 * expected + 10);
@@ -91,10 +113,13 @@ export class StepWeights {
       const step = (this.lowest + k) * spacing;
       this.weights[k] = Math.exp(-counts * Math.abs(step - expected) - (step < 0 ? -BACK_PRICE * step : 0));
     }
-    const broken = this.#states.interrupted[knot] === 1 || moved > FASTEST * seconds + 10;
-    const unseen = broken ? Math.max(seconds, BREAK) : seconds;
+    const interrupted = this.#states.interrupted[knot] === 1;
+    const leap = Math.max(moved - FASTEST * seconds - SLACK, 0);
+    const unseen = interrupted || leap > 0 ? Math.max(seconds, BREAK) : seconds;
     const variance =
       WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (spacing * spacing) / 6;
     this.spread = 1 / (4 * variance);
+    // a body that leaves the route for another part of it gets there as its fixes do: no leap takes it there
+    this.skip = interrupted ? 1 : Math.max(Math.exp(-leap / LEAP), WILDEST);
   }
 }

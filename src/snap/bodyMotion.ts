@@ -27,11 +27,17 @@ const KEPT = 9;
  * @param clock - Seconds at each knot, never falling.
  * @param along - Metres along the route of the foot of each knot.
  * @param sigma - Standard deviation of the receiver's error along the route at each knot, metres.
+ * @param skips - 1 at knots before which the body left one part of the route for another: there it starts anew.
  * @remarks Kalman filter and Rauch–Tung–Striebel smoother over place, speed and error; a step that no speed explains (a
  * stretch left out) starts anew.
  * @see Rauch, Tung & Striebel, Maximum likelihood estimates of linear dynamic systems, AIAA J. 3 (1965), doi:10.2514/3.3166
  */
-export function bodyMotion(clock: Float64Array, along: Float64Array, sigma: Float64Array): Float64Array {
+export function bodyMotion(
+  clock: Float64Array,
+  along: Float64Array,
+  sigma: Float64Array,
+  skips: Uint8Array,
+): Float64Array {
   const n = along.length;
   const body = new Float64Array(n);
   const speeds = new Float64Array(Math.max(n - 1, 0));
@@ -44,7 +50,12 @@ export function bodyMotion(clock: Float64Array, along: Float64Array, sigma: Floa
   const stray = Math.max(PACE_SHARE * pace, SLOWEST_STRAY) ** 2;
   for (let from = 0; from < n; ) {
     let to = from + 1;
-    while (to < n && explained(clock[to] - clock[to - 1], along[to] - along[to - 1], pace, sigma[to])) to++;
+    while (
+      to < n &&
+      skips[to] === 0 &&
+      explained(clock[to] - clock[to - 1], along[to] - along[to - 1], pace, sigma[to])
+    )
+      to++;
     smooth(body, from, to, clock, along, sigma, pacesOf(from, to, clock, along, pace), stray);
     from = to;
   }

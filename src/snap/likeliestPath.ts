@@ -1,14 +1,38 @@
 import { Jumps } from './Jumps';
+import { KeptStates, MOST_KEPT } from './KeptStates';
+import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
-import { rescale } from './rescale';
 import type { StepWeights } from './StepWeights';
+
+/**
+ * States that weigh less than this share of another within so many metres of the route go no further; nor do any that weigh
+ * less than a share of the heaviest that is less than it takes to get there from it at any time.
+ */
+const OUTWEIGHED = 1e-3;
+const OUTWEIGHED_WITHIN = 60;
+const HOPELESS = 1e-18;
+
+/** Nor more states than so many, the heaviest, however many laps there are: half a dozen passes. */
+const MOST = 96;
+
+/** Where the heaviest state fits its fix worse than this, 4 standard deviations, the body may be on any other pass. */
+const LOST = 0.01;
+
+/** What it weighs to join the route later than the recording begins, or to leave it before it ends. */
+export const JOINS = Math.exp(-3);
+
+/** However little a step moves as its fixes do, it weighs no less: a receiver gone wild. */
+export const WILD_TAIL = Math.exp(3);
+export const WILDEST = WILD_TAIL ** -3;
 
 /** The likeliest path through the lattice, and what the fixes so far say at each knot. */
 export interface LikeliestPath {
-  /** The bin of each knot. */
+  /** The bin of each knot, or none where no fix is within reach; before the path begins and after it ends that of its first and last. */
   readonly bin: Int32Array;
-  /** Weight of all paths into each state, the heaviest of each knot 1. */
-  readonly forward: Float32Array;
+  /** The states that were worth going on from, with the weight of all paths into each. */
+  readonly kept: KeptStates;
+  /** Logarithm of the weight of the path. */
+  readonly weight: number;
 }
 
 /**
@@ -29,63 +53,63 @@ export function likeliestPath(
   sigma: Float64Array,
   pins: readonly Pin[],
 ): LikeliestPath {
-  const { bins, first, widest } = states;
-  const { x, y, z, spacing } = bins;
+  const { bins } = states;
+  const { x, y, z, spacing, count, leftOut } = bins;
   const knots = states.knots.length;
-  const forward = new Float32Array(first[knots]);
-  /** The state before, counted within its knot. */
-  const back = new (widest <= 65536 ? Uint16Array : Int32Array)(first[knots]);
-  let here = states.room();
-  let before = states.room();
-  let best = new Float64Array(widest);
-  let sum = new Float64Array(widest);
-  let bestBefore = new Float64Array(widest);
-  let sumBefore = new Float64Array(widest);
-  const came = new Int32Array(widest);
+  const kept = new KeptStates(knots);
+  let here = new KnotStates();
+  let before = new KnotStates();
   const jumps = new Jumps(spacing);
-  // where the motion of the fixes leads from each state before
-  const ledX = new Float64Array(widest);
-  const ledY = new Float64Array(widest);
-  const ledZ = new Float64Array(widest);
+  const within = Math.round(OUTWEIGHED_WITHIN / spacing);
+  /** Weight of having been outside the route so far: beside the heaviest path, and beside all. */
+  let outside = 1;
+  let allOutside = 1;
+  /** The heaviest path that has ended, where, and the logarithm of what paths have been scaled by. */
+  let ended = 0;
+  let lastKnot = 0;
+  let lastState = 0;
+  let scaled = 0;
   for (let knot = 0; knot < knots; knot++) {
-    states.write(knot, sigma, pins, here);
-    const { size, bin: binHere, emission } = here;
-    const base = first[knot];
-    if (knot === 0) {
-      // more than the first state: all that they leave out could weigh less than a number can be small
-      for (let j = 0; j < size; j++) best[j] = sum[j] = states.leftOut(binHere[j] - binHere[0]);
+    if (knot > 0) steps.reach(knot);
+    states.write(knot, before, steps.lowest, steps.highest, here);
+    if (before.size > 0 && here.size > 0) {
+      steps.moveTo(knot, sigma[before.bin[0]]);
+      jumps.best(before, here, steps.skip);
+      jumps.forward(before, here, steps.skip);
+      // where no step leads, and a skip at too high a price
+      for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
+      here.drop();
     } else {
+      here.best.fill(0, 0, here.size);
+      here.sum.fill(0, 0, here.size);
+    }
+    states.weigh(knot, sigma, pins, here);
+    const { size, bin: binHere, emission, skip, best, sum, came } = here;
+    if (before.size > 0 && size > 0) {
       const dx = states.x[knot] - states.x[knot - 1];
       const dy = states.y[knot] - states.y[knot - 1];
       const dz = states.z[knot] - states.z[knot - 1];
-      const { size: sizeBefore, bin: binBefore } = before;
-      for (let i = 0; i < sizeBefore; i++) {
-        ledX[i] = x[binBefore[i]] + dx;
-        ledY[i] = y[binBefore[i]] + dy;
-        ledZ[i] = z[binBefore[i]] + dz;
-      }
-      steps.moveTo(knot, sigma[binHere[0]]);
+      const { size: sizeBefore, bin: binBefore, best: bestBefore, sum: sumBefore } = before;
       const { lowest, highest, weights, spread } = steps;
-      jumps.best(before, bestBefore, here, best, came);
-      jumps.forward(before, sumBefore, here, sum);
       let low = 0;
       for (let j = 0; j < size; j++) {
         const bin = binHere[j];
         while (low < sizeBefore && binBefore[low] < bin - highest) low++;
-        const hereX = x[bin];
-        const hereY = y[bin];
-        const hereZ = z[bin];
-        let top = best[j];
-        let total = sum[j];
+        // where the state before must have been for the route to move as the fixes did
+        const fromX = x[bin] - dx;
+        const fromY = y[bin] - dy;
+        const fromZ = z[bin] - dz;
+        let top = best[j] * skip[j];
+        let total = sum[j] * skip[j];
         let from = came[j];
         for (let i = low; i < sizeBefore; i++) {
           const step = bin - binBefore[i] - lowest;
           if (step < 0) break;
-          const ex = hereX - ledX[i];
-          const ey = hereY - ledY[i];
-          const ez = hereZ - ledZ[i];
+          const ex = fromX - x[binBefore[i]];
+          const ey = fromY - y[binBefore[i]];
+          const ez = fromZ - z[binBefore[i]];
           const tail = 1 + (ex * ex + ey * ey + ez * ez) * spread;
-          const weight = weights[step] / (tail * tail * tail);
+          const weight = weights[step] * (tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST);
           const value = bestBefore[i] * weight;
           if (value > top) {
             top = value;
@@ -95,33 +119,100 @@ export function likeliestPath(
         }
         best[j] = top;
         sum[j] = total;
-        back[base + j] = from;
+        came[j] = from;
       }
     }
+    const joins = knot > 0 ? JOINS : 1;
+    let top = 0;
+    let most = 0;
     for (let j = 0; j < size; j++) {
+      const joined = joins * leftOut[binHere[j]];
+      if (joined * outside > best[j]) {
+        best[j] = joined * outside;
+        came[j] = -1;
+      }
       best[j] *= emission[j];
-      sum[j] *= emission[j];
+      sum[j] = (sum[j] + joined * allOutside) * emission[j];
+      if (best[j] > top) top = best[j];
+      if (sum[j] > most) most = sum[j];
     }
-    rescale(best, size);
-    rescale(sum, size);
-    for (let j = 0; j < size; j++) forward[base + j] = sum[j];
+    const leaves = states.outside(knot, here);
+    top = Math.max(top, outside * leaves, ended * leaves);
+    scaled += Math.log(top);
+    outside *= leaves / top;
+    ended *= leaves / top;
+    // all that is outside is no path, so that the states alone set the scale as soon as there are any
+    most = most > 0 ? most : allOutside * leaves;
+    allOutside *= leaves / most;
+    for (let j = 0; j < size; j++) {
+      best[j] /= top;
+      sum[j] /= most;
+    }
+    prune(here, within);
+    kept.push(knot, here);
+    for (let j = 0; j < here.size; j++) {
+      const value = best[j] * leftOut[count - 1 - binHere[j]] * (knot < knots - 1 ? JOINS : 1);
+      if (value > ended) {
+        ended = value;
+        lastKnot = knot;
+        lastState = j;
+      }
+    }
     [here, before] = [before, here];
-    [best, bestBefore] = [bestBefore, best];
-    [sum, sumBefore] = [sumBefore, sum];
   }
+  // nothing within reach of any fix
+  if (kept.first[knots] === 0) return { bin: new Int32Array(), kept, weight: 0 };
   const bin = new Int32Array(knots);
-  let state = 0;
-  let top = 0;
-  for (let j = 0; j < before.size; j++) {
-    const value = bestBefore[j] * states.leftOut(before.bin[before.size - 1] - before.bin[j]);
-    if (value > top) {
-      top = value;
-      state = j;
+  let state = kept.first[lastKnot] + lastState;
+  bin.fill(kept.binOf(state), lastKnot);
+  for (let knot = lastKnot; ; knot--) {
+    bin[knot] = kept.binOf(state);
+    const from = kept.cameTo(state);
+    if (from < 0) {
+      bin.fill(bin[knot], 0, knot);
+      break;
     }
+    state = kept.first[knot - 1] + from;
   }
-  for (let knot = knots - 1; knot >= 0; knot--) {
-    bin[knot] = states.binOf(knot, state);
-    state = back[first[knot] + state];
+  return { bin, kept, weight: scaled + Math.log(ended) };
+}
+
+/**
+ * Drops the states that no path worth a thought goes on from.
+ *
+ * @param within - Bins within which a state may outweigh another.
+ */
+function prune(states: KnotStates, within: number): void {
+  const { bin, best, sum, fit, worth, queue, marked } = states;
+  const { size } = states;
+  let heaviest = 0;
+  for (let j = 0; j < size; j++) {
+    if (best[j] <= heaviest) continue;
+    heaviest = best[j];
+    states.lost = fit[j] < LOST;
   }
-  return { bin, forward };
+  for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / heaviest, sum[j]);
+  let least = HOPELESS;
+  for (let left = size; left > MOST; ) {
+    left = 0;
+    for (let j = 0; j < size; j++) if (worth[j] * fit[j] >= 100 * least) left++;
+    // unless all weigh alike
+    if (left > 0) least *= 100;
+  }
+  for (let j = 0; j < size; j++) marked[j] = worth[j] * fit[j] < least ? 1 : 0;
+  states.drop();
+  // the heaviest within the window comes first in the queue, behind it those that will be once it has fallen behind
+  let head = 0;
+  let tail = 0;
+  let next = 0;
+  for (let j = 0; j < states.size; j++) {
+    for (; next < states.size && bin[next] <= bin[j] + within; next++) {
+      while (tail > head && worth[queue[tail - 1]] <= worth[next]) tail--;
+      queue[tail++] = next;
+    }
+    while (bin[queue[head]] < bin[j] - within) head++;
+    marked[j] = worth[j] < OUTWEIGHED * worth[queue[head]] ? 1 : 0;
+  }
+  states.drop();
+  if (states.size > MOST_KEPT) states.size = MOST_KEPT;
 }

@@ -41,9 +41,11 @@ export function checkSnapOptions(options: SnapOptions): void {
  *
  * The whole sequence decides, never a fix alone: order, time, direction of motion and the recorded displacement tell
  * laps, the way out and the way back, crossings and parallel streets apart, through stops, gaps, sparse fixes and steps
- * back. Without times order alone decides. Where two passes of the route can't be told apart — a lap is missing and no
- * clock shows it — the likelier is given and `ambiguous` says so. A mark of the route with a time pins the place at that
- * time.
+ * back. Without times order alone decides. A pass of the route is never given up because another lies nearer: fixes that lie
+ * a street or a block aside for up to a minute stay on their pass. The body gets from place to place along the route, as fast
+ * as the recording shows it; that it left out a stretch or rode one again is believed when the fixes leave nothing else, and
+ * told in `skips`. Where two passes of the route can't be told apart — a lap is missing and no clock shows it — the likelier
+ * is given and `ambiguous` says so. A mark of the route with a time pins the place at that time.
  *
  * - `crossTrack` and `distance` belong to the foot: the place nearest to the fix on the matched stretch, never on another.
  * - `state` tells fixes before the route was joined, after it was left, and in between away from it from those on it. A
@@ -51,6 +53,8 @@ export function checkSnapOptions(options: SnapOptions): void {
  *   the fixes together are too many so far away to be errors: a third of a minute at 40 m where `sigma` is 5 m, most of a
  *   minute where it is 10 m. A receiver that errs so far for so long looks the same, above all on a part of the route that
  *   is worse than the rest and no section of its own: give a `maxDistance` where that is to stay on the route.
+ * - `issues` tells what is wrong with the recording as a whole: it runs against the route's direction, or its clock can't be
+ *   trusted.
  * - A recording that is nowhere near the route is `unplaced` as a whole; one without fixes has empty columns.
  *
  * @example

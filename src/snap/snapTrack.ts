@@ -1,24 +1,22 @@
 import type { SegmentTree } from '../index';
-import type { FixState, Route, Snapped } from '../model';
+import type { FixState, Route, Skip, Snapped } from '../model';
+import { againstRoute } from './againstRoute';
 import { ambiguousStretches } from './ambiguousStretches';
-import type { Bins } from './Bins';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
+import { clockIssues } from './clockIssues';
+import { eachFix } from './eachFix';
 import type { FixTrack } from './FixTrack';
+import { fixPlaces } from './fixPlaces';
 import { fixStates } from './fixStates';
 import { footNear } from './footNear';
 import { LatticeStates, type Pin } from './LatticeStates';
 import { likeliestPath } from './likeliestPath';
+import type { PreparedRoute } from './PreparedRoute';
 import { pathShares } from './pathShares';
 import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
-
-/** A route made ready for recordings to be placed on it. */
-export interface PreparedRoute {
-  readonly route: Route;
-  readonly tree: SegmentTree;
-  readonly bins: Bins;
-}
+import { turned } from './turned';
 
 /** Fixes at least so far away are not on the route, in metres and in standard deviations. */
 const REACH = 60;
@@ -34,32 +32,88 @@ const COARSE = 3;
 const LEASH = 4;
 const LEASH_SIGMAS = 0.4;
 
-/** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
+/** As sure as a fix can be whose time is not its own. */
+const MISTRUSTED = 0.95;
+
+/** A foot further than this along the route from where the body can have been says nothing of it, metres and standard deviations. */
+const STRAYS = 30;
+const STRAYS_SIGMAS = 4;
+
+/** Of the way along the route this share leads back before it is asked whether it was recorded against its direction. */
+const RETREATS = 0.2;
+
+/** Natural logarithm of how much likelier that must be: 20 000 to 1. */
+const SURELY = 10;
+
+/** What {@link placeTrack} says of a recording taken from its first to its last fix. */
+interface PlacedTrack {
+  readonly snapped: Snapped;
+  /** Logarithm of the weight of the path, and the share of its way that leads back. */
+  readonly weight: number;
+  readonly retreats: number;
+  readonly sigma: Float64Array;
+}
+
+/**
+ * Places a recording on a route. Where much of it leads back along the route it is tried from its last fix to its first: where
+ * that fits better, the route is drawn the other way.
+ */
 export function snapTrack(
   prepared: PreparedRoute,
   track: FixTrack,
   pins: readonly Pin[],
-  options: { readonly sigma?: number; readonly maxDistance?: number },
+  options: SnapTrackOptions,
 ): Snapped {
+  const there = placeTrack(prepared, track, pins, options);
+  const issues = clockIssues(track);
+  if (there.retreats > RETREATS) {
+    const n = track.count;
+    const mirrored = pins.map((pin) => ({ ...pin, fix: n - 1 - pin.fix }));
+    const back = placeTrack(prepared, track.reversed(), mirrored, options, there.sigma);
+    if (back.weight > there.weight + SURELY && back.retreats < there.retreats) {
+      return { ...turned(back.snapped), issues: [againstRoute(n), ...issues] };
+    }
+  }
+  return { ...there.snapped, issues };
+}
+
+type SnapTrackOptions = { readonly sigma?: number; readonly maxDistance?: number };
+
+/** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
+function placeTrack(
+  prepared: PreparedRoute,
+  track: FixTrack,
+  pins: readonly Pin[],
+  options: SnapTrackOptions,
+  known?: Float64Array,
+): PlacedTrack {
   const { route, tree, bins } = prepared;
   const pinned = new Set(pins.map(({ fix }) => fix));
-  const sigma = new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
+  const sigma = known ?? new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
   const largest = () => sigma.reduce((a, b) => Math.max(a, b));
   const reach = () => options.maxDistance ?? Math.max(REACH, REACH_SIGMAS * largest());
-  if (options.sigma === undefined) {
+  if (options.sigma === undefined && known === undefined) {
     const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest());
     const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins);
-    const aside = Float64Array.from(coarse.knots, (fix, knot) => {
+    const aside = new Float64Array(bin.length);
+    const matched = new Int32Array(bin.length);
+    let count = 0;
+    const furthest = reach();
+    bin.forEach((place, knot) => {
+      const fix = coarse.knots[knot];
       tree.moveTo(track.lon[fix], track.lat[fix]);
-      footNear(route, tree, bin[knot] * bins.spacing);
-      return tree.distance;
+      footNear(route, tree, place * bins.spacing);
+      // what is out of reach is not on the route
+      if (tree.distance > furthest) return;
+      aside[count] = tree.distance;
+      matched[count++] = place;
     });
-    sectionSigma(route, bins, bin, aside, sigma);
+    sectionSigma(route, bins, matched.subarray(0, count), aside.subarray(0, count), sigma);
   }
   const states = new LatticeStates(bins, track, chooseKnots(track, pinned), reach(), largest());
-  if (states.knots.length === 0) return unplaced(track.count);
   const steps = new StepWeights(states);
   const path = likeliestPath(states, steps, sigma, pins);
+  if (path.bin.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
   const shares = pathShares(states, steps, sigma, pins, path);
 
   const n = track.count;
@@ -70,25 +124,45 @@ export function snapTrack(
   const segment = new Int32Array(n);
   const confidence = new Float32Array(n);
   const { knots } = states;
-  const last = knots.length - 1;
-  // every fix between two knots lies between their places, by the clock
-  eachFix(track, knots, (i, knot, next, share) => {
+  // until the body is known, the places where the fixes are looked for
+  const skips = fixPlaces(prepared, track, states, steps, path.bin, alongTrack);
+  const placeAt = (knot: number) => path.bin[knot] * bins.spacing;
+  for (let i = 0; i < n; i++) {
     tree.moveTo(track.lon[i], track.lat[i]);
-    footNear(route, tree, (path.bin[knot] + share * (path.bin[next] - path.bin[knot])) * bins.spacing);
+    footNear(route, tree, alongTrack[i]);
     segment[i] = tree.segment;
     crossTrack[i] = tree.crossTrack;
     distance[i] = tree.distance;
     footAlongTrack[i] = placeOf(route, tree);
-    confidence[i] = Math.min(shares.confidence[knot], shares.confidence[share > 0 ? next : knot]);
-  });
+  }
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const body = bodyMotion(
-    states.clock.subarray(0, last + 1),
-    Float64Array.from(knots, (fix) => footAlongTrack[fix]),
+    states.clock.subarray(0, knots.length),
+    Float64Array.from(knots, (fix, knot) => {
+      const strays =
+        Math.abs(footAlongTrack[fix] - placeAt(knot)) > Math.max(STRAYS, STRAYS_SIGMAS * sigma[path.bin[knot]]);
+      return strays ? placeAt(knot) : footAlongTrack[fix];
+    }),
     Float64Array.from(path.bin, (bin) => sigma[bin]),
+    skips,
   );
+  /** The first fix after each skip. */
+  const landed: number[] = [];
   eachFix(track, knots, (i, knot, next, share) => {
-    const moved = body[knot] + share * (body[next] - body[knot]);
+    confidence[i] = Math.min(
+      shares.confidence[knot],
+      shares.confidence[share > 0 ? next : knot],
+      track.mistrusted?.[i] === 1 ? MISTRUSTED : 1,
+    );
+    let moved = body[knot] + share * (body[next] - body[knot]);
+    if (skips[share > 0 ? next : knot] === 1) {
+      // between the knots of a skip, on this side of it or on that
+      const place = alongTrack[i];
+      const there = share === 0 || Math.abs(place - placeAt(next)) < Math.abs(place - placeAt(knot));
+      const near = share > 0 && there ? next : knot;
+      moved = body[near] + place - placeAt(near);
+      if (there && (landed.length === 0 || landed[landed.length - 1] <= knots[near - 1])) landed.push(i);
+    }
     const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
     alongTrack[i] = Math.min(Math.max(footAlongTrack[i], moved - leash, 0), moved + leash, route.length);
   });
@@ -100,24 +174,28 @@ export function snapTrack(
     confidence[i] = 0;
   }
   const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, { alongTrack, state, confidence });
-  return { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence, ambiguous };
+  const told = landed
+    .map((fix): Skip => ({ fix, from: alongTrack[fix - 1], to: alongTrack[fix] }))
+    .filter(({ from, to }) => !Number.isNaN(from + to));
+  const columns = { alongTrack, crossTrack, distance, footAlongTrack, segment, state, confidence };
+  return {
+    snapped: { ...columns, ambiguous, skips: told, issues: [] },
+    weight: path.weight,
+    retreats: retreats(path.bin, skips),
+    sigma,
+  };
 }
 
-/** Calls with every fix, the knots around it, and what share of the time between them has passed. */
-function eachFix(
-  { clock, count }: FixTrack,
-  knots: Int32Array,
-  call: (fix: number, knot: number, next: number, share: number) => void,
-): void {
-  const last = knots.length - 1;
-  let knot = 0;
-  for (let i = 0; i < count; i++) {
-    while (knot < last && knots[knot + 1] <= i) knot++;
-    const next = Math.min(knot + 1, last);
-    const begun = clock[knots[knot]];
-    const span = clock[knots[next]] - begun;
-    call(i, knot, next, i > knots[knot] && span > 0 ? (clock[i] - begun) / span : 0);
+/** The share of the way along the route that leads back. */
+function retreats(bin: Int32Array, skips: Uint8Array): number {
+  let back = 0;
+  let all = 0;
+  for (let knot = 1; knot < bin.length; knot++) {
+    if (skips[knot] === 1) continue;
+    all += Math.abs(bin[knot] - bin[knot - 1]);
+    back += Math.max(bin[knot - 1] - bin[knot], 0);
   }
+  return all > 0 ? back / all : 0;
 }
 
 /** What becomes of a recording that is nowhere near the route. */
@@ -132,6 +210,8 @@ function unplaced(n: number): Snapped {
     state: new Array<FixState>(n).fill('unplaced'),
     confidence: new Float32Array(n),
     ambiguous: [],
+    skips: [],
+    issues: [],
   };
 }
 

@@ -2,7 +2,7 @@ export { InputError, type InputErrorDetails, type InputErrorReason } from '../mo
 export type { Line, LineColumns } from '../model/Line';
 export type { Name } from '../model/Name';
 export type { Natural, PositiveSize, Size } from '../model/Quantity';
-export type { Arc, Mark, ProvenanceStretch, Route, Section } from '../model/Route';
+export type { Arc, Laps, Mark, ProvenanceStretch, Route, Section } from '../model/Route';
 export type {
   ArcOptions,
   Beside,

@@ -1,7 +1,15 @@
 export { type CandidatesOptions, indexRoute, type NearestOptions, type RouteIndex } from '../index/indexRoute';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { RoutePlace } from '../model/RoutePlace';
-export type { AmbiguityReason, AmbiguousStretch, FixState, Snapped } from '../model/Snapped';
+export type {
+  AmbiguityReason,
+  AmbiguousStretch,
+  FixState,
+  Skip,
+  SnapIssue,
+  SnapIssueReason,
+  Snapped,
+} from '../model/Snapped';
 export type { Stretch } from '../model/Stretch';
 export type { SharedPace } from '../snap/sharedPace';
 export { type SnapOptions, snap } from '../snap/snap';

@@ -218,7 +218,7 @@ describe('the method', () => {
       'from 25 m and 2 standard deviations on for longer than its errors last',
       '20 s or more of less than 0.25 m a second',
       'the first 60 s in a row',
-      '80 % of it is covered with a confidence of 0.9',
+      'Laps are seen as often as 80 % of the lap were passed.',
       'Map attraction: the slope',
       'Side of the street',
       'five usual intervals',

@@ -202,6 +202,41 @@ test('a point past either end of an edge costs no more than two looks', () => {
   }
 });
 
+test('nor does one whose farther end is just less than half a turn less 200 km from its foot', () => {
+  const look = vi.spyOn(WGS84, 'Inverse');
+  const far = (Math.PI * SEMI_MAJOR - 210_000) / EQUATOR;
+  for (const length of [1, 40, 90]) {
+    for (const lat of [0, 0.1, -1]) {
+      for (const [lon, beyond] of [
+        [far, 'end'],
+        [length - far, 'start'],
+      ] as const) {
+        const seen = view([within(lon), lat], [0, 0], [length, 0]);
+        look.mockClear();
+        expect(footOnSegment(seen).beyond).toBe(beyond);
+        expect(look.mock.calls.length, `${length} ${lat} ${beyond}`).toBeLessThanOrEqual(3);
+      }
+    }
+  }
+});
+
+test.each([
+  [170, 205],
+  [170, -155 + 1e-3],
+  [170, 85 + 179.9 - 200_000 / EQUATOR],
+  [90, 224.9 - 200_000 / EQUATOR],
+  [90, -134.9 + 200_000 / EQUATOR],
+])(
+  'the foot nearest to the middle of an edge of %d degrees is taken, whichever way round Newton goes: at %d',
+  (length, place) => {
+    for (const lat of [-30, 1, 40]) {
+      const found = footOnLine(view([within(place), lat], [0, 0], [length, 0]));
+      const wanted = Math.abs(place - length / 2) < 180 ? place : place + 360;
+      expect(Math.abs(found.alongTrack - wanted * EQUATOR)).toBeLessThan(1e-6);
+    }
+  },
+);
+
 interface Trial {
   readonly point: Position;
   readonly from: Position;

@@ -1,13 +1,13 @@
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
 import { WGS84 } from '../../src/geodesy/ellipsoid';
+import { positionOf } from '../../src/index/surfaceDistance';
+import { verticesOf } from '../../src/index/Vertices';
 import { MAX_EDGE } from '../../src/metrics/Curve';
 import { convexPiece } from '../../src/metrics/convexPiece';
 import { curveOf } from '../../src/metrics/curveOf';
 import { FreeInterval } from '../../src/metrics/FreeInterval';
 import { NearestEdge } from '../../src/metrics/NearestEdge';
-import { positionOf } from '../../src/metrics/surfaceDistance';
-import { verticesOf } from '../../src/metrics/Vertices';
 import { lineOf } from '../../src/model';
 import { exactToEdge } from '../support/denseHausdorff';
 import { seeded } from '../support/randomLine';

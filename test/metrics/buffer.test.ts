@@ -1,6 +1,7 @@
 import { bufferShare, bufferWidth, directedHausdorff } from 'datumline/metrics';
 import type { Position } from 'geojson';
-import { expect, test } from 'vitest';
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import { NearestEdge } from '../../src/metrics/NearestEdge';
 import { densify } from '../../src/subpaths/geodesy';
 import { bufferExamples } from '../published/bufferOverlay';
 import { exactToLine } from '../support/denseHausdorff';
@@ -174,4 +175,54 @@ test.each([[0], [1.1], [-0.5]])('bufferWidth refuses a share of %j', (share) => 
   expect(() => bufferWidth([[5, 60]], [[5, 60]], share)).toThrow(
     expect.objectContaining({ reason: 'out-of-range', argument: 'share' }),
   );
+});
+
+describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 vertices back and forth)', () => {
+  const zigzag = (n: number, lat: number): Position[] =>
+    Array.from({ length: n }, (_, i) => [5 + i * 2e-5, lat + (i % 2) * 5e-4]);
+  const straight = (n: number, lat: number): Position[] => Array.from({ length: n }, (_, i) => [5 + i * 1e-4, lat]);
+  const shuttle = (n: number, turn: number, lat: number): Position[] =>
+    Array.from({ length: n }, (_, i) => [5 + 1e-4 * Math.abs((i % (2 * turn)) - turn), lat]);
+  const standing = (n: number, seed: number): Position[] => {
+    const random = seeded(seed);
+    return Array.from({ length: n }, () => [5 + 5e-5 * random(), 60 + 3e-5 * random()]);
+  };
+  const lines: [string, (n: number) => [Position[], Position[]], most: number][] = [
+    ['side by side', (n) => [straight(n, 60), straight(n, 60.0001)], 200],
+    ['zigzag', (n) => [zigzag(n, 60), zigzag(n, 60.0003)], 2000],
+    ['back and forth', (n) => [shuttle(n, 50, 60), shuttle(n, 40, 60.0001)], 2000],
+    ['at one place', (n) => [Array.from({ length: n }, () => [5, 60]), straight(n, 60.001)], 200],
+  ];
+
+  afterEach(() => vi.restoreAllMocks());
+
+  /** Edges measured for each vertex. */
+  const work = ([tested, reference]: [Position[], Position[]]) => {
+    const measured = vi.spyOn(NearestEdge.prototype, 'measure');
+    bufferWidth(tested, reference);
+    const count = measured.mock.calls.length / tested.length;
+    vi.restoreAllMocks();
+    return count;
+  };
+
+  test.each(lines)('%s', (_, make, most) => {
+    const [once, twice] = [work(make(400)), work(make(800))];
+    expect(once).toBeLessThan(most);
+    expect(twice / once).toBeLessThan(2.3);
+  });
+
+  test('standing still: to 4 % of what 100 places on each edge say', () => {
+    const [tested, reference] = [standing(250, 1), standing(250, 2)];
+    const steps = densify(tested, { maxSpacing: 0.03 });
+    const away = steps.map((place) => directedHausdorff([place], reference).distance).sort((a, b) => a - b);
+    const width = bufferWidth(tested, reference);
+    expect(Math.abs(width / away[Math.floor(0.95 * away.length)] - 1)).toBeLessThan(0.04);
+  });
+
+  test('a thousand kilometres apart', () => {
+    const [a, b] = [straight(300, 60), straight(300, 69)];
+    const width = bufferWidth(a, b);
+    const farthest = directedHausdorff(a, b).distance;
+    expect(Math.abs(width - farthest) / farthest).toBeLessThan(2e-5);
+  });
 });

@@ -58,15 +58,20 @@ for (const file of files) {
   if (killed < LEAST * count) faults.push(`${file}: ${killed} of ${count} noticed`);
   rows.push(`| \`${file}\` | ${count} | ${killed} | ${((100 * killed) / count).toFixed(0)} % | ${known.length} |`);
 }
+const page = new URL('../../DEVELOPERS.md', import.meta.url);
+const before = readFileSync(page, 'utf8').split('\n');
+/** The rows as they are to stand in the page: those of files not counted now as they were. */
+const all = Object.keys(equivalent).flatMap((file) => {
+  const begin = `| \`${file}\` |`;
+  return [...rows, ...before].find((row) => row.startsWith(begin)) ?? [];
+});
 
-const table = ['| file | mutants | noticed | | equivalent |', '| --- | ---: | ---: | ---: | ---: |', ...rows].join(
-  '\n',
-);
-console.log(table);
+const table = (lines: readonly string[]) =>
+  ['| file | mutants | noticed | | equivalent |', '| --- | ---: | ---: | ---: | ---: |', ...lines].join('\n');
+console.log(table(rows));
 if (words.includes('--write')) {
   const machine = `Version ${version}, Node ${process.version}, ${arch()}, ${cpus().length} × ${cpus()[0]?.model.trim()}`;
-  const page = new URL('../../DEVELOPERS.md', import.meta.url);
-  writeFileSync(page, writeBetween(readFileSync(page, 'utf8'), 'mutants', `${machine}:\n\n${table}`));
+  writeFileSync(page, writeBetween(before.join('\n'), 'mutants', `${machine}:\n\n${table(all)}`));
 }
 for (const fault of faults) console.error(`\n${fault}`);
 if (faults.length > 0) process.exitCode = 1;

@@ -1,6 +1,9 @@
+import { readCsv, readGpx, readKml, writeCsv, writeGpx, writeKml } from 'datumline/formats';
 import { inverse, lineLength } from 'datumline/geodesy';
+import { frechet, hausdorff } from 'datumline/metrics';
 import {
   joinRoutes,
+  offsetRoute,
   pointAt,
   type Route,
   reverseRoute,
@@ -170,4 +173,60 @@ test('one leg of a recipe is replaced, the others stay', () => {
   expect(Math.abs(run.length - (150 + Math.hypot(50, 100)))).toBeLessThan(1e-6);
   expect(run.sections.map(({ name, from }) => [name, Math.round(from)])).toEqual([['missed turn', 150]]);
   expect(route.recipe.steps[1]).toEqual({ call: 'lineTo', position: onEquator([[100, 0]])[0] });
+});
+
+test('a slice that begins or ends at a corner rounded to next to nothing has no NaN (2026-11)', () => {
+  for (const cornerRadius of [1e-9, 1e-7, 3e-7, 1e-6, 1e-3]) {
+    for (const azimuth of [1, 90, 140, 179.99]) {
+      const route = routeBuilder({ cornerRadius })
+        .start([5, 60])
+        .lineBy({ azimuth: 0, distance: 10 })
+        .section('b')
+        .lineBy({ azimuth, distance: 10 })
+        .lineBy({ azimuth: 0, distance: 1e-7 })
+        .section('c')
+        .lineBy({ azimuth: 90, distance: 3 })
+        .build();
+      const places = [...route.alongTrack, ...route.sections.flatMap(({ from, to }) => [from, to])];
+      for (const from of places) {
+        for (const to of places) {
+          if (!(from < to)) continue;
+          const { lon, lat, alongTrack, length } = sliceRoute(route, from, to);
+          expect([...lon, ...lat, ...alongTrack].every(Number.isFinite)).toBe(true);
+          expect(alongTrack.every((at, i) => i === 0 || at >= alongTrack[i - 1])).toBe(true);
+          expect(length).toBe(to - from);
+        }
+      }
+    }
+  }
+});
+
+test('a vertex said three times at the end of a route of columns is no NaN either', () => {
+  const route = routeFromLine([
+    [5, 60],
+    [5.0001, 60],
+  ]);
+  const thrice = (column: Float64Array) => Float64Array.from([...column, ...Array(2).fill(column[column.length - 1])]);
+  const { lon, lat, alongTrack, lateral95 } = route;
+  const columns = { lon: thrice(lon), lat: thrice(lat), alongTrack: thrice(alongTrack), lateral95: thrice(lateral95) };
+  const slice = sliceRoute({ ...route, ...columns }, 1, route.length);
+  expect([...slice.lon, ...slice.lat].every(Number.isFinite)).toBe(true);
+  expect(slice.lon[slice.lon.length - 1]).toBe(lon[lon.length - 1]);
+});
+
+test('a route round a pole, its longitudes run on beyond 540°, is taken by whatever takes a line', () => {
+  const ring = routeFromLine(Array.from({ length: 60 }, (_, i) => [((i * 20 + 180) % 360) - 180, 89.999]));
+  expect(Math.max(...ring.lon)).toBeGreaterThan(1000);
+  const made = [ring, reverseRoute(ring), sliceRoute(ring, 1000, 2000), offsetRoute(ring, { side: 'left', metres: 3 })];
+  for (const route of made) {
+    expect(hausdorff(route, route).distance).toBe(0);
+    expect(frechet(route, route)).toBeLessThan(1e-6);
+    expect(Math.abs(lineLength(route) - route.length)).toBeLessThan(1e-6);
+    expect(routeFromLine(route).length).toBeCloseTo(route.length, 6);
+    const written = [readGpx(writeGpx(route)), readKml(writeKml(route)), readCsv(writeCsv(route))];
+    for (const [read] of written) expect(Math.abs(lineLength(read) - route.length)).toBeLessThan(1e-3);
+  }
+  // but columns that leap are no line
+  const leap = { lon: [0, 541], lat: [0, 0] };
+  expect(() => lineLength(leap)).toThrow(expect.objectContaining({ argument: 'positions[1] longitude' }));
 });

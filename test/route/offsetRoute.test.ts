@@ -1,7 +1,8 @@
 import { direct, inverse, localPlane, pointToSegment } from 'datumline/geodesy';
-import { offsetRoute, pointAt, routeBuilder, routeFromLine, routeFromRecipe } from 'datumline/route';
+import { offsetRoute, pointAt, routeBuilder, routeFromLine, routeFromRecipe, sliceRoute } from 'datumline/route';
 import type { Position } from 'geojson';
-import { expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
+import { WGS84 } from '../../src/geodesy/ellipsoid';
 import { athleticsOval } from '../published/athleticsOval';
 import { bruteFoot } from '../support/bruteFoot';
 import { onEquator } from '../support/onEquator';
@@ -189,4 +190,44 @@ test.each<[string, unknown, string, string]>([
   const offset = () => offsetRoute(kerb, options as never);
   expect(offset).toThrow(expect.objectContaining({ name: 'InputError', reason }));
   expect(offset).toThrow(message);
+});
+
+describe('a route of next to nothing (never ended, 2026-11)', () => {
+  const corner = routeFromLine([
+    [5, 60],
+    [5.01, 60],
+    [5.01, 60.01],
+  ]);
+
+  test.each([1e-9, 1e-7, 1e-6, 1.5e-6, 2e-6, 1e-5, 1e-3, 0.04])('%d metres of a straight line', (length) => {
+    for (const metres of [1e-7, 1e-3, 3, 50, 1e5]) {
+      const look = vi.spyOn(WGS84, 'Inverse');
+      const piece = sliceRoute(corner, 3, 3 + length);
+      const beside = offsetRoute(piece, { side: 'right', metres });
+      // a few for each halving of 100 km down to a micrometre
+      expect(look.mock.calls.length).toBeLessThan(1500);
+      look.mockRestore();
+      // ends are doubles of degrees; 100 km aside a line is shorter by the cosine of that angle
+      expect(Math.abs(beside.length - piece.length), `${metres}`).toBeLessThan(1e-8 + 2e-2 * piece.length);
+      const moved = inverse([beside.lon[0], beside.lat[0]], [piece.lon[0], piece.lat[0]]).distance;
+      // it keeps to the distance, or says by how much it doesn't
+      if (Math.abs(moved - metres) > 1e-3) {
+        expect(beside.warnings.map(({ reason }) => reason)).toContain('wide-offset');
+        expect(moved).toBeLessThan(metres);
+      }
+      if (length > 1e-5) expect(moved).toBeCloseTo(metres, 3);
+    }
+  });
+
+  test('and about a corner', () => {
+    const along = corner.alongTrack.find((_, i) => corner.lon[i] === 5.01)!;
+    for (const length of [2e-6, 1e-3, 0.04]) {
+      const piece = sliceRoute(corner, along - length / 2, along + length / 2);
+      for (const side of ['left', 'right'] as const) {
+        const beside = offsetRoute(piece, { side, metres: 3 });
+        expect(beside.length).toBeGreaterThan(0);
+        expect([...beside.lon, ...beside.lat, ...beside.alongTrack].every(Number.isFinite)).toBe(true);
+      }
+    }
+  });
 });

@@ -190,10 +190,7 @@ test('every warning has a case that brings it and one that does not', () => {
 });
 
 test('the direction of a repeated stretch is told', () => {
-  const laps = routeBuilder(stated)
-    .start(start, { azimuth: 0 })
-    .laps(2, (lap) => lap.arc({ turn: 'left', radius: 80, sweep: 360 }))
-    .build();
+  const laps = clean((b) => b.lineBy({ azimuth: 0, distance: 0.2 }).arc({ turn: 'left', radius: 80, sweep: 720 }));
   const repeated = laps.warnings.filter(({ reason }) => reason === 'repeated-stretch');
   expect(repeated.map(({ message }) => message)).toEqual([expect.stringContaining('in the same direction')]);
 });

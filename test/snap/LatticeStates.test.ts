@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { earthCentred } from '../../src/geodesy/earthCentred';
+import type { Section } from '../../src/model';
+import { Bins } from '../../src/snap/Bins';
+import { KnotStates } from '../../src/snap/KnotStates';
 import { LatticeStates, type Pin } from '../../src/snap/LatticeStates';
 import { seeded } from '../support/randomLine';
 import { type TinyFix, tinyLattice } from '../support/tinyLattice';
@@ -28,96 +31,102 @@ const fixes: TinyFix[] = [
 const { bins, track } = tinyLattice(route, fixes);
 const every = Int32Array.from(fixes.keys());
 
-/** Bins within reach of a fix, and not much further from it than the nearest: each tried. */
-function candidates(fix: number, reach: number, worse: number): number[] {
+/** Metres from every bin to a fix. */
+function awayFrom(fix: number): number[] {
   const [x, y, z] = earthCentred(track.lon[fix], track.lat[fix]);
-  const away = Array.from(bins.x, (_, k) => Math.hypot(bins.x[k] - x, bins.y[k] - y, bins.z[k] - z));
-  const nearest = Math.min(...away);
-  return [...away.keys()].filter((k) => away[k] <= reach + bins.spacing / 2 && away[k] <= nearest + worse);
+  return Array.from(bins.x, (_, k) => Math.hypot(bins.x[k] - x, bins.y[k] - y, bins.z[k] - z));
 }
 
-const stateBins = (states: LatticeStates, knot: number) =>
-  Array.from({ length: states.first[knot + 1] - states.first[knot] }, (_, state) => states.binOf(knot, state));
+/** Of the bins within a distance, of each run of them those that lie no further along than `around` from its nearest. */
+function landings(fix: number, distance: number, around: number): number[] {
+  const away = awayFrom(fix);
+  const near = [...away.keys()].filter((k) => away[k] <= distance + bins.spacing / 2);
+  const runs: number[][] = [];
+  for (const bin of near) {
+    const run = runs[runs.length - 1];
+    if (run !== undefined && run[run.length - 1] === bin - 1) run.push(bin);
+    else runs.push([bin]);
+  }
+  return runs.flatMap((run) => {
+    const least = Math.min(...run.map((bin) => away[bin]));
+    return run.filter((bin) => away[bin] ** 2 <= least ** 2 + around ** 2);
+  });
+}
+
+/** The rule in words: where steps lead and no further than 200 m off, and what lies within reach; or else within 200 m. */
+function candidates(
+  fix: number,
+  before: readonly number[],
+  [lowest, highest]: readonly [number, number],
+  { reach, largest }: { reach: number; largest: number },
+): { led: number[]; all: number[] } {
+  const away = awayFrom(fix);
+  const far = Math.max(200, reach);
+  const led = [...away.keys()].filter(
+    (bin) => away[bin] <= far && before.some((from) => bin - from >= lowest && bin - from <= highest),
+  );
+  const around = before.length > 0 ? 10 + 1.5 * largest : Infinity;
+  let all = [...new Set([...led, ...landings(fix, reach, around)])];
+  if (all.length === 0 && before.length > 0) all = landings(fix, far, around);
+  return { led, all: all.sort((a, b) => a - b) };
+}
+
+function stateOf(bin: readonly number[]): KnotStates {
+  const states = new KnotStates();
+  for (const one of bin) states.add(one);
+  return states;
+}
 
 describe.each([
-  ['30 m worse than the nearest', 60, 5, 30],
-  ['30 m, however good the receiver', 60, 0.1, 30],
-  ['4 standard deviations worse', 100, 20, 80],
-  ['within reach', 12, 5, 30],
-])('states of a knot are all bins not %s', (_, reach, largest, worse) => {
+  ['60 m', 60, 5],
+  ['60 m, a rough receiver', 60, 20],
+  ['12 m', 12, 5],
+  ['300 m, further than passes are followed otherwise', 300, 5],
+  ['1 m, so that some fixes have nothing near', 1, 5],
+])('within a reach of %s', (_, reach, largest) => {
   const states = new LatticeStates(bins, track, every, reach, largest);
-  const kept = [...every].filter((fix) => candidates(fix, reach, worse).length > 0);
+  const steps: (readonly [number, number])[] = [
+    [-3, 4],
+    [0, 0],
+    [2, 9],
+    [-200, 200],
+  ];
 
-  test('of every pass, knot by knot; a fix without any is no knot', () => {
-    expect([...states.knots]).toEqual(kept);
-    expect(kept).not.toContain(4);
-    expect(states.first[0]).toBe(0);
-    for (const [knot, fix] of kept.entries()) {
-      expect(stateBins(states, knot)).toEqual(candidates(fix, reach, worse));
+  test('the first knot has all that is within reach', () => {
+    for (const [knot, fix] of states.knots.entries()) {
+      const into = new KnotStates();
+      states.write(knot, new KnotStates(), -3, 4, into);
+      expect([...into.bin.subarray(0, into.size)]).toEqual(candidates(fix, [], [0, 0], { reach, largest }).all);
     }
-    expect(states.widest).toBe(Math.max(...kept.map((fix) => candidates(fix, reach, worse).length)));
-    expect(states.bins).toBe(bins);
   });
 
-  test('written out, they are as numbered', () => {
-    const room = states.room();
-    expect(room.size).toBe(0);
-    expect([room.bin.length, room.emission.length]).toEqual([states.widest, states.widest]);
-    const sigma = new Float64Array(bins.count).fill(5);
-    for (const knot of [...kept.keys()].reverse()) {
-      states.write(knot, sigma, [], room);
-      expect([...room.bin.subarray(0, room.size)]).toEqual(stateBins(states, knot));
+  test('the others what steps lead to, near or far, and of other passes what lies around the foot of the fix', () => {
+    const random = seeded(reach + largest);
+    for (const [knot, fix] of states.knots.entries()) {
+      for (const [lowest, highest] of steps) {
+        const before = [...bins.x.keys()].filter(() => random() < 0.06);
+        if (before.length === 0) continue;
+        const into = new KnotStates();
+        states.write(knot, stateOf(before), lowest, highest, into);
+        const { led, all } = candidates(fix, before, [lowest, highest], { reach, largest });
+        const found = [...into.bin.subarray(0, into.size)];
+        expect(found, `knot ${knot}, ${lowest} to ${highest}`).toEqual(all);
+        // marked are those that no step leads to
+        found.forEach((bin, k) => {
+          if (led.length > 0) expect(into.marked[k]).toBe(led.includes(bin) ? 0 : 1);
+        });
+      }
     }
   });
 });
 
-test('there are knots with one run of bins, with several, and with a bin alone', () => {
-  const runs = [...every].map((fix) => {
-    const found = candidates(fix, 12, 30);
-    return found.filter((bin, k) => k === 0 || bin !== found[k - 1] + 1).length;
-  });
-  expect(runs).toEqual(expect.arrayContaining([0, 1, 2]));
-  // 21 m beside the start: the bin there, the next half a metre further away
-  const lone = tinyLattice(
-    [
-      [0, 0],
-      [100, 0],
-    ],
-    [{ at: [0, 21], seconds: 0 }],
-  );
-  const states = new LatticeStates(lone.bins, lone.track, Int32Array.of(0), 21.2 - lone.bins.spacing / 2, 1);
-  expect(stateBins(states, 0)).toEqual([0]);
-});
-
-test('what was found near one fix is nothing to the next', () => {
-  // more bins near the first fix, on the route, than near the second, 50 m off it; then one whose first is bin 3
-  const { bins, track } = tinyLattice(
-    [
-      [0, 0],
-      [200, 0],
-    ],
-    [
-      { at: [100, 0], seconds: 0 },
-      { at: [100, 50], seconds: 10 },
-    ],
-  );
-  const both = new LatticeStates(bins, track, Int32Array.of(0, 1), 60, 5);
-  const alone = new LatticeStates(bins, track, Int32Array.of(1), 60, 5);
-  expect(stateBins(both, 1).length).toBeGreaterThan(10);
-  expect(stateBins(both, 1)).toEqual(stateBins(alone, 0));
-  const third = tinyLattice(
-    [
-      [0, 0],
-      [200, 0],
-    ],
-    [
-      { at: [20 * bins.spacing, 0], seconds: 0 },
-      { at: [4 * bins.spacing, 0], seconds: 10 },
-    ],
-  );
-  const few = new LatticeStates(third.bins, third.track, Int32Array.of(0, 1), 4, 5);
-  expect(stateBins(few, 0).length).toBe(3);
-  expect(stateBins(few, 1)).toEqual([3, 4, 5]);
+test('a fix further than 200 m from the route is no knot', () => {
+  const states = new LatticeStates(bins, track, every, 60, 5);
+  expect([...states.knots]).toEqual([0, 1, 2, 3, 5, 6, 7, 8]);
+  expect(new LatticeStates(bins, track, Int32Array.of(4), 60, 5).knots.length).toBe(0);
+  expect(new LatticeStates(bins, track, new Int32Array(), 60, 5).knots.length).toBe(0);
+  // but within the reach that is asked for
+  expect(new LatticeStates(bins, track, Int32Array.of(4), 900, 5).knots.length).toBe(1);
 });
 
 test('each knot knows its fix: where, when, and whether the recording was interrupted since the knot before', () => {
@@ -137,18 +146,23 @@ test('each knot knows its fix: where, when, and whether the recording was interr
   expect([...late.interrupted.subarray(0, 2)]).toEqual([0, 0]);
 });
 
-test('no knots where no fix is in reach, or none is given', () => {
-  for (const knots of [Int32Array.of(4), new Int32Array()]) {
-    const states = new LatticeStates(bins, track, knots, 60, 5);
-    expect([states.knots.length, states.widest, states.first[0]]).toEqual([0, 0, 0]);
-  }
-});
-
-test('leaving out a metre at an end costs 0.005: e to the power of less so much', () => {
-  const states = new LatticeStates(bins, track, every, 60, 5);
-  expect(states.leftOut(0)).toBe(1);
-  expect(states.leftOut(1)).toBeCloseTo(Math.exp(-0.005 * bins.spacing), 15);
-  expect(states.leftOut(40)).toBeCloseTo(Math.exp(-0.2 * bins.spacing), 15);
+test('leaving out a metre at an end costs 0.005, 80 at most: e to the power of less so much', () => {
+  const { leftOut } = bins;
+  expect(leftOut.length).toBe(bins.count);
+  leftOut.forEach((weight, k) => {
+    expect(weight).toBeCloseTo(Math.exp(-0.005 * k * bins.spacing), 6);
+  });
+  const long = tinyLattice(
+    [
+      [0, 0],
+      [40_000, 0],
+    ],
+    fixes,
+    { maxSpacing: 400 },
+  );
+  const far = long.bins.leftOut;
+  expect(far[far.length - 1] / Math.exp(-80)).toBeCloseTo(1, 6);
+  expect(far[1000] / Math.exp(-0.005 * 1000 * long.bins.spacing)).toBeCloseTo(1, 6);
 });
 
 describe('how well a state fits its fix', () => {
@@ -158,17 +172,64 @@ describe('how well a state fits its fix', () => {
   // of 30 s since the last knot, at least 1 s, a share of the whole weight; the first knot in full
   const shares = [1, 4 / 30, 5 / 30, 15 / 30, 1, 1, 1 / 30, 1];
 
-  /** Student's t in two dimensions with 4 degrees of freedom, (1 + r² ÷ 4 σ²)⁻³, to the power of a share. */
-  function expected(knot: number, bin: number): number {
+  /** Student's t in two dimensions with 4 degrees of freedom, (1 + r² ÷ 4 σ²)⁻³, e to the power of -9 at least. */
+  function fitOf(knot: number, bin: number): number {
     const r = Math.hypot(bins.x[bin] - states.x[knot], bins.y[bin] - states.y[knot], bins.z[bin] - states.z[knot]);
-    return (1 + (r / (2 * sigma[bin])) ** 2) ** (-3 * shares[knot]);
+    return Math.max((1 + (r / (2 * sigma[bin])) ** 2) ** -3, Math.exp(-9));
   }
 
+  /** The same to the power of a share. */
+  const expected = (knot: number, bin: number) => fitOf(knot, bin) ** shares[knot];
+
   function written(knot: number, pins: readonly Pin[]) {
-    const room = states.room();
-    states.write(knot, sigma, pins, room);
-    return Array.from({ length: room.size }, (_, k) => ({ bin: room.bin[k], emission: room.emission[k] }));
+    const room = new KnotStates();
+    states.write(knot, stateOf([...bins.x.keys()]), -500, 500, room);
+    states.weigh(knot, sigma, pins, room);
+    return Array.from({ length: room.size }, (_, k) => ({
+      bin: room.bin[k],
+      emission: room.emission[k],
+      fit: room.fit[k],
+      skip: room.skip[k],
+    }));
   }
+
+  test('a fix counted in full, and what a skip is worth: the same on a route without laps', () => {
+    let wild = 0;
+    for (const knot of shares.keys()) {
+      for (const { bin, fit, skip } of written(knot, [])) {
+        expect(fit / fitOf(knot, bin)).toBeCloseTo(1, 10);
+        expect(skip).toBe(fit);
+        if (fitOf(knot, bin) === Math.exp(-9)) wild++;
+      }
+    }
+    expect(wild).toBeGreaterThan(50);
+  });
+
+  test('on a route with laps a skip amid them is worth e to the power of -5 as much', () => {
+    const lap = (from: number, to: number, lap: number): Section => ({ name: 'lap', from, to, lap });
+    const sections = [{ name: 'approach', from: 0, to: 100 }, lap(100, 180, 1), lap(180, 250, 1), lap(250, 400, 2)];
+    const lapped = new Bins({ ...tinyLattice(route, fixes).route, sections });
+    const amid = [...lapped.seam.keys()].filter((bin) => lapped.seam[bin] < 1);
+    const ends = [100, 250, 400];
+    const near = (bin: number) => Math.min(...ends.map((end) => Math.abs(end - bin * lapped.spacing)));
+    expect(amid.every((bin) => near(bin) > 15 - lapped.spacing)).toBe(true);
+    expect(amid.length).toBe([...lapped.seam.keys()].filter((bin) => near(bin) > 15 + lapped.spacing / 2).length);
+    for (const bin of amid) expect(lapped.seam[bin]).toBeCloseTo(Math.exp(-5), 6);
+    const room = stateOf([...lapped.x.keys()]);
+    new LatticeStates(lapped, track, every, 60, 5).weigh(3, new Float64Array(lapped.count).fill(5), [], room);
+    for (let k = 0; k < room.size; k++) expect(room.skip[k]).toBeCloseTo(room.fit[k] * lapped.seam[room.bin[k]], 12);
+  });
+
+  test('outside the route a knot weighs as one gone wild, twice as much less as its fix fits a state', () => {
+    for (const [knot, share] of shares.entries()) {
+      const room = stateOf([3, 7, 20]);
+      states.weigh(knot, sigma, [], room);
+      const top = Math.max(...room.emission.subarray(0, 3));
+      const least = Math.exp(-9 * share);
+      expect(states.outside(knot, room) / (least ** 3 / top ** 2)).toBeCloseTo(1, 10);
+      expect(states.outside(knot, new KnotStates()) / least).toBeCloseTo(1, 10);
+    }
+  });
 
   test.each(shares.map((share, knot) => [knot, share]))('knot %d: %d of its weight', (knot) => {
     const found = written(knot, []);

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import type { KeptStates } from '../../src/snap/KeptStates';
+import { KnotStates } from '../../src/snap/KnotStates';
 import { LatticeStates, type Pin } from '../../src/snap/LatticeStates';
-import { likeliestPath } from '../../src/snap/likeliestPath';
+import { type LikeliestPath, likeliestPath } from '../../src/snap/likeliestPath';
 import { pathShares } from '../../src/snap/pathShares';
 import { StepWeights } from '../../src/snap/StepWeights';
 import type { PlanePoint } from '../support/planeRoute';
@@ -9,8 +11,14 @@ import { type TinyFix, tinyLattice } from '../support/tinyLattice';
 
 /** e to the power of less so much is the price of a metre left out or gone over again, and of a jump. */
 const LEFT_OUT = 0.005;
-const REPEATED = 0.02;
-const JUMP = 10;
+const REPEATED = 0.005;
+const AHEAD = 22;
+const BACK = 30;
+const LOST = 40;
+
+/** And of joining the route late or leaving it early; however a step moves against its fixes, it costs no more than 9. */
+const JOINS = 3;
+const WILD = 9;
 
 interface Lattice {
   readonly states: LatticeStates;
@@ -18,80 +26,151 @@ interface Lattice {
   readonly pins: readonly Pin[];
 }
 
-/** The states of each knot, and what the step from one to another weighs: by its motion, and by a jump. */
-function written({ states, sigma, pins }: Lattice) {
+interface State {
+  readonly bin: number;
+  readonly emission: number;
+  readonly fit: number;
+}
+
+/** What a path is made of, by the formulas: the states of each knot and the weight of each step. */
+function written({ states, sigma, pins }: Lattice, kept: KeptStates) {
   const { bins } = states;
   const steps = new StepWeights(states);
-  const room = states.room();
+  const listed = (room: KnotStates): State[] =>
+    Array.from({ length: room.size }, (_, k) => ({ bin: room.bin[k], emission: room.emission[k], fit: room.fit[k] }));
+  const leap = (from: State, to: State, lost: boolean) => {
+    const metres = (to.bin - from.bin) * bins.spacing;
+    const price = metres > 0 ? AHEAD + LEFT_OUT * metres : BACK - REPEATED * metres;
+    const anywhere = lost ? Math.exp(-LOST) : 0;
+    const fitting = from.fit * Math.exp(-price);
+    return { most: to.fit * Math.max(fitting, anywhere), all: to.fit * (fitting + anywhere) };
+  };
+  const before = new KnotStates();
   const knots = [...states.knots.keys()].map((knot) => {
-    states.write(knot, sigma, pins, room);
-    return { bin: [...room.bin.subarray(0, room.size)], emission: [...room.emission.subarray(0, room.size)] };
+    const room = new KnotStates();
+    if (knot > 0) steps.reach(knot);
+    states.write(knot, before, steps.lowest, steps.highest, room);
+    states.weigh(knot, sigma, pins, room);
+    // where no step leads, and a jump at too high a price, there is no state
+    const all = listed(room).filter((to, k) => {
+      if (before.size === 0 || room.marked[k] === 0) return true;
+      steps.moveTo(knot, sigma[before.bin[0]]);
+      const carried = listed(before).map((from, i) => before.sum[i] * leap(from, to, before.lost).all * steps.skip);
+      return carried.reduce((a, b) => a + b, 0) >= 1e-18 * to.fit;
+    });
+    kept.read(knot, before);
+    states.weigh(knot, sigma, pins, before);
+    const bin = [...before.bin.subarray(0, before.size)];
+    const sum = [...before.sum.subarray(0, before.size)];
+    return { all, kept: all.filter((state) => bin.includes(state.bin)), sum, lost: before.lost };
   });
-  const motion = (knot: number, from: number, to: number) => {
-    steps.moveTo(knot, sigma[knots[knot].bin[0]]);
-    const step = to - from;
+  const motion = (knot: number, from: State, to: State) => {
+    steps.moveTo(knot, sigma[knots[knot - 1].kept[0].bin]);
+    const step = to.bin - from.bin;
     if (step < steps.lowest || step > steps.highest) return 0;
     // how the route moved less how the fixes did
     const square = (['x', 'y', 'z'] as const).reduce(
-      (sum, axis) => sum + (bins[axis][to] - bins[axis][from] - (states[axis][knot] - states[axis][knot - 1])) ** 2,
+      (sum, axis) =>
+        sum + (bins[axis][to.bin] - bins[axis][from.bin] - (states[axis][knot] - states[axis][knot - 1])) ** 2,
       0,
     );
-    return steps.weights[step - steps.lowest] * (1 + steps.spread * square) ** -3;
+    return steps.weights[step - steps.lowest] * Math.max((1 + steps.spread * square) ** -3, Math.exp(-WILD));
   };
-  const jump = (from: number, to: number) =>
-    Math.exp(-JUMP - (to > from ? LEFT_OUT * (to - from) : REPEATED * (from - to)) * bins.spacing);
+  const jump = (knot: number, from: State, to: State) => {
+    steps.moveTo(knot, sigma[knots[knot - 1].kept[0].bin]);
+    const { most, all } = leap(from, to, knots[knot - 1].lost);
+    return { most: most * steps.skip, all: all * steps.skip };
+  };
   const leftOut = (count: number) => Math.exp(-LEFT_OUT * count * bins.spacing);
   return { knots, motion, jump, leftOut };
 }
 
-/** Every path through the lattice, one by one. */
-function enumerate(lattice: Lattice) {
-  const { knots, motion, jump, leftOut } = written(lattice);
-  const last = lattice.states.bins.count - 1;
-  const reached = knots.map(({ bin }) => bin.map(() => 0));
+/** Every path through the states kept, one by one: those that begin late and end early among them. */
+function enumerate(lattice: Lattice, found: LikeliestPath) {
+  const { states } = lattice;
+  const { knots, motion, jump, leftOut } = written(lattice, found.kept);
+  const last = states.bins.count - 1;
+  const outside = knots.map(({ all }, knot) => {
+    const room = new KnotStates();
+    for (const { bin } of all) room.add(bin);
+    states.weigh(knot, lattice.sigma, lattice.pins, room);
+    return states.outside(knot, room);
+  });
+  const product = (from: number, to: number) => outside.slice(from, to).reduce((a, b) => a * b, 1);
+  /** What a state weighs that is reached from those kept of the knot before: the heaviest way, and all. */
+  const reached = knots.map(({ all }) => all.map(() => ({ most: 0, sum: 0 })));
   let best = { weight: 0, path: [] as number[] };
   let second = 0;
   let paths = 0;
-  const visit = (path: readonly number[], most: number, sum: number) => {
-    const knot = path.length;
-    if (knot > 0) reached[knot - 1][path[knot - 1]] += sum;
-    if (knot === knots.length) {
-      paths++;
-      const weight = most * leftOut(last - knots[knot - 1].bin[path[knot - 1]]);
-      if (weight > best.weight) {
-        second = best.weight;
-        best = { weight, path: path.map((state, k) => knots[k].bin[state]) };
-      } else second = Math.max(second, weight);
-      return;
-    }
-    for (const [state, bin] of knots[knot].bin.entries()) {
-      const from = knot > 0 ? knots[knot - 1].bin[path[knot - 1]] : bin;
-      const byMotion = knot > 0 ? motion(knot, from, bin) : leftOut(bin);
-      const byJump = knot > 0 ? jump(from, bin) : 0;
-      const emission = knots[knot].emission[state];
-      visit([...path, state], most * Math.max(byMotion, byJump) * emission, sum * (byMotion + byJump) * emission);
+  const visit = (begin: number, path: readonly State[], most: number, sum: number) => {
+    const knot = begin + path.length - 1;
+    const here = path[path.length - 1];
+    const at = knots[knot].all.indexOf(here);
+    reached[knot][at].most = Math.max(reached[knot][at].most, most);
+    reached[knot][at].sum += sum;
+    if (!knots[knot].kept.includes(here)) return;
+    paths++;
+    const leaves = knot < knots.length - 1 ? Math.exp(-JOINS) * product(knot + 1, knots.length) : 1;
+    const weight = most * leaves * leftOut(last - here.bin);
+    if (weight > best.weight) {
+      second = best.weight;
+      const bins = path.map(({ bin }) => bin);
+      const whole = [...new Array(begin).fill(bins[0]), ...bins, ...new Array(knots.length - 1 - knot).fill(here.bin)];
+      best = { weight, path: whole };
+    } else second = Math.max(second, weight);
+    if (knot === knots.length - 1) return;
+    for (const next of knots[knot + 1].all) {
+      const byMotion = motion(knot + 1, here, next);
+      const byJump = jump(knot + 1, here, next);
+      visit(
+        begin,
+        [...path, next],
+        most * Math.max(byMotion, byJump.most) * next.emission,
+        sum * (byMotion + byJump.all) * next.emission,
+      );
     }
   };
-  visit([], 1, 1);
-  return { best, second, reached, paths };
+  for (const [begin, { all }] of knots.entries()) {
+    const joins = begin > 0 ? Math.exp(-JOINS) * product(0, begin) : 1;
+    for (const state of all) {
+      const weight = joins * leftOut(state.bin) * state.emission;
+      visit(begin, [state], weight, weight);
+    }
+  }
+  return { best, second, paths, reached, knots };
+}
+
+/** The rule in words: what weighs a thousandth of another within 60 m, or nothing at all where it fits, goes no further. */
+function worthGoingOn(reached: readonly { most: number; sum: number }[], states: readonly State[], spacing: number) {
+  const most = Math.max(...reached.map((one) => one.most));
+  const sum = Math.max(...reached.map((one) => one.sum));
+  const worth = reached.map((one) => Math.max(one.most / most, one.sum / sum));
+  const hopeful = [...states.keys()].filter((k) => worth[k] * states[k].fit >= 1e-18);
+  const near = (a: number, b: number) => Math.abs(states[a].bin - states[b].bin) <= Math.round(60 / spacing);
+  return hopeful.filter((k) => hopeful.every((other) => !near(k, other) || worth[k] >= 1e-3 * worth[other]));
 }
 
 function judge(lattice: Lattice, trace: string) {
   const { states, sigma, pins } = lattice;
-  const { best, second, reached, paths } = enumerate(lattice);
   const found = likeliestPath(states, new StepWeights(states), sigma, pins);
-  if (best.weight > second * (1 + 1e-9)) expect([...found.bin], trace).toEqual(best.path);
-  for (const [knot, weights] of reached.entries()) {
-    const top = Math.max(...weights);
-    for (const [state, weight] of weights.entries()) {
-      expect(found.forward[states.first[knot] + state], `${trace} knot ${knot} state ${state}`).toBeCloseTo(
-        weight / top,
-        6,
-      );
+  const { best, second, paths, reached, knots } = enumerate(lattice, found);
+  if (best.weight > second * (1 + 1e-6)) expect([...found.bin], trace).toEqual(best.path);
+  expect(found.weight, trace).toBeCloseTo(Math.log(best.weight), 4);
+  let dropped = 0;
+  for (const [knot, { all, kept, sum }] of knots.entries()) {
+    const on = worthGoingOn(reached[knot], all, states.bins.spacing);
+    expect(
+      kept.map(({ bin }) => bin),
+      `${trace} knot ${knot}`,
+    ).toEqual(on.map((k) => all[k].bin));
+    dropped += all.length - kept.length;
+    const top = Math.max(...reached[knot].map((one) => one.sum));
+    for (const [k, state] of kept.entries()) {
+      const weight = reached[knot][all.indexOf(state)].sum / top;
+      expect(sum[k] / weight, `${trace} knot ${knot} state ${state.bin}`).toBeCloseTo(1, 4);
     }
   }
-  expect(found.forward.length).toBe(states.first[states.knots.length]);
-  return { best, paths };
+  return { best, paths, dropped };
 }
 
 /** Lines that pass the same places twice, out and back, across, and apart by less than the errors of the fixes. */
@@ -167,23 +246,24 @@ test('one fix alone lies where it fits best, the rest of the route being left ou
   expect(paths).toBeGreaterThan(5);
 });
 
-test('where no motion leads, a jump does, ahead or back', () => {
-  for (const places of [
-    [10, 700],
-    [700, 10],
-  ]) {
-    const fixes = places.map((x, k): TinyFix => ({ at: [x, 0], seconds: k }));
-    const { bins, track } = tinyLattice(
-      [
-        [0, 0],
-        [720, 0],
-      ],
-      fixes,
-    );
-    const states = new LatticeStates(bins, track, Int32Array.of(0, 1), 10, 5);
-    const { best } = judge({ states, sigma: new Float64Array(bins.count).fill(5), pins: [] }, `${places}`);
-    expect(Math.abs(best.path[1] - best.path[0])).toBeGreaterThan(100);
-  }
+test.each([
+  ['ahead', 0, 60],
+  ['back', 60, 0],
+])('where no motion leads, a jump does, %s: from one leg straight to the other, 820 m along', (_, first, second) => {
+  const fixes = Array.from({ length: 24 }, (_, k): TinyFix => ({ at: [20, k < 12 ? first : second], seconds: 20 * k }));
+  const { bins, track } = tinyLattice(
+    [
+      [0, 0],
+      [400, 0],
+      [400, 60],
+      [0, 60],
+    ],
+    fixes,
+  );
+  const states = new LatticeStates(bins, track, Int32Array.from(fixes.keys()), 60, 5);
+  const { bin } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(5), []);
+  const legs = [...bin].map((place) => (place * bins.spacing < 400 ? 0 : 60));
+  expect(legs).toEqual(fixes.map((_, k) => (k < 12 ? first : second)));
 });
 
 test('weights never run out, along however many fixes', () => {
@@ -196,18 +276,31 @@ test('weights never run out, along however many fixes', () => {
     fixes,
   );
   const states = new LatticeStates(bins, track, Int32Array.from(fixes.keys()), 30, 2);
-  const { bin, forward } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(2), []);
+  const { bin, kept, weight } = likeliestPath(
+    states,
+    new StepWeights(states),
+    new Float64Array(bins.count).fill(2),
+    [],
+  );
   for (const [knot, place] of bin.entries()) expect(Math.abs(place * bins.spacing - 4 * knot)).toBeLessThan(10);
+  expect(weight).toBeLessThan(-900);
+  const room = new KnotStates();
   for (const knot of states.knots.keys()) {
-    expect(Math.max(...forward.subarray(states.first[knot], states.first[knot + 1]))).toBe(1);
+    kept.read(knot, room);
+    expect(Math.max(...room.sum.subarray(0, room.size))).toBe(1);
   }
 });
 
 test('no fix, no path', () => {
   const { bins, track } = tinyLattice(routes.straight, [{ at: [0, 900], seconds: 0 }]);
   const states = new LatticeStates(bins, track, Int32Array.of(0), 9, 5);
-  const { bin, forward } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(5), []);
-  expect([bin.length, forward.length]).toEqual([0, 0]);
+  const { bin, kept } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(5), []);
+  expect([bin.length, kept.first.length]).toEqual([0, 1]);
+  // near enough to be followed, but nowhere within reach
+  const beside = tinyLattice(routes.straight, [{ at: [60, 90], seconds: 0 }]);
+  const none = new LatticeStates(beside.bins, beside.track, Int32Array.of(0), 9, 5);
+  const path = likeliestPath(none, new StepWeights(none), new Float64Array(beside.bins.count).fill(5), []);
+  expect([none.knots.length, path.bin.length]).toEqual([1, 0]);
 });
 
 test('far along a route, farther from its end than weights reach down, a recording is as well placed', () => {

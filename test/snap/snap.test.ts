@@ -152,7 +152,7 @@ describe('what can not be told is said', () => {
   test('a mark with a time pins the place: the lap after it is no longer open', () => {
     const gaps = [{ from: 234, to: 402 }];
     // seeds whose open lap is guessed wrong without the mark
-    for (const seed of [101, 105, 107]) {
+    for (const seed of [101, 104, 107]) {
       const [run] = simulateRun(laps, { seed, receivers: [{ sigma: 8, clock: 'collapsed', gaps }] });
       const marks = [{ name: 'press', alongTrack: run.alongTrack[240], time: run.recording.time![240] }];
       const [open, pinned] = [laps, { ...laps, marks }].map((route) => snap(route, run.recording));

@@ -62,6 +62,18 @@ export class EdgeBoxes {
     }
   }
 
+  /** The leaf that holds an edge. */
+  leafOf(edge: number): number {
+    return this.leaves + (edge >> LEAF_BITS);
+  }
+
+  /** The last leaf under a node; itself where it is one. */
+  lastLeaf(node: number): number {
+    let last = node;
+    while (last < this.leaves) last = 2 * last + 1;
+    return last;
+  }
+
   /** First edge of a leaf. */
   firstEdge(leaf: number): number {
     return (leaf - this.leaves) << LEAF_BITS;
@@ -88,7 +100,7 @@ export class EdgeBoxes {
   firstBeyond(vertex: number, px: number, py: number, pz: number, chord2: number): number {
     const { x, y, z, count } = this.#vertices;
     let at = vertex;
-    let node = this.leaves + (at >> LEAF_BITS);
+    let node = this.leafOf(at);
     while (node > 0 && at < count) {
       if (node < this.leaves) {
         // a node reached from its left neighbour, beginning at `at`
@@ -96,9 +108,7 @@ export class EdgeBoxes {
           node *= 2;
           continue;
         }
-        let last = node;
-        while (last < this.leaves) last = 2 * last + 1;
-        at = this.endEdge(last);
+        at = this.endEdge(this.lastLeaf(node));
       } else {
         const end = Math.min(this.endEdge(node), count);
         for (; at < end; at++) {
