@@ -33,14 +33,15 @@ const LEAST_HALVINGS = 4096;
  * @remarks 1e-6 m for lines up to 300 m apart, 5e-6 m up to 1 km, 1e-7 of the distance up to 100 km, a few 1e-4 of it beyond. Distances at the vertices
  * bracket it; only pieces of edges that can lie on either side of what is left of the bracket are halved or measured in
  * full. Near-linear. Where two lines are so tangled that an edge of the one would fall into dozens of pieces, as two
- * recordings that stand still at one place, places some centimetres apart are taken for all: to about 1 % of the width.
+ * recordings that stand still at one place, places some centimetres apart are taken for all: to 4 % of the width.
  * @see Goodchild, Hunter, A simple positional accuracy measure for linear features, IJGIS 11 (1997), 299–306,
  * doi:10.1080/136588197242419
  */
 export function bufferWidth(tested: Line, reference: Line, share = 0.95): number {
   const curve = curveOf(tested, 'tested', 'open');
-  const near = new NearestEdge(curveOf(reference, 'reference', 'open'), share < 1 ? 'sphere' : 'exact');
+  const against = curveOf(reference, 'reference', 'open');
   checkNumber(share, 'share', { above: 0, max: 1 });
+  const near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
   if (share === 1) return farthest(curve, near)!.distance;
 
   let open = piecesOf(curve, near);

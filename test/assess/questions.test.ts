@@ -286,6 +286,7 @@ const truths: Record<string, Truth> = {
       Math.abs(bias) < 0.1 && p95 < 0.3 && Math.abs(lag - 5) < 0.1 && receivers === 3,
   ],
   'distances.late': [main.distances.find(({ recording, mark }) => recording === 'c' && mark === 'middle')!, 5, 0.3],
+  'recordings.placing': [recorded('a'), (issues: readonly unknown[]) => issues.length === 0],
   'recordings.confidence': [recorded('a'), ({ mean }: { mean: number }) => mean > 0.99],
   // the fixes 50 to 100 of one every 3 m
   'recordings.ambiguous': [
