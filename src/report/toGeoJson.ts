@@ -170,6 +170,6 @@ function interpolated({ lon, lat, alongTrack }: DrawnLine, s: number): Position 
   const span = along[after] - along[after - 1];
   const fraction = span > 0 ? Math.min(1, Math.max(0, (s - along[after - 1]) / span)) : 0;
   const between = (column: readonly number[]) =>
-    Number((column[after - 1] + fraction * (column[after] - column[after - 1])).toFixed(7));
+    Number((column[after - 1] + fraction * (column[after] - column[after - 1])).toFixed(7)) + 0;
   return [between(lon), between(lat)];
 }
