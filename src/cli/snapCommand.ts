@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import { writeGeoJson } from '../formats';
 import type { Recording, Route, Snapped } from '../model';
@@ -7,11 +6,11 @@ import { snap } from '../snap';
 import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
-import { explain } from './explain';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
 import { snappedTable } from './snappedTable';
 import { tell } from './tell';
+import { writeWhole } from './writeWhole';
 
 /** What can be written, by the ending of the file's name. */
 const writers: Readonly<Record<string, (route: Route, recording: Recording, snapped: Snapped) => string>> = {
@@ -54,10 +53,6 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
     process.stdout.write(table);
     return;
   }
-  try {
-    await writeFile(out, table);
-  } catch (error) {
-    throw explain(error, out);
-  }
+  writeWhole(out, table);
   process.stdout.write(`written: ${out}\n`);
 }
