@@ -12,6 +12,7 @@ import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
 import { explain, sentenceOf } from './explain';
 import { placeFiles } from './placeFiles';
+import { print } from './print';
 import { looksLikeJson, readJson } from './readJson';
 import { readRoute } from './readRoute';
 import { readTest } from './readTest';
@@ -80,8 +81,8 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
   await setImmediate();
   // before anything is printed: who reads that may have seen enough and end the command
   writeFiles(out, files);
-  process.stdout.write(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
-  process.stdout.write(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
+  print(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
+  print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
 }
 
 async function readPlan({ files: [first, ...recordings], zone }: CommandArguments): Promise<TestPlan> {

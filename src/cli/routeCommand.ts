@@ -4,6 +4,7 @@ import { writeGeoJson, writeGpx, writeKml } from '../formats';
 import type { Route } from '../model';
 import type { CommandArguments } from './CommandArguments';
 import { wrongUsage } from './CommandError';
+import { print } from './print';
 import { readRoute } from './readRoute';
 import { textTable } from './textTable';
 import { writeWhole } from './writeWhole';
@@ -25,8 +26,8 @@ export async function routeCommand({ files, out }: CommandArguments): Promise<vo
   }
   const route = await readRoute(files[0]);
   if (out !== undefined && write) writeWhole(out, write(route));
-  process.stdout.write(describeRoute(route, files[0]));
-  if (out !== undefined) process.stdout.write(`\nwritten: ${out}\n`);
+  print(describeRoute(route, files[0]));
+  if (out !== undefined) print(`\nwritten: ${out}\n`);
 }
 
 function describeRoute(route: Route, file: string): string {

@@ -6,6 +6,7 @@ import { snap } from '../snap';
 import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
+import { print } from './print';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
 import { snappedTable } from './snappedTable';
@@ -50,9 +51,11 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   }
   const table = writers[ending](route, recording, snapped);
   if (out === undefined) {
-    process.stdout.write(table);
+    // what is passed on stays as it is
+    if (process.stdout.isTTY) print(table);
+    else process.stdout.write(table);
     return;
   }
   writeWhole(out, table);
-  process.stdout.write(`written: ${out}\n`);
+  print(`written: ${out}\n`);
 }
