@@ -106,7 +106,7 @@ export function columnTrial({
         interval90: differenceLimits(chance, studentQuantile(0.9, chance.degrees) * widening),
       };
     });
-    const corrected = correctedPairs(tested, count, 'every two');
+    const corrected = correctedPairs(tested, count);
     tested.forEach((pair, i) => {
       if ((pair.pValue ?? 1) <= 0.05) alone[keyOf(pair)]++;
       if ((corrected[i].adjusted ?? 1) <= 0.05) found[keyOf(pair)]++;

@@ -200,7 +200,6 @@ export function assess(
   const moved: (readonly number[])[] = [];
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
-  const compared = baseline === undefined ? 'every two' : 'with a baseline';
   const shifts = referenceShifts(grid);
   for (const { run, members } of runs) {
     const couples = members.flatMap((first, i) =>
@@ -219,7 +218,7 @@ export function assess(
       const comparisons = couples.map(({ first, second, apart }) =>
         comparePair(grid, first, second, stretch, inRun.get(first.name)!, apart, leverArm, shifts),
       );
-      const verdicts = judgePairs(comparisons, { equivalence, compared, cap });
+      const verdicts = judgePairs(comparisons, { equivalence, cap });
       pairs.push(...verdicts);
       moved.push(...comparisons.map((comparison) => comparison.moved));
       const mine = measured.filter(

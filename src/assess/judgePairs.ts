@@ -10,13 +10,12 @@ import { verdictOf } from './verdictOf';
 export interface PairJudgement {
   /** Metres within which a difference counts as none. */
   readonly equivalence: number;
-  readonly compared: 'every two' | 'with a baseline';
   /** Why a pair may be called neither closer nor equivalent whatever its figures; undefined if it may. */
   readonly cap: (comparison: Comparison, candidate: Verdict) => VerdictLimit | undefined;
 }
 
 /** Verdicts on pairs that are looked at together: one section of one run. */
-export function judgePairs(comparisons: readonly Comparison[], { equivalence, compared, cap }: PairJudgement): Pair[] {
+export function judgePairs(comparisons: readonly Comparison[], { equivalence, cap }: PairJudgement): Pair[] {
   const names = [...new Set(comparisons.flatMap(({ first, second }) => [first, second]))];
   const corrected = correctedPairs(
     comparisons.map(({ first, second, pValue }) => ({
@@ -25,7 +24,6 @@ export function judgePairs(comparisons: readonly Comparison[], { equivalence, co
       pValue,
     })),
     names.length,
-    compared,
   );
   return comparisons.map((comparison, i): Pair => {
     const { difference, interval95, interval90, floor, commonShare, foretold, moved, ...rest } = comparison;

@@ -211,7 +211,7 @@ function chanceIn(drawn: readonly DrawnRun[], receivers: number, runs: number, r
     // the floor is in metres: as a share of the mean, that of the closer one
     if (!(Math.expm1(seen) > floor)) continue;
     const compared = pairs.map((pair, i) => ({ ...pair, pValue: pValues[i] }));
-    if ((correctedPairs(compared, receivers, 'every two')[asked].adjusted ?? 1) <= 0.05) found++;
+    if ((correctedPairs(compared, receivers)[asked].adjusted ?? 1) <= 0.05) found++;
   }
   return found / drawn.length;
 }

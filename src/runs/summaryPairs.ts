@@ -60,7 +60,6 @@ export function summaryPairs(
       pValue: tests[i]?.pValue ?? null,
     })),
     receivers.length,
-    baseline === null ? 'every two' : 'with a baseline',
   );
   return couples.map(({ first, second }, i): SummaryPair => {
     const byRun = found[i].map((pair) => pair?.difference ?? null);

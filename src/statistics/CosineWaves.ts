@@ -43,9 +43,8 @@ export class CosineWaves implements Scatter {
     this.count = count;
     this.mean = count > 0 ? sum / length : 0;
     const pool = Math.max(1, Math.ceil(count / MOST_ENTRIES));
-    const entries = Math.ceil(count / pool);
-    // waves shorter than two entries would be others in disguise
-    this.waves = new Float64Array(Math.min(WAVES, entries >> 1));
+    // waves shorter than two entries would be others in disguise; pooled columns have more than enough
+    this.waves = new Float64Array(Math.min(WAVES, count >> 1));
     let variance = 0;
     let done = 0;
     let pooled = 0;

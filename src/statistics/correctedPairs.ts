@@ -23,11 +23,12 @@ const LIMIT = 0.05;
 /**
  * p-values of pairs made fit for being looked at together.
  *
- * Of every two things: "these two are alike" is no lone claim, for once one pair differs, not all others can be alike. Every way
+ * "These two are alike" is no lone claim, for once one pair differs, not all others can be alike. Every way
  * of sorting the things into groups that are alike is a claim that could be true. A pair is called different only when each
  * that puts it into one group is refuted: by the smallest p-value within groups, times how many pairs there are within them.
- * More than seven things: Shaffer's steps, each p-value times the most pairs that can still be alike. Either finds whatever
- * Holm's steps find. Where all are compared with one baseline only, the claims are tied by nothing: Holm's steps.
+ * More than seven things: Shaffer's steps, each p-value times the most pairs that can still be alike; Holm's steps where not
+ * every two are compared. Either finds whatever Holm's steps find; where all are compared with one baseline only, the claims are
+ * tied by nothing and both are Holm's.
  *
  * Whatever depends on whatever, no more than 5 % of such families hold a false difference.
  *
@@ -36,17 +37,12 @@ const LIMIT = 0.05;
  * @see Bergmann and Hommel (1988); Shaffer, Modified sequentially rejective multiple test procedures, JASA 81 (1986) 826;
  * García and Herrera, JMLR 9 (2008) 2677; Holm, Scand. J. Statist. 6 (1979) 65
  */
-export function correctedPairs(
-  pairs: readonly ComparedPair[],
-  count: number,
-  compared: 'every two' | 'with a baseline',
-): CorrectedPair[] {
+export function correctedPairs(pairs: readonly ComparedPair[], count: number): CorrectedPair[] {
   const known = pairs.flatMap(({ first, second, pValue }, i) =>
     pValue === null ? [] : [{ first, second, pValue, i }],
   );
   const corrected = pairs.map(() => ({ adjusted: null as number | null, level: LIMIT }));
-  const whole = known.length === (count * (count - 1)) / 2;
-  if (compared === 'every two' && count <= MOST_CLOSED) {
+  if (count <= MOST_CLOSED) {
     for (const { pValue, i } of known) corrected[i].adjusted = pValue;
     for (const groups of partitions(count)) {
       const joined = known.filter(({ first, second }) => groups[first] === groups[second]);
@@ -60,8 +56,8 @@ export function correctedPairs(
     }
     return corrected;
   }
-  const holm = known.map((_, step) => known.length - step);
-  const factors = compared === 'every two' && whole ? shafferFactors(count) : holm;
+  const everyTwo = known.length === (count * (count - 1)) / 2;
+  const factors = everyTwo ? shafferFactors(count) : known.map((_, step) => known.length - step);
   const sorted = [...known].sort((a, b) => a.pValue - b.pValue);
   let least = 0;
   sorted.forEach(({ pValue, i }, step) => {

@@ -26,7 +26,6 @@ export function memoryOf(columns: readonly Scatter[]): number {
   let slow = 0;
   let slowest = 0;
   while (slow < SLOW_SHARE * all) slow += power[slowest++];
-  if (slowest === count) return LEAST;
   const share = slow / all;
   const shareOf = (memory: number) => {
     const { waves } = exponentialMemory(memory, count);

@@ -149,9 +149,47 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
     },
   ],
   'src/statistics/JointScatter.ts': [],
-  'src/statistics/CosineWaves.ts': [],
-  'src/statistics/memoryOf.ts': [],
-  'src/statistics/correctedPairs.ts': [],
+  'src/statistics/CosineWaves.ts': [
+    {
+      line: 'weight += weights[i];',
+      becomes: 'weight -= weights[i];',
+      why: 'places are then as far before the start as they were behind it, and a cosine is even',
+    },
+    {
+      line: 'for (let j = 0; j < waves.length; j++) {',
+      becomes: 'for (let j = 0; j <= waves.length; j++) {',
+      why: 'what is written past the end of a typed array is dropped',
+    },
+  ],
+  'src/statistics/memoryOf.ts': [
+    {
+      line: 'while (slow < SLOW_SHARE * all) slow += power[slowest++];',
+      becomes: 'while (slow <= SLOW_SHARE * all) slow += power[slowest++];',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let i = 0; i < 40; i++) {',
+      becomes: 'for (let i = 0; i <= 40; i++) {',
+      why: 'one halving more of what is 1e-11 wide',
+    },
+    {
+      line: 'if (shareOf(Math.exp(middle)) < share) low = middle;',
+      becomes: 'if (shareOf(Math.exp(middle)) <= share) low = middle;',
+      why: LAST_BIT,
+    },
+  ],
+  'src/statistics/correctedPairs.ts': [
+    {
+      line: 'if (joined.length * others > LIMIT) one.level = Math.min(one.level, LIMIT / joined.length);',
+      becomes: 'if (joined.length * others >= LIMIT) one.level = Math.min(one.level, LIMIT / joined.length);',
+      why: LAST_BIT,
+    },
+    {
+      line: 'const passed = others.findIndex((one, rank) => factors[rank] * one.pValue > LIMIT);',
+      becomes: 'const passed = others.findIndex((one, rank) => factors[rank] * one.pValue >= LIMIT);',
+      why: LAST_BIT,
+    },
+  ],
   'src/statistics/autocorrelation.ts': [
     {
       line: 'if (!(variance > 1e-18 * n)) return undefined;',

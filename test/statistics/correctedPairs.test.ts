@@ -16,31 +16,39 @@ const family = fc.integer({ min: 2, max: 5 }).chain((count) =>
     pValues: fc.array(probability, { minLength: (count * (count - 1)) / 2, maxLength: (count * (count - 1)) / 2 }),
   }),
 );
+/** Holm's steps, by hand. */
+function holmOf(pValues: readonly number[]): number[] {
+  const adjusted = pValues.map(() => 0);
+  let least = 0;
+  [...pValues.keys()]
+    .sort((a, b) => pValues[a] - pValues[b])
+    .forEach((i, step) => {
+      least = Math.max(least, Math.min(1, (pValues.length - step) * pValues[i]));
+      adjusted[i] = least;
+    });
+  return adjusted;
+}
 const pairsOf = (count: number, pValues: readonly (number | null)[]) =>
   everyTwo(count).map((pair, i) => ({ ...pair, pValue: pValues[i] }));
 
 describe('what the docs say', () => {
   test('two things: nothing to correct', () => {
-    expect(correctedPairs([{ first: 0, second: 1, pValue: 0.03 }], 2, 'every two')).toEqual([
-      { adjusted: 0.03, level: 0.05 },
-    ]);
+    expect(correctedPairs([{ first: 0, second: 1, pValue: 0.03 }], 2)).toEqual([{ adjusted: 0.03, level: 0.05 }]);
   });
 
   test('three: the smallest times three, then each at least that and its own', () => {
     // by hand: {012} joins all three, {01|2} and the like one each
-    const corrected = correctedPairs(pairsOf(3, [0.01, 0.02, 0.04]), 3, 'every two');
+    const corrected = correctedPairs(pairsOf(3, [0.01, 0.02, 0.04]), 3);
     expect(corrected.map(({ adjusted }) => adjusted)).toEqual([0.03, 0.03, 0.04]);
   });
 
   test('with a baseline: Holm’s steps, worked by hand', () => {
     const star = [0.01, 0.04, 0.03, 0.005].map((pValue, i) => ({ first: 0, second: i + 1, pValue }));
-    expect(correctedPairs(star, 5, 'with a baseline').map(({ adjusted }) => adjusted)).toEqual([
-      0.03, 0.06, 0.06, 0.02,
-    ]);
+    expect(correctedPairs(star, 5).map(({ adjusted }) => adjusted)).toEqual([0.03, 0.06, 0.06, 0.02]);
   });
 
   test('pairs without a p-value stay so, and stand in no claim', () => {
-    const corrected = correctedPairs(pairsOf(3, [null, 0.02, null]), 3, 'every two');
+    const corrected = correctedPairs(pairsOf(3, [null, 0.02, null]), 3);
     expect(corrected.map(({ adjusted }) => adjusted)).toEqual([null, 0.02, null]);
   });
 
@@ -53,7 +61,7 @@ describe('what the docs say', () => {
 
 describe('published', () => {
   test('five things, ten pairs: the closed test', () => {
-    const corrected = correctedPairs(garciaHerrera, 5, 'every two');
+    const corrected = correctedPairs(garciaHerrera, 5);
     garciaHerrera.forEach(({ closed }, i) => {
       expect(corrected[i].adjusted! / closed).toBeCloseTo(1, 9);
     });
@@ -95,7 +103,7 @@ describe('properties', () => {
 
   test('eight things: each p-value in order times its factor, never falling', () => {
     const values = Array.from({ length: 28 }, (_, i) => ((i * 17) % 28) * 1e-3 + 1e-4);
-    const corrected = correctedPairs(pairsOf(8, values), 8, 'every two');
+    const corrected = correctedPairs(pairsOf(8, values), 8);
     const factors = shafferFactors(8);
     let least = 0;
     [...values]
@@ -106,15 +114,55 @@ describe('properties', () => {
       });
   });
 
+  test('compared with a baseline only, few or many: Holm’s steps', () => {
+    for (const count of [3, 5, 7, 9]) {
+      fc.assert(
+        fc.property(fc.array(probability, { minLength: count - 1, maxLength: count - 1 }), (values) => {
+          const star = values.map((pValue, i) => ({ first: 0, second: i + 1, pValue }));
+          const holm = holmOf(values);
+          correctedPairs(star, count).forEach(({ adjusted }, i) => {
+            expect(adjusted!).toBeCloseTo(holm[i], 12);
+          });
+        }),
+        { seed: 35, numRuns: 60 },
+      );
+    }
+  });
+
+  test('eight things of which two were never together: Holm’s steps over the rest', () => {
+    const values = Array.from({ length: 28 }, (_, i) => 0.001 * (i + 1));
+    const holm = holmOf(values.slice(1));
+    const corrected = correctedPairs(pairsOf(8, [null, ...values.slice(1)]), 8);
+    corrected.slice(1).forEach(({ adjusted }, i) => {
+      expect(adjusted!).toBeCloseTo(holm[i], 12);
+    });
+  });
+
+  test('seven things are still judged by every way to group them', () => {
+    // of six that differ from the first no more than two groups stay: the pairs within them are fewer than Shaffer allows for
+    const pairs = everyTwo(7).map((pair) => ({ ...pair, pValue: pair.first === 0 ? 1e-9 : 0.004 }));
+    const within = correctedPairs(pairs, 7).at(-1)!;
+    expect(within.adjusted).toBeCloseTo(15 * 0.004, 12);
+    // 21 pairs, six of them refuted: Shaffer's factor of the seventh step is 15 as well, of the one before it 21 · 1e-9
+    const lone = everyTwo(7).map((pair, i) => ({ ...pair, pValue: i === 20 ? 0.01 : pair.first < 3 ? 1e-9 : 0.9 }));
+    // what is left of a pair within {3, 4, 5, 6} when all others of the seven differ from it: six pairs at most
+    expect(correctedPairs(lone, 7)[20].adjusted).toBeCloseTo(0.06, 12);
+  });
+
+  test('a pair among others that fail: the level is that of the first step', () => {
+    const values = everyTwo(8).map(() => 0.9);
+    expect(correctedPairs(pairsOf(8, values), 8)[3].level).toBeCloseTo(0.05 / 28, 12);
+  });
+
   test('never below the p-value, never above Holm’s', () => {
     fc.assert(
       fc.property(family, ({ count, pValues }) => {
         const pairs = pairsOf(count, pValues);
-        const closed = correctedPairs(pairs, count, 'every two');
-        const holm = correctedPairs(pairs, count, 'with a baseline');
+        const closed = correctedPairs(pairs, count);
+        const holm = holmOf(pValues);
         closed.forEach(({ adjusted }, i) => {
           expect(adjusted!).toBeGreaterThanOrEqual(pValues[i]);
-          expect(adjusted!).toBeLessThanOrEqual(holm[i].adjusted! + 1e-12);
+          expect(adjusted!).toBeLessThanOrEqual(holm[i] + 1e-12);
         });
       }),
       { seed: 31, numRuns: 300 },
@@ -130,7 +178,7 @@ describe('properties', () => {
           const joined = pairs.filter(({ first, second }) => groups[first] === groups[second]);
           return { groups, refuted: joined.length > 0 && joined.some(({ pValue }) => pValue! * joined.length <= 0.05) };
         });
-        correctedPairs(pairs, count, 'every two').forEach(({ adjusted }, i) => {
+        correctedPairs(pairs, count).forEach(({ adjusted }, i) => {
           const { first, second } = pairs[i];
           const told = refuted.every((claim) => claim.groups[first] !== claim.groups[second] || claim.refuted);
           expect(adjusted! <= 0.05).toBe(told);
@@ -150,10 +198,10 @@ describe('properties', () => {
         const couples = compared === 'every two' ? everyTwo(count) : everyTwo(count).filter(({ first }) => first === 0);
         const pairs = couples.map((pair, i) => ({ ...pair, pValue: values[i] }));
         const i = chosen % pairs.length;
-        const { level } = correctedPairs(pairs, count, compared)[i];
+        const { level } = correctedPairs(pairs, count)[i];
         const told = (pValue: number) => {
           const changed = pairs.map((pair, k) => (k === i ? { ...pair, pValue } : pair));
-          return correctedPairs(changed, count, compared)[i].adjusted! <= 0.05;
+          return correctedPairs(changed, count)[i].adjusted! <= 0.05;
         };
         expect(level).toBeGreaterThan(0);
         expect(level).toBeLessThanOrEqual(0.05);
