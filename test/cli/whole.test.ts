@@ -10,6 +10,7 @@ import {
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
+import { open } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { direct, routeBuilder } from 'datumline';
@@ -162,16 +163,22 @@ test('what is no file is written to, a link stays one', async () => {
 });
 
 test('interrupted: a sentence, 130, and no file', async () => {
-  // long enough that it is still being worked on
-  writeFileSync(inFolder('long.gpx'), ride(2, 60_000));
-  const words = ['assess', 'route.json', ...new Array(6).fill('long.gpx'), '--out', 'interrupted'];
-  for (const wait of [600, 1200]) {
+  // a pipe to be read shows by its other end when the command has come so far
+  expect(shell('mkfifo waiting.gpx').status).toBe(0);
+  for (const [signal, status] of [
+    ['SIGINT', 130],
+    ['SIGTERM', 143],
+  ] as const) {
+    const words = ['assess', 'route.json', 'left.gpx', 'waiting.gpx', '--out', 'interrupted'];
     const child = spawn(process.execPath, [commandFile, ...words], { cwd: folder });
     let stderr = '';
     child.stderr.on('data', (text) => (stderr += text));
     const ended = new Promise((resolve) => child.on('close', resolve));
-    setTimeout(() => child.kill('SIGINT'), wait);
-    expect(await ended).toBe(130);
+    const pipe = await open(inFolder('waiting.gpx'), 'w');
+    child.kill(signal);
+    await new Promise((resolve) => child.stderr.once('data', resolve));
+    await pipe.close();
+    expect(await ended).toBe(status);
     oneSentence(stderr, /interrupted/);
     expect(existsSync(inFolder('interrupted'))).toBe(false);
   }
