@@ -42,7 +42,10 @@ beforeAll(async () => {
   writeFileSync(inFolder('right.gpx'), ride(3));
   writeFileSync(inFolder('left.gpx'), ride(-3));
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => {
+  if (mounted.status === 0) spawnSync('umount', [inFolder('tiny')]);
+  rmSync(folder, { recursive: true, force: true });
+});
 
 const assessing = (out: string, recording = 'right.gpx') => ['assess', 'route.json', recording, '--out', out];
 const sideIn = (out: string) => {
@@ -112,20 +115,16 @@ const mounted = spawnSync('bash', [
 ]);
 if (mounted.status !== 0) console.log('No file system can be mounted here: the test of a full one is skipped.');
 test.skipIf(mounted.status !== 0)('a full disk: one sentence, and nothing half-written', async () => {
-  try {
-    writeFileSync(inFolder('tiny/report.html'), 'the one before');
-    for (const out of ['tiny', 'tiny/new/folder']) {
-      const { status, stdout, stderr } = await run(assessing(out));
-      expect({ status, stdout }).toEqual({ status: 1, stdout: '' });
-      oneSentence(stderr, /: no space left on the disk\n$/);
-    }
-    writeFileSync(inFolder('tiny/filled'), 'x'.repeat(60_000));
-    oneSentence((await run(['snap', 'route.json', 'right.gpx', '--out', 'tiny/right.csv'])).stderr, /no space left/);
-    expect(readdirSync(inFolder('tiny')).sort()).toEqual(['filled', 'report.html']);
-    expect(readFileSync(inFolder('tiny/report.html'), 'utf8')).toBe('the one before');
-  } finally {
-    spawnSync('umount', [inFolder('tiny')]);
+  writeFileSync(inFolder('tiny/report.html'), 'the one before');
+  for (const out of ['tiny', 'tiny/new/folder']) {
+    const { status, stdout, stderr } = await run(assessing(out));
+    expect({ status, stdout }).toEqual({ status: 1, stdout: '' });
+    oneSentence(stderr, /: no space left on the disk\n$/);
   }
+  writeFileSync(inFolder('tiny/filled'), 'x'.repeat(60_000));
+  oneSentence((await run(['snap', 'route.json', 'right.gpx', '--out', 'tiny/right.csv'])).stderr, /no space left/);
+  expect(readdirSync(inFolder('tiny')).sort()).toEqual(['filled', 'report.html']);
+  expect(readFileSync(inFolder('tiny/report.html'), 'utf8')).toBe('the one before');
 });
 
 test('two runs into one folder: both are whole, and who comes while the other writes is told', async () => {
