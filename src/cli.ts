@@ -1,10 +1,24 @@
 #!/usr/bin/env node
+import { constants } from 'node:os';
+import { sentenceOf } from './cli/explain';
 import { runCommand } from './cli/runCommand';
+import { tell } from './cli/tell';
 
-// A reader that has seen enough (`| head`) closes the pipe: that is no failure.
+// Files are written before anything is printed: whoever ends the command early loses none.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error;
-  process.exit(0);
+  // a reader that has seen enough (`| head`) closes the pipe: that is no failure
+  if (error.code === 'EPIPE') process.exit(0);
+  tell(`standard output: ${sentenceOf(error)}`);
+  process.exit(1);
 });
+// nobody is left to be told
+process.stderr.on('error', () => {});
+
+for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+  process.on(signal, () => {
+    tell('interrupted; files are written whole or not at all');
+    process.exit(128 + constants.signals[signal]);
+  });
+}
 
 process.exitCode = await runCommand(process.argv.slice(2));

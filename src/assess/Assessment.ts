@@ -162,7 +162,11 @@ export interface AssessedRecording {
   readonly offsets: readonly (number | null)[];
   /** Seconds since its first fix in each bin, to the hundredth; null where it has none, all null without times. */
   readonly seconds: readonly (number | null)[];
-  /** What was recorded, thinned; a new piece after each break. */
+  /**
+   * What was recorded from joining the route to leaving it, thinned; a new piece after each break. Fixes further from the
+   * route than 50 m, or half the corridor where that is more, are cut: no position in this document tells where someone
+   * came from, went home to, or was on a detour, of which `offRoute` says where it began, how far and how long.
+   */
   readonly pieces: readonly DrawnLine[];
 }
 

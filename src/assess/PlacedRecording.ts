@@ -189,7 +189,8 @@ export class PlacedRecording {
       const before = this.#along(i - 1);
       if (!(before < alongTrack && here >= alongTrack)) continue;
       const rest = (here - alongTrack) / (here - before);
-      return { recorded: recorded - rest * this.step[i], seconds: this.#elapsed[i] - rest * this.wait[i] };
+      // at the very start rounding may leave less than nothing
+      return { recorded: Math.max(0, recorded - rest * this.step[i]), seconds: this.#elapsed[i] - rest * this.wait[i] };
     }
     return undefined;
   }

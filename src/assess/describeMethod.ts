@@ -13,6 +13,7 @@ import { LINE_RULE } from './lineVerdict';
 import { ATTRACTION_RULE } from './mapAttraction';
 import { PACE_RULE } from './placeEntries';
 import { INTERVAL_RULE } from './rowChances';
+import { SHOWN_RULE } from './shownPieces';
 import type { Entry } from './testEntries';
 import { CAP_RULE } from './verdictCap';
 import { VERDICT_RULE } from './verdictOf';
@@ -79,6 +80,7 @@ export function describeMethod(
       OFF_ROUTE_RULE,
       STOP_RULE,
       SETTLED_RULE,
+      SHOWN_RULE,
       options.pace === 'shared'
         ? PACE_RULE
         : 'Each recording is placed alone: nothing is said of errors along the route.',

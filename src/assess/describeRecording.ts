@@ -1,21 +1,14 @@
 import { quantileSorted } from 'd3-array';
 import type { FixState } from '../model';
-import type {
-  AssessedRecording,
-  DataQuality,
-  DrawnLine,
-  FixInterval,
-  LapCount,
-  LeftOut,
-  OutsideStretch,
-} from './Assessment';
-import { drawnLine, round } from './drawnLine';
+import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
+import { round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
 import { hashNumbers } from './hashNumbers';
 import { lapsRidden } from './lapsRidden';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
+import { shownPieces } from './shownPieces';
 import type { Entry } from './testEntries';
 
 /** Below this a fix is not surely on this part of the route rather than on another. */
@@ -71,7 +64,7 @@ export function describeRecording(
     recordedLength: placed && placed.first >= 0 ? placed.recorded.reduce((sum, metres) => sum + metres, 0) : null,
     offsets: placed ? Array.from(placed.offset, (value) => (Number.isNaN(value) ? null : round(value, 3))) : [],
     seconds: placed ? Array.from(placed.passed, (value) => (Number.isFinite(value) ? round(value, 2) : null)) : [],
-    pieces: placed ? piecesOf(placed) : [],
+    pieces: placed ? shownPieces(grid, placed) : [],
   };
 }
 
@@ -227,30 +220,4 @@ function qualityOf({ recording }: Entry, placed: PlacedRecording | undefined): D
     missingTimes: time ? missingTimes : lon.length,
     issues: recording.issues ?? [],
   };
-}
-
-function piecesOf(placed: PlacedRecording): DrawnLine[] {
-  const { lon, lat } = placed.recording;
-  const { alongTrack } = placed.snapped;
-  const pieces: DrawnLine[] = [];
-  let begin = 0;
-  for (let i = 1; i <= lon.length; i++) {
-    if (i < lon.length && placed.joined[i] === 1) continue;
-    const finite: number[] = [];
-    for (let j = begin; j < i; j++) if (Number.isFinite(lon[j] + lat[j])) finite.push(j);
-    if (finite.length > 0) {
-      pieces.push(
-        drawnLine(
-          {
-            lon: finite.map((j) => lon[j]),
-            lat: finite.map((j) => lat[j]),
-            alongTrack: finite.map((j) => alongTrack[j]),
-          },
-          0.2,
-        ),
-      );
-    }
-    begin = i;
-  }
-  return pieces;
 }

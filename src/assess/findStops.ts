@@ -30,6 +30,8 @@ export function findStops(placed: PlacedRecording): Stop[] {
       if (Math.abs(progress) <= STANDING * seconds) end = j;
     }
     while (end - LOOK > i && isMoving(placed, end - LOOK, end)) end--;
+    // how long it lasted is known between fixes with a time
+    while (!Number.isFinite(time[end])) end--;
     if ((time[end] - time[i]) / 1000 < LEAST_SECONDS) continue;
     const before = found[found.length - 1];
     // one fix that scatters far ends no stop

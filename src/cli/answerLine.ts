@@ -17,6 +17,9 @@ export interface LineTask {
   readonly zone?: string;
 }
 
+/** Keys of the user's own come back with the answer; so deep they may be nested. */
+const MOST_NESTED = 100;
+
 const ownKeys = ['route', 'recording', 'receiver', 'placement', 'run', 'zone'] as const;
 type Request = { readonly [key in (typeof ownKeys)[number]]?: string };
 
@@ -42,7 +45,20 @@ function checkRequest(value: unknown, number: number): object {
     if (word === undefined && !needed) continue;
     if (typeof word !== 'string' || word === '') throw cannot(place, `"${key}" must be a non-empty string`);
   }
+  if (isDeep(value)) throw cannot(place, `nested more than ${MOST_NESTED} deep`);
   return value;
+}
+
+/** Whether objects and arrays stand in each other more than {@link MOST_NESTED} deep: they couldn't be written out again. */
+function isDeep(value: object): boolean {
+  let level: object[] = [value];
+  for (let depth = 0; level.length > 0; depth++) {
+    if (depth > MOST_NESTED) return true;
+    level = level.flatMap((one): object[] =>
+      Object.values(one).filter((inner) => inner !== null && typeof inner === 'object'),
+    );
+  }
+  return false;
 }
 
 async function assessRequest({ route: file, recording, receiver, placement, run, zone }: Request, routes: RouteShelf) {

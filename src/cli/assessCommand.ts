@@ -1,5 +1,6 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { setImmediate } from 'node:timers/promises';
 import { type Assessment, assess, type CarriedRecording } from '../assess';
 import { reportHtml, toCsv, toGeoJson } from '../report';
 import { combine, type TestSummary } from '../runs';
@@ -11,22 +12,24 @@ import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
 import { explain, sentenceOf } from './explain';
 import { placeFiles } from './placeFiles';
+import { print } from './print';
 import { looksLikeJson, readJson } from './readJson';
 import { readRoute } from './readRoute';
 import { readTest } from './readTest';
 import { showProgress } from './showProgress';
 import type { PlannedRun, TestPlan } from './TestPlan';
 import { tell } from './tell';
+import { writeFiles } from './writeFiles';
 
 /** `datumline assess ROUTE RECORDING... --out DIR` and `datumline assess TEST.json --out DIR`. */
 export async function assessCommand(given: CommandArguments): Promise<void> {
-  const { files, out, ndjson, threads } = given;
+  const { files: named, out, ndjson, threads } = given;
   if (ndjson === 'each line') {
-    if (files.length > 0 || out !== undefined || given.baseline !== undefined)
+    if (named.length > 0 || out !== undefined || given.baseline !== undefined)
       throw wrongUsage('assess --ndjson takes no files, no --out and no --baseline', 'assess');
     return answerLines('assess', given);
   }
-  if (files.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
+  if (named.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
   if (out === undefined) throw wrongUsage('assess needs --out DIR, the folder to write to', 'assess');
   const plan = await readPlan(given);
   const baseline = given.baseline ?? plan.baseline;
@@ -73,17 +76,13 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
   const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
-  process.stdout.write(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
-  for (const [name, text] of outputs(assessments, summary, plan.name)) {
-    const file = join(out, name);
-    try {
-      await mkdir(out, { recursive: true });
-      await writeFile(file, text);
-    } catch (error) {
-      throw explain(error, file);
-    }
-    process.stdout.write(`written: ${file}\n`);
-  }
+  const files = outputs(assessments, summary, plan.name);
+  // an interruption that came meanwhile is heard before anything is written
+  await setImmediate();
+  // before anything is printed: who reads that may have seen enough and end the command
+  writeFiles(out, files);
+  print(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
+  print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
 }
 
 async function readPlan({ files: [first, ...recordings], zone }: CommandArguments): Promise<TestPlan> {

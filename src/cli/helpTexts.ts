@@ -16,7 +16,8 @@ RECORDING is a GPX, TCX, KML, KMZ, FIT, NMEA, CSV or GeoJSON file, gzipped or no
   datumline COMMAND --help                        options and examples of one command
   datumline --version
 
-Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage.
+Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage, 130 interrupted. Files are written whole or
+not at all.
 
 ${cautions[0]}
 `,

@@ -3,6 +3,7 @@ import { InputError } from '../model';
 import { type PlannedTest, planTest, type TestPlan } from '../runs';
 import { wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
+import { print } from './print';
 
 /** What the command line calls the members of a plan, in the order of the help. */
 const members = {
@@ -33,7 +34,7 @@ export function planCommand(words: readonly string[]): void {
       : `Found four times in five: ${detectable.toFixed(1)} m and more.`,
     `A run is worth ${effectiveSamples.toFixed(0)} independent samples. The chance is that of telling one receiver that lies further off from another, corrected over all pairs.`,
   ];
-  process.stdout.write(`${lines.join('\n')}\n`);
+  print(`${lines.join('\n')}\n`);
 }
 
 /** A number that no plan can have is wrong usage, named as the command line names it. */

@@ -1,13 +1,13 @@
-import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import { max } from 'd3-array';
 import { writeGeoJson, writeGpx, writeKml } from '../formats';
 import type { Route } from '../model';
 import type { CommandArguments } from './CommandArguments';
 import { wrongUsage } from './CommandError';
-import { explain } from './explain';
+import { print } from './print';
 import { readRoute } from './readRoute';
 import { textTable } from './textTable';
+import { writeWhole } from './writeWhole';
 
 /** What can be written, by the ending of the file's name. */
 const writers: Readonly<Record<string, (route: Route) => string>> = {
@@ -25,14 +25,9 @@ export async function routeCommand({ files, out }: CommandArguments): Promise<vo
     throw wrongUsage(`--out must end in ${Object.keys(writers).join(', ')}, not "${extname(out)}"`, 'route');
   }
   const route = await readRoute(files[0]);
-  process.stdout.write(describeRoute(route, files[0]));
-  if (out === undefined || !write) return;
-  try {
-    await writeFile(out, write(route));
-  } catch (error) {
-    throw explain(error, out);
-  }
-  process.stdout.write(`\nwritten: ${out}\n`);
+  if (out !== undefined && write) writeWhole(out, write(route));
+  print(describeRoute(route, files[0]));
+  if (out !== undefined) print(`\nwritten: ${out}\n`);
 }
 
 function describeRoute(route: Route, file: string): string {

@@ -6,6 +6,7 @@ import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
 import { planCommand } from './planCommand';
+import { print } from './print';
 import { routeCommand } from './routeCommand';
 import { snapCommand } from './snapCommand';
 import { tell } from './tell';
@@ -71,8 +72,4 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     threads: threads === undefined ? undefined : Number(threads),
     ndjson: ndjson ? 'each line' : 'off',
   };
-}
-
-function print(text: string): void {
-  process.stdout.write(text);
 }

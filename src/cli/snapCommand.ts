@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises';
 import { extname } from 'node:path';
 import { writeGeoJson } from '../formats';
 import type { Recording, Route, Snapped } from '../model';
@@ -7,11 +6,12 @@ import { snap } from '../snap';
 import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
-import { explain } from './explain';
+import { print } from './print';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
 import { snappedTable } from './snappedTable';
 import { tell } from './tell';
+import { writeWhole } from './writeWhole';
 
 /** What can be written, by the ending of the file's name. */
 const writers: Readonly<Record<string, (route: Route, recording: Recording, snapped: Snapped) => string>> = {
@@ -51,13 +51,11 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   }
   const table = writers[ending](route, recording, snapped);
   if (out === undefined) {
-    process.stdout.write(table);
+    // what is passed on stays as it is
+    if (process.stdout.isTTY) print(table);
+    else process.stdout.write(table);
     return;
   }
-  try {
-    await writeFile(out, table);
-  } catch (error) {
-    throw explain(error, out);
-  }
-  process.stdout.write(`written: ${out}\n`);
+  writeWhole(out, table);
+  print(`written: ${out}\n`);
 }

@@ -18,6 +18,9 @@ export interface RawFix {
 /** Heights that stand for none: the voids of elevation models, and the mark of a binary format after its scaling. */
 const heightMarks = new Set([-32768, -9999, 12607]);
 
+/** Milliseconds from 1970 to the furthest instant that a date can be written of: ECMA-262, 21.4.1.1. */
+const LAST_INSTANT = 8.64e15;
+
 /** A position whose angles are both this far out is a mark: 0x7FFFFFFF semicircles are 179.99999991618°. */
 const MARK_ANGLE = 179.9999;
 
@@ -66,8 +69,8 @@ export class RecordingBuilder {
    * @throws {InputError} `not-finite`, `out-of-range` or `swapped` for a position that is not on the globe
    */
   add(fix: RawFix): void {
-    const { lat, time } = fix;
-    let { lon, height } = fix;
+    const { lat } = fix;
+    let { lon, height, time } = fix;
     if (lon === 0 && lat === 0) {
       this.drop('zero-position');
       return;
@@ -86,6 +89,10 @@ export class RecordingBuilder {
     if (heightMarks.has(height)) {
       height = Number.NaN;
       this.issues.note('invalid-height', this.#place);
+    }
+    if (Math.abs(time) > LAST_INSTANT) {
+      time = Number.NaN;
+      this.issues.note('unreadable-time', this.#place);
     }
     const i = this.count;
     if (i > 0) {

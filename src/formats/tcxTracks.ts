@@ -9,6 +9,9 @@ import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import type { XmlReader } from './XmlReader';
 
+/** No lap is as long, in metres or seconds; the sum of as many as a file can hold is a number still. */
+const MOST_STATED = 1e12;
+
 /** The activities of a training document, or with `lines` its courses too. */
 export function tcxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
   const { xml, finish } = openXml(data, 'TrainingCenterDatabase', 'TCX');
@@ -71,7 +74,7 @@ function readActivity(xml: XmlReader, number: number, readTime: TimeReader): Rea
           // what the receiver itself states of each lap: not what its points measure
           else if (inner === 'TotalTimeSeconds' || inner === 'DistanceMeters') {
             const value = parseFinite(xml.content());
-            if (!Number.isNaN(value)) attributes[inner] = ((attributes[inner] as number) ?? 0) + value;
+            if (Math.abs(value) <= MOST_STATED) attributes[inner] = ((attributes[inner] as number) ?? 0) + value;
           }
         });
         break;

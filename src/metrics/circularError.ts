@@ -56,7 +56,7 @@ export interface CircularError {
  * circularError([1, -1], [1, -1]).ce95 // → 2.4477…
  * circularError([1, -1], [0, 0]).ce95 // → 1.9599…
  *
- * @throws {InputError} no error, columns of different length, or a NaN
+ * @throws {InputError} no error, columns of different length, a NaN, or a number beyond ±1e90
  * @remarks NSSDA asks for at least 20 check points. Radii to 1e-12 relative; O(n).
  * @see FGDC-STD-007.3-1998 (NSSDA), 3.2.1 and appendix 3-A
  */

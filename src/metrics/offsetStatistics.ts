@@ -43,7 +43,7 @@ export interface OffsetStatistics {
  * offsetStatistics([12, 4], [1, 3]).meanAbsolute // → 6
  * offsetStatistics([]) // throws too-few: values must be at least 1 number
  *
- * @throws {InputError} no value, a NaN, a negative weight, or weights that don't fit
+ * @throws {InputError} no value, a NaN, a number beyond ±1e90, a negative weight, or weights that don't fit
  * @remarks Without weights, or with equal ones, quantiles are linear between the values at (n − 1)p (type 7 of
  * Hyndman and Fan). With weights the same definition is kept on the effective size
  * n* = (Σw)²/Σw²: the mean of the weighted quantile function over the window of width 1/n* that starts at
@@ -58,6 +58,11 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
     checkColumn(weights, 'weights');
     checkLength(weights, 'weights', values.length, 'values');
   }
+  // by a power of two nothing is rounded, and weights as small as numbers get don't vanish when squared
+  let heaviest = 0;
+  for (let i = 0; weights !== undefined && i < weights.length; i++) heaviest = Math.max(heaviest, weights[i]);
+  const scale = heaviest > 0 ? 2 ** Math.floor(Math.log2(heaviest)) : 1;
+  const weightOf = (i: number) => (weights === undefined ? 1 : weights[i] / scale);
   const kept: number[] = [];
   const total = new Sum();
   const squares = new Sum();
@@ -68,13 +73,14 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   let min = Infinity;
   let max = -Infinity;
   for (let i = 0; i < values.length; i++) {
-    const weight = weights?.[i] ?? 1;
+    const weight = weightOf(i);
     if (weight < 0) {
-      throw new InputError({ reason: 'out-of-range', argument: `weights[${i}]`, rule: '0 or more', value: weight });
+      const value = weights![i];
+      throw new InputError({ reason: 'out-of-range', argument: `weights[${i}]`, rule: '0 or more', value });
     }
     if (weight === 0) continue;
     const value = values[i];
-    if (kept.length > 0 && weight !== (weights?.[kept[0]] ?? 1)) equal = false;
+    if (kept.length > 0 && weight !== weightOf(kept[0])) equal = false;
     kept.push(i);
     total.add(weight);
     squares.add(weight * weight);
@@ -88,13 +94,15 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
     throw new InputError({ reason: 'too-few', argument: 'weights', rule: 'above 0 at least once', value: weights });
   }
   const mean = signed.value / total.value;
+  // 0 where one value carries all the weight
+  const free = total.value - squares.value / total.value;
   const spread = new Sum();
-  for (const i of kept) spread.add((weights?.[i] ?? 1) * (values[i] - mean) ** 2);
+  for (const i of kept) spread.add(weightOf(i) * (values[i] - mean) ** 2);
   kept.sort((a, b) => Math.abs(values[a]) - Math.abs(values[b]));
   const sizes = kept.map((i) => Math.abs(values[i]));
   const quantile = equal
     ? (p: number) => quantileSorted(sizes, p)!
-    : (p: number) => weightedQuantile(sizes, (k) => weights![kept[k]], total.value, squares.value, p);
+    : (p: number) => weightedQuantile(sizes, (k) => weightOf(kept[k]), total.value, squares.value, p);
   return {
     n: kept.length,
     mean,
@@ -104,7 +112,7 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
     p90: quantile(0.9),
     p95: quantile(0.95),
     rms: Math.sqrt(square.value / total.value),
-    sd: kept.length === 1 ? 0 : Math.sqrt(spread.value / (total.value - squares.value / total.value)),
+    sd: free > 0 ? Math.sqrt(spread.value / free) : 0,
     min,
     max,
   };

@@ -1,9 +1,12 @@
 import { InputError } from './InputError';
 
+/** A million products of two such numbers and one more can be added up; no measure is as large. */
+const MOST = 1e90;
+
 /**
- * Refuses anything but an array, or typed array, of at least one number, all of them finite.
+ * Refuses anything but an array, or typed array, of at least one number, all of them finite and within ±1e90.
  *
- * @throws {InputError} `wrong-type`, `too-few` or `not-finite`
+ * @throws {InputError} `wrong-type`, `too-few`, `not-finite` or `out-of-range`
  */
 export function checkColumn(column: ArrayLike<number>, argument: string): void {
   if (!Array.isArray(column) && !(ArrayBuffer.isView(column) && 'length' in column)) {
@@ -17,6 +20,10 @@ export function checkColumn(column: ArrayLike<number>, argument: string): void {
     if (typeof value !== 'number' || !Number.isFinite(value)) {
       const reason = typeof value === 'number' ? 'not-finite' : 'wrong-type';
       throw new InputError({ reason, argument: `${argument}[${i}]`, rule: 'a finite number', value });
+    }
+    if (Math.abs(value) > MOST) {
+      const rule = `within [-${MOST}, ${MOST}]`;
+      throw new InputError({ reason: 'out-of-range', argument: `${argument}[${i}]`, rule, value });
     }
   }
 }

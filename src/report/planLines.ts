@@ -1,6 +1,5 @@
 import type { ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
-import { strandPieces } from './strandPieces';
 
 /** What every plan of one report is drawn from, in metres east and north. */
 export interface PlanLines {
@@ -18,6 +17,6 @@ export function planLines({ route, strands }: ReportModel, plane: RoutePlane): P
       ...plane.lineToPlane(right).reverse(),
     ]),
     asides: [route.decoy, route.centreline].flatMap((line) => (line ? [plane.lineToPlane(line)] : [])),
-    strands: strands.map(({ recording }) => strandPieces(recording).map(plane.lineToPlane)),
+    strands: strands.map(({ recording }) => recording.pieces.map(plane.lineToPlane)),
   };
 }

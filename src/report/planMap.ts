@@ -19,7 +19,8 @@ export interface PlanMapOptions {
  * The route from above as an SVG document, north up and true to scale: corridor, reference, recordings, numbered worst
  * places, north arrow and scale bar. It asks for nothing from outside and is light or dark as the reader prefers.
  *
- * Recordings are drawn from where they joined the route to where they left it, never the way there or home.
+ * Recordings are drawn from where they joined the route to where they left it, never the way there or home, and within 50 m
+ * of the route or half the corridor where that is more.
  *
  * @param assessments - one assessment, or several of the same route
  * @throws {InputError} no assessment, assessments of different routes, a section that isn't there, a width outside its range

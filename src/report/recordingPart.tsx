@@ -1,4 +1,4 @@
-import type { AssessedRecording } from '../assess';
+import type { AssessedRecording, OffRouteEpisode } from '../assess';
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
@@ -21,9 +21,7 @@ export function recordingPart(model: ReportModel): Content {
       recording.settled
         ? `after ${showDuration(recording.settled.seconds)}, at ${showAlong(recording.settled.alongTrack)}`
         : 'not shown',
-      recording.offRoute.length === 0
-        ? 'none'
-        : recording.offRoute.map((episode) => `${showAlong(episode.from)} to ${showAlong(episode.to)}`).join('; '),
+      recording.offRoute.length === 0 ? 'none' : recording.offRoute.map(away).join('; '),
       recording.laps ? `${recording.laps.seen} of ${recording.laps.planned}` : '–',
       recording.stops.length === 0
         ? 'none'
@@ -74,6 +72,15 @@ export function recordingPart(model: ReportModel): Content {
       )}
     </>
   );
+}
+
+/** Where it left the route and came back, how far off it was and for how long: never where. */
+function away({ from, to, peak, seconds }: OffRouteEpisode): string {
+  return [
+    `${showAlong(from)} to ${showAlong(to)}`,
+    ...(peak === null ? [] : [`up to ${showMetres(peak)} off`]),
+    ...(seconds === null ? [] : [`for ${showDuration(seconds)}`]),
+  ].join(', ');
 }
 
 const causes = { break: 'the file starts again', pause: 'paused', silence: 'no fixes', jump: 'a jump' } as const;

@@ -11,7 +11,6 @@ import type { AssessmentRow, DrawnLine } from '../assess';
 import { cutAtAntimeridian, wrapLongitude } from '../geodesy';
 import { describePlace } from './describePlace';
 import { type Assessments, type ReportModel, reportModel, type Strand, type Straying } from './reportModel';
-import { strandPieces } from './strandPieces';
 
 /** A feature's geometry: lines cut at the ±180° meridian become MultiLineStrings. */
 export type ReportGeometry = LineString | MultiLineString | PointGeometry;
@@ -21,7 +20,8 @@ export type ReportGeometry = LineString | MultiLineString | PointGeometry;
  *
  * - `route`, `section`, `mark`, `excluded`: the reference; a section with what each of its `recordings` shows there: figures,
  *   intervals, the verdict against the line (`lineVerdict`, `strayedTo`)
- * - `recording`, with the same of the whole route: what was recorded, from joining the route to leaving it, never the way there or home
+ * - `recording`, with the same of the whole route: what was recorded from joining the route to leaving it, never the way
+ *   there or home, nor what lies further from the route than 50 m or half the corridor where that is more
  * - `excursion`: the recording's line where it was further off than the corridor allows, with `peak` (metres, right of
  *   travel positive), `side`, `metres`, `seconds` and the number of its `place`
  * - `place`: where the worst peak of each numbered place lies on the route
@@ -60,9 +60,8 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
   for (const excluded of route.excluded) {
     add(lineGeometry([stretchOf(route.line, excluded.from, excluded.to)]), { kind: 'excluded', ...excluded });
   }
-  const pieces = new Map(strands.map((strand) => [strand, strandPieces(strand.recording)]));
   for (const strand of strands) {
-    add(lineGeometry(pieces.get(strand)!), {
+    add(lineGeometry(strand.recording.pieces), {
       kind: 'recording',
       ...strandProperties(strand),
       lag: strand.recording.lag?.median ?? null,
@@ -71,7 +70,7 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
   }
   for (const place of places) {
     for (const straying of place.strayings) {
-      add(excursionLine(straying, pieces.get(straying.strand)!), excursionProperties(straying, place.number));
+      add(excursionLine(straying), excursionProperties(straying, place.number));
     }
   }
   for (const place of places) {
@@ -116,11 +115,8 @@ function excursionProperties({ strand, excursion }: Straying, place: number): Re
 }
 
 /** The recording's own line between the excursion's ends; the route's where none was drawn there. */
-function excursionLine(
-  { strand, excursion: { from, to } }: Straying,
-  drawn: readonly DrawnLine[],
-): LineString | MultiLineString | null {
-  const pieces = drawn.flatMap((piece): DrawnLine[] => {
+function excursionLine({ strand, excursion: { from, to } }: Straying): LineString | MultiLineString | null {
+  const pieces = strand.recording.pieces.flatMap((piece): DrawnLine[] => {
     const within = (s: number | null) => s !== null && s >= from && s <= to;
     const begin = piece.alongTrack.findIndex(within);
     if (begin < 0) return [];
@@ -174,6 +170,6 @@ function interpolated({ lon, lat, alongTrack }: DrawnLine, s: number): Position 
   const span = along[after] - along[after - 1];
   const fraction = span > 0 ? Math.min(1, Math.max(0, (s - along[after - 1]) / span)) : 0;
   const between = (column: readonly number[]) =>
-    Number((column[after - 1] + fraction * (column[after] - column[after - 1])).toFixed(7));
+    Number((column[after - 1] + fraction * (column[after] - column[after - 1])).toFixed(7)) + 0;
   return [between(lon), between(lat)];
 }

@@ -1,5 +1,6 @@
 import { Markup } from './Markup';
 import type { Picture } from './Picture';
+import { plainText } from './plainText';
 import type { ReportModel, Strand } from './reportModel';
 
 /** Metres from one readable place to the next; more on routes so long that the file would grow without use. */
@@ -22,7 +23,7 @@ export class WalkData {
     const data = {
       step,
       pictures: this.#pictures,
-      sections: sections.map(({ name, from, to }) => [name, from, to]),
+      sections: sections.map(({ name, from, to }) => [plainText(name), from, to]),
       groups: receivers.map((receiver) => strands.flatMap((strand, i) => (strand.receiver === receiver ? [i] : []))),
       series: strands.map((strand) => sampled(strand, route.length, step)),
     };

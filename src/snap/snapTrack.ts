@@ -164,7 +164,9 @@ function placeTrack(
       if (there && (landed.length === 0 || landed[landed.length - 1] <= knots[near - 1])) landed.push(i);
     }
     const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
-    alongTrack[i] = Math.min(Math.max(footAlongTrack[i], moved - leash, 0), moved + leash, route.length);
+    const kept = Math.min(Math.max(footAlongTrack[i], moved - leash), moved + leash);
+    // the body may be thought to have been before the start or past the end: there is no place there
+    alongTrack[i] = Math.min(Math.max(kept, 0), route.length);
   });
   const state = fixStates(route, track, { footAlongTrack, distance }, sigmaOf, reach(), options);
   for (let i = 0; i < n; i++) {

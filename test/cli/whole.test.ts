@@ -1,0 +1,184 @@
+import { spawn, spawnSync } from 'node:child_process';
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { open } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { direct, routeBuilder } from 'datumline';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { buildCommand, commandFile, type Outcome } from '../support/commandLine';
+
+const folder = mkdtempSync(join(tmpdir(), 'datumline whole '));
+const start: [number, number] = [2.1, 61.4];
+const inFolder = (name: string) => join(folder, name);
+const command = `"${process.execPath}" "${commandFile}"`;
+const shell = (line: string) => spawnSync('bash', ['-c', line], { cwd: folder, encoding: 'utf8' });
+const FILES = ['assessment.json', 'places.geojson', 'report.html', 'rows.csv'];
+let run: (words: readonly string[], input?: string) => Promise<Outcome>;
+
+const ride = (side: number, fixes = 50) =>
+  `<gpx><trk><trkseg>${Array.from({ length: fixes }, (_, i) => {
+    const on = direct(start, 90, (200 * i) / fixes).position;
+    const [lon, lat] = direct(on, 180, side).position;
+    return `<trkpt lat="${lat}" lon="${lon}"><time>${new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString()}</time></trkpt>`;
+  }).join('')}</trkseg></trk></gpx>`;
+
+beforeAll(async () => {
+  run = await buildCommand(folder);
+  const { recipe } = routeBuilder()
+    .start(start)
+    .lineTo(direct(start, 90, 200).position)
+    .build();
+  writeFileSync(inFolder('route.json'), JSON.stringify(recipe));
+  writeFileSync(inFolder('right.gpx'), ride(3));
+  writeFileSync(inFolder('left.gpx'), ride(-3));
+});
+afterAll(() => {
+  if (mounted.status === 0) spawnSync('umount', [inFolder('tiny')]);
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const assessing = (out: string, recording = 'right.gpx') => ['assess', 'route.json', recording, '--out', out];
+const sideIn = (out: string) => {
+  const { rows } = JSON.parse(readFileSync(inFolder(`${out}/assessment.json`), 'utf8'));
+  return rows[0].biasInWords;
+};
+const oneSentence = (stderr: string, about: string | RegExp) => {
+  expect(stderr).toMatch(/^datumline: [^\n]+\n$/);
+  expect(stderr).toMatch(about);
+};
+
+test('who reads one line and closes the pipe finds every file, and no complaint', () => {
+  const { status, stdout, stderr } = shell(
+    `${command} assess route.json right.gpx --out headed | head -1; echo "ends \${PIPESTATUS[0]}"`,
+  );
+  expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+  expect(stdout).toMatch(/^section .*\nends 0\n$/);
+  expect(readdirSync(inFolder('headed')).sort()).toEqual(FILES);
+  for (const words of ['route route.json --out headed.gpx', 'snap route.json right.gpx --out headed.csv']) {
+    expect(shell(`${command} ${words} | head -0; exit \${PIPESTATUS[0]}`)).toMatchObject({ status: 0, stderr: '' });
+  }
+  expect(readFileSync(inFolder('headed.gpx'), 'utf8')).toMatch(/<\/gpx>\s*$/);
+  expect(readFileSync(inFolder('headed.csv'), 'utf8').trim().split('\n')).toHaveLength(51);
+});
+
+test('a standard output that is closed or full loses no file; a full one is said', () => {
+  expect(shell(`${command} assess route.json right.gpx --out closed >&-`).status).toBe(0);
+  expect(readdirSync(inFolder('closed')).sort()).toEqual(FILES);
+  for (const words of ['assess route.json right.gpx --out full', 'snap route.json right.gpx', '--help']) {
+    const { status, stderr } = shell(`${command} ${words} > /dev/full`);
+    expect(status, words).toBe(1);
+    oneSentence(stderr, /^datumline: standard output: no space left on the disk\n$/);
+  }
+  expect(readdirSync(inFolder('full')).sort()).toEqual(FILES);
+  // nobody hears standard error: that is no failure
+  expect(shell(`${command} assess route.json right.gpx none.gpx --out deaf 2> >(head -c0) | cat`).status).toBe(0);
+  expect(readdirSync(inFolder('deaf')).sort()).toEqual(FILES);
+});
+
+test('one file that cannot be put there leaves all as they were', async () => {
+  await run(assessing('kept'));
+  rmSync(inFolder('kept/rows.csv'));
+  mkdirSync(inFolder('kept/rows.csv'));
+  writeFileSync(inFolder('kept/rows.csv/mine'), 'mine');
+  const refused = await run(assessing('kept', 'left.gpx'));
+  expect(refused).toMatchObject({ status: 1, stdout: '' });
+  oneSentence(refused.stderr, /^datumline: kept\/rows\.csv: is a folder, not a file\n$/);
+  expect(readdirSync(inFolder('kept')).sort()).toEqual(FILES);
+  expect(readFileSync(inFolder('kept/rows.csv/mine'), 'utf8')).toBe('mine');
+  for (const name of ['assessment.json', 'report.html']) {
+    expect(readFileSync(inFolder(`kept/${name}`), 'utf8')).not.toMatch(/3\.0 m left/);
+  }
+  expect(sideIn('kept')).toMatch('right');
+
+  // a name that is too long for its own folder, and for a folder on the way
+  for (const out of ['n'.repeat(300), `new/${'n'.repeat(300)}`, 'right.gpx', 'right.gpx/deeper']) {
+    const { status, stdout, stderr } = await run(assessing(out));
+    expect({ status, stdout }, out).toEqual({ status: 1, stdout: '' });
+    oneSentence(stderr, /too long|not a folder/);
+  }
+  expect(readFileSync(inFolder('right.gpx'), 'utf8')).toBe(ride(3));
+});
+
+const mounted = spawnSync('bash', [
+  '-c',
+  `mkdir -p "${inFolder('tiny')}" && mount -t tmpfs -o size=64k none "${inFolder('tiny')}"`,
+]);
+if (mounted.status !== 0) console.log('No file system can be mounted here: the test of a full one is skipped.');
+test.skipIf(mounted.status !== 0)('a full disk: one sentence, and nothing half-written', async () => {
+  writeFileSync(inFolder('tiny/report.html'), 'the one before');
+  for (const out of ['tiny', 'tiny/new/folder']) {
+    const { status, stdout, stderr } = await run(assessing(out));
+    expect({ status, stdout }).toEqual({ status: 1, stdout: '' });
+    oneSentence(stderr, /: no space left on the disk\n$/);
+  }
+  writeFileSync(inFolder('tiny/filled'), 'x'.repeat(60_000));
+  oneSentence((await run(['snap', 'route.json', 'right.gpx', '--out', 'tiny/right.csv'])).stderr, /no space left/);
+  expect(readdirSync(inFolder('tiny')).sort()).toEqual(['filled', 'report.html']);
+  expect(readFileSync(inFolder('tiny/report.html'), 'utf8')).toBe('the one before');
+});
+
+test('two runs into one folder: both are whole, and who comes while the other writes is told', async () => {
+  const both = await Promise.all([run(assessing('shared')), run(assessing('shared', 'left.gpx'))]);
+  for (const { status, stderr } of both) {
+    if (status !== 0) oneSentence(stderr, /another run is writing into it/);
+  }
+  expect(both.some(({ status }) => status === 0)).toBe(true);
+  expect(readdirSync(inFolder('shared')).sort()).toEqual(FILES);
+  const side = /right|left/.exec(sideIn('shared'))![0];
+  for (const name of FILES) expect(readFileSync(inFolder(`shared/${name}`), 'utf8')).toContain(side);
+
+  mkdirSync(inFolder('shared/.datumline-writing'));
+  const { status, stderr } = await run(assessing('shared'));
+  expect(status).toBe(1);
+  oneSentence(
+    stderr,
+    /^datumline: shared: another run is writing into it; if none is, delete "shared\/\.datumline-writing"\n$/,
+  );
+  expect(readdirSync(inFolder('shared')).sort()).toEqual(['.datumline-writing', ...FILES]);
+});
+
+test('what is no file is written to, a link stays one', async () => {
+  expect(await run(['snap', 'route.json', 'right.gpx', '--out', '/dev/null'])).toMatchObject({ status: 2 });
+  symlinkSync('there.csv', inFolder('link.csv'));
+  writeFileSync(inFolder('there.csv'), 'before');
+  expect(await run(['snap', 'route.json', 'right.gpx', '--out', 'link.csv'])).toMatchObject({ status: 0 });
+  expect(lstatSync(inFolder('link.csv')).isSymbolicLink()).toBe(true);
+  expect(readFileSync(inFolder('there.csv'), 'utf8')).toMatch(/^fix,/);
+  symlinkSync('/dev/full', inFolder('full.csv'));
+  const { status, stderr } = await run(['snap', 'route.json', 'right.gpx', '--out', 'full.csv']);
+  expect(status).toBe(1);
+  oneSentence(stderr, /^datumline: full\.csv: no space left on the disk\n$/);
+  expect(lstatSync(inFolder('full.csv')).isSymbolicLink()).toBe(true);
+});
+
+test('interrupted: a sentence, 130, and no file', async () => {
+  // a pipe to be read shows by its other end when the command has come so far
+  expect(shell('mkfifo waiting.gpx').status).toBe(0);
+  for (const [signal, status] of [
+    ['SIGINT', 130],
+    ['SIGTERM', 143],
+  ] as const) {
+    const words = ['assess', 'route.json', 'left.gpx', 'waiting.gpx', '--out', 'interrupted'];
+    const child = spawn(process.execPath, [commandFile, ...words], { cwd: folder });
+    let stderr = '';
+    child.stderr.on('data', (text) => (stderr += text));
+    const ended = new Promise((resolve) => child.on('close', resolve));
+    const pipe = await open(inFolder('waiting.gpx'), 'w');
+    child.kill(signal);
+    await new Promise((resolve) => child.stderr.once('data', resolve));
+    await pipe.close();
+    expect(await ended).toBe(status);
+    oneSentence(stderr, /interrupted/);
+    expect(existsSync(inFolder('interrupted'))).toBe(false);
+  }
+});
