@@ -120,6 +120,92 @@ describe.each([
   });
 });
 
+describe('a way of 6 km out and back, 20 m aside', () => {
+  const far: TinyFix[] = [
+    { at: [1000, 10], seconds: 0 },
+    { at: [5000, 10], seconds: 10 },
+    { at: [5000, 100], seconds: 20 },
+    { at: [3000, 10], seconds: 30 },
+  ];
+  const long = tinyLattice(
+    [
+      [0, 0],
+      [6000, 0],
+      [6000, 20],
+      [0, 20],
+    ],
+    far,
+    { maxSpacing: 10 },
+  );
+  const { spacing } = long.bins;
+  const states = new LatticeStates(long.bins, long.track, Int32Array.from(far.keys()), 60, 5);
+  const binAt = (along: number) => Math.round(along / spacing);
+  /** Where along the route the states of a fix lie, to the 100 m, each place once. */
+  const places = (knot: number, before: readonly number[], lost: boolean, [lowest, highest] = [0, 2]) => {
+    const from = stateOf(before.map(binAt).sort((a, b) => a - b));
+    from.lost = lost;
+    const into = new KnotStates();
+    states.write(knot, from, lowest, highest, into);
+    const bin = [...into.bin.subarray(0, into.size)];
+    expect(bin).toEqual([...new Set(bin)].sort((a, b) => a - b));
+    const marked = (one: number) => into.marked[bin.indexOf(one)];
+    return { at: [...new Set(bin.map((one) => Math.round((one * spacing) / 100) * 100))], bin, marked };
+  };
+
+  test('a skip leads no further than 3.9 km on and 2.3 km back', () => {
+    // at 1 km the way back lies at 11 020 m, at 5 km at 7 020 m, at 3 km at 9 020 m
+    expect(places(0, [1000], false).at).toEqual([1000]);
+    expect(places(0, [11_020], false).at).toEqual([11_000]);
+    expect(places(1, [5000], false).at).toEqual([5000, 7000]);
+    expect(places(1, [7020], false).at).toEqual([5000, 7000]);
+    expect(places(3, [3000], false).at).toEqual([3000]);
+    expect(places(3, [9020], false).at).toEqual([9000]);
+    // from the furthest of several states on, and from the nearest back
+    expect(places(0, [1000, 8000], false).at).toEqual([1000, 11_000]);
+    expect(places(0, [3200, 11_020], false).at).toEqual([1000, 11_000]);
+  });
+
+  test('just within and just beyond', () => {
+    const nearest = Math.min(...places(1, [5000], true).bin.filter((bin) => bin * spacing > 6500));
+    const furthest = Math.max(...places(1, [5000], true).bin.filter((bin) => bin * spacing < 6500));
+    const on = Math.ceil(3900 / spacing);
+    const back = Math.ceil(2300 / spacing);
+    const reached = (before: number, bin: number) => {
+      const from = stateOf([before]);
+      const into = new KnotStates();
+      states.write(1, from, 0, 0, into);
+      return into.bin.subarray(0, into.size).includes(bin);
+    };
+    expect(reached(nearest - on, nearest)).toBe(true);
+    expect(reached(nearest - on - 1, nearest)).toBe(false);
+    expect(reached(furthest + back, furthest)).toBe(true);
+    expect(reached(furthest + back + 1, furthest)).toBe(false);
+  });
+
+  test('a body that seems lost may be on any pass, and so may one of which nothing is known', () => {
+    expect(places(0, [1000], true).at).toEqual([1000, 11_000]);
+    expect(places(3, [9020], true).at).toEqual([3000, 9000]);
+    // all that lies within 60 m, 10 m aside: 59 m to either side, on both
+    for (const lost of [false, true]) expect(places(0, [], lost).at).toEqual([900, 1000, 1100, 11_000, 11_100]);
+  });
+
+  test('where nothing is within reach and no step leads, the passes within 200 m, each around its foot, as no skips', () => {
+    const { at, bin, marked } = places(2, [1000], false);
+    expect(at).toEqual([5000, 7000]);
+    for (const one of bin) expect(marked(one)).toBe(0);
+    // 10 m and 1.5 standard deviations around the foot, of a right-angled triangle's third side
+    for (const one of bin) {
+      const foot = one * spacing < 6000 ? 5000 : 7020;
+      expect(Math.abs(one * spacing - foot)).toBeLessThan(17.5 + spacing);
+    }
+    expect(bin.length).toBeGreaterThan(2);
+    // where a step leads there, that is all
+    expect(places(2, [5000], false).at).toEqual([5000]);
+    // and nothing where nothing came before
+    expect(places(2, [], false).at).toEqual([]);
+  });
+});
+
 test('a fix further than 200 m from the route is no knot', () => {
   const states = new LatticeStates(bins, track, every, 60, 5);
   expect([...states.knots]).toEqual([0, 1, 2, 3, 5, 6, 7, 8]);
