@@ -2,6 +2,7 @@ import { planTest } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { type ColumnResult, columnTrial } from '../../bench/support/columnTrials';
 import { runTrial } from '../../bench/support/runTrials';
+import { sectionTrial } from '../../bench/support/sectionTrial';
 import { wholeTrial } from '../../bench/support/wholeTrials';
 import { foldedMemory } from '../../src/statistics';
 import { meanAbsoluteOf } from '../support/correlatedOffsets';
@@ -72,6 +73,16 @@ describe.each([exponential, ...noiseModels].map((model) => [model.what, model] a
     expect(mean(held)).toBeGreaterThanOrEqual(0.88 - doubt(0.88, trials * given));
   });
 });
+
+test.each([exponential, ...noiseModels].map((model) => [model.what, model] as const))(
+  'sections twice as long as errors last, six of them, errors %s: 88 % and more where an interval is given',
+  (_, model) => {
+    const [trials, receivers] = [60, 3];
+    const run = { seed: 918_000, trials, seconds: 120, correlation: 60, sections: 6, receivers, model };
+    const { given, held } = sectionTrial(run);
+    expect(held).toBeGreaterThanOrEqual(0.88 - doubt(0.88, 6 * trials * receivers * given));
+  },
+);
 
 describe('receivers that really differ', () => {
   const trials = 300;
