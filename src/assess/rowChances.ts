@@ -14,7 +14,7 @@ export const INTERVAL_RULE = `95 % intervals come from the slow waves of the off
  * Distances are judged by their ratio, offsets by their difference.
  */
 export const wideningOf = {
-  distance: (samples: number) => 1 + 2 / samples,
+  distance: (samples: number) => 1 + 1.5 / samples + 8 / samples ** 2,
   offset: (samples: number) => 1 + 0.5 / samples + 5 / samples ** 2,
 };
 

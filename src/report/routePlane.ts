@@ -1,6 +1,6 @@
 import { bisectRight } from 'd3-array';
 import type { DrawnLine } from '../assess';
-import { localPlane } from '../geodesy';
+import { localPlane, wrapLongitude } from '../geodesy';
 
 export type Point = readonly [x: number, y: number];
 
@@ -24,8 +24,9 @@ export function routePlane(route: DrawnLine): RoutePlane {
     const [low, high] = values.reduce(([a, b], v) => [Math.min(a, v), Math.max(b, v)], [Infinity, -Infinity]);
     return (low + high) / 2;
   };
-  const plane = localPlane([middle(route.lon), middle(route.lat)]);
-  const toPlane = (longitude: number, latitude: number): Point => plane.toPlane([longitude, latitude]);
+  const plane = localPlane([wrapLongitude(middle(route.lon)), middle(route.lat)]);
+  // a line round a pole goes on counting its longitudes
+  const toPlane = (longitude: number, latitude: number): Point => plane.toPlane([wrapLongitude(longitude), latitude]);
   const lineToPlane = ({ lon, lat }: DrawnLine) => lon.map((longitude, i) => toPlane(longitude, lat[i]));
   const line = lineToPlane(route);
   const along = route.alongTrack.map((s) => s ?? 0);
