@@ -297,6 +297,31 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
   ],
   'src/snap/LatticeStates.ts': [
     {
+      line: 'if (before.size > 0 && !before.lost) {',
+      becomes: 'if (true && !before.lost) {',
+      why: 'without states before there is no last bin to compare with, and the first is the room’s 0',
+    },
+    {
+      line: 'const to = Math.min(before.bin[i] + highest, count - 1);',
+      becomes: 'const to = Math.min(before.bin[i] + highest, count + 1);',
+      why: 'past the last bin the distance is not a number, which is not within reach',
+    },
+    {
+      line: 'for (; from <= to; from++) if (this.bins.square(from, x, y, z) <= far) into.add(from);',
+      becomes: 'for (; from <= to; from++) if (this.bins.square(from, x, y, z) < far) into.add(from);',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (; begin < end; begin++) if (squares[begin] <= least + this.#around) near[kept++] = near[begin];',
+      becomes: 'for (; begin < end; begin++) if (squares[begin] < least + this.#around) near[kept++] = near[begin];',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];',
+      becomes: 'for (let k = 0; k < size; k++) if (emission[k] >= top) top = emission[k];',
+      why: 'the greatest of equal numbers is the same number',
+    },
+    {
       line: 'for (let k = 0; k < size; k++) {',
       becomes: 'for (let k = 0; k <= size; k++) {',
       why: ONE_PAST,
