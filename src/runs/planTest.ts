@@ -69,7 +69,8 @@ const MOST_RUNS = 200;
  *
  * @throws {InputError} `missing`, `unknown-key`, `wrong-type`, `not-finite` or `out-of-range`, naming the member
  *
- * @remarks Within 5 points of what simulated recordings give, as the README's table shows. Some tenths of a second.
+ * @remarks Within 5 points of what simulated recordings give, as the README's table shows. Half a second with two or three receivers, some
+ * seconds with six and more.
  *
  * @example
  * planTest({ sigma: 5, correlationTime: 30, seconds: 600, difference: 7 }) // → { runsNeeded: 1 }
