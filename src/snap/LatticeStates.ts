@@ -29,6 +29,7 @@ const FORGOTTEN = 30;
 /** However far a fix lies away, a receiver may have erred so: e to the power of minus so much, 9 standard deviations. */
 const WILD = 9;
 const WILDEST = Math.exp(-WILD);
+const WILD_TAIL = Math.exp(WILD / 3);
 
 /**
  * The states of the lattice: for each knot, the bins of the route that its fix may belong to. A bin is one when it can be
@@ -38,6 +39,8 @@ export class LatticeStates {
   /** The fix of each knot that has candidates. */
   readonly knots: Int32Array;
   readonly bins: Bins;
+  /** Bins from one state to the next. */
+  readonly every: number;
   /** Earth-centred metres of each knot's fix, and its seconds. */
   readonly x: Float64Array;
   readonly y: Float64Array;
@@ -51,9 +54,13 @@ export class LatticeStates {
   readonly #near: number[] = [];
   readonly #squares: number[] = [];
 
-  /** @param largest - The largest standard deviation of a fix, metres per axis. */
-  constructor(bins: Bins, track: FixTrack, knots: Int32Array, reach: number, largest: number) {
+  /**
+   * @param largest - The largest standard deviation of a fix, metres per axis.
+   * @param every - Only every so many-th bin is a state.
+   */
+  constructor(bins: Bins, track: FixTrack, knots: Int32Array, reach: number, largest: number, every = 1) {
     this.bins = bins;
+    this.every = every;
     this.#reach = reach;
     this.#far = Math.max(FAR, reach);
     this.#around = (AROUND + AROUND_SIGMAS * largest) ** 2;
@@ -98,32 +105,34 @@ export class LatticeStates {
    * @param lowest - Bins that a step may lead on at least, negative when back, and `highest` at most.
    */
   write(knot: number, before: KnotStates, lowest: number, highest: number, into: KnotStates): void {
-    const { count } = this.bins;
+    const { bins, every } = this;
+    const { count } = bins;
     const far = this.#far ** 2;
     const x = this.x[knot];
     const y = this.y[knot];
     const z = this.z[knot];
     into.size = 0;
-    let near = this.#landings(x, y, z, this.#reach, before.size > 0);
-    let k = 0;
+    let first = 0;
+    let last = count - 1;
     if (before.size > 0 && !before.lost) {
       // what lies further on or back than a skip leads
-      const last = before.bin[before.size - 1] + Math.ceil(FURTHEST_AHEAD / this.bins.spacing);
-      const first = before.bin[0] - Math.ceil(FURTHEST_BACK / this.bins.spacing);
-      while (near > 0 && this.#near[near - 1] > last) near--;
-      while (k < near && this.#near[k] < first) k++;
+      last = Math.min(before.bin[before.size - 1] + Math.ceil(FURTHEST_AHEAD / this.bins.spacing), last);
+      first = Math.max(before.bin[0] - Math.ceil(FURTHEST_BACK / this.bins.spacing), first);
     }
+    let near = this.#landings(x, y, z, this.#reach, first, last, before.size > 0);
+    let k = 0;
+    const low = lowest - (lowest % every);
     let from = 0;
     for (let i = 0; i < before.size; i++) {
-      from = Math.max(before.bin[i] + lowest, from);
+      from = Math.max(before.bin[i] + low, from);
       const to = Math.min(before.bin[i] + highest, count - 1);
       for (; k < near && this.#near[k] < from; k++) into.add(this.#near[k], 1);
-      for (; from <= to; from++) if (this.bins.square(from, x, y, z) <= far) into.add(from);
+      for (; from <= to; from += every) if (bins.square(from, x, y, z) <= far) into.add(from);
       while (k < near && this.#near[k] < from) k++;
     }
     for (; k < near; k++) into.add(this.#near[k], 1);
     if (into.size > 0 || before.size === 0) return;
-    near = this.#landings(x, y, z, this.#far, true);
+    near = this.#landings(x, y, z, this.#far, 0, count - 1, true);
     for (k = 0; k < near; k++) into.add(this.#near[k]);
   }
 
@@ -142,8 +151,8 @@ export class LatticeStates {
     const least = WILDEST ** this.#share(knot);
     for (let k = 0; k < size; k++) {
       const tail = 1 + bins.square(bin[k], x, y, z) / (4 * sigma[bin[k]] * sigma[bin[k]]);
-      emission[k] = Math.max(tail ** power, least);
-      fit[k] = Math.max(1 / (tail * tail * tail), WILDEST);
+      emission[k] = tail < WILD_TAIL ? Math.exp(power * Math.log(tail)) : least;
+      fit[k] = tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST;
       skip[k] = fit[k] * bins.seam[bin[k]];
     }
     for (const { fix, alongTrack, sd } of pins) {
@@ -163,17 +172,19 @@ export class LatticeStates {
   }
 
   /** Finds the bins within a distance, of each pass all or those around its foot; returns how many. */
-  #landings(x: number, y: number, z: number, distance: number, thin: boolean): number {
+  #landings(x: number, y: number, z: number, distance: number, first: number, last: number, thin: boolean): number {
     const near = this.#near;
     const squares = this.#squares;
-    const found = this.bins.near(x, y, z, distance, near, squares);
-    if (!thin) return found;
+    const { bins, every } = this;
+    const found = bins.near(x, y, z, distance, near, squares, first, last);
     let kept = 0;
     for (let begin = 0; begin < found; ) {
       let end = begin + 1;
       let least = squares[begin];
       for (; end < found && near[end] === near[end - 1] + 1; end++) if (squares[end] < least) least = squares[end];
-      for (; begin < end; begin++) if (squares[begin] <= least + this.#around) near[kept++] = near[begin];
+      for (; begin < end; begin++) {
+        if (near[begin] % every === 0 && (!thin || squares[begin] <= least + this.#around)) near[kept++] = near[begin];
+      }
     }
     return kept;
   }

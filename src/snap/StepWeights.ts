@@ -102,7 +102,8 @@ export class StepWeights {
    */
   moveTo(knot: number, sigma: number): void {
     this.reach(knot);
-    const { spacing } = this.#states.bins;
+    const { every, bins } = this.#states;
+    const { spacing } = bins;
     const seconds = this.#elapsed[knot];
     const moved = this.#moved[knot];
     const expected = this.#pace[knot] * seconds;
@@ -117,7 +118,7 @@ export class StepWeights {
     const leap = Math.max(moved - FASTEST * seconds - SLACK, 0);
     const unseen = interrupted || leap > 0 ? Math.max(seconds, BREAK) : seconds;
     const variance =
-      WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (spacing * spacing) / 6;
+      WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (every * spacing) ** 2 / 6;
     this.spread = 1 / (4 * variance);
     // a body that leaves the route for another part of it gets there as its fixes do: no leap takes it there
     this.skip = interrupted ? 1 : Math.max(Math.exp(-leap / LEAP), WILDEST);

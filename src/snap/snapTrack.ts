@@ -10,6 +10,7 @@ import type { FixTrack } from './FixTrack';
 import { fixPlaces } from './fixPlaces';
 import { fixStates } from './fixStates';
 import { footNear } from './footNear';
+import { KeptStates } from './KeptStates';
 import { LatticeStates, type Pin } from './LatticeStates';
 import { likeliestPath } from './likeliestPath';
 import type { PreparedRoute } from './PreparedRoute';
@@ -22,8 +23,9 @@ import { turned } from './turned';
 const REACH = 60;
 const REACH_SIGMAS = 6;
 
-/** The first pass asks what the receiver is like, not where it was: a third of the knots says that as well. */
+/** The first pass asks what the receiver is like, not where it was: a third of the knots and half of the bins say that as well. */
 const COARSE = 3;
+const COARSE_BINS = 2;
 
 /**
  * How far from where the body is thought to have been a fix is placed along the route, metres and standard deviations:
@@ -92,9 +94,10 @@ function placeTrack(
   const sigma = known ?? new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
   const largest = () => sigma.reduce((a, b) => Math.max(a, b));
   const reach = () => options.maxDistance ?? Math.max(REACH, REACH_SIGMAS * largest());
+  const kept = new KeptStates();
   if (options.sigma === undefined && known === undefined) {
-    const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest());
-    const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins);
+    const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest(), COARSE_BINS);
+    const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins, kept);
     const aside = new Float64Array(bin.length);
     const matched = new Int32Array(bin.length);
     let count = 0;
@@ -112,7 +115,7 @@ function placeTrack(
   }
   const states = new LatticeStates(bins, track, chooseKnots(track, pinned), reach(), largest());
   const steps = new StepWeights(states);
-  const path = likeliestPath(states, steps, sigma, pins);
+  const path = likeliestPath(states, steps, sigma, pins, kept);
   if (path.bin.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
   const shares = pathShares(states, steps, sigma, pins, path);
 
