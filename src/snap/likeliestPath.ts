@@ -191,6 +191,7 @@ function prune(states: KnotStates, within: number): void {
     if (best[j] <= heaviest) continue;
     heaviest = best[j];
     states.lost = fit[j] < LOST;
+    states.heaviest = bin[j];
   }
   for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / heaviest, sum[j]);
   let least = HOPELESS;
