@@ -83,6 +83,11 @@ export class StepWeights {
     return this.#pace[knot] * this.#elapsed[knot];
   }
 
+  /** Metres that the fix of a knot lies from that of the knot before. */
+  moved(knot: number): number {
+    return this.#moved[knot];
+  }
+
   /** Takes the step into a knot, to say how far it may lead: as far as a body gets in the time. */
   reach(knot: number): void {
     const { spacing, count } = this.#states.bins;

@@ -5,6 +5,7 @@ import { ambiguousStretches } from './ambiguousStretches';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
 import { clockIssues } from './clockIssues';
+import { doubtSkips } from './doubtSkips';
 import { eachFix } from './eachFix';
 import type { FixTrack } from './FixTrack';
 import { fixPlaces } from './fixPlaces';
@@ -12,6 +13,7 @@ import { fixStates } from './fixStates';
 import { footNear } from './footNear';
 import { KeptStates } from './KeptStates';
 import { LatticeStates, type Pin } from './LatticeStates';
+import { leaveLoopsOut } from './leaveLoopsOut';
 import { likeliestPath } from './likeliestPath';
 import type { PreparedRoute } from './PreparedRoute';
 import { pathShares } from './pathShares';
@@ -117,6 +119,7 @@ function placeTrack(
   const steps = new StepWeights(states);
   const path = likeliestPath(states, steps, sigma, pins, kept);
   if (path.bin.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
+  leaveLoopsOut(states, steps, sigma, path.bin);
   const shares = pathShares(states, steps, sigma, pins, path);
 
   const n = track.count;
@@ -125,10 +128,12 @@ function placeTrack(
   const distance = new Float64Array(n);
   const footAlongTrack = new Float64Array(n);
   const segment = new Int32Array(n);
-  const confidence = new Float32Array(n);
+  /** At most as much as a place beside a skip leaves. */
+  const confidence = new Float32Array(n).fill(1);
   const { knots } = states;
   // until the body is known, the places where the fixes are looked for
   const skips = fixPlaces(prepared, track, states, steps, path.bin, alongTrack);
+  doubtSkips(track, states, steps, sigma, path.bin, skips, alongTrack, confidence);
   const placeAt = (knot: number) => path.bin[knot] * bins.spacing;
   for (let i = 0; i < n; i++) {
     tree.moveTo(track.lon[i], track.lat[i]);
@@ -153,6 +158,7 @@ function placeTrack(
   const landed: number[] = [];
   eachFix(track, knots, (i, knot, next, share) => {
     confidence[i] = Math.min(
+      confidence[i],
       shares.confidence[knot],
       shares.confidence[share > 0 ? next : knot],
       track.mistrusted?.[i] === 1 ? MISTRUSTED : 1,
