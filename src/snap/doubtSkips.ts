@@ -1,10 +1,13 @@
+import { earthCentred } from '../geodesy';
 import type { FixTrack } from './FixTrack';
 import type { LatticeStates } from './LatticeStates';
 import type { StepWeights } from './StepWeights';
 
-/** Two passes so close, metres and standard deviations, are one to a fix; no further than so many metres from the skip. */
+/** A fix that lies further from the one pass than from the other by less, metres and standard deviations, may be on both. */
 const ONE = 10;
 const ONE_SIGMAS = 2;
+
+/** No further than so many metres from the skip. */
 const FURTHEST = 60;
 
 /** The place beside is looked for within so many metres of where the skip says it is: its ends err along the route. */
@@ -14,14 +17,15 @@ const AROUND = 30;
 const UNSURE = 0.85;
 
 /**
- * Lowers the confidence of fixes around a skip for as long as the pass that was left and the one that was come to run side
- * by side: the skip may as well have been there.
+ * Lowers the confidence of fixes around a skip for as long as they fit the pass that was left and the one that was come to
+ * alike: the skip may as well have been there.
  *
+ * @param bin - The bin of each knot.
  * @param skips - 1 at each knot before which a stretch was left out or begins anew.
  * @param at - Metres along the route of each fix.
  */
 export function doubtSkips(
-  { count, clock }: FixTrack,
+  { count, clock, lon, lat }: FixTrack,
   states: LatticeStates,
   steps: StepWeights,
   sigma: Float64Array,
@@ -44,14 +48,16 @@ export function doubtSkips(
     for (const way of [-1, 1]) {
       const first = way < 0 ? landed - 1 : landed;
       for (let fix = first; fix >= 0 && fix < count; fix += way) {
-        const here = binOf(at[fix]);
-        const [begin, end] = [binOf(at[fix] - way * onwards - AROUND), binOf(at[fix] - way * onwards + AROUND)];
-        let square = Infinity;
-        for (let other = begin; other <= end; other++) {
-          square = Math.min(square, bins.square(other, bins.x[here], bins.y[here], bins.z[here]));
-        }
-        const close = Math.max(ONE, ONE_SIGMAS * sigma[here]);
-        if (Math.abs(at[fix] - at[first]) > FURTHEST || square > close * close) break;
+        const [x, y, z] = earthCentred(lon[fix], lat[fix]);
+        const away = (place: number) => {
+          let least = Infinity;
+          const end = binOf(place + AROUND);
+          for (let one = binOf(place - AROUND); one <= end; one++) least = Math.min(least, bins.square(one, x, y, z));
+          return Math.sqrt(least);
+        };
+        const further = away(at[fix] - way * onwards) - away(at[fix]);
+        if (Math.abs(at[fix] - at[first]) > FURTHEST) break;
+        if (further > Math.max(ONE, ONE_SIGMAS * sigma[binOf(at[fix])])) break;
         confidence[fix] = Math.min(confidence[fix], UNSURE);
       }
     }
