@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { assess } from '../../src/subpaths/assess';
+import { reportHtml, toGeoJson } from '../../src/subpaths/report';
 import type { Route, Section } from '../../src/subpaths/route';
 import { snap } from '../../src/subpaths/snap';
 import { cutAcross, hardRides, lapLine, lapsRide, skippedLoop } from '../support/hardRides';
@@ -195,9 +196,31 @@ describe('a line ridden backwards', () => {
     const { recording } = backwards({ seed: 1000 * HELD_BACK + 1, sigma: 3 });
     const { rows, warnings, recordings } = assess(route, [recording]);
     expect(rows[0]).toMatchObject({ bias: null, biasSide: null, sureSide: null, strayedTo: null, correctSide: null });
+    expect(rows[0].medianOffset).toBe(null);
     expect(rows[0].meanAbsolute).toBeGreaterThan(0);
     expect(warnings.map(({ reason }) => reason)).toContain('against-route');
     expect(recordings[0].placing.map(({ reason }) => reason)).toEqual(['against-route']);
+  });
+
+  test.each([-1, 1])('what lies beside it has no side, in figures, pictures and sentences (%d)', (side) => {
+    // 15 m beside the first leg for a minute and a half, to the one side or the other
+    const push = { at: 15, seconds: 90, ramp: 0, by: [0, 15 * side] as const };
+    const { recording } = backwards({ seed: 1000 * HELD_BACK + 2, sigma: 1, pushes: [push] });
+    const assessment = assess(route, [recording]);
+    const { excursions, recordings, commonShift } = assessment;
+    expect(excursions.length).toBeGreaterThan(0);
+    for (const { peak, side: told } of excursions) {
+      expect(told).toBe(null);
+      expect(peak).toBeGreaterThan(10);
+    }
+    for (const offset of recordings[0].offsets) expect(offset === null || offset >= 0).toBe(true);
+    // which way is north doesn't depend on who rides
+    expect(Math.sign(commonShift!.north)).toBe(side);
+    const text = reportHtml(assessment).replace(/<style>.*?<\/style>|<script.*?<\/script>/gs, '');
+    expect(text).not.toMatch(/\d(\s|\u00a0|\u202f)m(\s|\u00a0|\u202f)(left|right)/);
+    for (const { properties } of toGeoJson(assessment).features) {
+      if (properties?.kind === 'excursion') expect(properties).toMatchObject({ side: null });
+    }
   });
 
   test('going back a while on the way is none', () => {
