@@ -43,6 +43,9 @@ const MISTRUSTED = 0.95;
 const STRAYS = 30;
 const STRAYS_SIGMAS = 4;
 
+/** Within so many seconds of where the body left the route for another part of it, it is held as close to its foot. */
+const BESIDE = 20;
+
 /** Of the way along the route this share leads back before it is asked whether it was recorded against its direction. */
 const RETREATS = 0.2;
 
@@ -144,12 +147,13 @@ function placeTrack(
     footAlongTrack[i] = placeOf(route, tree);
   }
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
+  const strays = (place: number) => Math.max(STRAYS, STRAYS_SIGMAS * sigmaOf(place));
+  const beside = besideSkips(states.clock, skips);
   const body = bodyMotion(
     states.clock.subarray(0, knots.length),
     Float64Array.from(knots, (fix, knot) => {
-      const strays =
-        Math.abs(footAlongTrack[fix] - placeAt(knot)) > Math.max(STRAYS, STRAYS_SIGMAS * sigma[path.bin[knot]]);
-      return strays ? placeAt(knot) : footAlongTrack[fix];
+      const place = placeAt(knot);
+      return Math.abs(footAlongTrack[fix] - place) > strays(place) ? place : footAlongTrack[fix];
     }),
     Float64Array.from(path.bin, (bin) => sigma[bin]),
     skips,
@@ -173,7 +177,11 @@ function placeTrack(
       if (there && (landed.length === 0 || landed[landed.length - 1] <= knots[near - 1])) landed.push(i);
     }
     const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
-    const kept = Math.min(Math.max(footAlongTrack[i], moved - leash), moved + leash);
+    const foot = footAlongTrack[i];
+    // where the body left the route for another part of it, its fixes say where it was, and no pace does
+    const held = beside[knot] === 1 || beside[next] === 1;
+    const [from, to] = held && Math.abs(foot - moved) <= strays(foot) ? [moved, foot] : [foot, moved];
+    const kept = Math.min(Math.max(from, to - leash), to + leash);
     // the body may be thought to have been before the start or past the end: there is no place there
     alongTrack[i] = Math.min(Math.max(kept, 0), route.length);
   });
@@ -195,6 +203,17 @@ function placeTrack(
     retreats: retreats(path.bin, skips),
     sigma,
   };
+}
+
+/** 1 at each knot that lies beside a skip in time. */
+function besideSkips(clock: Float64Array, skips: Uint8Array): Uint8Array {
+  const beside = new Uint8Array(skips.length);
+  for (let knot = 1; knot < skips.length; knot++) {
+    if (skips[knot] === 0) continue;
+    for (let k = knot; k < skips.length && clock[k] - clock[knot] <= BESIDE; k++) beside[k] = 1;
+    for (let k = knot - 1; k >= 0 && clock[knot - 1] - clock[k] <= BESIDE; k--) beside[k] = 1;
+  }
+  return beside;
 }
 
 /** The share of the way along the route that leads back. */
