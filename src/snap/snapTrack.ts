@@ -5,6 +5,7 @@ import { ambiguousStretches } from './ambiguousStretches';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
 import { clockIssues } from './clockIssues';
+import { doubtLeaps } from './doubtLeaps';
 import { doubtSkips } from './doubtSkips';
 import { eachFix } from './eachFix';
 import type { FixTrack } from './FixTrack';
@@ -146,6 +147,7 @@ function placeTrack(
     distance[i] = tree.distance;
     footAlongTrack[i] = placeOf(route, tree);
   }
+  doubtLeaps(states, steps, footAlongTrack, skips, confidence);
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const strays = (place: number) => Math.max(STRAYS, STRAYS_SIGMAS * sigmaOf(place));
   const beside = besideSkips(states.clock, skips);
