@@ -20,6 +20,7 @@ import type { PreparedRoute } from './PreparedRoute';
 import { pathShares } from './pathShares';
 import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
+import { skipsAtCrossings } from './skipsAtCrossings';
 import { turned } from './turned';
 
 /** Fixes at least so far away are not on the route, in metres and in standard deviations. */
@@ -124,6 +125,7 @@ function placeTrack(
   const path = likeliestPath(states, steps, sigma, pins, kept);
   if (path.bin.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
   leaveLoopsOut(states, steps, sigma, path.bin);
+  skipsAtCrossings(states, steps, sigma, path.bin);
   const shares = pathShares(states, steps, sigma, pins, path);
 
   const n = track.count;

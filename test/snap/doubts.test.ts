@@ -43,6 +43,9 @@ describe('a loop where the route crosses itself', () => {
       const { route, recording, alongTrack: truth } = skippedLoop(150, { seed: 43_000, interval, sigma: 0 });
       const { skips, alongTrack, confidence } = snap(route, recording);
       expect(skips.length).toBe(1);
+      // at the crossing, to a step and a bin
+      expect(Math.abs(skips[0].from - 600)).toBeLessThan(3 * interval + 5);
+      expect(Math.abs(skips[0].to - 750)).toBeLessThan(3 * interval + 5);
       alongTrack.forEach((s, i) => {
         if (Math.abs(s - truth[i]) > 20) expect(confidence[i]).toBeLessThan(0.9);
         // far from the crossing nothing is unsure
