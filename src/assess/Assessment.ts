@@ -158,7 +158,10 @@ export interface AssessedRecording {
   readonly hash: string;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
   readonly recordedLength: Size | null;
-  /** Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. */
+  /**
+   * Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. Without sign where the
+   * recording ran against the route.
+   */
   readonly offsets: readonly (number | null)[];
   /** Seconds since its first fix in each bin, to the hundredth; null where it has none, all null without times. */
   readonly seconds: readonly (number | null)[];
@@ -451,9 +454,10 @@ export interface Excursion {
   readonly to: Size;
   readonly metres: Size;
   readonly seconds: Size | null;
-  /** Largest offset, right positive, and where. */
+  /** Largest offset, right positive, and where; without sign where the recording ran against the route. */
   readonly peak: number;
-  readonly side: Side;
+  /** `null` where the recording ran against the route: sides are not judged then. */
+  readonly side: Side | null;
   readonly peakAt: Size;
   /** On the route at the peak. */
   readonly position: Position;

@@ -39,6 +39,7 @@ import { orderRecordings } from './orderRecordings';
 import { placeEntries } from './placeEntries';
 import { RouteGrid } from './RouteGrid';
 import { RunChances } from './RunChances';
+import { ranAgainst } from './ranAgainst';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
 import { shareAcross } from './shareAcross';
@@ -176,7 +177,7 @@ export function assess(
   const plain = judged.flatMap((one) => {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
-    const against = one.placed.snapped.issues.some(({ reason }) => reason === 'against-route');
+    const against = ranAgainst(one.placed);
     return stretches.map((stretch) => {
       const row = {
         ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
