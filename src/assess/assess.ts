@@ -232,11 +232,13 @@ export function assess(
       );
     }
   }
+  const floors = new Map(stretches.map(({ section }) => [section, new Map<string, number>()]));
+  for (const { section, first, second, floor } of pairs) {
+    const inSection = floors.get(section)!;
+    for (const name of [first, second]) inSection.set(name, Math.max(floor, inSection.get(name) ?? leverArm));
+  }
   const rows = measured.map((row): AssessmentRow => {
-    const floors = pairs
-      .filter(({ section, first, second }) => section === row.section && [first, second].includes(row.recording))
-      .map(({ floor }) => floor);
-    return { ...row, verdictLimit: Math.max(leverArm, ...floors) };
+    return { ...row, verdictLimit: floors.get(row.section)!.get(row.recording) ?? leverArm };
   });
   const doubt = referenceDoubt(grid, included, pairs, moved, shifts);
   const shift = commonShift(grid, included);
