@@ -1,5 +1,5 @@
 import { InputError } from '../model';
-import { type CsvField, csvHeader } from './csvHeader';
+import { type CsvField, csvHeader, EVERY_GAP } from './csvHeader';
 import { type CsvRow, csvRows } from './csvRows';
 import { unguarded } from './csvTable';
 import { decodeText } from './decodeText';
@@ -54,6 +54,7 @@ export function csvTracks(data: string | Uint8Array, readTime: TimeReader): Read
     if (!track) {
       checkTrackCount(tracks.size + 1);
       const builder = new RecordingBuilder(place);
+      if (header.get('segment')?.unit === EVERY_GAP) builder.gaps = 'stated';
       track = { builder, source: { format: 'csv' }, attributes: {}, segment: cellOf(row, 'segment'), name };
       tracks.set(name, track);
       if (comma) builder.issues.note('decimal-comma', place);

@@ -82,7 +82,8 @@ function readLine(
   const where = () => `${place},${count === 'several' ? ` line ${part + 1},` : ''} position ${point + 1}`;
   const builder = new RecordingBuilder(where);
   const beside = sideColumns(parts, properties, builder, where);
-  const { counts: given } = isObject(properties.coordinateProperties) ? properties.coordinateProperties : {};
+  const { counts: given, gaps } = isObject(properties.coordinateProperties) ? properties.coordinateProperties : {};
+  if (gaps === 'stated') builder.gaps = 'stated';
   const counts: readonly unknown[] = Array.isArray(given) ? given : [];
   const timeless = (k: number, i: number) => {
     const value = beside.times?.[k]?.[i];

@@ -42,7 +42,8 @@ function readTrack(
   let point = 0;
   const place = () => `${what} ${number},${what === 'track' ? ` segment ${segment},` : ''} point ${point}`;
   const builder = new RecordingBuilder(place);
-  const attributes: Record<string, string | number | boolean> = {};
+  /** A map, as a name may be one that objects have already. */
+  const attributes = new Map<string, string | number | boolean>();
   let name: string | undefined;
   xml.eachChild((child) => {
     switch (child) {
@@ -65,24 +66,25 @@ function readTrack(
         name = xml.content();
         break;
       case 'number':
-        attributes.number = typedValue(xml.content(), 'number');
+        attributes.set('number', typedValue(xml.content(), 'number'));
         break;
       case 'cmt':
       case 'desc':
       case 'src':
       case 'type':
-        attributes[child] = xml.content();
+        attributes.set(child, xml.content());
         break;
       case 'extensions':
         xml.eachChild((inner) => {
           const key = xml.attribute('name');
           const type = xml.attribute('type');
-          if (inner === 'attribute' && key !== undefined) attributes[key] = typedValue(xml.content(), type);
+          if (inner === 'attribute' && key !== undefined) attributes.set(key, typedValue(xml.content(), type));
+          else if (inner === 'gaps' && xml.content() === 'stated') builder.gaps = 'stated';
         });
         break;
     }
   });
-  return { builder, attributes, name };
+  return { builder, attributes: Object.fromEntries(attributes), name };
 }
 
 function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => string, readTime: TimeReader): void {

@@ -3,7 +3,9 @@ import { typedValue } from './typedValue';
 import type { XmlReader } from './XmlReader';
 
 /** Columns beside the coordinates that `writeKml` leaves in `ExtendedData`. */
-export type ExtraColumns = Partial<Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count', readonly string[]>>;
+export type ExtraColumns = Partial<
+  Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count' | 'gaps', readonly string[]>
+>;
 
 /** A line of a placemark before its times are known: they may stand after it. */
 export interface RawLine {
@@ -29,7 +31,7 @@ export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => 
   const lines: RawLine[] = [];
   const points: RawLine[] = [];
   const extra: ExtraColumns = {};
-  const attributes: Record<string, string | number | boolean> = {};
+  const attributes = new Map<string, string | number | boolean>();
   let name: string | undefined;
   let stamp = '';
   const visit = (child: string) => {
@@ -61,7 +63,7 @@ export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => 
         name ??= xml.content();
         break;
       case 'description':
-        attributes.description = xml.content();
+        attributes.set('description', xml.content());
         break;
       case 'ExtendedData':
         xml.eachChild((inner) => {
@@ -72,7 +74,13 @@ export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => 
   };
   xml.eachChild(visit);
   const stamped = points.map((point) => ({ ...point, ...(stamp === '' ? {} : { times: [stamp] }) }));
-  return { lines, points: stamped, extra, attributes, ...(name === undefined ? {} : { name }) };
+  return {
+    lines,
+    points: stamped,
+    extra,
+    attributes: Object.fromEntries(attributes),
+    ...(name === undefined ? {} : { name }),
+  };
 }
 
 function readCoordinates(xml: XmlReader): RawLine {
@@ -100,15 +108,15 @@ function readTrack(xml: XmlReader): RawLine {
   return { points, ...(times.length > 0 ? { times } : {}), clamped };
 }
 
-function readData(xml: XmlReader, extra: ExtraColumns, attributes: Record<string, string | number | boolean>): void {
+function readData(xml: XmlReader, extra: ExtraColumns, attributes: Map<string, string | number | boolean>): void {
   const key = xml.attribute('name') ?? '';
   let text = '';
   xml.eachChild((child) => {
     if (child === 'value') text = xml.content();
   });
-  const column = /^fix (time|hdop|satellites|accuracy|count)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
+  const column = /^fix (time|hdop|satellites|accuracy|count|gaps)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
   const own = /^attribute (string|number|boolean) (.*)$/s.exec(key);
   if (column) extra[column] = text.split(' ');
-  else if (own) attributes[own[2]] = typedValue(text, own[1]);
-  else if (key !== '') attributes[key] = text;
+  else if (own) attributes.set(own[2], typedValue(text, own[1]));
+  else if (key !== '') attributes.set(key, text);
 }

@@ -65,6 +65,7 @@ function buildLines(
   let point = 0;
   const place = () => `placemark ${placemark}, line ${line}, point ${point}`;
   const builder = new RecordingBuilder(place);
+  if (extra.gaps?.[0] === 'stated') builder.gaps = 'stated';
   let row = 0;
   for (const { points: written, times, clamped } of lines) {
     // KML knows no line of one position: `writeKml` lets one fix alone stand twice
