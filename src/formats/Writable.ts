@@ -46,7 +46,8 @@ export function prepareWritten(
 ): Written {
   checkChoice(corridor, 'options.corridor', ['edges', 'none']);
   checkChoice(identity, 'options.identity', ['strip', 'keep']);
-  const list: readonly unknown[] = Array.isArray(what) ? what : [what];
+  // a hole of a sparse array is none of either
+  const list: readonly unknown[] = Array.isArray(what) ? Array.from(what) : [what];
   if (list.length > 0 && list.every(isRecording)) {
     const nameOf = (i: number) => (Array.isArray(what) ? `recordings[${i}]` : 'recording');
     list.forEach((recording, i) => {
