@@ -3,21 +3,26 @@ import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
+import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import { typedValue } from './typedValue';
+import { MAX_BYTES } from './unpack';
 import type { XmlReader } from './XmlReader';
 
 /** The tracks of a GPX document, and with `lines` its routes too. */
-export function gpxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
-  const { xml, finish } = openXml(data, 'gpx', 'GPX');
+export function gpxTracks(
+  data: string | Uint8Array,
+  { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
+): ReadFile {
+  const { xml, finish } = openXml(data, 'gpx', 'GPX', maxBytes);
   const source: Record<string, unknown> & { format: 'gpx' } = { format: 'gpx' };
   for (const key of ['version', 'creator']) {
     const value = xml.attribute(key);
     if (value !== undefined) source[key] = value;
   }
-  const tracks = new Tracks();
+  const tracks = new Tracks(maxRecordings);
   const fileIssues = new IssueLog();
   let routes = 0;
   xml.eachChild((child) => {

@@ -1,4 +1,5 @@
 import type { IssueLog } from './IssueLog';
+import { PointWords } from './PointWords';
 import { typedValue } from './typedValue';
 import type { XmlReader } from './XmlReader';
 
@@ -9,8 +10,7 @@ export type ExtraColumns = Partial<
 
 /** A line of a placemark before its times are known: they may stand after it. */
 export interface RawLine {
-  /** Words of one point each: longitude, latitude, height. */
-  readonly points: readonly (readonly string[])[];
+  readonly points: PointWords;
   readonly times?: readonly string[];
   /** Laid on the ground, whatever its heights. */
   readonly clamped: boolean;
@@ -90,22 +90,24 @@ function readCoordinates(xml: XmlReader): RawLine {
     if (child === 'coordinates') text = xml.content().trim();
     else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
   });
-  return { points: text === '' ? [] : text.split(/\s+/).map((tuple) => tuple.split(',')), clamped };
+  return { points: new PointWords(text, 'blanks'), clamped };
 }
 
 /** `when` and `coord` are parallel: the first of each belong together, wherever they stand. */
 function readTrack(xml: XmlReader): RawLine {
   const times: string[] = [];
-  const points: string[][] = [];
+  let points = '';
   let clamped = true;
   xml.eachChild((child) => {
     if (child === 'when') times.push(xml.content().trim());
     else if (child === 'coord') {
-      const text = xml.content().trim();
-      points.push(text === '' ? [] : text.split(/[\s,]+/));
+      points += `${xml
+        .content()
+        .trim()
+        .replace(/[\s,]+/g, ',')}\n`;
     } else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
   });
-  return { points, ...(times.length > 0 ? { times } : {}), clamped };
+  return { points: new PointWords(points, 'lines'), ...(times.length > 0 ? { times } : {}), clamped };
 }
 
 function readData(xml: XmlReader, extra: ExtraColumns, attributes: Map<string, string | number | boolean>): void {
