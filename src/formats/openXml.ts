@@ -17,8 +17,8 @@ export interface OpenXml {
  *
  * @throws {InputError} `unreadable` when the data is not XML or another kind of XML
  */
-export function openXml(data: string | Uint8Array, root: string, format: string): OpenXml {
-  const { xml, blanks } = enterXml(decodeText(data));
+export function openXml(data: string | Uint8Array, root: string, format: string, most: number): OpenXml {
+  const { xml, blanks } = enterXml(decodeText(data, most));
   if (xml.name !== root) {
     throw new InputError({
       reason: 'unreadable',

@@ -26,6 +26,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
 export function readGpx(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, readTime } = checkReadOptions(options);
-  return gatherRecordings(gpxTracks(data, readTime, 'recordings'), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(gpxTracks(data, reading), name);
 }

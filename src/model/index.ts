@@ -12,6 +12,7 @@ export * from './checkRecording';
 export * from './checkRoute';
 export * from './checkStretch';
 export * from './checkString';
+export * from './complementDigits';
 export * from './InputError';
 export * from './isColumn';
 export * from './issueSentences';

@@ -6,6 +6,7 @@ import {
   checkOptions,
   checkRecording,
   checkRoute,
+  checkString,
   InputError,
   issueSentences,
   type OptionKeys,
@@ -73,6 +74,8 @@ const ON_END = 1e-3;
  */
 export function anonymise(recording: Recording, options: AnonymiseOptions = {}): Recording {
   checkRecording(recording);
+  checkString(recording.source?.format, 'recording.source.format');
+  checkArray(recording.issues, 'recording.issues');
   checkOptions(options, keys);
   const { route, maxDistance = 50, zones = [], times = 'relative', since } = options;
   checkChoice(times, 'options.times', ['relative', 'absolute', 'none']);
