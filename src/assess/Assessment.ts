@@ -108,6 +108,13 @@ export interface Exclusion {
   readonly reason: string;
 }
 
+/** A section taken out of every figure, for all recordings alike. */
+export interface SectionExclusion {
+  /** As the route or the assessment calls it: `oval` is that of every lap, `oval, lap 2` the one. */
+  readonly section: string;
+  readonly reason: string;
+}
+
 /** One recording as a whole. */
 export interface AssessedRecording {
   /** Unique within the assessment. */
@@ -399,6 +406,7 @@ export interface Foretold {
 /** A reason to read a row's figures with care. */
 export interface RowLimit {
   readonly reason:
+    | 'left-out'
     | 'not-covered'
     | 'low-coverage'
     | 'few-samples'
@@ -624,11 +632,14 @@ export interface TotalLength {
   readonly recordedLength: Size;
   readonly referenceLength: Size;
   readonly lengthError: number;
-  /** Sum over the sections of the error's size. */
+  /**
+   * Sum of the error's size over the sections and what lies between them. Each metre counts once: of sections in one another
+   * as part of the innermost.
+   */
   readonly absoluteErrors: Size;
-  /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null without two sections. */
+  /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null with a single stretch. */
   readonly cancellation: Share | null;
-  /** The same over the sections' turn and wiggle terms. */
+  /** The same over their turn and wiggle terms. */
   readonly termCancellation: Share | null;
 }
 

@@ -12,6 +12,7 @@ import { hashNumbers } from './hashNumbers';
 import { LINE_RULE } from './lineVerdict';
 import { ATTRACTION_RULE } from './mapAttraction';
 import { PACE_RULE } from './placeEntries';
+import { LEFT_RULE } from './RouteGrid';
 import { INTERVAL_RULE } from './rowChances';
 import { SHOWN_RULE } from './shownPieces';
 import type { Entry } from './testEntries';
@@ -92,6 +93,7 @@ export function describeMethod(
         ({ from, to, reason }) =>
           `Left out for all recordings: ${from.toFixed(0)} m to ${to.toFixed(0)} m (${reason}).`,
       ),
+      ...(exclude.length > 0 ? [LEFT_RULE] : []),
     ],
     cautions,
   };

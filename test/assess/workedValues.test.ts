@@ -158,6 +158,29 @@ describe('why totals mislead', () => {
     expect(total.termCancellation).toBeLessThan(0.02);
   });
 
+  test('sections in one another: each metre once, as part of the innermost', () => {
+    const loops = (outer: 'one around both' | 'none') => {
+      const built = routeBuilder().start(start, { azimuth: 90 });
+      const whole = 2 * Math.PI * 60;
+      return (outer === 'none' ? built : built.section('both', { from: 0, to: 2 * whole - 1 }))
+        .section('left loop', { from: 0, to: whole })
+        .arc({ turn: 'left', radius: 60, sweep: 360 })
+        .section('right loop', { from: whole, to: 2 * whole - 1 })
+        .arc({ turn: 'right', radius: 60, sweep: 360 })
+        .lineBy({ azimuth: 90, distance: 100 })
+        .build();
+    };
+    const totalOf = (route: Route) => {
+      const fixes = Array.from({ length: Math.ceil(route.length) + 1 }, (_, i) => {
+        return { along: Math.min(i, route.length), right: 3, seconds: i / 3 };
+      });
+      return assess(route, [besideRoute(route, 'a', fixes)]).totals[0];
+    };
+    const [nested, plain] = [totalOf(loops('one around both')), totalOf(loops('none'))];
+    expect(nested).toEqual(plain);
+    expect(Math.abs(nested.absoluteErrors - 2 * 18.85)).toBeLessThan(0.8);
+  });
+
   test('errors of one sign do not cancel: the ratio is 1; without sections there is none', () => {
     const twice = routeBuilder()
       .start(start)
