@@ -509,7 +509,10 @@ export interface MarkDistance {
   readonly mark: string | null;
   /** Metres along the reference. */
   readonly alongTrack: Size;
-  /** Metres of line recorded since joining the route; null where the place is not covered. */
+  /**
+   * Metres of line recorded since joining the route, at the last fix where that lies 2 m, or one and a half usual steps, before the place;
+   * null where the place is not covered.
+   */
   readonly recorded: Size | null;
   /** Recorded minus the reference since joining it. */
   readonly error: number | null;
