@@ -11,7 +11,7 @@ import type { XmlReader } from './XmlReader';
 
 /** The tracks of a GPX document, and with `lines` its routes too. */
 export function gpxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
-  const { xml, finish } = openXml(data, 'gpx', 'GPX');
+  const { xml, finish } = openXml(data, 'gpx', 'GPX', wanted === 'recordings' ? 'may be missing' : 'must be there');
   const source: Record<string, unknown> & { format: 'gpx' } = { format: 'gpx' };
   for (const key of ['version', 'creator']) {
     const value = xml.attribute(key);
@@ -28,7 +28,7 @@ export function gpxTracks(data: string | Uint8Array, readTime: TimeReader, wante
       fileIssues.note(wanted === 'lines' ? 'not-a-line' : 'not-recorded', () => xml.place());
     }
   });
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(routes > 0 ? { hint: 'readLines reads its routes' } : {}) };
 }
 
@@ -115,6 +115,8 @@ function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => strin
         break;
     }
   });
+  // a point that is cut off may be missing half of what it says
+  if (xml.cutOff) return;
   if (!fixed) builder.drop('no-fix');
   else if (!lat?.trim() || !lon?.trim()) builder.drop('missing-position');
   else {

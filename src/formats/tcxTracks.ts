@@ -14,7 +14,12 @@ const MOST_STATED = 1e12;
 
 /** The activities of a training document, or with `lines` its courses too. */
 export function tcxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
-  const { xml, finish } = openXml(data, 'TrainingCenterDatabase', 'TCX');
+  const { xml, finish } = openXml(
+    data,
+    'TrainingCenterDatabase',
+    'TCX',
+    wanted === 'recordings' ? 'may be missing' : 'must be there',
+  );
   const tracks = new Tracks();
   const fileIssues = new IssueLog();
   let courses = 0;
@@ -27,7 +32,7 @@ export function tcxTracks(data: string | Uint8Array, readTime: TimeReader, wante
     } else xml.eachChild(visit);
   };
   xml.eachChild(visit);
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(courses > 0 ? { hint: 'readLines reads its courses' } : {}) };
 }
 
@@ -100,6 +105,7 @@ function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => strin
       fix.height = parseNoted(xml.content(), 'unreadable-height', builder.issues, place);
     }
   });
+  if (xml.cutOff) return; // a point that is cut off may be missing half of what it says
   if (lat === '' || lon === '') builder.drop('missing-position');
   else {
     fix.lon = parseAngle(lon, 'longitude', place);
