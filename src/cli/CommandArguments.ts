@@ -7,4 +7,6 @@ export interface CommandArguments {
   /** The receiver that alone the others are compared with. */
   readonly baseline?: string;
   readonly ndjson: 'each line' | 'off';
+  /** Whether times of day are written where positions are. */
+  readonly times: 'relative' | 'absolute';
 }

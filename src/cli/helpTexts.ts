@@ -94,7 +94,10 @@ datumline snap --ndjson < LINES
 
 Places every fix of a recording on the route, by order, time and direction of motion, and prints one row per fix as CSV.
 
+Positions are given of fixes on the route only, times from the first fix on: both may be passed on.
+
   --out FILE        write there instead: .csv, or .geojson with what was recorded on the route, for a map
+  --times absolute  give the times of day as well, in UTC
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       with --ndjson: number of worker threads (default: 1, then one per processor after about a second)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object

@@ -14,12 +14,13 @@ import { tell } from './tell';
 const commands = {
   assess: { run: assessCommand, options: ['out', 'baseline', 'zone', 'threads', 'ndjson'] },
   route: { run: routeCommand, options: ['out'] },
-  snap: { run: snapCommand, options: ['out', 'zone', 'threads', 'ndjson'] },
+  snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
 } as const;
 
 const kinds = {
   out: { type: 'string' },
   baseline: { type: 'string' },
+  times: { type: 'string' },
   zone: { type: 'string' },
   threads: { type: 'string' },
   ndjson: { type: 'boolean' },
@@ -58,11 +59,21 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   } catch (error) {
     throw wrongUsage(sentenceOf(error).split('. ')[0], command);
   }
-  const { out, baseline, zone, threads, ndjson } = parsed.values as { [key in keyof typeof kinds]?: string };
+  const {
+    out,
+    baseline,
+    times = 'relative',
+    zone,
+    threads,
+    ndjson,
+  } = parsed.values as { [key in keyof typeof kinds]?: string };
   if (out === '') throw wrongUsage('--out must not be empty', command);
   if (baseline === '') throw wrongUsage('--baseline must not be empty', command);
   if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
     throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
+  }
+  if (times !== 'relative' && times !== 'absolute') {
+    throw wrongUsage(`--times must be relative or absolute, not "${times}"`, command);
   }
   return {
     files: parsed.positionals,
@@ -70,6 +81,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     baseline,
     zone,
     threads: threads === undefined ? undefined : Number(threads),
+    times,
     ndjson: ndjson ? 'each line' : 'off',
   };
 }
