@@ -13,6 +13,7 @@ import {
 import { compileRecipe } from './compileRecipe';
 import { type LegProperties, propertiesOf, timeOf } from './legProperties';
 import { plainCopy } from './plainCopy';
+import { isEdge, unchangedRoute } from './unchangedRoute';
 import { uniqueNames } from './uniqueNames';
 
 const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoch'] as const;
@@ -28,6 +29,8 @@ const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoc
  * epoch). Numbers may be written as text, as map editors do. Other properties are left alone. A name used again is numbered.
  * `examples/first-line/first-line.geojson` is a sample with one of each.
  *
+ * What {@link routeToGeoJson} wrote is the same route again.
+ *
  * @param options - Of the route; those given here win over a member `properties` of the collection with the same keys, for
  * authors who don't write code.
  *
@@ -39,6 +42,8 @@ const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoc
  */
 export function routeFromGeoJson(collection: FeatureCollection, options: RouteOptions = {}): Route {
   checkCollection(collection);
+  const unchanged = unchangedRoute(collection, options);
+  if (unchanged) return unchanged;
   const legs: RecipeStep[] = [];
   const areas: RecipeStep[] = [];
   const marks: RecipeStep[] = [];
@@ -46,6 +51,7 @@ export function routeFromGeoJson(collection: FeatureCollection, options: RouteOp
   let open: string | undefined;
   let stated = '{}';
   collection.features.forEach((feature, i) => {
+    if (isEdge(feature?.properties)) return;
     const argument = `features[${i}]`;
     const geometry = feature?.geometry;
     const properties = propertiesOf(feature, argument);
