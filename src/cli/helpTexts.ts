@@ -16,8 +16,8 @@ RECORDING is a GPX, TCX, KML, KMZ, FIT, NMEA, CSV or GeoJSON file, gzipped or no
   datumline COMMAND --help                        options and examples of one command
   datumline --version
 
-Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage, 130 interrupted. Files are written whole or
-not at all.
+Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage, 3 done, but something was left out, 130
+interrupted. Files are written whole or not at all.
 
 ${cautions[0]}
 `,
@@ -34,7 +34,8 @@ Places every recording on the route and writes into DIR (created if missing):
   rows.csv          the figures as a table
   places.geojson    the route, its sections and the numbered worst places, for a map
 
-A recording that cannot be read or placed is named on standard error and left out; the others stand.
+A recording that cannot be read or placed is left out, the others stand: it is named on standard error and in the report, and
+the exit status is 3. What an earlier run wrote into DIR and this one doesn't is removed, unless it was changed since.
 
   --out DIR         where to write
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to

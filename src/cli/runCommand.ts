@@ -27,17 +27,16 @@ const kinds = {
 } as const;
 
 /** Runs the command line `words`; returns the exit status and never throws. */
-export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2> {
+export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 3> {
   try {
-    await dispatch(words);
-    return 0;
+    return (await dispatch(words)) === 'not all' ? 3 : 0;
   } catch (error) {
     tell(sentenceOf(error));
     return error instanceof CommandError ? error.exitCode : 1;
   }
 }
 
-async function dispatch([name, ...rest]: readonly string[]): Promise<void> {
+async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
   if (name === '--version') return print(`${version}\n`);
   if (name === undefined) throw wrongUsage('missing command: assess, plan, route or snap');
@@ -48,7 +47,7 @@ async function dispatch([name, ...rest]: readonly string[]): Promise<void> {
     throw wrongUsage(`unknown command "${name}": expected assess, plan, route or snap`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
-  await commands[command].run(readArguments(command, rest));
+  return commands[command].run(readArguments(command, rest));
 }
 
 function readArguments(command: keyof typeof commands, words: string[]): CommandArguments {
