@@ -88,7 +88,9 @@ function describeRoute(route: Route, file: string): string {
     parts.push(
       '',
       'Warnings:',
-      ...route.warnings.map(({ from, to, message }) => `- ${metres(from)}–${metres(to)} m: ${message}`),
+      ...route.warnings.map(({ from, to, message }) =>
+        from === 0 && to === route.length ? `- ${message}` : `- ${metres(from)}–${metres(to)} m: ${message}`,
+      ),
     );
   }
   return `${parts.join('\n')}\n`;
