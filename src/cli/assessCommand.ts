@@ -11,6 +11,7 @@ import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
 import { explain, sentenceOf } from './explain';
+import { type CarriedRun, fixTable } from './fixTable';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
 import { looksLikeJson, readJson } from './readJson';
@@ -19,6 +20,7 @@ import { readTest } from './readTest';
 import { showProgress } from './showProgress';
 import type { PlannedRun, TestPlan } from './TestPlan';
 import { tell } from './tell';
+import { wideTable } from './wideTable';
 import { writeFiles } from './writeFiles';
 
 /** `datumline assess ROUTE RECORDING... --out DIR` and `datumline assess TEST.json --out DIR`. */
@@ -42,6 +44,7 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   const total = plan.runs.reduce((sum, { files }) => sum + files.length, 0);
   let before = 0;
   const assessments: Assessment[] = [];
+  const carried: CarriedRun[] = [];
   const leftOut: string[] = [];
   const leave = (name: string, why: string) => {
     tell(`left out: ${name}: ${why}`);
@@ -67,6 +70,7 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
       continue;
     }
     showProgress('judging');
+    if (given.fixes === 'written') carried.push({ name: run.name, entries, pace: run.options.pace });
     const names = entries.map(({ receiver, recording }) => receiver ?? recording.name);
     if (baseline === undefined || names.includes(baseline)) {
       assessments.push(judge(plan, run, entries, baseline));
@@ -83,7 +87,11 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
   const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
-  const files = outputs(assessments, summary, plan.name, leftOut);
+  const files = [
+    ...outputs(assessments, summary, plan.name, leftOut),
+    ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
+    ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
+  ];
   // an interruption that came meanwhile is heard before anything is written
   await setImmediate();
   // before anything is printed: who reads that may have seen enough and end the command

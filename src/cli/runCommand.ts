@@ -10,16 +10,22 @@ import { print } from './print';
 import { routeCommand } from './routeCommand';
 import { snapCommand } from './snapCommand';
 import { tell } from './tell';
+import { testCommand } from './testCommand';
 
 const commands = {
-  assess: { run: assessCommand, options: ['out', 'baseline', 'zone', 'threads', 'ndjson'] },
+  assess: { run: assessCommand, options: ['out', 'baseline', 'table', 'fixes', 'times', 'zone', 'threads', 'ndjson'] },
   route: { run: routeCommand, options: ['out'] },
+  test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
   snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
 } as const;
 
 const kinds = {
   out: { type: 'string' },
   baseline: { type: 'string' },
+  route: { type: 'string' },
+  overwrite: { type: 'boolean' },
+  table: { type: 'string' },
+  fixes: { type: 'boolean' },
   times: { type: 'string' },
   zone: { type: 'string' },
   threads: { type: 'string' },
@@ -39,12 +45,12 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 
 async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
   if (name === '--version') return print(`${version}\n`);
-  if (name === undefined) throw wrongUsage('missing command: assess, plan, route or snap');
+  if (name === undefined) throw wrongUsage('missing command: assess, plan, route, snap or test');
   if (name === 'plan') {
     return rest.includes('--help') || rest.includes('-h') ? print(helpTexts.plan) : planCommand(rest);
   }
   if (!Object.hasOwn(commands, name))
-    throw wrongUsage(`unknown command "${name}": expected assess, plan, route or snap`);
+    throw wrongUsage(`unknown command "${name}": expected assess, plan, route, snap or test`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
   return commands[command].run(readArguments(command, rest));
@@ -61,10 +67,14 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   const {
     out,
     baseline,
+    route,
+    table = 'long',
     times = 'relative',
     zone,
     threads,
     ndjson,
+    overwrite,
+    fixes,
   } = parsed.values as { [key in keyof typeof kinds]?: string };
   if (out === '') throw wrongUsage('--out must not be empty', command);
   if (baseline === '') throw wrongUsage('--baseline must not be empty', command);
@@ -74,8 +84,15 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   if (times !== 'relative' && times !== 'absolute') {
     throw wrongUsage(`--times must be relative or absolute, not "${times}"`, command);
   }
+  if (table !== 'long' && table !== 'wide') {
+    throw wrongUsage(`--table must be long or wide, not "${table}"`, command);
+  }
   return {
     files: parsed.positionals,
+    route,
+    overwrite: overwrite ? 'allowed' : 'refused',
+    table,
+    fixes: fixes ? 'written' : 'none',
     out,
     baseline,
     zone,
