@@ -32,10 +32,13 @@ const WHEN = /^(?:\d+|\d{4}-\d\d-\d\d.*|\d{8}t\d{4,6}z?|(?:run|lap|day|test|trac
 export function guessTest(found: readonly FoundRecording[]): GuessedTest {
   const sentences: string[] = [];
   const parts = found.map(({ name }) => name.split(/[\s_.–-]+/).filter((part) => part !== ''));
-  const shared = (part: string) => parts.length > 1 && parts.every((of) => of.some((one) => same(one, part)));
+  const telling = parts.map((own) => own.filter((part) => !WHEN.test(part)));
+  const shared = (part: string) => telling.length > 1 && telling.every((own) => own.some((one) => same(one, part)));
+  const apart = telling.map((own) => own.filter((part) => !shared(part)));
+  // what all have in common is no receiver, unless some have nothing else
+  const words = apart.some((own) => own.length === 0) ? telling : apart;
   const recordings = found.map((recording, i): GuessedRecording => {
-    const own = parts[i].filter((part) => !WHEN.test(part) && !shared(part));
-    return { ...recording, receiver: own.join(' ') || recording.name };
+    return { ...recording, receiver: words[i].join(' ') || recording.name };
   });
   const runs = runsOf(recordings);
   const named = runs.map(({ members, why }, i) => {
