@@ -108,6 +108,13 @@ export interface Exclusion {
   readonly reason: string;
 }
 
+/** A section taken out of every figure, for all recordings alike. */
+export interface SectionExclusion {
+  /** As the route or the assessment calls it: `oval` is that of every lap, `oval, lap 2` the one. */
+  readonly section: string;
+  readonly reason: string;
+}
+
 /** One recording as a whole. */
 export interface AssessedRecording {
   /** Unique within the assessment. */
@@ -402,6 +409,7 @@ export interface Foretold {
 /** A reason to read a row's figures with care. */
 export interface RowLimit {
   readonly reason:
+    | 'left-out'
     | 'not-covered'
     | 'low-coverage'
     | 'few-samples'
@@ -505,7 +513,10 @@ export interface MarkDistance {
   readonly mark: string | null;
   /** Metres along the reference. */
   readonly alongTrack: Size;
-  /** Metres of line recorded since joining the route; null where the place is not covered. */
+  /**
+   * Metres of line recorded since joining the route, at the last fix where that lies 2 m, or one and a half usual steps, before the place;
+   * null where the place is not covered.
+   */
   readonly recorded: Size | null;
   /** Recorded minus the reference since joining it. */
   readonly error: number | null;
@@ -628,11 +639,14 @@ export interface TotalLength {
   readonly recordedLength: Size;
   readonly referenceLength: Size;
   readonly lengthError: number;
-  /** Sum over the sections of the error's size. */
+  /**
+   * Sum of the error's size over the sections and what lies between them. Each metre counts once: of sections in one another
+   * as part of the innermost.
+   */
   readonly absoluteErrors: Size;
-  /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null without two sections. */
+  /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null with a single stretch. */
   readonly cancellation: Share | null;
-  /** The same over the sections' turn and wiggle terms. */
+  /** The same over their turn and wiggle terms. */
   readonly termCancellation: Share | null;
 }
 

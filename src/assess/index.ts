@@ -9,6 +9,7 @@ export * from './hashNumbers';
 export * from './isConfounded';
 export * from './leastOverall';
 export * from './lineVerdict';
+export * from './placedFixes';
 export * from './rowChances';
 export * from './rowOf';
 export * from './stretchSentence';

@@ -16,7 +16,13 @@ export function gpxTracks(
   data: string | Uint8Array,
   { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
 ): ReadFile {
-  const { xml, finish } = openXml(data, 'gpx', 'GPX', maxBytes);
+  const { xml, finish } = openXml(
+    data,
+    'gpx',
+    'GPX',
+    maxBytes,
+    wanted === 'recordings' ? 'may be missing' : 'must be there',
+  );
   const source: Record<string, unknown> & { format: 'gpx' } = { format: 'gpx' };
   for (const key of ['version', 'creator']) {
     const value = xml.attribute(key);
@@ -33,7 +39,7 @@ export function gpxTracks(
       fileIssues.note(wanted === 'lines' ? 'not-a-line' : 'not-recorded', () => xml.place());
     }
   });
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(routes > 0 ? { hint: 'readLines reads its routes' } : {}) };
 }
 
@@ -122,6 +128,8 @@ function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => strin
         break;
     }
   });
+  // a point that is cut off may be missing half of what it says
+  if (xml.cutOff) return;
   if (!fixed) builder.drop('no-fix');
   else if (!lat?.trim() || !lon?.trim()) builder.drop('missing-position');
   else {

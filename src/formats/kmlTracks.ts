@@ -55,7 +55,7 @@ export function kmlTracks(
   if (stamped.length > 0 && timed)
     fileIssues.note('not-recorded', () => `placemark ${stamped[0].placemark}`, stamped.length);
   else if (stamped.length > 0) tracks.add({ builder: buildPoints(stamped, readTime), source, attributes: {} });
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues };
 }
 

@@ -19,7 +19,13 @@ export function tcxTracks(
   data: string | Uint8Array,
   { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
 ): ReadFile {
-  const { xml, finish } = openXml(data, 'TrainingCenterDatabase', 'TCX', maxBytes);
+  const { xml, finish } = openXml(
+    data,
+    'TrainingCenterDatabase',
+    'TCX',
+    maxBytes,
+    wanted === 'recordings' ? 'may be missing' : 'must be there',
+  );
   const tracks = new Tracks(maxRecordings);
   const fileIssues = new IssueLog();
   let courses = 0;
@@ -32,7 +38,7 @@ export function tcxTracks(
     } else xml.eachChild(visit);
   };
   xml.eachChild(visit);
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(courses > 0 ? { hint: 'readLines reads its courses' } : {}) };
 }
 
@@ -105,6 +111,7 @@ function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => strin
       fix.height = parseNoted(xml.content(), 'unreadable-height', builder.issues, place);
     }
   });
+  if (xml.cutOff) return; // a point that is cut off may be missing half of what it says
   if (lat === '' || lon === '') builder.drop('missing-position');
   else {
     fix.lon = parseAngle(lon, 'longitude', place);

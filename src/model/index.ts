@@ -17,6 +17,7 @@ export * from './InputError';
 export * from './isColumn';
 export * from './issueSentences';
 export * from './Line';
+export * from './likelyWord';
 export * from './lineOf';
 export * from './lineString';
 export * from './midnightOf';

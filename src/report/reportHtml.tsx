@@ -18,6 +18,8 @@ export interface ReportHtmlOptions {
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
   readonly summary?: TestSummary;
+  /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
+  readonly leftOut?: readonly string[];
 }
 
 /**
@@ -38,7 +40,7 @@ export interface ReportHtmlOptions {
  * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
  */
 export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, { title: true, summary: true });
+  checkOptions(options, { title: true, summary: true, leftOut: true });
   const bare = reportModel(assessments);
   const summary = options.summary ?? (bare.runs.length > 1 ? combine(bare.assessments) : null);
   if (summary !== null && summary.schema !== 1) {
@@ -70,7 +72,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
         </a>
         <header class="top">
           <h1>{title}</h1>
-          {about(model)}
+          {about(model, options.leftOut ?? [])}
         </header>
         <main>
           {parts.map(({ id, heading, content }, i) => (
@@ -93,7 +95,13 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   return `<!doctype html>\n${page.text}\n`;
 }
 
-function about({ route, receivers, runs, strands }: ReportModel): Content {
+function about({ assessments, route, receivers, runs, strands }: ReportModel, unread: readonly string[]): Content {
+  const refused = assessments.flatMap(({ recordings }) =>
+    recordings.flatMap(({ name, run, leftOut }) =>
+      leftOut ? `${run === null || runs.length < 2 ? name : `${name} (${run})`}: ${leftOut.message}` : [],
+    ),
+  );
+  const leftOut = [...unread, ...refused];
   return (
     <>
       <p class="lead">
@@ -108,6 +116,12 @@ function about({ route, receivers, runs, strands }: ReportModel): Content {
         ]
           .filter(Boolean)
           .join(' ')}
+        {leftOut.length > 0 && (
+          <>
+            {' '}
+            <strong>Left out:</strong> {leftOut.map((one) => one.replace(/\.$/, '')).join('; ')}.
+          </>
+        )}
       </p>
       <p class="lead">{cautions[0]}</p>
     </>

@@ -1,5 +1,12 @@
 import { checkArray, checkChoice, checkMembers, checkNumber, checkString, InputError, type MemberKeys } from '../model';
-import type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
+import type {
+  TestFile,
+  TestOptions,
+  TestRecording,
+  TestRun,
+  TestSectionExclusion,
+  TestStretchExclusion,
+} from './TestFile';
 
 type Check = (value: unknown, argument: string) => void;
 
@@ -30,7 +37,12 @@ function list(check: Check, min = 0): Check {
   };
 }
 
-const exclusions = list(object<TestExclusion>({ from: ['must', size], to: ['must', size], reason: ['must', name] }));
+const stretch = object<TestStretchExclusion>({ from: ['must', size], to: ['must', size], reason: ['must', name] });
+const section = object<TestSectionExclusion>({ section: ['must', name], reason: ['must', name] });
+const exclusions = list((value, argument) => {
+  const bySection = typeof value === 'object' && value !== null && Object.hasOwn(value, 'section');
+  (bySection ? section : stretch)(value, argument);
+});
 
 const recording = object<TestRecording>({
   file: ['must', name],
