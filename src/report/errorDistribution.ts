@@ -34,6 +34,7 @@ export function errorDistribution(assessments: Assessments, options: ErrorDistri
       from,
       to,
       corridor: section?.halfWidth ?? null,
+      runs: 'named',
       key: 'below',
     }),
   );

@@ -8,6 +8,7 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { inventedAssessment } from './invented';
 import { inventedRuns } from './inventedTest';
+import { townTest } from './townTest';
 
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
 if (!executablePath) console.log('No Chromium here: the tests of the report in a browser are skipped.');
@@ -62,6 +63,7 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
 
   const html = reportHtml(inventedAssessment());
   const several = reportHtml(inventedRuns(2));
+  const town = reportHtml(townTest(), { title: 'An invented town' });
 
   test.each([
     [320, 'light', 'one run'],
@@ -102,6 +104,38 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
       await page.evaluate("document.querySelector('details table').getBoundingClientRect().height"),
     ).toBeGreaterThan(50);
     expect((await page.pdf({ format: 'A4' })).length).toBeGreaterThan(50_000);
+    await page.close();
+  });
+
+  test('a test of seven stretches and four receivers: 5000 words, 12 pages of A4, no manual', async () => {
+    const page = await opened(town, 1280, 'light');
+    // a figure and its unit are one word; labels inside pictures are counted by themselves
+    const words = (without: string) => `(() => {
+      const body = document.body.cloneNode(true);
+      for (const node of body.querySelectorAll('script, style${without}')) node.remove();
+      const walker = document.createTreeWalker(body, NodeFilter.SHOW_TEXT);
+      let count = 0;
+      while (walker.nextNode()) count += walker.currentNode.data.split(/[ \\n]+/).filter((one) => /[\\p{L}\\p{N}]/u.test(one)).length;
+      return count;
+    })()`;
+    const read = Number(await page.evaluate(words(', svg')));
+    expect(read).toBeGreaterThan(2000);
+    expect(read).toBeLessThanOrEqual(5000);
+    expect(Number(await page.evaluate(words('')))).toBeLessThanOrEqual(5800);
+    expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThan(17_500);
+    const pdf = (await page.pdf({ format: 'A4' })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page\b/g)!.length).toBeLessThanOrEqual(12);
+    await page.close();
+  });
+
+  test('the plan stands before any words of the findings, and the bar leaves a telephone its screen', async () => {
+    const page = await opened(town, 375, 'light');
+    await page.setViewportSize({ width: 375, height: 667 });
+    const first = "document.querySelector('#findings h2').nextElementSibling.matches('figure.plan')";
+    expect(await page.evaluate(first)).toBe(true);
+    const bar = Number(await page.evaluate("document.querySelector('#walk').getBoundingClientRect().height"));
+    expect(bar).toBeGreaterThan(30);
+    expect(bar).toBeLessThanOrEqual(0.12 * 667);
     await page.close();
   });
 
