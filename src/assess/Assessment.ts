@@ -684,8 +684,9 @@ export interface AssessmentMethod {
     readonly baseline: string | null;
     readonly exclude: readonly Exclusion[];
   };
-  /** FNV-1a, 64 bit, of the numbers judged. */
+  /** FNV-1a, 64 bit, of what was judged: the same on every engine. */
   readonly hash: string;
+  /** The route's of its recipe, whatever the order of its keys; a recording's of its positions, times, breaks and names. */
   readonly inputs: readonly { readonly name: string; readonly hash: string }[];
   /** The same in sentences, for a method box. */
   readonly sentences: readonly string[];

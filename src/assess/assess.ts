@@ -98,8 +98,8 @@ const optionKeys: OptionKeys<AssessOptions> = {
  * @throws {InputError} no recording at all, something that is no recording, or an option outside its range
  *
  * @remarks Figures are of the offset in bins of at most a metre, each counting once; their intervals hold the truth as
- * often as the README's table says. 10 km of six recordings at one fix a second take well under 1.5 s on one core.
- * @see the questions that each field answers, src/assess/QUESTIONS.md
+ * often as the table in docs/verdicts.md says. 10 km of six recordings at one fix a second take well under 1.5 s on one core.
+ * @see the questions that each field answers, docs/questions.md
  *
  * @example
  * const quay = routeFromLine([[2.1, 61.4], [2.11, 61.4]])
