@@ -11,6 +11,7 @@ import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
 import { explain, sentenceOf } from './explain';
+import { pictureFiles } from './pictureFiles';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
 import { looksLikeJson, readJson } from './readJson';
@@ -76,7 +77,7 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
   const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
-  const files = outputs(assessments, summary, plan.name);
+  const files = [...outputs(assessments, summary, plan), ...(await pictureFiles(assessments, plan.looks, given))];
   // an interruption that came meanwhile is heard before anything is written
   await setImmediate();
   // before anything is printed: who reads that may have seen enough and end the command
@@ -124,7 +125,7 @@ function judge(
 function outputs(
   assessments: readonly Assessment[],
   summary: TestSummary | undefined,
-  title: string | undefined,
+  { name: title, looks }: TestPlan,
 ): [name: string, text: string][] {
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
   const each = assessments.map((assessment, i): [string, string] => [
@@ -132,7 +133,7 @@ function outputs(
     json(assessment),
   ]);
   return [
-    ['report.html', reportHtml(assessments, { title, summary })],
+    ['report.html', reportHtml(assessments, { title, summary, looks })],
     ...each,
     ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
     ['rows.csv', toCsv(assessments)],

@@ -25,6 +25,7 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
   return {
     name: test.name,
     baseline,
+    looks: test.looks,
     route: await readRoute(beside(test.route)),
     runs: test.runs.map(({ name, recordings, exclusions = [] }) => ({
       name,

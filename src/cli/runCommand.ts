@@ -5,6 +5,7 @@ import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
+import { pictureArguments } from './pictureArguments';
 import { planCommand } from './planCommand';
 import { print } from './print';
 import { routeCommand } from './routeCommand';
@@ -12,7 +13,10 @@ import { snapCommand } from './snapCommand';
 import { tell } from './tell';
 
 const commands = {
-  assess: { run: assessCommand, options: ['out', 'baseline', 'zone', 'threads', 'ndjson'] },
+  assess: {
+    run: assessCommand,
+    options: ['out', 'baseline', 'zone', 'pictures', 'theme', 'width', 'threads', 'ndjson'],
+  },
   route: { run: routeCommand, options: ['out'] },
   snap: { run: snapCommand, options: ['out', 'zone', 'threads', 'ndjson'] },
 } as const;
@@ -22,6 +26,9 @@ const kinds = {
   baseline: { type: 'string' },
   zone: { type: 'string' },
   threads: { type: 'string' },
+  pictures: { type: 'string' },
+  theme: { type: 'string' },
+  width: { type: 'string' },
   ndjson: { type: 'boolean' },
 } as const;
 
@@ -65,6 +72,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
   }
   return {
+    ...pictureArguments(parsed.values, command),
     files: parsed.positionals,
     out,
     baseline,

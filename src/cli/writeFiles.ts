@@ -12,7 +12,10 @@ const WRITING = '.datumline-writing';
  *
  * Nothing else happens meanwhile, not even an interruption, which is heard afterwards.
  */
-export function writeFiles(folder: string, files: readonly (readonly [name: string, text: string])[]): void {
+export function writeFiles(
+  folder: string,
+  files: readonly (readonly [name: string, content: string | Uint8Array])[],
+): void {
   const writing = join(folder, WRITING);
   const places = files.map(([name], i) => ({
     file: join(folder, name),

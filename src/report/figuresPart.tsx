@@ -63,7 +63,7 @@ function cell(figures: ReceiverFigures, scale: (value: number) => number, halfWi
         {halfWidth !== null && scale(halfWidth) <= 116 && <path class="dl-edge" d={`M${place(halfWidth)},0V16`} />}
         {interval95 && (
           <path
-            class={`dl-r${receiverLooks(receiver).colour}`}
+            {...receiverLooks(receiver).stroke}
             stroke-width={4}
             stroke-opacity={0.55}
             d={`M${place(Math.max(0, interval95[0]))},8H${place(interval95[1])}`}

@@ -91,7 +91,7 @@ function grid(
   reasons: readonly string[],
   caption: string,
 ): Content {
-  const keys = new Map(pairs.map((pair) => [`${pair.first.index} ${pair.second.index}`, pair]));
+  const keys = new Map(pairs.map((pair) => [JSON.stringify([pair.first.label, pair.second.label]), pair]));
   const rows = [...keys.values()].map(({ first, second }) => ({
     heading: [receiverName(first), ' – ', receiverName(second)],
     cells: stretches.map((stretch) => {

@@ -1,5 +1,5 @@
 import { cautions } from '../assess';
-import { checkOptions, InputError } from '../model';
+import { checkLooks, checkOptions, InputError, type ReceiverLooks } from '../model';
 import { combine, type TestSummary } from '../runs';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
@@ -18,6 +18,8 @@ export interface ReportHtmlOptions {
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
   readonly summary?: TestSummary;
+  /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
+  readonly looks?: ReceiverLooks;
 }
 
 /**
@@ -38,7 +40,9 @@ export interface ReportHtmlOptions {
  * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
  */
 export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, { title: true, summary: true });
+  checkOptions(options, { title: true, summary: true, looks: true });
+  const { looks = {} } = options;
+  checkLooks(looks, 'options.looks');
   const bare = reportModel(assessments);
   const summary = options.summary ?? (bare.runs.length > 1 ? combine(bare.assessments) : null);
   if (summary !== null && summary.schema !== 1) {
@@ -48,7 +52,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   if (options.title !== undefined && typeof options.title !== 'string') {
     throw new InputError({ reason: 'wrong-type', argument: 'options.title', rule: 'text', value: options.title });
   }
-  const model = reportModel(assessments, summary);
+  const model = reportModel(assessments, summary, looks);
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
   const parts = reportParts(model, walk);

@@ -5,5 +5,5 @@ const SHOWN = 8;
 
 /** The worst places, those that get a number in every picture; all others stand in the files. */
 export function shownPlaces({ places }: ReportModel): readonly Place[] {
-  return places.slice(0, SHOWN);
+  return places.filter(({ number }) => number <= SHOWN);
 }

@@ -2,7 +2,7 @@ import { describePlace } from './describePlace';
 import { drawPlan } from './drawPlan';
 import { type Content, element, fragment } from './element';
 import { embeddedSvg } from './embeddedSvg';
-import type { MapBox } from './mapFrame';
+import { placeBox } from './placeBox';
 import type { PlanLines } from './planLines';
 import type { Place, ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
@@ -34,7 +34,7 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
   const picture = drawPlan(model, plane, lines, {
     width: 280,
     title: `Place ${place.number}, close up`,
-    box: boxOf(place, plane),
+    box: placeBox(place, plane, 1.65),
     places: [place],
     names: 'none',
     key: 'none',
@@ -67,11 +67,4 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
       </ul>
     </li>
   );
-}
-
-/** Around the worst peak, wide enough to hold it and the line it should have followed, the shape of the picture. */
-function boxOf({ strayings: [{ excursion }] }: Place, plane: RoutePlane): MapBox {
-  const [x, y] = plane.at(excursion.peakAt);
-  const reach = Math.max(20, 1.6 * Math.abs(excursion.peak), Math.min(60, 0.5 * excursion.metres));
-  return { west: x - reach * 1.65, east: x + reach * 1.65, south: y - reach, north: y + reach };
 }

@@ -1,4 +1,4 @@
-import type { Name, PositiveSize, Size } from '../model';
+import type { Name, PositiveSize, ReceiverLooks, Size } from '../model';
 
 /**
  * A whole test in one JSON file: what `datumline assess TEST.json` reads. Names of files are relative to the test file;
@@ -23,6 +23,8 @@ export interface TestFile {
   readonly exclusions?: readonly TestExclusion[];
   /** Passed on to {@link assess}. */
   readonly options?: TestOptions;
+  /** How receivers are drawn, in every picture alike; those not named here are drawn by their name. */
+  readonly looks?: ReceiverLooks;
   /** Anything worth keeping beside the test: weather, who ran. Not read. */
   readonly notes?: string;
 }

@@ -1,4 +1,13 @@
-import { checkArray, checkChoice, checkMembers, checkNumber, checkString, InputError, type MemberKeys } from '../model';
+import {
+  checkArray,
+  checkChoice,
+  checkLooks,
+  checkMembers,
+  checkNumber,
+  checkString,
+  InputError,
+  type MemberKeys,
+} from '../model';
 import type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
 
 type Check = (value: unknown, argument: string) => void;
@@ -71,6 +80,7 @@ const test = object<TestFile>({
   centreline: ['may', name],
   exclusions: ['may', exclusions],
   options: ['may', options],
+  looks: ['may', checkLooks],
   notes: ['may', text],
 });
 

@@ -29,6 +29,7 @@ const full: TestFile = {
   centreline: 'centre.gpx',
   exclusions: [{ from: 0, to: 10, reason: 'start' }],
   options: { leverArm: 0, equivalence: 0.5 },
+  looks: { A: { colour: '#0a7b3C', dash: 'long-dashed' }, B: {} },
   notes: 'wind',
 };
 const demo = JSON.parse(readFileSync(new URL('../../examples/demo/test.json', import.meta.url), 'utf8'));
@@ -57,6 +58,19 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
   ],
   ['a key of half a character', (t) => (t['\udc00'] = 1), 'unknown-key', 'test.\udc00 must be one of'],
   ['an unknown option', (t) => (t.options.sigma = 3), 'unknown-key', 'test.options.sigma must be one of leverArm,'],
+  [
+    'a colour by its name',
+    (t) => (t.looks.A.colour = 'red'),
+    'out-of-range',
+    'test.looks["A"].colour must be a colour as #rrggbb',
+  ],
+  ['a dash in numbers', (t) => (t.looks.A.dash = '3 1'), 'wrong-type', 'test.looks["A"].dash must be \'solid\''],
+  [
+    'a look of another key',
+    (t) => (t.looks.A.width = 3),
+    'unknown-key',
+    'test.looks["A"].width must be one of colour, dash',
+  ],
   ['no route', (t) => delete t.route, 'missing', 'test.route must be given, not undefined'],
   [
     'no receiver',
