@@ -11,6 +11,8 @@ export interface PlannedFile extends TrackFile {
 /** One run of a test, and the options it is judged with. */
 export interface PlannedRun {
   readonly name?: string;
+  /** As the test file states it. */
+  readonly date?: string;
   readonly files: readonly PlannedFile[];
   readonly options: AssessOptions;
 }

@@ -125,15 +125,16 @@ function judge(
 function outputs(
   assessments: readonly Assessment[],
   summary: TestSummary | undefined,
-  { name: title, looks }: TestPlan,
+  { name: title, looks, runs }: TestPlan,
 ): [name: string, text: string][] {
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
+  const dates = Object.fromEntries(runs.flatMap(({ name, date }) => (name && date ? [[name, date]] : [])));
   const each = assessments.map((assessment, i): [string, string] => [
     summary ? `assessment-${i + 1}.json` : 'assessment.json',
     json(assessment),
   ]);
   return [
-    ['report.html', reportHtml(assessments, { title, summary, looks })],
+    ['report.html', reportHtml(assessments, { title, summary, looks, dates })],
     ...each,
     ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
     ['rows.csv', toCsv(assessments)],

@@ -27,8 +27,9 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
     baseline,
     looks: test.looks,
     route: await readRoute(beside(test.route)),
-    runs: test.runs.map(({ name, recordings, exclusions = [] }) => ({
+    runs: test.runs.map(({ name, date, recordings, exclusions = [] }) => ({
       name,
+      date,
       files: recordings.map(
         (recording): PlannedFile => ({
           file: beside(recording.file),

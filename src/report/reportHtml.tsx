@@ -1,5 +1,5 @@
 import { cautions } from '../assess';
-import { checkLooks, checkOptions, InputError, type ReceiverLooks } from '../model';
+import { checkLooks, checkOptions, checkString, InputError, type ReceiverLooks } from '../model';
 import { combine, type TestSummary } from '../runs';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
@@ -20,6 +20,11 @@ export interface ReportHtmlOptions {
   readonly summary?: TestSummary;
   /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
   readonly looks?: ReceiverLooks;
+  /**
+   * When each run was made, by its name, in your own words: an assessment tells no absolute times, as they say when somebody
+   * was where. Runs that are not there are passed over. @defaultValue none
+   */
+  readonly dates?: { readonly [run: string]: string };
 }
 
 /**
@@ -40,8 +45,9 @@ export interface ReportHtmlOptions {
  * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
  */
 export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, { title: true, summary: true, looks: true });
-  const { looks = {} } = options;
+  checkOptions(options, { title: true, summary: true, looks: true, dates: true });
+  const { looks = {}, dates = {} } = options;
+  checkDates(dates);
   checkLooks(looks, 'options.looks');
   const bare = reportModel(assessments);
   const summary = options.summary ?? (bare.runs.length > 1 ? combine(bare.assessments) : null);
@@ -74,7 +80,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
         </a>
         <header class="top">
           <h1>{title}</h1>
-          {about(model)}
+          {about(model, dates)}
         </header>
         <main>
           {parts.map(({ id, heading, content }, i) => (
@@ -97,7 +103,10 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   return `<!doctype html>\n${page.text}\n`;
 }
 
-function about({ route, receivers, runs, strands }: ReportModel): Content {
+function about({ route, receivers, runs, strands }: ReportModel, dates: Dates): Content {
+  const dated = runs.flatMap((run) =>
+    run !== null && Object.hasOwn(dates, run) ? [runs.length > 1 ? `${run}, ${dates[run]}` : dates[run]] : [],
+  );
   return (
     <>
       <p class="lead">
@@ -112,6 +121,7 @@ function about({ route, receivers, runs, strands }: ReportModel): Content {
         ]
           .filter(Boolean)
           .join(' ')}
+        {dated.length > 0 && ` Recorded: ${dated.join('; ')}.`}
       </p>
       <p class="lead">{cautions[0]}</p>
     </>
@@ -124,4 +134,16 @@ function navigation(parts: readonly ReportPart[]): Content {
       <ul>{parts.map(({ id, heading }) => listItem(<a href={`#${id}`}>{heading}</a>))}</ul>
     </nav>
   );
+}
+
+type Dates = NonNullable<ReportHtmlOptions['dates']>;
+
+function checkDates(dates: Dates): void {
+  if (typeof dates !== 'object' || dates === null || Array.isArray(dates)) {
+    const rule = 'an object of dates by run';
+    throw new InputError({ reason: 'wrong-type', argument: 'options.dates', rule, value: dates });
+  }
+  for (const [run, date] of Object.entries(dates)) {
+    checkString(date, `options.dates[${JSON.stringify(run)}]`, { min: 1 });
+  }
 }

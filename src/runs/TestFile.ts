@@ -33,6 +33,8 @@ export interface TestFile {
 export interface TestRun {
   /** What the run is called. */
   readonly name: Name;
+  /** When, in the author's words, to stand in the report: no other date does, as times of recordings are not told. */
+  readonly date?: Name;
   /** One for each receiver that was carried. @minItems 1 */
   readonly recordings: readonly TestRecording[];
   /** Stretches left out of this run only: a detour really travelled. */

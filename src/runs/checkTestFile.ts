@@ -52,6 +52,7 @@ const recording = object<TestRecording>({
 
 const run = object<TestRun>({
   name: ['must', name],
+  date: ['may', name],
   recordings: ['must', list(recording, 1)],
   exclusions: ['may', exclusions],
   notes: ['may', text],

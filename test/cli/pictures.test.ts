@@ -31,6 +31,7 @@ beforeAll(async () => {
     runs: [
       {
         name: 'one',
+        date: '2031-05-01 (dry)',
         recordings: [
           { file: 'a.gpx', receiver: 'A' },
           { file: 'b.gpx', receiver: 'B' },
@@ -72,6 +73,17 @@ test('--pictures svg: each in a file of its own, in the theme, width and looks a
     expect(svg).toContain('stroke="#123abc"');
   }
   expect(readFileSync(join(folder, 'svg/report.html'), 'utf8')).toContain('stroke="#123abc"');
+});
+
+test('the report tells the date that the test file states, and no other', async () => {
+  await run(['assess', 'test.json', '--out', 'dated']);
+  await run(['assess', 'route.json', 'a.gpx', 'b.gpx', '--out', 'undated']);
+  const [dated, undated] = ['dated', 'undated'].map((name) => readFileSync(join(folder, name, 'report.html'), 'utf8'));
+  expect(dated).toContain('Recorded: 2031-05-01 (dry).');
+  for (const file of ['report.html', 'assessment.json', 'rows.csv', 'places.geojson']) {
+    expect(readFileSync(join(folder, 'undated', file), 'utf8')).not.toMatch(/2031-05|1 May|T08:/);
+  }
+  expect(undated).not.toContain('Recorded:');
 });
 
 test('--pictures png: light and 1600 pixels wide unless stated', async () => {

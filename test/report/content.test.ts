@@ -503,6 +503,28 @@ test('laps, runs, places worn, sides and the decoy say what was found', () => {
   });
 });
 
+test('runs bear the dates that were stated, in the words of who stated them', () => {
+  const dates = { 'run 1': '2031-05-01', 'run 3': '3 May <late>', other: '1999' };
+  const header = text(page(reportHtml(assessments, { dates })).querySelector('header'));
+  expect(header).toContain('Recorded: run 1, 2031-05-01; run 3, 3 May <late>.');
+  expect(header).not.toContain('1999');
+  expect(text(several.querySelector('header'))).not.toContain('Recorded');
+  for (const wrong of [{ 'run 1': 5 }, { 'run 1': '' }]) {
+    expect(() => reportHtml(assessments, { dates: wrong as never })).toThrow('options.dates["run 1"] must be');
+  }
+  expect(() => reportHtml(assessments, { dates: ['2031'] as never })).toThrow('options.dates must be');
+});
+
+test('no words name a colour of the line: each theme draws it in its own', () => {
+  for (const document of [several, alone]) {
+    const words = [
+      text(document.body),
+      ...[...document.querySelectorAll('svg')].map((svg) => svg.getAttribute('aria-label') ?? ''),
+    ];
+    expect(words.join(' ')).not.toMatch(/\b(black|white|grey|gray|dark|pale)\b/i);
+  }
+});
+
 test('what the line was drawn from stands there with its terms', () => {
   const stated = { source: 'an invented survey', date: '2030-05', licence: 'MIT', frame: 'ETRS89', epoch: 2030.4 };
   const provenance = [

@@ -17,6 +17,7 @@ const full: TestFile = {
   runs: [
     {
       name: 'morning',
+      date: '2031-05-01, dry',
       recordings: [
         { file: 'a.gpx', receiver: 'A', placement: 'left wrist', track: 'lap 1', zone: '+02:00', notes: 'new strap' },
         { file: 'b.gpx', receiver: 'B' },
