@@ -76,7 +76,7 @@ h3 .under{font-weight:400}
 .pictures .dl-picture{width:100%}
 .pictures .wide .dl-picture{min-width:560px}
 .method{columns:2 26rem;column-gap:2.4rem;max-width:none;font-size:.9rem;padding-left:1.1rem}
-.reasons{columns:2 26rem;max-width:none;padding-left:1.6rem}
+.reasons{list-style:lower-alpha;columns:2 26rem;max-width:none;padding-left:1.6rem}
 .pair .difference{white-space:nowrap}
 details{margin:.6rem 0}
 summary{cursor:pointer;padding:.25rem 0}

@@ -34,7 +34,7 @@ export function pairPart(model: ReportModel): Content {
       <p class="note">
         How much further from the line the first lay than the second, with the 95 % interval; negative is closer.
         “Equivalent”: the whole 90 % interval lies within the margin stated beforehand (two one-sided tests at 5 %). No
-        word: undecided, which is a result{reasons.length > 0 ? '. Why, by the numbers:' : '.'}
+        word: undecided, which is a result{reasons.length > 0 ? '. Why, by the letters:' : '.'}
       </p>
       {reasons.length > 0 && (
         <ol class="note reasons">
@@ -109,7 +109,8 @@ function cell(
   reasons: readonly string[],
 ): Content {
   const told = verdict !== 'undecided';
-  const held = limits.map(({ message }) => reasons.indexOf(message) + 1);
+  // letters: a figure above a unit reads as its power
+  const held = limits.map(({ message }) => letter(reasons.indexOf(message)));
   return (
     <div class={told ? 'pair' : 'pair weak'}>
       {told && <strong>{verdict === 'closer' ? (closer === first ? 'closer' : 'further') : verdict}</strong>}{' '}
@@ -118,4 +119,10 @@ function cell(
       {interval95 && <span class="under">{showInterval(interval95)}</span>}
     </div>
   );
+}
+
+/** "a", "b", … as the list counts them. */
+function letter(index: number): string {
+  const rest = Math.floor(index / 26);
+  return (rest > 0 ? letter(rest - 1) : '') + String.fromCharCode(97 + (index % 26));
 }

@@ -34,7 +34,7 @@ export function planFigure(
       <figure class="plan narrow-screen">{plan(340, 1.05)}</figure>
       <p class="note key">
         {receivers.map((receiver) => [receiverName(receiver), ' '])}
-        {runs.length > 1 && ['runs, thin to thick:', runKey(model)]}
+        {runs.length > 1 && ['· runs, thin to thick:', runKey(model)]}
       </p>
       {/* No colour is named: paper, light and dark screens draw the reference each in their own. */}
       <p class="note">

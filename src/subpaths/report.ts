@@ -2,6 +2,7 @@ export { InputError, type InputErrorDetails, type InputErrorReason } from '../mo
 export type { LineDash, ReceiverLook, ReceiverLooks } from '../model/ReceiverLook';
 export { type ErrorDistributionOptions, errorDistribution } from '../report/errorDistribution';
 export type { PictureOptions, StretchPictureOptions } from '../report/PictureOptions';
+export type { PictureTheme } from '../report/pictureStyle';
 export { type PlanMapOptions, planMap } from '../report/planMap';
 export { type ReportHtmlOptions, reportHtml } from '../report/reportHtml';
 export type { Assessments } from '../report/reportModel';
