@@ -14,6 +14,10 @@ export interface CommandArguments {
   readonly threads?: number;
   /** The receiver that alone the others are compared with. */
   readonly baseline?: string;
+  /** Pictures to publish, and how they are drawn. */
+  readonly pictures?: 'svg' | 'png';
+  readonly theme?: 'light' | 'dark';
+  readonly width?: number;
   readonly ndjson: 'each line' | 'off';
   /** Whether times of day are written where positions are. */
   readonly times: 'relative' | 'absolute';

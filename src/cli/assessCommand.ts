@@ -12,6 +12,7 @@ import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
 import { explain, sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
+import { pictureFiles } from './pictureFiles';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
 import { looksLikeJson, readJson } from './readJson';
@@ -88,9 +89,10 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   }
   const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
   const files = [
-    ...outputs(assessments, summary, plan.name, leftOut),
+    ...outputs(assessments, summary, plan, leftOut),
     ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
     ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
+    ...(await pictureFiles(assessments, plan.looks, given)),
   ];
   // an interruption that came meanwhile is heard before anything is written
   await setImmediate();
@@ -143,16 +145,17 @@ function judge(
 function outputs(
   assessments: readonly Assessment[],
   summary: TestSummary | undefined,
-  title: string | undefined,
+  { name: title, looks, runs }: TestPlan,
   leftOut: readonly string[],
 ): [name: string, text: string][] {
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
+  const dates = Object.fromEntries(runs.flatMap(({ name, date }) => (name && date ? [[name, date]] : [])));
   const each = assessments.map((assessment, i): [string, string] => [
     summary ? `assessment-${i + 1}.json` : 'assessment.json',
     json(assessment),
   ]);
   return [
-    ['report.html', reportHtml(assessments, { title, summary, leftOut })],
+    ['report.html', reportHtml(assessments, { title, summary, looks, dates, leftOut })],
     ...each,
     ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
     ['rows.csv', toCsv(assessments)],

@@ -5,6 +5,7 @@ import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
+import { pictureArguments } from './pictureArguments';
 import { planCommand } from './planCommand';
 import { print } from './print';
 import { routeCommand } from './routeCommand';
@@ -13,7 +14,13 @@ import { tell } from './tell';
 import { testCommand } from './testCommand';
 
 const commands = {
-  assess: { run: assessCommand, options: ['out', 'baseline', 'table', 'fixes', 'times', 'zone', 'threads', 'ndjson'] },
+  assess: {
+    run: assessCommand,
+    options: [
+      ...(['out', 'baseline', 'table', 'fixes', 'times'] as const),
+      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
+    ],
+  },
   route: { run: routeCommand, options: ['out'] },
   test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
   snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
@@ -29,6 +36,9 @@ const kinds = {
   times: { type: 'string' },
   zone: { type: 'string' },
   threads: { type: 'string' },
+  pictures: { type: 'string' },
+  theme: { type: 'string' },
+  width: { type: 'string' },
   ndjson: { type: 'boolean' },
 } as const;
 
@@ -88,6 +98,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     throw wrongUsage(`--table must be long or wide, not "${table}"`, command);
   }
   return {
+    ...pictureArguments(parsed.values, command),
     files: parsed.positionals,
     route,
     overwrite: overwrite ? 'allowed' : 'refused',

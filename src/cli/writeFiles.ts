@@ -24,7 +24,10 @@ export interface EarlierFiles {
  *
  * Nothing else happens meanwhile, not even an interruption, which is heard afterwards.
  */
-export function writeFiles(folder: string, asked: readonly (readonly [name: string, text: string])[]): EarlierFiles {
+export function writeFiles(
+  folder: string,
+  asked: readonly (readonly [name: string, content: string | Uint8Array])[],
+): EarlierFiles {
   const writing = join(folder, WRITING);
   const list = asked.map(([name, text]) => `${hashOf(text)}  ${name}\n`).join('');
   const files = [...asked, [WRITTEN, list] as const];

@@ -116,3 +116,9 @@ export function showRange(value: number | null, interval: readonly [low: number,
     .filter(Boolean)
     .join(', ');
 }
+
+/** "+1.2 s", "−0.4 s". */
+export function showLateness(seconds: number): string {
+  const sign = Math.abs(seconds) < 0.05 ? '' : seconds < 0 ? minus : '+';
+  return `${sign}${showDuration(Math.abs(seconds))}`;
+}

@@ -1,4 +1,13 @@
-import { checkArray, checkChoice, checkMembers, checkNumber, checkString, InputError, type MemberKeys } from '../model';
+import {
+  checkArray,
+  checkChoice,
+  checkLooks,
+  checkMembers,
+  checkNumber,
+  checkString,
+  InputError,
+  type MemberKeys,
+} from '../model';
 import type {
   TestFile,
   TestOptions,
@@ -55,6 +64,7 @@ const recording = object<TestRecording>({
 
 const run = object<TestRun>({
   name: ['must', name],
+  date: ['may', name],
   recordings: ['must', list(recording, 1)],
   exclusions: ['may', exclusions],
   notes: ['may', text],
@@ -83,6 +93,7 @@ const test = object<TestFile>({
   centreline: ['may', name],
   exclusions: ['may', exclusions],
   options: ['may', options],
+  looks: ['may', checkLooks],
   notes: ['may', text],
 });
 

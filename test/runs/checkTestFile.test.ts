@@ -17,6 +17,7 @@ const full: TestFile = {
   runs: [
     {
       name: 'morning',
+      date: '2031-05-01, dry',
       recordings: [
         { file: 'a.gpx', receiver: 'A', placement: 'left wrist', track: 'lap 1', zone: '+02:00', notes: 'new strap' },
         { file: 'b.gpx', receiver: 'B' },
@@ -32,6 +33,7 @@ const full: TestFile = {
     { section: 'lane', reason: 'market day' },
   ],
   options: { leverArm: 0, equivalence: 0.5 },
+  looks: { A: { colour: '#0a7b3C', dash: 'long-dashed' }, B: {} },
   notes: 'wind',
 };
 const demo = JSON.parse(readFileSync(new URL('../../examples/demo/test.json', import.meta.url), 'utf8'));
@@ -63,6 +65,19 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
   ['a key in other letters', (t) => (t.options.leverarm = 3), 'unknown-key', 'Did you mean leverArm?'],
   ['a key misspelt', (t) => (t.exclusion = []), 'unknown-key', 'Did you mean exclusions?'],
   ['a key misspelt within', (t) => (t.runs[0].recordings[0].reciever = 'A'), 'unknown-key', 'Did you mean receiver?'],
+  [
+    'a colour by its name',
+    (t) => (t.looks.A.colour = 'red'),
+    'out-of-range',
+    'test.looks["A"].colour must be a colour as #rrggbb',
+  ],
+  ['a dash in numbers', (t) => (t.looks.A.dash = '3 1'), 'wrong-type', 'test.looks["A"].dash must be \'solid\''],
+  [
+    'a look of another key',
+    (t) => (t.looks.A.width = 3),
+    'unknown-key',
+    'test.looks["A"].width must be one of colour, dash',
+  ],
   ['no route', (t) => delete t.route, 'missing', 'test.route must be given, not undefined'],
   [
     'no receiver',

@@ -239,7 +239,10 @@ test('the level of a pair is the p-value of its own up to which its steps lead',
     const corrected = correctedPairs(pairs, count);
     for (const i of [0, 7, pairs.length - 1]) {
       const adjusted = (pValue: number) =>
-        correctedPairs(pairs.map((pair, k) => (k === i ? { ...pair, pValue } : pair)), count)[i].adjusted!;
+        correctedPairs(
+          pairs.map((pair, k) => (k === i ? { ...pair, pValue } : pair)),
+          count,
+        )[i].adjusted!;
       expect(adjusted(corrected[i].level * 0.999)).toBeLessThanOrEqual(0.05);
       expect(adjusted(corrected[i].level * 1.001)).toBeGreaterThan(0.05);
     }
