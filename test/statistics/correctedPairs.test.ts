@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { correctedPairs, simes } from '../../src/statistics';
+import type { ComparedPair } from '../../src/statistics/correctedPairs';
 import { partitions } from '../../src/statistics/partitions';
 import { shafferFactors } from '../../src/statistics/shafferFactors';
 import { garciaHerrera } from '../published/garciaHerrera2008';
+import { seeded } from '../support/randomLine';
 
 const everyTwo = (count: number) =>
   Array.from({ length: count }, (_, i) => i).flatMap((first) =>
