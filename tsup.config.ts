@@ -1,5 +1,6 @@
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Metafile } from 'esbuild';
 import { defineConfig, type Options } from 'tsup';
 import { writeSchemas } from './schemas.config';
 
@@ -19,19 +20,19 @@ const shared: Options = {
   sourcemap: true,
   // tsup hands its own options to TypeScript, which calls some of them deprecated.
   dts: { entry, compilerOptions: { ignoreDeprecations: '6.0' } },
+  // Development dependencies are inlined: a user installs next to nothing, and no bundler meets CommonJS.
   external: [/^node:/],
-  // ESM-only packages: inlined, or require() fails outside the newest Node.
-  noExternal: ['rbush', 'quickselect', /^d3-/, 'internmap'],
 };
 
-/** The licences of the inlined packages ask that their notices travel with the code. */
-function writeNotices(inputs: readonly string[]): void {
+/** The licences of the inlined packages ask that their notices travel with the code: of what is left when unused code is shaken out. */
+function writeNotices(outputs: Metafile['outputs']): void {
+  const inputs = Object.values(outputs).flatMap((output) => Object.keys(output.inputs));
   const packages = new Set(inputs.flatMap((input) => input.match(/node_modules\/((?:@[^/]+\/)?[^/]+)/)?.[1] ?? []));
   const notices = [...packages].sort().map((name) => {
     const folder = join('node_modules', name);
     const file = readdirSync(folder).find((candidate) => /^licen[cs]e/i.test(candidate));
-    const { version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
-    return `${name} ${version} (${license})\n\n${file ? readFileSync(join(folder, file), 'utf8').trim() : 'no licence file'}\n`;
+    const { version, license, author } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    return `${name} ${version} (${license})\n\n${file ? readFileSync(join(folder, file), 'utf8').trim() : `No licence file; by ${author}.`}\n`;
   });
   mkdirSync('dist', { recursive: true });
   writeFileSync('dist/THIRD-PARTY.txt', notices.join('\n----\n\n'));
@@ -47,11 +48,16 @@ export default defineConfig([
         name: 'notices',
         setup(build) {
           build.initialOptions.metafile = true;
-          build.onEnd(({ metafile }) => writeNotices(Object.keys(metafile?.inputs ?? {})));
+          build.onEnd(({ metafile }) => writeNotices(metafile?.outputs ?? {}));
         },
       },
     ],
     onSuccess: async () => writeSchemas('dist/schemas'),
   },
   { ...shared, format: 'cjs', entry },
+  // for pages and notebooks: one file, no bundler, an import map or none
+  {
+    ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },
+    ...{ splitting: false, minify: true, external: [/^node:/] },
+  },
 ]);

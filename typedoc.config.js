@@ -13,7 +13,9 @@ export default {
     'src/subpaths/report.ts',
   ],
   out: 'docs/api',
-  readme: 'README.md',
+  readme: 'docs/front.md',
+  projectDocuments: ['docs/!(front).md', 'examples/*/README.md'],
+  navigation: { includeGroups: true },
   // Tags that the JSON Schemas are bounded by.
   blockTags: [
     ...OptionDefaults.blockTags,
@@ -29,7 +31,8 @@ export default {
   excludePrivate: true,
   includeVersion: true,
   disableSources: true,
-  sort: ['source-order'],
+  sort: ['kind', 'source-order'],
+  kindSortOrder: ['Document', 'Module', 'Function', 'Class', 'Interface', 'TypeAlias', 'Variable'],
   validation: { notExported: true, invalidLink: true, notDocumented: false },
   treatWarningsAsErrors: true,
 };

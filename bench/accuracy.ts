@@ -8,8 +8,8 @@ import { seeded } from '../test/support/randomLine';
 import { writeBetween } from './support/writeBetween';
 
 /**
- * The accuracy table of the README, by latitude and edge length: `npx tsx bench/accuracy.ts` writes it, `--check` fails
- * where the README has another. Seeded; errors are rounded up to 1, 2 or 5, so that the last bits of a machine don't show.
+ * The table of docs/exactness.md, by latitude and edge length: `npx tsx bench/accuracy.ts` writes it, `--check` fails
+ * where the page has another. Seeded; errors are rounded up to 1, 2 or 5, so that the last bits of a machine don't show.
  */
 const LATITUDES = [0, 30, 45, 60, 80, 89.9];
 const EDGES = [5, 50, 500, 10_000, 1_000_000];
@@ -95,14 +95,14 @@ function table(): string {
   ].join('\n');
 }
 
-const readme = new URL('../README.md', import.meta.url);
-const before = readFileSync(readme, 'utf8');
+const page = new URL('../docs/exactness.md', import.meta.url);
+const before = readFileSync(page, 'utf8');
 const after = writeBetween(before, 'accuracy', table());
 if (process.argv.includes('--check')) {
   if (after !== before) {
-    console.error('README.md: the accuracy table is not current; run npx tsx bench/accuracy.ts');
+    console.error('docs/exactness.md is not current; run npx tsx bench/accuracy.ts');
     process.exitCode = 1;
   }
 } else {
-  writeFileSync(readme, after);
+  writeFileSync(page, after);
 }

@@ -11,7 +11,7 @@ import { writeBetween } from './support/writeBetween';
  * Runs every bench beside its peers, each file in a process of its own, and prints one table.
  *
  * `npx tsx bench/all.ts [NAME...] [--smoke] [--write]`: only files whose names begin so; tiny sizes, to show that each
- * still runs; the table into the README as well, or of files named only the sentences they have for it. A file that fails is named at the end and doesn't stop the others.
+ * still runs; the table into docs/speed.md as well, or of files named only the sentences they have for it. A file that fails is named at the end and doesn't stop the others.
  */
 const words = process.argv.slice(2);
 const flags = words.filter((word) => word.startsWith('--'));
@@ -49,12 +49,12 @@ console.log(`${machine}${smoke ? ', smoke only: the figures mean nothing' : ''}\
 
 const missed = rows.filter(({ held }) => held === false).map(({ what }) => `promise not held: ${what}`);
 if (write && failed.length === 0) {
-  const readme = new URL('../README.md', import.meta.url);
-  let page = readFileSync(readme, 'utf8');
+  const file = new URL('../docs/speed.md', import.meta.url);
+  let page = readFileSync(file, 'utf8');
   if (names.length === 0) page = writeBetween(page, 'speed', `${machine}:\n\n${table}`);
   for (const { says } of rows) if (says) page = writeBetween(page, says.marker, says.text);
-  writeFileSync(readme, page);
-  console.log('\nwritten into README.md');
+  writeFileSync(file, page);
+  console.log('\nwritten into docs/speed.md');
 }
 for (const line of [...failed, ...missed]) console.error(`\n${line}`);
 if (failed.length > 0 || missed.length > 0) process.exitCode = 1;

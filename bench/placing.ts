@@ -5,9 +5,9 @@ import { writeBetween } from './support/writeBetween';
 
 /**
  * How often a ride is taken to another pass of the route than its own, and whether the confidence of fixes is the share of
- * them that is right: seeded rides, printed and with `--write` put into the README.
+ * them that is right: seeded rides, printed and with `--write` put into docs/placing.md.
  *
- * `npx tsx bench/placing.ts [--write | --check]`: `--check` fails where the README says something else.
+ * `npx tsx bench/placing.ts [--write | --check]`: `--check` fails where that page says something else.
  */
 const flags = process.argv.slice(2);
 const COUNT = 240;
@@ -30,11 +30,11 @@ ${lines.join('\n')}
 ${reliability.map(({ least, share, right }) => `| ${least} | ${percent(share)} | ${percent(right, 2)} |`).join('\n')}`;
 
 console.log(text);
-const readme = new URL('../README.md', import.meta.url);
-const present = readFileSync(readme, 'utf8');
+const page = new URL('../docs/placing.md', import.meta.url);
+const present = readFileSync(page, 'utf8');
 const updated = writeBetween(present, 'placing', text);
-if (flags.includes('--write')) writeFileSync(readme, updated);
+if (flags.includes('--write')) writeFileSync(page, updated);
 else if (flags.includes('--check') && updated !== present) {
-  console.error('README.md says something else: npx tsx bench/placing.ts --write');
+  console.error('docs/placing.md says something else: npx tsx bench/placing.ts --write');
   process.exitCode = 1;
 }

@@ -10,9 +10,9 @@ import { writeBetween } from './support/writeBetween';
 
 /**
  * How often intervals hold the truth, how often receivers that are alike are called different, and how often a true
- * difference is found, in one run and over several: seeded simulations, printed and with `--write` put into the README.
+ * difference is found, in one run and over several: seeded simulations, printed and with `--write` put into docs/verdicts.md.
  *
- * `npx tsx bench/verdicts.ts [--write | --check]`: `--check` fails where the README says something else.
+ * `npx tsx bench/verdicts.ts [--write | --check]`: `--check` fails where that page says something else.
  */
 const flags = process.argv.slice(2);
 const trials = 600;
@@ -231,11 +231,11 @@ ${said.join('\n')}
 Receivers alike on average whose errors last 20, 40 and 20 s are told apart, a pair, ${percent(most(Object.values(unlike[0].alone)))} of the time at most, 10, 60 and 10 s ${percent(most(Object.values(unlike[1].alone)))} (600 s; the interval of the slowest then holds the truth ${percent(unlike[1].held[1])}, which a limit of the row says). Over 1800 s, errors lasting 10 s, identical receivers are found equivalent within 1 m ${percent(same.equivalent['0-1'])} of the time, receivers that truly differ by 1 m ${percent(metre.equivalent['0-1'])}. On a route of four sections of 300 s, every other one 2.7 times as hard, 1.6 times as far off is found ${percent(sections.found['0-1'])} of the time. Errors that swing to and fro in one steady rhythm look as if they lasted as long as the section: intervals are then too wide, or not given.`;
 
 console.log(text);
-const readme = new URL('../README.md', import.meta.url);
-const present = readFileSync(readme, 'utf8');
+const page = new URL('../docs/verdicts.md', import.meta.url);
+const present = readFileSync(page, 'utf8');
 const updated = writeBetween(present, 'verdicts', text);
-if (flags.includes('--write')) writeFileSync(readme, updated);
+if (flags.includes('--write')) writeFileSync(page, updated);
 else if (flags.includes('--check') && updated !== present) {
-  console.error('README.md says something else: npx tsx bench/verdicts.ts --write');
+  console.error('docs/verdicts.md says something else: npx tsx bench/verdicts.ts --write');
   process.exitCode = 1;
 }

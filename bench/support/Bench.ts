@@ -15,7 +15,7 @@ export interface BenchRow {
   readonly peers?: readonly { readonly name: string; readonly time: string; readonly error?: string }[];
   /** Largest error of ours against the exact value, beside the time. */
   readonly error?: string;
-  /** A sentence with figures of this row and of rows beside it, for the README between the markers of that name. */
+  /** A sentence with figures of this row and of rows beside it, for docs/speed.md between the markers of that name. */
   readonly says?: { readonly marker: string; readonly text: string };
 }
 

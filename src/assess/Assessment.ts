@@ -158,7 +158,10 @@ export interface AssessedRecording {
   readonly hash: string;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
   readonly recordedLength: Size | null;
-  /** Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. */
+  /**
+   * Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. Without sign where the
+   * recording ran against the route.
+   */
   readonly offsets: readonly (number | null)[];
   /** Seconds since its first fix in each bin, to the hundredth; null where it has none, all null without times. */
   readonly seconds: readonly (number | null)[];
@@ -451,9 +454,10 @@ export interface Excursion {
   readonly to: Size;
   readonly metres: Size;
   readonly seconds: Size | null;
-  /** Largest offset, right positive, and where. */
+  /** Largest offset, right positive, and where; without sign where the recording ran against the route. */
   readonly peak: number;
-  readonly side: Side;
+  /** `null` where the recording ran against the route: sides are not judged then. */
+  readonly side: Side | null;
   readonly peakAt: Size;
   /** On the route at the peak. */
   readonly position: Position;
@@ -684,8 +688,9 @@ export interface AssessmentMethod {
     readonly baseline: string | null;
     readonly exclude: readonly Exclusion[];
   };
-  /** FNV-1a, 64 bit, of the numbers judged. */
+  /** FNV-1a, 64 bit, of what was judged: the same on every engine. */
   readonly hash: string;
+  /** The route's of its recipe, whatever the order of its keys; a recording's of its positions, times, breaks and names. */
   readonly inputs: readonly { readonly name: string; readonly hash: string }[];
   /** The same in sentences, for a method box. */
   readonly sentences: readonly string[];

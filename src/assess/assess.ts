@@ -39,6 +39,7 @@ import { orderRecordings } from './orderRecordings';
 import { placeEntries } from './placeEntries';
 import { RouteGrid } from './RouteGrid';
 import { RunChances } from './RunChances';
+import { ranAgainst } from './ranAgainst';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
 import { shareAcross } from './shareAcross';
@@ -98,8 +99,8 @@ const optionKeys: OptionKeys<AssessOptions> = {
  * @throws {InputError} no recording at all, something that is no recording, or an option outside its range
  *
  * @remarks Figures are of the offset in bins of at most a metre, each counting once; their intervals hold the truth as
- * often as the README's table says. 10 km of six recordings at one fix a second take well under 1.5 s on one core.
- * @see the questions that each field answers, src/assess/QUESTIONS.md
+ * often as the table in docs/verdicts.md says. 10 km of six recordings at one fix a second take well under 1.5 s on one core.
+ * @see the questions that each field answers, docs/questions.md
  *
  * @example
  * const quay = routeFromLine([[2.1, 61.4], [2.11, 61.4]])
@@ -176,7 +177,7 @@ export function assess(
   const plain = judged.flatMap((one) => {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
-    const against = one.placed.snapped.issues.some(({ reason }) => reason === 'against-route');
+    const against = ranAgainst(one.placed);
     return stretches.map((stretch) => {
       const row = {
         ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
@@ -231,11 +232,13 @@ export function assess(
       );
     }
   }
+  const floors = new Map(stretches.map(({ section }) => [section, new Map<string, number>()]));
+  for (const { section, first, second, floor } of pairs) {
+    const inSection = floors.get(section)!;
+    for (const name of [first, second]) inSection.set(name, Math.max(floor, inSection.get(name) ?? leverArm));
+  }
   const rows = measured.map((row): AssessmentRow => {
-    const floors = pairs
-      .filter(({ section, first, second }) => section === row.section && [first, second].includes(row.recording))
-      .map(({ floor }) => floor);
-    return { ...row, verdictLimit: Math.max(leverArm, ...floors) };
+    return { ...row, verdictLimit: floors.get(row.section)!.get(row.recording) ?? leverArm };
   });
   const doubt = referenceDoubt(grid, included, pairs, moved, shifts);
   const shift = commonShift(grid, included);

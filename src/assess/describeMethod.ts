@@ -11,6 +11,7 @@ import { STOP_RULE } from './findStops';
 import { hashNumbers } from './hashNumbers';
 import { LINE_RULE } from './lineVerdict';
 import { ATTRACTION_RULE } from './mapAttraction';
+import { orderedJson } from './orderedJson';
 import { PACE_RULE } from './placeEntries';
 import { INTERVAL_RULE } from './rowChances';
 import { SHOWN_RULE } from './shownPieces';
@@ -32,10 +33,10 @@ export function describeMethod(
   companions: { readonly decoy?: Companion; readonly centreline?: Companion },
   options: AssessmentMethod['options'],
 ): AssessmentMethod {
-  const { lon, lat, alongTrack, lateral95, sections, marks } = route;
   const given = Object.entries(companions).filter(([, companion]) => companion !== undefined);
   const inputs = [
-    { name: 'route', hash: hashNumbers([lon, lat, alongTrack, lateral95, JSON.stringify([sections, marks])]) },
+    // the recipe, not the line made of it: its last bits are another engine's
+    { name: 'route', hash: hashNumbers([orderedJson(route.recipe)]) },
     ...entries.map(({ name, recording, receiver, placement, run }) => ({
       name,
       hash: hashNumbers([

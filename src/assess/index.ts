@@ -2,6 +2,7 @@ export * from './Assessment';
 export * from './assess';
 export * from './balancedMean';
 export * from './cautions';
+export * from './closerAmong';
 export * from './detectableMetres';
 export * from './equalGroups';
 export * from './hashNumbers';

@@ -51,6 +51,9 @@ const MOST_NAMED = 3;
 /** Of detectable differences so many times apart only the least says anything. */
 const FAR = 10;
 
+/** A detectable difference so many times what any of them lay off is no help to anybody. */
+const GROSS = 5;
+
 /** What else than chance keeps a pair undecided; chance has figures of its own. */
 const HELD_BACK: Readonly<Record<VerdictLimit['reason'], string | null>> = {
   'includes-zero': null,
@@ -78,7 +81,7 @@ export function stretchSentence(told: ToldStretch): string {
   const sure = [...lineWords(rows), ...closerWords(pairs), ...differWords(told), ...equalWords(told)];
   if (rows.length === 1) sure.push('there is no other to compare it with');
   else if (pairs.length === 0) sure.push('nothing was compared');
-  const open = [...openPairWords(pairs), ...openLineWords(rows)];
+  const open = [...openPairWords(told), ...openLineWords(rows)];
   if (open.length === 0) return `${where}: ${sure.join('; ')} (${holdsFor}).`;
   const many = pairs.length === 1 ? '1 pair' : `${pairs.length} pairs`;
   const openPairs = pairs.filter(({ verdict }) => verdict === 'undecided').length;
@@ -142,7 +145,7 @@ function equalWords({ rows, pairs, equivalence }: ToldStretch): string[] {
 }
 
 /** Which pairs are open; what could have been found, how many runs would find what was seen, and what no run would mend. */
-function openPairWords(pairs: readonly ToldPair[]): string[] {
+function openPairWords({ rows, pairs }: ToldStretch): string[] {
   const open = pairs.filter(({ verdict }) => verdict === 'undecided');
   if (open.length === 0) return [];
   const named = open.length < pairs.length && open.length <= MOST_NAMED;
@@ -150,11 +153,12 @@ function openPairWords(pairs: readonly ToldPair[]): string[] {
   const which = `which lay closer${named ? `, ${either}` : ''}`;
   const heldBack = ({ limits }: ToldPair) => limits.flatMap(({ reason }) => HELD_BACK[reason] ?? []);
   const byChance = open.filter((pair) => heldBack(pair).length === 0);
-  const detectable = byChance.flatMap((pair) => pair.detectable ?? []);
+  const off = Math.max(...rows.map(({ meanAbsolute }) => meanAbsolute ?? 0));
+  const known = byChance.flatMap((pair) => pair.detectable ?? []);
   const runs = byChance.flatMap((pair) => pair.moreRuns || []);
   const why = [...new Set(open.flatMap(heldBack))];
-  if (detectable.length > 0) {
-    const [least, most] = [Math.min(...detectable), Math.max(...detectable)];
+  const [least, most] = [Math.min(...known), Math.max(...known)];
+  if (least <= GROSS * off) {
     const span =
       most > FAR * least
         ? `at best ${least.toFixed(1)}`
@@ -162,7 +166,7 @@ function openPairWords(pairs: readonly ToldPair[]): string[] {
           ? least.toFixed(1)
           : `${least.toFixed(1)} to ${most.toFixed(1)}`;
     why.push(`${span} m would be found four times in five`);
-  }
+  } else if (known.length > 0) why.push('too short to find any but a gross difference');
   if (runs.length > 0) {
     const [least, most] = [Math.min(...runs), Math.max(...runs)];
     const many = most === 1 ? 'run' : 'runs';

@@ -1,5 +1,5 @@
-import booleanPointInPolygon from '@turf/boolean-point-in-polygon';
 import type { Polygon, Position } from 'geojson';
+import pointInPolygon from 'point-in-polygon-hao';
 import { Geodesic, unwrapLongitude, WGS84 } from '../geodesy';
 import { checkNumber, checkPosition, InputError } from '../model';
 import { type DiscZone, drawZone } from './drawZone';
@@ -26,7 +26,7 @@ export function insideZone(zone: Zone, argument: string): (lon: number, lat: num
   }
   const coordinates = rings.map((ring, k) => closedRing(ring, `${argument} ring ${k}`, rings[0]));
   const middle = coordinates[0].reduce((sum, [lon]) => sum + lon, 0) / coordinates[0].length;
-  return (lon, lat) => booleanPointInPolygon([unwrapLongitude(lon, middle), lat], { type: 'Polygon', coordinates });
+  return (lon, lat) => pointInPolygon([unwrapLongitude(lon, middle), lat], coordinates) !== false;
 }
 
 function insideDisc(zone: DiscZone, argument: string): (lon: number, lat: number) => boolean {

@@ -1,5 +1,5 @@
 import type { Place } from './reportModel';
-import { showAlong, showDuration, showList, showOffset, showStretch } from './showFigures';
+import { showAlong, showDuration, showList, showPeak, showStretch } from './showFigures';
 
 /** A place in one sentence: who strayed there, how far, to which side, for how long. */
 export function describePlace({ worst: [worst, ...others] }: Place): string {
@@ -9,10 +9,10 @@ export function describePlace({ worst: [worst, ...others] }: Place): string {
     `outside for ${showAlong(excursion.metres)}`,
     ...(excursion.seconds === null ? [] : [showDuration(excursion.seconds)]),
   ].join(', ');
-  const also = others.map((other) => `${other.strand.label} ${showOffset(other.excursion.peak)}`);
+  const also = others.map((other) => `${other.strand.label} ${showPeak(other.excursion)}`);
   const shown = also.length > 4 ? [...also.slice(0, 3), `${also.length - 3} more`] : also;
   return (
-    `${strand.label}: ${showOffset(excursion.peak)} at ${showAlong(excursion.peakAt)}${where} ` +
+    `${strand.label}: ${showPeak(excursion)} at ${showAlong(excursion.peakAt)}${where} ` +
     `(${showStretch(excursion.from, excursion.to)}, ${lasting})` +
     `${shown.length > 0 ? `; also ${showList(shown)}` : ''}.`
   );

@@ -9,7 +9,7 @@ import { receiverName } from './receiverName';
 import type { Place, ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
 import { runKey } from './runKey';
-import { showAlong, showCount, showDuration, showOffset } from './showFigures';
+import { showAlong, showCount, showDuration, showPeak } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { strandName } from './strandName';
 
@@ -81,9 +81,10 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
       </button>
       {embeddedSvg({ ...picture, description: describePlace(place) })}
       <ul class="plain">
-        {place.worst.slice(0, 6).map(({ strand, excursion: { peak, metres, seconds } }) => (
+        {place.worst.slice(0, 6).map(({ strand, excursion: { peak, side, metres, seconds } }) => (
           <li>
-            {strandName(model, strand)}: <strong>{showOffset(peak)}</strong> at most, outside for {showAlong(metres)}
+            {strandName(model, strand)}: <strong>{showPeak({ peak, side })}</strong> at most, outside for{' '}
+            {showAlong(metres)}
             {seconds !== null && `, ${showDuration(seconds)}`}
           </li>
         ))}

@@ -1,6 +1,6 @@
-import booleanPointInPolygon from '@turf/boolean-point-in-polygon';
 import { extent } from 'd3-array';
 import type { MultiPolygon, Polygon, Position } from 'geojson';
+import pointInPolygon from 'point-in-polygon-hao';
 import { unwrapLongitude } from '../geodesy';
 import { placeOnEdge } from '../index';
 import type { Route } from '../model';
@@ -86,7 +86,7 @@ function besidePatch({ west, east }: Patch, longitude: number): number {
 function contains(patch: Patch, [longitude, latitude]: Position): boolean {
   const at = besidePatch(patch, longitude);
   if (at < patch.west || at > patch.east || latitude < patch.south || latitude > patch.north) return false;
-  return booleanPointInPolygon([at, latitude], patch.area);
+  return pointInPolygon([at, latitude], patch.area.coordinates) !== false;
 }
 
 /** Where the straight line in degrees between two positions meets the boundary, as shares of it. */

@@ -69,7 +69,7 @@ const MOST_RUNS = 200;
  *
  * @throws {InputError} `missing`, `unknown-key`, `wrong-type`, `not-finite` or `out-of-range`, naming the member
  *
- * @remarks Within 5 points of what simulated recordings give, as the README's table shows. Half a second with two or three receivers, some
+ * @remarks Within 5 points of what simulated recordings give, as the table in docs/verdicts.md shows. Half a second with two or three receivers, some
  * seconds with six and more.
  *
  * @example

@@ -1,5 +1,6 @@
 import type { Assessment, WornAt } from '../assess';
 import { checkArray, InputError } from '../model';
+import { sameRoute } from './sameRoute';
 import type { SummaryWarning } from './TestSummary';
 
 /** A recording that counts, and where its figures stand. */
@@ -31,8 +32,7 @@ export function checkAssessments(assessments: readonly Assessment[]): void {
     if (!isAssessment(assessment)) {
       throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
     }
-    const [ours, first] = [assessment.method.inputs[0].hash, assessments[0].method.inputs[0].hash];
-    if (ours !== first) {
+    if (!sameRoute(assessment, assessments[0])) {
       throw new InputError({
         reason: 'misplaced',
         argument: `${argument}.route`,

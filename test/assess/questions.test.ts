@@ -6,7 +6,7 @@ import { besideRoute, type FixBeside, steadyFixes } from '../support/besideRoute
 import { correlatedOffsets, meanAbsoluteOf, normals } from '../support/correlatedOffsets';
 import { recordingOf } from './recordingOf';
 
-// What QUESTIONS.md names, and what each must be on tests whose truth is known: 3 m a second, one fix a second.
+// What docs/questions.md names, and what each must be on tests whose truth is known: 3 m a second, one fix a second.
 
 const start: [number, number] = [2.1, 61.4];
 const quay = routeBuilder({ name: 'quay', lateral95: 0.5 })
@@ -594,7 +594,7 @@ const summaryTruths: Record<string, Truth> = {
   'pairs.limits': [summedPair, reasons('includes-zero')],
 };
 
-const text = readFileSync(new URL('../../src/assess/QUESTIONS.md', import.meta.url), 'utf8');
+const text = readFileSync(new URL('../../docs/questions.md', import.meta.url), 'utf8');
 const lines = text.split('\n').filter((each) => each.startsWith('| ') && each.includes('?'));
 const fieldsIn = (part = '') => [...part.matchAll(/`([\w.]+)`/g)].map(([, path]) => path);
 // what stands after *summary* is a field of what combine returns

@@ -8,7 +8,7 @@ import { foldedMemory } from '../../src/statistics';
 import { meanAbsoluteOf } from '../support/correlatedOffsets';
 import { exponential, noiseModels } from '../support/noiseModels';
 
-// The promises are the project's own; the full tables are in the README, printed by bench/verdicts.ts. None of the seeds here
+// The promises are the project's own; the full tables are in docs/verdicts.md, printed by bench/verdicts.ts. None of the seeds here
 // was used to choose anything.
 
 /** Two standard errors of a share: what so many trials can tell from it. */

@@ -184,6 +184,10 @@ describe('the pairs', () => {
     expect(say({ pairs: [pair('A', 'B'), wide, pair('B', 'C')] })).toContain(
       '(at best 2.6 m would be found four times',
     );
+    const gross = (metres: number) =>
+      say({ rows: [row('A'), row('B')], pairs: [pair('A', 'B', { detectable: metres })] });
+    expect(gross(10)).toContain('(10.0 m would be found four times in five;');
+    expect(gross(10.1)).toContain('(too short to find any but a gross difference;');
     const unknown = pair('A', 'B', { detectable: null, moreRuns: null });
     expect(say({ rows: [row('A'), row('B')], pairs: [unknown] })).toContain(': which lay closer.');
   });

@@ -1,40 +1,69 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import * as datumline from 'datumline';
 import * as report from 'datumline/report';
 import { expect, test } from 'vitest';
 import { runExample } from '../support/runExample';
 
-const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+const root = new URL('../../', import.meta.url);
+const read = (file: string) => readFileSync(new URL(file, root), 'utf8');
+const pages = readdirSync(new URL('docs', root)).filter((file) => file.endsWith('.md'));
+const guides = (readdirSync(new URL('examples', root), { recursive: true }) as string[])
+  .filter((file) => file.endsWith('.md') && !file.startsWith('out'))
+  .map((file) => `examples/${file}`);
+const documents = ['README.md', 'DEVELOPERS.md', 'CHANGELOG.md', ...pages.map((page) => `docs/${page}`), ...guides];
 
-/** Every TypeScript block, with the `text` block that follows it as what it prints. */
-const blocks = [...readme.matchAll(/```ts\n([\s\S]*?)```(?:\s*```text\n([\s\S]*?)```)?/g)].map(([, code, printed]) => ({
-  code,
-  printed,
-}));
+/** Every TypeScript block of the README and the pages, with the `text` block that follows it as what it prints. */
+const blocks = ['README.md', ...pages.map((page) => `docs/${page}`)].flatMap((document) =>
+  [...read(document).matchAll(/```ts\n([\s\S]*?)```(?:\s*```text\n([\s\S]*?)```)?/g)].map(([, code, printed]) => ({
+    document,
+    code,
+    printed,
+  })),
+);
 
 test('the README has an example that prints its result', () => {
-  expect(blocks.filter(({ printed }) => printed !== undefined).length).toBeGreaterThan(0);
+  expect(blocks.filter(({ document, printed }) => document === 'README.md' && printed !== undefined)).toHaveLength(1);
 });
 
-test.each(blocks)('README block %# runs and gives what it shows', async ({ code, printed }) => {
+test.each(blocks)('block %# of $document runs and gives what it shows', async ({ code, printed }) => {
   const lines: string[] = [];
   const shown = { log: (...values: unknown[]) => lines.push(values.join(' ')) };
   const withoutImports = code.replace(/^import .* from '[^']+';\n/gm, '');
   const checked = printed === undefined ? withoutImports : `${withoutImports}\nprintedLines.length > 0 // → true`;
-  await runExample(checked, { ...datumline, ...report, console: shown, printedLines: lines });
+  mkdirSync(new URL('examples/out', root), { recursive: true });
+  const files = { readFileSync, writeFileSync };
+  await runExample(checked, { ...datumline, ...report, ...files, console: shown, printedLines: lines });
   if (printed !== undefined) expect(lines.join('\n').trimEnd()).toBe(printed.trimEnd());
 });
 
-const root = new URL('../../', import.meta.url);
-const documents = [
-  ...['README.md', 'DEVELOPERS.md', 'src/assess/QUESTIONS.md'],
-  ...(readdirSync(new URL('examples', root), { recursive: true }) as string[])
-    .filter((file) => file.endsWith('.md'))
-    .map((file) => `examples/${file}`),
-];
-
-test.each(documents)('every file that %s links to is there', (document) => {
+test.each(documents)('every file that %s links to or names is there', (document) => {
   const at = new URL(document, root);
-  const links = [...readFileSync(at, 'utf8').matchAll(/\]\((?!https?:|#)([^)#\s]+)/g)].map(([, link]) => link);
-  expect(links.filter((link) => !existsSync(new URL(link, at)))).toEqual([]);
+  const text = read(document);
+  const links = [...text.matchAll(/\]\((?!https?:|#)([^)#\s]+)/g)].map(([, link]) => new URL(link, at));
+  const named = [...text.matchAll(/`((?:test|src|bench|docs)\/[\w./-]+\.\w+)`/g)].map(
+    ([, file]) => new URL(file, root),
+  );
+  expect([...links, ...named].filter((url) => !existsSync(url)).map(String)).toEqual([]);
+});
+
+test('the README is a page, not a book', () => {
+  expect(read('README.md').split(/\s+/).length).toBeLessThanOrEqual(1200);
+});
+
+// Links must hold where the repository is not: in node_modules and on the package's page.
+test('what the README and the pages link to is in the package', () => {
+  const { files } = JSON.parse(read('package.json')) as { files: string[] };
+  const shipped = (path: string) =>
+    ['README.md', 'LICENSE', 'package.json'].includes(path) ||
+    files.some(
+      (entry) =>
+        path === entry || path.startsWith(`${entry}/`) || (entry.endsWith('/*.md') && /^docs\/[^/]+\.md$/.test(path)),
+    );
+  const missing = ['README.md', ...pages.map((page) => `docs/${page}`), ...guides].flatMap((document) =>
+    [...read(document).matchAll(/\]\((?!https?:|#)([^)#\s]+)/g)]
+      .map(([, link]) => new URL(link, new URL(document, root)).href.slice(root.href.length))
+      .filter((path) => !shipped(path))
+      .map((path) => `${document}: ${path}`),
+  );
+  expect(missing).toEqual([]);
 });

@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -86,11 +86,28 @@ test('every schema is found by its name, and closed', () => {
   );
 });
 
+test('a user installs no more than two packages, 3.5 MB', () => {
+  const lock = JSON.parse(readFileSync(join(folder, 'package-lock.json'), 'utf8'));
+  expect(Object.keys(lock.packages).filter((path) => path !== '')).toEqual([
+    'node_modules/@types/geojson',
+    'node_modules/datumline',
+  ]);
+  const size = (path: string): number =>
+    statSync(path).isDirectory()
+      ? readdirSync(path).reduce((sum, name) => sum + size(join(path, name)), 0)
+      : statSync(path).size;
+  expect(size(join(folder, 'node_modules'))).toBeLessThanOrEqual(3.5e6);
+});
+
 test('the tarball holds what is used and nothing else', () => {
   const listing = JSON.parse(run('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], root));
   const [packed] = Array.isArray(listing) ? listing : Object.values(listing);
   const paths: string[] = (packed as { files: { path: string }[] }).files.map((file) => file.path);
   expect(paths).toContain('LICENSE');
   expect(paths).toContain('README.md');
-  expect(paths.filter((path) => !/^(dist\/|(LICENSE|README\.md|package\.json)$)/.test(path))).toEqual([]);
+  expect(paths).toContain('docs/questions.md');
+  expect(paths).not.toContain('examples/out');
+  const known =
+    /^(dist\/(?!.*\.map$)|docs\/[\w-]+\.(md|png)$|examples\/(?!out\/|demo\/recordings\/)|(LICENSE|README\.md|package\.json)$)/;
+  expect(paths.filter((path) => !known.test(path))).toEqual([]);
 });
