@@ -65,7 +65,7 @@ const nmea = fixes
 const fit = new FitFile();
 for (const message of [0, 18, 21, 23, 34]) {
   for (let at = 0; at < MARK.length; at += 7) {
-    const word = MARK.slice(at, at + 7).replace(/[^\u0001-\u007f]/g, '<');
+    const word = MARK.slice(at, at + 7).replace(/[^ -~]/g, '<');
     fit.message(message, [
       { number: 8, type: 'string', value: word },
       { number: 27, type: 'string', value: '<b>=1+1' },
