@@ -55,4 +55,9 @@ export default defineConfig([
     onSuccess: async () => writeSchemas('dist/schemas'),
   },
   { ...shared, format: 'cjs', entry },
+  // for pages and notebooks: one file, no bundler, an import map or none
+  {
+    ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },
+    ...{ splitting: false, minify: true, external: [/^node:/] },
+  },
 ]);

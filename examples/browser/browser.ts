@@ -6,7 +6,6 @@ import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 import { demoRoute } from '../demo/demoRoute';
 import { recordingFile } from '../demo/demoRuns';
-import { bundle } from './bundle';
 import { serve } from './serve';
 
 /**
@@ -15,9 +14,10 @@ import { serve } from './serve';
  */
 const out = fileURLToPath(new URL('../out/browser/', import.meta.url));
 mkdirSync(out, { recursive: true });
-await bundle(join(out, 'datumline.js'));
 writeFileSync(join(out, 'route.json'), JSON.stringify(demoRoute().recipe));
-console.log(`bundle for a page: ${(statSync(join(out, 'datumline.js')).size / 1024).toFixed(0)} KiB`);
+const library = fileURLToPath(new URL('../../dist/datumline.min.js', import.meta.url));
+if (!existsSync(library)) throw new Error('the package is not built: npm run build');
+console.log(`the library, one file: ${(statSync(library).size / 1024).toFixed(0)} KiB`);
 
 const here = (name: string) => fileURLToPath(new URL(name, import.meta.url));
 const looking = process.argv.includes('--serve');
@@ -25,7 +25,7 @@ const { server, address } = await serve(
   {
     '/index.html': here('index.html'),
     '/page.js': here('page.js'),
-    '/datumline.js': join(out, 'datumline.js'),
+    '/datumline.min.js': library,
     '/route.json': join(out, 'route.json'),
   },
   looking ? 8080 : 0,
@@ -66,16 +66,34 @@ async function drive(): Promise<void> {
     await page.goto(address);
     await page.getByText('Ready: ').waitFor();
 
+    const drop = (text: string, name: string) =>
+      page.evaluate(
+        ([text, name]) => {
+          const transfer = new DataTransfer();
+          transfer.items.add(new File([text], name));
+          const dropped = new DragEvent('drop', { dataTransfer: transfer, bubbles: true });
+          document.getElementById('drop')!.dispatchEvent(dropped);
+        },
+        [text, name],
+      );
     const gpx = readFileSync(recordingFile('run 1', 'A'), 'utf8');
-    await page.evaluate((text) => {
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([text], 'my ride.gpx'));
-      document.getElementById('drop')!.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true }));
-    }, gpx);
+    await drop(gpx, 'my ride.gpx');
     await page.getByText('fixes on the line').waitFor();
     assert.equal(await page.locator('tr').count(), demoRoute().sections.length + 1);
     await page.screenshot({ path: join(out, 'page.png'), fullPage: true });
     console.log(await page.locator('#said').textContent());
+
+    // a line of one's own, then the same ride on it, and what the library makes of both
+    const { lon, lat } = demoRoute();
+    const drawn = Array.from(lon.slice(0, 60), (longitude, i) => [longitude, lat[i]]);
+    const feature = { type: 'Feature', properties: {}, geometry: { type: 'LineString', coordinates: drawn } };
+    await drop(JSON.stringify({ type: 'FeatureCollection', features: [feature] }), 'my line.geojson');
+    await page.getByText('The line is now my line.geojson').waitFor();
+    await drop(gpx, 'my ride.gpx');
+    await page.getByText('fixes on the line').waitFor();
+    const [report] = await Promise.all([page.waitForEvent('download'), page.getByText('Save the report').click()]);
+    await report.saveAs(join(out, 'report.html'));
+    assert.match(readFileSync(join(out, 'report.html'), 'utf8'), /^<!doctype html>/i);
 
     // chosen, and broken: said in words
     const buffer = Buffer.from('<gpx><trk><trkseg><trkpt lat="95"');

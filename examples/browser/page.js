@@ -1,7 +1,16 @@
-import { InputError, offsetStatistics, readRecording, routeFromRecipe, snap } from 'datumline';
+import {
+  assess,
+  InputError,
+  offsetStatistics,
+  readRecording,
+  reportHtml,
+  routeFromGeoJson,
+  routeFromRecipe,
+  snap,
+} from 'datumline';
 
-const route = routeFromRecipe(await (await fetch('./route.json')).json());
 const [drop, input, said, result] = ['drop', 'file', 'said', 'result'].map((id) => document.getElementById(id));
+let route = routeFromRecipe(await (await fetch('./route.json')).json());
 
 input.addEventListener('change', () => input.files[0] && show(input.files[0]));
 for (const type of ['dragenter', 'dragover', 'dragleave', 'drop']) {
@@ -17,17 +26,38 @@ said.textContent = `Ready: ${route.name}, ${route.length.toFixed(0)} m.`;
 async function show(file) {
   result.replaceChildren();
   try {
+    const line = await lineOf(file);
+    if (line) {
+      route = line;
+      said.textContent = `The line is now ${file.name}, ${route.length.toFixed(0)} m. Drop a recording of it.`;
+      return;
+    }
     const recording = await readRecording(new Uint8Array(await file.arrayBuffer()), { name: file.name });
     const began = performance.now();
     const snapped = snap(route, recording);
     const took = performance.now() - began;
     const on = snapped.state.filter((state) => state === 'on').length;
     said.textContent = `${file.name}: ${on} of ${snapped.state.length} fixes on the line, placed in ${took.toFixed(0)} ms.`;
-    if (on > 0) result.append(strip(snapped, recording.gapBefore), table(snapped));
+    if (on > 0) result.append(strip(snapped, recording.gapBefore), table(snapped), report(recording));
   } catch (error) {
-    if (!(error instanceof InputError)) throw error;
+    if (!(error instanceof InputError || error instanceof SyntaxError)) throw error;
     said.textContent = `${file.name} cannot be read: ${error.message}`;
   }
+}
+
+/** A recipe, or what a map editor draws: lines without times. Anything else is no line. */
+async function lineOf(file) {
+  if (!/\.(geo)?json$/i.test(file.name)) return undefined;
+  const json = JSON.parse(await file.text());
+  if (json.steps) return routeFromRecipe(json);
+  const timed = JSON.stringify(json).includes('coordTimes') || JSON.stringify(json).includes('"times"');
+  return timed ? undefined : routeFromGeoJson(json);
+}
+
+function report(recording) {
+  const page = new Blob([reportHtml(assess(route, [recording]))], { type: 'text/html' });
+  const link = { href: URL.createObjectURL(page), download: 'report.html', textContent: 'Save the report' };
+  return Object.assign(document.createElement('a'), link);
 }
 
 /** Left and right of the line against metres along it; a break where it was not on the line, or nothing was recorded. */

@@ -41,7 +41,8 @@ export interface Recording {
   readonly gapBefore: Uint8Array;
   /** What was dropped or mended, where and why. */
   readonly issues: readonly ReadIssue[];
-  readonly source: { readonly format: RecordingFormat; readonly [key: string]: unknown };
+  /** Where it comes from: the format of its file, or the columns of a caller. */
+  readonly source: { readonly format: RecordingFormat | 'columns'; readonly [key: string]: unknown };
   /** What else the file said of the whole track, by the file's own names. */
   readonly attributes: Readonly<Record<string, string | number | boolean>>;
 }

@@ -93,7 +93,8 @@ function warnings({ assessments, summary, strands }: ReportModel): Content {
   );
 }
 
-function warningLine({ recording, section, message }: AssessmentWarning, run: string | null): string {
-  const about = [run, recording, section].filter(Boolean).join(', ');
+function warningLine({ recording, section, from, to, message }: AssessmentWarning, run: string | null): string {
+  const stretch = from === null || to === null ? '' : `${from.toFixed(0)}–${to.toFixed(0)} m`;
+  const about = [run, recording, section, stretch].filter(Boolean).join(', ');
   return about ? `${about}: ${message}` : message;
 }

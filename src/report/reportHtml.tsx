@@ -25,6 +25,8 @@ export interface ReportHtmlOptions {
    * was where. Runs that are not there are passed over. @defaultValue none
    */
   readonly dates?: { readonly [run: string]: string };
+  /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
+  readonly leftOut?: readonly string[];
 }
 
 /**
@@ -45,7 +47,7 @@ export interface ReportHtmlOptions {
  * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
  */
 export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, { title: true, summary: true, looks: true, dates: true });
+  checkOptions(options, { title: true, summary: true, looks: true, dates: true, leftOut: true });
   const { looks = {}, dates = {} } = options;
   checkDates(dates);
   checkLooks(looks, 'options.looks');
@@ -80,7 +82,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
         </a>
         <header class="top">
           <h1>{title}</h1>
-          {about(model, dates)}
+          {about(model, dates, options.leftOut ?? [])}
         </header>
         <main>
           {parts.map(({ id, heading, content }, i) => (
@@ -103,10 +105,20 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   return `<!doctype html>\n${page.text}\n`;
 }
 
-function about({ route, receivers, runs, strands }: ReportModel, dates: Dates): Content {
+function about(
+  { assessments, route, receivers, runs, strands }: ReportModel,
+  dates: Dates,
+  unread: readonly string[],
+): Content {
   const dated = runs.flatMap((run) =>
     run !== null && Object.hasOwn(dates, run) ? [runs.length > 1 ? `${run}, ${dates[run]}` : dates[run]] : [],
   );
+  const refused = assessments.flatMap(({ recordings }) =>
+    recordings.flatMap(({ name, run, leftOut }) =>
+      leftOut ? `${run === null || runs.length < 2 ? name : `${name} (${run})`}: ${leftOut.message}` : [],
+    ),
+  );
+  const leftOut = [...unread, ...refused];
   return (
     <>
       <p class="lead">
@@ -122,6 +134,12 @@ function about({ route, receivers, runs, strands }: ReportModel, dates: Dates): 
           .filter(Boolean)
           .join(' ')}
         {dated.length > 0 && ` Recorded: ${dated.join('; ')}.`}
+        {leftOut.length > 0 && (
+          <>
+            {' '}
+            <strong>Left out:</strong> {leftOut.map((one) => one.replace(/\.$/, '')).join('; ')}.
+          </>
+        )}
       </p>
       <p class="lead">{cautions[0]}</p>
     </>

@@ -124,9 +124,12 @@ function checkedAssessments(given: Assessments): readonly Assessment[] {
   }
   assessments.forEach((assessment: unknown, i) => {
     const argument = Array.isArray(given) ? `assessments[${i}]` : 'assessment';
-    const { schema, route, recordings, rows, excursions } = (assessment ?? {}) as Partial<Assessment>;
-    const arrays = [recordings, rows, excursions, route?.sections, route?.bins, route?.line?.lon].every(Array.isArray);
-    if (schema !== 1 || !arrays) {
+    const { schema, route, method, recordings, rows, excursions, ...rest } = (assessment ?? {}) as Partial<Assessment>;
+    const { corners, distances, pairs, order, lapRepeatability, totals, warnings } = rest;
+    const inRoute = [route?.sections, route?.bins, route?.line?.lon];
+    const found = [corners, distances, pairs, order, lapRepeatability, totals, warnings];
+    const arrays = [recordings, rows, excursions, ...inRoute, ...found, method?.inputs, method?.sentences];
+    if (schema !== 1 || !arrays.every(Array.isArray)) {
       throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
     }
     const [first, other] = [assessments[0].route, route!];

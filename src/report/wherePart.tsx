@@ -6,7 +6,7 @@ import { placeBox } from './placeBox';
 import type { PlanLines } from './planLines';
 import type { Place, ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
-import { showAlong, showCount, showDuration, showOffset } from './showFigures';
+import { showAlong, showCount, showDuration, showPeak } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { strandName } from './strandName';
 
@@ -57,9 +57,9 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
       </h3>
       {embeddedSvg({ ...picture, description: describePlace(place) })}
       <ul class="plain">
-        {place.worst.slice(0, TOLD).map(({ strand, excursion: { peak, metres, seconds } }) => (
+        {place.worst.slice(0, TOLD).map(({ strand, excursion: { peak, side, metres, seconds } }) => (
           <li>
-            {strandName(model, strand)} <strong>{showOffset(peak)}</strong>, {showAlong(metres)}
+            {strandName(model, strand)} <strong>{showPeak({ peak, side })}</strong>, {showAlong(metres)}
             {seconds !== null && `, ${showDuration(seconds)}`}
           </li>
         ))}

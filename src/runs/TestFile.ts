@@ -59,8 +59,19 @@ export interface TestRecording {
   readonly notes?: string;
 }
 
-/** A stretch in metres along the route, and why it is left out. */
-export interface TestExclusion {
+/** What is left out, and why: a stretch in metres along the route, or a section by its name. */
+export type TestExclusion = TestStretchExclusion | TestSectionExclusion;
+
+/** A section that is left out. */
+export interface TestSectionExclusion {
+  /** As the route calls it: `oval` is that of every lap, `oval, lap 2` the one. */
+  readonly section: Name;
+  /** Why, in the author's words. */
+  readonly reason: Name;
+}
+
+/** A stretch in metres along the route that is left out. */
+export interface TestStretchExclusion {
   /** Metres along the route where it begins. */
   readonly from: Size;
   /** Metres along the route where it ends. */

@@ -8,7 +8,14 @@ import {
   InputError,
   type MemberKeys,
 } from '../model';
-import type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
+import type {
+  TestFile,
+  TestOptions,
+  TestRecording,
+  TestRun,
+  TestSectionExclusion,
+  TestStretchExclusion,
+} from './TestFile';
 
 type Check = (value: unknown, argument: string) => void;
 
@@ -39,7 +46,12 @@ function list(check: Check, min = 0): Check {
   };
 }
 
-const exclusions = list(object<TestExclusion>({ from: ['must', size], to: ['must', size], reason: ['must', name] }));
+const stretch = object<TestStretchExclusion>({ from: ['must', size], to: ['must', size], reason: ['must', name] });
+const section = object<TestSectionExclusion>({ section: ['must', name], reason: ['must', name] });
+const exclusions = list((value, argument) => {
+  const bySection = typeof value === 'object' && value !== null && Object.hasOwn(value, 'section');
+  (bySection ? section : stretch)(value, argument);
+});
 
 const recording = object<TestRecording>({
   file: ['must', name],

@@ -44,6 +44,7 @@ export interface LikeliestPath {
  * heavy-tailed errors, and no exponential in the inner loop.
  *
  * @param sigma - Standard deviation of a fix at each bin, metres per axis.
+ * @param kept - What an earlier sweep left behind and nobody wants any more.
  * @see Newson & Krumm, Hidden Markov map matching through noise and sparseness, ACM GIS 2009: the idea of the model
  * @see Rabiner, A tutorial on hidden Markov models, Proc. IEEE 77 (1989), §III: the recursions and their scaling
  */
@@ -52,11 +53,12 @@ export function likeliestPath(
   steps: StepWeights,
   sigma: Float64Array,
   pins: readonly Pin[],
+  kept = new KeptStates(),
 ): LikeliestPath {
   const { bins } = states;
   const { x, y, z, spacing, count, leftOut } = bins;
   const knots = states.knots.length;
-  const kept = new KeptStates(knots);
+  kept.begin(knots);
   let here = new KnotStates();
   let before = new KnotStates();
   const jumps = new Jumps(spacing);
@@ -161,18 +163,17 @@ export function likeliestPath(
     [here, before] = [before, here];
   }
   // nothing within reach of any fix
-  if (kept.first[knots] === 0) return { bin: new Int32Array(), kept, weight: 0 };
+  if (ended === 0) return { bin: new Int32Array(), kept, weight: 0 };
   const bin = new Int32Array(knots);
-  let state = kept.first[lastKnot] + lastState;
-  bin.fill(kept.binOf(state), lastKnot);
+  bin.fill(kept.binOf(lastKnot, lastState), lastKnot);
+  let state = lastState;
   for (let knot = lastKnot; ; knot--) {
-    bin[knot] = kept.binOf(state);
-    const from = kept.cameTo(state);
-    if (from < 0) {
+    bin[knot] = kept.binOf(knot, state);
+    state = kept.cameTo(knot, state);
+    if (state < 0) {
       bin.fill(bin[knot], 0, knot);
       break;
     }
-    state = kept.first[knot - 1] + from;
   }
   return { bin, kept, weight: scaled + Math.log(ended) };
 }
@@ -190,6 +191,7 @@ function prune(states: KnotStates, within: number): void {
     if (best[j] <= heaviest) continue;
     heaviest = best[j];
     states.lost = fit[j] < LOST;
+    states.heaviest = bin[j];
   }
   for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / heaviest, sum[j]);
   let least = HOPELESS;

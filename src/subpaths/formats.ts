@@ -10,6 +10,7 @@ export { readNmea } from '../formats/readNmea';
 export { readRecording } from '../formats/readRecording';
 export { type ReadRecordingsOptions, readRecordings } from '../formats/readRecordings';
 export { readTcx } from '../formats/readTcx';
+export { type FixValues, type RecordingColumns, recordingFrom } from '../formats/recordingFrom';
 export type { LineFormat } from '../formats/trackReaders';
 export type { Writable, WriteLineOptions, WriteOptions } from '../formats/Writable';
 export { type WriteCsvOptions, writeCsv } from '../formats/writeCsv';

@@ -28,7 +28,10 @@ const full: TestFile = {
   ],
   decoy: 'street.kml',
   centreline: 'centre.gpx',
-  exclusions: [{ from: 0, to: 10, reason: 'start' }],
+  exclusions: [
+    { from: 0, to: 10, reason: 'start' },
+    { section: 'lane', reason: 'market day' },
+  ],
   options: { leverArm: 0, equivalence: 0.5 },
   looks: { A: { colour: '#0a7b3C', dash: 'long-dashed' }, B: {} },
   notes: 'wind',
@@ -72,6 +75,9 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
     'unknown-key',
     'test.looks["A"].width must be one of colour, dash',
   ],
+  ['a key in other letters', (t) => (t.options.leverarm = 3), 'unknown-key', 'Did you mean leverArm?'],
+  ['a key misspelt', (t) => (t.exclusion = []), 'unknown-key', 'Did you mean exclusions?'],
+  ['a key misspelt within', (t) => (t.runs[0].recordings[0].reciever = 'A'), 'unknown-key', 'Did you mean receiver?'],
   ['no route', (t) => delete t.route, 'missing', 'test.route must be given, not undefined'],
   [
     'no receiver',
@@ -80,6 +86,13 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
     'test.runs[0].recordings[1].receiver must be',
   ],
   ['no reason', (t) => delete t.exclusions[0].reason, 'missing', 'test.exclusions[0].reason must be given'],
+  [
+    'a section and metres',
+    (t) => (t.exclusions[1].from = 1),
+    'unknown-key',
+    'test.exclusions[1].from must be one of section',
+  ],
+  ['a section without name', (t) => (t.exclusions[1].section = ''), 'wrong-type', 'test.exclusions[1].section must be'],
   ['another version', (t) => (t.version = 2), 'unreadable', 'test.version must be 1, not 2'],
   ['a name that is a number', (t) => (t.name = 7), 'wrong-type', 'test.name must be a string that is not empty, not 7'],
   [
