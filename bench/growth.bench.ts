@@ -112,8 +112,17 @@ export const run: Bench = ({ smoke }) => {
     widths('two that stand still', 1000, (n) => [scattered(n, 1), scattered(n, 2)]),
     row('frechet, two that stand still', 16_000, (n) => () => frechet(scattered(n, 1), scattered(n, 2))),
     row('frechet, back and forth', 8000, (n) => () => frechet(shuttle(n, 50, 60), shuttle(n, 40, 60.0001))),
-    row('frechet, lines of so many km, 1000 km apart', 400, (n) => () => frechet(long(n, 50, 60), long(n, 60, 69)), 1000),
-    row('discreteFrechet, two that stand still', 16_000, (n) => () => discreteFrechet(scattered(n, 1), scattered(n, 2))),
+    row(
+      'frechet, lines of so many km, 1000 km apart',
+      400,
+      (n) => () => frechet(long(n, 50, 60), long(n, 60, 69)),
+      1000,
+    ),
+    row(
+      'discreteFrechet, two that stand still',
+      16_000,
+      (n) => () => discreteFrechet(scattered(n, 1), scattered(n, 2)),
+    ),
     row('areaBetween, back and forth over 1 km', 64_000, (n) => () => areaBetween(kilometre, backAndForth(n)).area),
     row('repeatedStretches of laps of 400 m, the next each', 400, (n) => {
       const route = laps(n);

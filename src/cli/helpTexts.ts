@@ -41,14 +41,14 @@ the exit status is 3. What an earlier run wrote into DIR and this one doesn't is
   --out DIR         where to write
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
                     correct for; in a test file "options": {"baseline": NAME}, which this overrides
-  --pictures KIND   also write pictures to publish, svg or png: plan, strip, distribution, place-1 …, stretch-1-NAME …;
-                    png needs the package @resvg/resvg-js (npm install @resvg/resvg-js) and a font on this machine
-  --theme THEME     of the pictures: light (default) or dark
-  --width PIXELS    of the pictures (default: 1600)
   --table wide      also write stretches.csv: a row for each stretch, the figures of each receiver beside each other
   --fixes           also write fixes.csv: a row for each fix on the route, with its receiver, run, position and place, to be
                     joined with video or other tools; times count from the first of them in the run
   --times absolute  with --fixes: times of day, in UTC
+  --pictures KIND   also write pictures to publish, svg or png: plan, strip, distribution, place-1 …, stretch-1-NAME …;
+                    png needs the package @resvg/resvg-js (npm install @resvg/resvg-js) and a font on this machine
+  --theme THEME     of the pictures: light (default) or dark
+  --width PIXELS    of the pictures (default: 1600)
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       number of worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one per
                     processor: each thread takes 0.65 s to start, so a few recordings are done sooner without)

@@ -16,7 +16,10 @@ import { testCommand } from './testCommand';
 const commands = {
   assess: {
     run: assessCommand,
-    options: ['out', 'baseline', 'table', 'fixes', 'times', 'zone', 'pictures', 'theme', 'width', 'threads', 'ndjson'],
+    options: [
+      ...(['out', 'baseline', 'table', 'fixes', 'times'] as const),
+      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
+    ],
   },
   route: { run: routeCommand, options: ['out'] },
   test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },

@@ -32,7 +32,7 @@ const TOLERANCE = 1e-7;
  * bracket it; only pieces of edges that can lie on either side of what is left of the bracket are halved or measured in
  * full. Near-linear for lines beside each other, a few dozen times the cost of {@link hausdorff} where one zigzags across the
  * other. It grows with how often the one passes the edge of a buffer about the other: two recordings that stand still, n
- * fixes each, pass it up to n² times (1 000 fixes each by itself: 2 s).
+ * fixes each, pass it up to n² times.
  * @see Goodchild, Hunter, A simple positional accuracy measure for linear features, IJGIS 11 (1997), 299–306,
  * doi:10.1080/136588197242419
  */

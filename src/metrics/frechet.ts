@@ -32,7 +32,7 @@ const TOLERANCE = 4e-7;
  * two whole decisions, and by halving where that fails. A decision hops from vertex to vertex where it can, else it follows
  * the outline of the reachable free space, not its area, from both ends in turns, and looks for some path meanwhile: near-linear
  * back and forth, and for fixes about one place that are each by itself. Where such fixes wander, so that many are far together
- * and what can be reached has pockets, a decision grows with the square: 4 000 fixes take 0.2 s, 16 000 some 4 s. Edges over 1 km are cut along their geodesic first, and shorter
+ * and what can be reached has pockets, a decision grows with the square. Edges over 1 km are cut along their geodesic first, and shorter
  * ones where the lines are over 30 m apart; some 60 bytes a vertex.
  * @see Alt, Godau, Computing the Fréchet distance between two polygonal curves, IJCGA 5 (1995),
  * doi:10.1142/S0218195995000064

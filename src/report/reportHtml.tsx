@@ -18,6 +18,8 @@ export interface ReportHtmlOptions {
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
   readonly summary?: TestSummary;
+  /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
+  readonly leftOut?: readonly string[];
   /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
   readonly looks?: ReceiverLooks;
   /**
@@ -25,8 +27,6 @@ export interface ReportHtmlOptions {
    * was where. Runs that are not there are passed over. @defaultValue none
    */
   readonly dates?: { readonly [run: string]: string };
-  /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
-  readonly leftOut?: readonly string[];
 }
 
 /**
@@ -110,15 +110,15 @@ function about(
   dates: Dates,
   unread: readonly string[],
 ): Content {
-  const dated = runs.flatMap((run) =>
-    run !== null && Object.hasOwn(dates, run) ? [runs.length > 1 ? `${run}, ${dates[run]}` : dates[run]] : [],
-  );
   const refused = assessments.flatMap(({ recordings }) =>
     recordings.flatMap(({ name, run, leftOut }) =>
       leftOut ? `${run === null || runs.length < 2 ? name : `${name} (${run})`}: ${leftOut.message}` : [],
     ),
   );
   const leftOut = [...unread, ...refused];
+  const dated = runs.flatMap((run) =>
+    run !== null && Object.hasOwn(dates, run) ? [runs.length > 1 ? `${run}, ${dates[run]}` : dates[run]] : [],
+  );
   return (
     <>
       <p class="lead">

@@ -157,6 +157,7 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
 
 /** Why figures of a stretch are to be read with care: a word for the tables, and what it means. */
 const limitWords: Readonly<Record<RowLimit['reason'], readonly [word: string, meaning: string]>> = {
+  'left-out': ['left out', 'taken out of the judgement, or next to nothing of it left'],
   'not-covered': ['not covered', 'no usable fix there'],
   'left-out': ['left out', 'next to nothing of it remains beside what was left out'],
   'low-coverage': ['part', 'less than 80 % of it covered'],

@@ -311,6 +311,10 @@ const makers: Record<string, Make> = {
   readNmea: read('nmea', 'gpx'),
   readCsv: read('csv', 'nmea'),
   readFit: read('fit', 'gpx'),
+  recordingFrom: (dice) => {
+    const { lon, lat, time, height, name } = anyRecording(dice);
+    return [{ lon, lat, time, height, name }];
+  },
   writeGpx: written,
   writeKml: written,
   writeGeoJson: written,

@@ -7,7 +7,7 @@ type Call = (...args: never[]) => unknown;
 /** Everything a user can call, by name: what the subpaths export, and the methods of what comes back, as `indexRoute.nearest`. */
 export function callables(): ReadonlyMap<string, Call> {
   // the main file has all of the others but the renderers
-  const known = ['assess', 'formats', 'geodesy', 'index', 'metrics', 'report', 'route', 'snap'];
+  const known = ['assess', 'formats', 'geodesy', 'index', 'metrics', 'report', 'route', 'snap', 'whole'];
   const files = readdirSync(new URL('../../src/subpaths/', import.meta.url)).map((file) => file.replace(/\.ts$/, ''));
   const unknown = files.filter((file) => !known.includes(file));
   if (unknown.length > 0) throw new Error(`no fuzz knows the subpath ${unknown.join(', ')}`);

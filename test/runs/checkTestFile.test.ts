@@ -62,6 +62,9 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
   ],
   ['a key of half a character', (t) => (t['\udc00'] = 1), 'unknown-key', 'test.\udc00 must be one of'],
   ['an unknown option', (t) => (t.options.sigma = 3), 'unknown-key', 'test.options.sigma must be one of leverArm,'],
+  ['a key in other letters', (t) => (t.options.leverarm = 3), 'unknown-key', 'Did you mean leverArm?'],
+  ['a key misspelt', (t) => (t.exclusion = []), 'unknown-key', 'Did you mean exclusions?'],
+  ['a key misspelt within', (t) => (t.runs[0].recordings[0].reciever = 'A'), 'unknown-key', 'Did you mean receiver?'],
   [
     'a colour by its name',
     (t) => (t.looks.A.colour = 'red'),
@@ -75,9 +78,6 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
     'unknown-key',
     'test.looks["A"].width must be one of colour, dash',
   ],
-  ['a key in other letters', (t) => (t.options.leverarm = 3), 'unknown-key', 'Did you mean leverArm?'],
-  ['a key misspelt', (t) => (t.exclusion = []), 'unknown-key', 'Did you mean exclusions?'],
-  ['a key misspelt within', (t) => (t.runs[0].recordings[0].reciever = 'A'), 'unknown-key', 'Did you mean receiver?'],
   ['no route', (t) => delete t.route, 'missing', 'test.route must be given, not undefined'],
   [
     'no receiver',
