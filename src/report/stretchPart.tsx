@@ -159,7 +159,6 @@ function figures(model: ReportModel, { name, from, to }: AssessedSection): Conte
 const limitWords: Readonly<Record<RowLimit['reason'], readonly [word: string, meaning: string]>> = {
   'left-out': ['left out', 'taken out of the judgement, or next to nothing of it left'],
   'not-covered': ['not covered', 'no usable fix there'],
-  'left-out': ['left out', 'next to nothing of it remains beside what was left out'],
   'low-coverage': ['part', 'less than 80 % of it covered'],
   'few-samples': ['few', 'fewer than 20 independent samples, so that “95 %” is practically the worst'],
   'too-short': ['short', 'too short beside what errors last for an interval'],
