@@ -55,9 +55,10 @@ test('what the README and the pages link to is in the package', () => {
   const { files } = JSON.parse(read('package.json')) as { files: string[] };
   const shipped = (path: string) =>
     ['README.md', 'LICENSE', 'package.json'].includes(path) ||
-    files.some(
-      (entry) =>
-        path === entry || path.startsWith(`${entry}/`) || (entry.endsWith('/*.md') && /^docs\/[^/]+\.md$/.test(path)),
+    files.some((entry) =>
+      entry.startsWith('docs/*')
+        ? /^docs\/[^/]+$/.test(path) && path.endsWith(entry.slice('docs/*'.length))
+        : path.startsWith(`${entry}/`),
     );
   const missing = ['README.md', ...pages.map((page) => `docs/${page}`), ...guides].flatMap((document) =>
     [...read(document).matchAll(/\]\((?!https?:|#)([^)#\s]+)/g)]

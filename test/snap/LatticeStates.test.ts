@@ -239,6 +239,45 @@ describe('seven times round a square', () => {
   });
 });
 
+/** Rounds of two squares in turn, and which of them a skip leads to from where the heaviest state lies. */
+function twoSquares(aside: number) {
+  const between: TinyFix[] = [{ at: [30, 6], seconds: 0 }];
+  const rounds = Array.from({ length: 14 }, (_, k) => {
+    const y = aside * (k % 2);
+    return [
+      [0, y],
+      [60, y],
+      [60, 60 + y],
+      [0, 60 + y],
+    ] as const;
+  });
+  const { bins, track } = tinyLattice([...rounds.flat(), [0, 0]], between, { maxSpacing: 10 });
+  const states = new LatticeStates(bins, track, Int32Array.of(0), 20, 5);
+  /** Metres along at which a round begins. */
+  const begins = rounds.map((_, k) => 480 * Math.floor(k / 2) + (240 - aside) * (k % 2));
+  return (heaviest: number) => {
+    const before = stateOf([Math.round((heaviest / 3360) * (bins.count - 1))]);
+    before.heaviest = before.bin[0];
+    const into = new KnotStates();
+    states.write(0, before, 0, 0, into);
+    const along = [...into.bin.subarray(0, into.size)].map((bin) => 3360 * (bin / (bins.count - 1)));
+    return [...new Set(along.map((at) => begins.filter((begin) => begin <= at + 30).length - 1))];
+  };
+}
+
+describe('seven times round each of two squares in turn', () => {
+  test('12 m apart: only passes of the same place count as copies', () => {
+    const roundsOf = twoSquares(12);
+    expect(roundsOf(10)).toEqual([0, 1, 2, 3, 4, 5, 12, 13]);
+    expect(roundsOf(480 * 3 + 10)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13]);
+    // 2.3 km back, where a skip leads no further, lies the first round of the second square, but not that of the first
+    expect(roundsOf(480 * 5 + 10)).toEqual([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13]);
+  });
+  test('3 m apart, less than a bin: one place', () => {
+    expect(twoSquares(3)(10)).toEqual([0, 1, 2, 13]);
+  });
+});
+
 test('where only every third bin is a state, it is one wherever each would be', () => {
   const states = [1, 3].map((one) => new LatticeStates(bins, track, every, 60, 5, one));
   const random = seeded(3);
