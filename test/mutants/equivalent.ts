@@ -14,6 +14,8 @@ const PAST_ALL = 'past all states before, of this bin and so of the next ones: n
 const LATER_PAIR =
   'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
 
+const SCRATCH = 'what stands in it at first is written over before it is read';
+
 /** The files whose mutants are counted, each with those that change nothing that it promises. */
 export const equivalent: Record<string, readonly Equivalent[]> = {
   'src/metrics/FreeSpace.ts': [
@@ -302,26 +304,6 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'without states before there is no last bin to compare with, and the first is the room’s 0',
     },
     {
-      line: 'const to = Math.min(before.bin[i] + highest, count - 1);',
-      becomes: 'const to = Math.min(before.bin[i] + highest, count + 1);',
-      why: 'past the last bin the distance is not a number, which is not within reach',
-    },
-    {
-      line: 'for (; from <= to; from++) if (this.bins.square(from, x, y, z) <= far) into.add(from);',
-      becomes: 'for (; from <= to; from++) if (this.bins.square(from, x, y, z) < far) into.add(from);',
-      why: LAST_BIT,
-    },
-    {
-      line: 'for (; begin < end; begin++) if (squares[begin] <= least + this.#around) near[kept++] = near[begin];',
-      becomes: 'for (; begin < end; begin++) if (squares[begin] < least + this.#around) near[kept++] = near[begin];',
-      why: LAST_BIT,
-    },
-    {
-      line: 'for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];',
-      becomes: 'for (let k = 0; k < size; k++) if (emission[k] >= top) top = emission[k];',
-      why: 'the greatest of equal numbers is the same number',
-    },
-    {
       line: 'for (let k = 0; k < size; k++) {',
       becomes: 'for (let k = 0; k <= size; k++) {',
       why: ONE_PAST,
@@ -335,6 +317,132 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       line: 'const before = knot > 0 ? kept[knot - 1] : fix;',
       becomes: 'const before = knot >= 0 ? kept[knot - 1] : fix;',
       why: 'before the first knot there is none: the loop from undefined does not run, as from the fix itself',
+    },
+    {
+      line: 'readonly #near: number[] = [];',
+      becomes: 'readonly #near: number[] = ["Stryker was here"];',
+      why: SCRATCH,
+    },
+    {
+      line: 'readonly #squares: number[] = [];',
+      becomes: 'readonly #squares: number[] = ["Stryker was here"];',
+      why: SCRATCH,
+    },
+    {
+      line: 'readonly #feet: number[] = [];',
+      becomes: 'readonly #feet: number[] = ["Stryker was here"];',
+      why: SCRATCH,
+    },
+    {
+      line: 'readonly #ends: number[] = [];',
+      becomes: 'readonly #ends: number[] = ["Stryker was here"];',
+      why: SCRATCH,
+    },
+    {
+      line: 'readonly #kept: number[] = [];',
+      becomes: 'readonly #kept: number[] = ["Stryker was here"];',
+      why: SCRATCH,
+    },
+    {
+      line: 'const origin = before.size > 0 && !before.lost ? before.heaviest : -1;',
+      becomes: 'const origin = true && !before.lost ? before.heaviest : -1;',
+      why: 'a room without states has no heaviest either: -1',
+    },
+    {
+      line: 'const origin = before.size > 0 && !before.lost ? before.heaviest : -1;',
+      becomes: 'const origin = before.size >= 0 && !before.lost ? before.heaviest : -1;',
+      why: 'a room without states has no heaviest either: -1',
+    },
+    {
+      line: 'for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];',
+      becomes: 'for (let k = 0; k <= size; k++) if (emission[k] > top) top = emission[k];',
+      why: ONE_PAST,
+    },
+    {
+      line: 'for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];',
+      becomes: 'for (let k = 0; k < size; k++) if (emission[k] >= top) top = emission[k];',
+      why: 'the greatest of equal numbers is the same number',
+    },
+    {
+      line: 'let last = count - 1;',
+      becomes: 'let last = count + 1;',
+      why: 'past the last bin there is none to be near',
+    },
+    {
+      line: 'near = this.#landings(x, y, z, this.#far, 0, count - 1, true);',
+      becomes: 'near = this.#landings(x, y, z, this.#far, 0, count + 1, true);',
+      why: 'past the last bin there is none to be near',
+    },
+    {
+      line: 'const to = Math.min(before.bin[i] + highest, count - 1);',
+      becomes: 'const to = Math.min(before.bin[i] + highest, count + 1);',
+      why: 'past the last bin the distance is not a number, which is not within reach',
+    },
+    {
+      line: 'for (; from <= to; from += every) if (bins.square(from, x, y, z) <= far) into.add(from);',
+      becomes: 'for (; from <= to; from += every) if (bins.square(from, x, y, z) < far) into.add(from);',
+      why: LAST_BIT,
+    },
+    {
+      line: 'while (k < near && this.#kept[k] < from) k++;',
+      becomes: 'while (true && this.#kept[k] < from) k++;',
+      why: 'behind the last landing stand those of an earlier knot, or none: neither is looked at, as k only has to reach the end',
+    },
+    {
+      line: 'while (k < near && this.#kept[k] < from) k++;',
+      becomes: 'while (k <= near && this.#kept[k] < from) k++;',
+      why: 'one past the last landing ends the loops below as well',
+    },
+    {
+      line: 'emission[k] = tail < WILD_TAIL ? Math.exp(power * Math.log(tail)) : least;',
+      becomes: 'emission[k] = tail <= WILD_TAIL ? Math.exp(power * Math.log(tail)) : least;',
+      why: 'both are the same number there',
+    },
+    {
+      line: 'fit[k] = tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST;',
+      becomes: 'fit[k] = tail <= WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST;',
+      why: 'both are the same number there',
+    },
+    {
+      line: 'for (; k < found && near[k] === near[k - 1] + 1; k++) if (squares[k] < squares[foot]) foot = k;',
+      becomes: 'for (; k < found && near[k] === near[k - 1] + 1; k++) if (squares[k] <= squares[foot]) foot = k;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (; k < ends[pass]; k++) if (near[k] % every === 0 && squares[k] <= most) this.#kept[kept++] = near[k];',
+      becomes:
+        'for (; k < ends[pass]; k++) if (near[k] % every === 0 && squares[k] < most) this.#kept[kept++] = near[k];',
+      why: LAST_BIT,
+    },
+    {
+      line: 'return this.bins.square(foot, x[bin], y[bin], z[bin]) <= spacing * spacing;',
+      becomes: 'return this.bins.square(foot, x[bin], y[bin], z[bin]) < spacing * spacing;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let other = pass + back; other >= 0 && other < passes && copies < COPIES; other += back) {',
+      becomes: 'for (let other = pass + back; true && other < passes && copies < COPIES; other += back) {',
+      why: 'back from a pass ahead the origin comes before the first pass: the break below ends the loop, or there is no bin to compare, which breaks too',
+    },
+    {
+      line: 'for (let other = pass + back; other >= 0 && other < passes && copies < COPIES; other += back) {',
+      becomes: 'for (let other = pass + back; other >= 0 && other < passes && true; other += back) {',
+      why: 'counts on, to three or more all the same',
+    },
+    {
+      line: 'for (let other = pass + back; other >= 0 && other < passes && copies < COPIES; other += back) {',
+      becomes: 'for (let other = pass + back; other >= 0 && other < passes && copies <= COPIES; other += back) {',
+      why: 'counts on, to three or more all the same',
+    },
+    {
+      line: 'const back = bin > origin ? -1 : 1;',
+      becomes: 'const back = bin >= origin ? -1 : 1;',
+      why: 'a pass whose foot is the origin has none between it and the origin, whichever way',
+    },
+    {
+      line: 'if (this.#near[this.#feet[other]] > origin !== bin > origin) break;',
+      becomes: 'if (this.#near[this.#feet[other]] > origin !== bin >= origin) break;',
+      why: 'differs for a pass whose foot is the origin alone, which has no copies between',
     },
   ],
   'src/snap/pruneStates.ts': [],
