@@ -17,7 +17,6 @@ const shared: Options = {
   platform: 'neutral',
   // Shared chunks, so that InputError is one class whichever entry it came through.
   splitting: true,
-  sourcemap: true,
   // tsup hands its own options to TypeScript, which calls some of them deprecated.
   dts: { entry, compilerOptions: { ignoreDeprecations: '6.0' } },
   // Development dependencies are inlined: a user installs next to nothing, and no bundler meets CommonJS.
@@ -54,7 +53,8 @@ export default defineConfig([
     ],
     onSuccess: async () => writeSchemas('dist/schemas'),
   },
-  { ...shared, format: 'cjs', entry },
+  // ESM is the one to read
+  { ...shared, format: 'cjs', entry, minifyWhitespace: true },
   // for pages and notebooks: one file, no bundler, an import map or none
   {
     ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },
