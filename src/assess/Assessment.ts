@@ -582,6 +582,7 @@ export interface VerdictLimit {
     | 'below-floor'
     | 'many-pairs'
     | 'off-the-route'
+    | 'outages'
     | 'unbalanced';
   readonly message: string;
 }

@@ -218,7 +218,7 @@ export function assess(
       const comparisons = couples.map(({ first, second, apart }) =>
         comparePair(grid, first, second, stretch, inRun.get(first.name)!, apart, leverArm, shifts),
       );
-      const verdicts = judgePairs(comparisons, { equivalence, cap });
+      const verdicts = judgePairs(comparisons, { equivalence, cap }).map(({ moved: _, ...pair }): Pair => pair);
       pairs.push(...verdicts);
       moved.push(...comparisons.map((comparison) => comparison.moved));
       const mine = measured.filter(

@@ -9,3 +9,7 @@ export { type CombineOptions, combine } from '../runs/combine';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from '../runs/TestFile';
 export type * from '../runs/TestSummary';
+export { type ErrorsByTimeOptions, errorsByTime, type TimedErrors } from '../truth/errorsByTime';
+export { type JudgeByTimeOptions, judgeByTime } from '../truth/judgeByTime';
+export type * from '../truth/TimedAssessment';
+export type { TruthOptions } from '../truth/TrueMotion';

@@ -1,0 +1,4 @@
+export * from './errorsByTime';
+export * from './judgeByTime';
+export * from './TimedAssessment';
+export * from './TrueMotion';
