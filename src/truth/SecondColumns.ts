@@ -42,7 +42,8 @@ export function secondColumns(
       sums[k] += values[i];
       counts[k]++;
     }
-    return sums.map((sum, k) => (counts[k] > 0 ? sum / counts[k] : Number.NaN));
+    for (let k = 0; k < count; k++) sums[k] = counts[k] > 0 ? sums[k] / counts[k] : Number.NaN;
+    return sums;
   };
   return Object.fromEntries(kinds.map((kind) => [kind, meanOf(errors[kind])])) as unknown as SecondColumns;
 }

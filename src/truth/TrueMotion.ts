@@ -76,8 +76,9 @@ export class TrueMotion {
     if (!time?.some(Number.isFinite)) {
       throw new InputError({ reason: 'missing', argument: 'truth.time', rule: 'given', value: undefined });
     }
-    const kept: number[] = [];
-    const broken: boolean[] = [];
+    const kept = new Int32Array(lon.length);
+    const broken = new Uint8Array(lon.length);
+    let n = 0;
     let last = Number.NEGATIVE_INFINITY;
     let [unusable, repeated] = [0, 0];
     let gap = true;
@@ -95,19 +96,21 @@ export class TrueMotion {
         repeated++;
         continue;
       }
-      kept.push(i);
-      broken.push(gap);
+      kept[n] = i;
+      broken[n++] = gap ? 1 : 0;
       last = time[i];
       gap = false;
     }
-    if (kept.length < 2) {
+    if (n < 2) {
       const rule = 'a recording of at least 2 fixes with time and place';
-      throw new InputError({ reason: 'too-few', argument: 'truth', rule, value: kept.length });
+      throw new InputError({ reason: 'too-few', argument: 'truth', rule, value: n });
     }
-    const column = (values: ArrayLike<number> | undefined) =>
-      Float64Array.from(kept, (i) => (values === undefined || !Number.isFinite(values[i]) ? Number.NaN : values[i]));
+    const column = (values: ArrayLike<number> | undefined) => {
+      const picked = new Float64Array(n).fill(Number.NaN);
+      if (values !== undefined) for (let i = 0; i < n; i++) picked[i] = values[kept[i]];
+      return picked;
+    };
     this.time = column(time);
-    const n = kept.length;
     if (this.time[n - 1] - this.time[0] > DAY) {
       const value = `${((this.time[n - 1] - this.time[0]) / DAY).toFixed(1)} days`;
       throw new InputError({ reason: 'out-of-range', argument: 'truth.time', rule: 'within one day', value });
@@ -117,15 +120,21 @@ export class TrueMotion {
     this.lon = column(lon);
     this.lat = column(lat);
     this.height = column(height);
-    this.doubt = column(accuracy).map((value) => (value >= 0 ? value : (truth95 ?? Number.NaN)));
+    this.doubt = column(accuracy);
+    for (let i = 0; i < n; i++) if (!(this.doubt[i] >= 0)) this.doubt[i] = truth95 ?? Number.NaN;
     this.joined = new Uint8Array(n);
     this.#places = new Float64Array(3 * n);
     this.#turns = new Float64Array(4 * n);
     for (let i = 0; i < n; i++) {
-      if (i > 0 && !broken[i] && this.time[i] - this.time[i - 1] <= 1000 * maxTruthGap) this.joined[i] = 1;
-      this.#places.set(earthCentred(this.lon[i], this.lat[i]), 3 * i);
-      const [x, y] = [this.lon[i] * RADIAN, this.lat[i] * RADIAN];
-      this.#turns.set([Math.sin(x), Math.cos(x), Math.sin(y), Math.cos(y)], 4 * i);
+      if (i > 0 && broken[i] === 0 && this.time[i] - this.time[i - 1] <= 1000 * maxTruthGap) this.joined[i] = 1;
+      const [x, y, z] = earthCentred(this.lon[i], this.lat[i]);
+      this.#places[3 * i] = x;
+      this.#places[3 * i + 1] = y;
+      this.#places[3 * i + 2] = z;
+      this.#turns[4 * i] = Math.sin(this.lon[i] * RADIAN);
+      this.#turns[4 * i + 1] = Math.cos(this.lon[i] * RADIAN);
+      this.#turns[4 * i + 2] = Math.sin(this.lat[i] * RADIAN);
+      this.#turns[4 * i + 3] = Math.cos(this.lat[i] * RADIAN);
     }
     this.#speeds = this.#fixSpeeds();
   }
@@ -253,23 +262,26 @@ export class TrueMotion {
     const places = this.#places;
     const speeds = new Float64Array(3 * n);
     const step = (i: number) => (time[i] - time[i - 1]) / 1000;
-    const slope = (i: number, k: number) => (places[3 * i + k] - places[3 * i - 3 + k]) / step(i);
     for (let i = 0; i < n; i++) {
       const before = joined[i] === 1;
       const after = joined[i + 1] === 1;
+      if (!before && !after) continue;
+      // of the two or three neighbours the first
+      const first = after && before ? i - 1 : after ? i : joined[i - 1] === 1 ? i - 2 : i - 1;
+      const three = (before && after) || (after ? joined[i + 2] === 1 : joined[i - 1] === 1);
+      const h = step(first + 1);
+      const g = three ? step(first + 2) : 0;
+      const place = i - first;
       for (let k = 0; k < 3; k++) {
-        let speed = 0;
-        if (before && after) {
-          const [h, g] = [step(i), step(i + 1)];
-          speed = (g * slope(i, k) + h * slope(i + 1, k)) / (h + g);
-        } else if (after) {
-          speed = slope(i + 1, k);
-          if (joined[i + 2] === 1) speed += bend(slope(i + 1, k) - slope(i + 2, k), step(i + 1), step(i + 2));
-        } else if (before) {
-          speed = slope(i, k);
-          if (joined[i - 1] === 1) speed += bend(slope(i, k) - slope(i - 1, k), step(i), step(i - 1));
+        const at = 3 * first + k;
+        const slope = (places[at + 3] - places[at]) / h;
+        if (!three) speeds[3 * i + k] = slope;
+        else {
+          const next = (places[at + 6] - places[at + 3]) / g;
+          const bend = (next - slope) / (h + g);
+          // the parabola's slope at the first, the middle and the last of the three
+          speeds[3 * i + k] = place === 0 ? slope - h * bend : place === 1 ? slope + h * bend : next + g * bend;
         }
-        speeds[3 * i + k] = speed;
       }
     }
     return speeds;
@@ -282,10 +294,6 @@ export class TrueMotion {
     const share = (instant - this.time[i]) / (this.time[i + 1] - this.time[i]);
     return direct(from, initialAzimuth, share * distance).position as [number, number];
   }
-}
-
-function bend(difference: number, near: number, far: number): number {
-  return (difference * near) / (near + far);
 }
 
 /** An instant as people write it. */

@@ -63,7 +63,11 @@ export function errorsByTime(truth: Recording, recording: Recording, options: Er
 export function placesOf({ lon, lat }: Recording): Float64Array {
   const places = new Float64Array(3 * lon.length).fill(Number.NaN);
   for (let i = 0; i < lon.length; i++) {
-    if (Number.isFinite(lon[i]) && Math.abs(lat[i]) <= 90) places.set(earthCentred(lon[i], lat[i]), 3 * i);
+    if (!(Number.isFinite(lon[i]) && Math.abs(lat[i]) <= 90)) continue;
+    const [x, y, z] = earthCentred(lon[i], lat[i]);
+    places[3 * i] = x;
+    places[3 * i + 1] = y;
+    places[3 * i + 2] = z;
   }
   return places;
 }

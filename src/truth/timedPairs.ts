@@ -44,17 +44,18 @@ export function timedPairs(
   const scatter = new RunScatter(new Float64Array(doubt.length).fill(1), distances, parts, 'relative');
   const stated = doubt.some((value) => value > 0);
   // by direction and receiver: how far off each would lie, were the truth moved by its own uncertainty
-  const moved = Array.from({ length: stated ? DIRECTIONS : 0 }, (_, k) => {
-    const [east, north] = [Math.sin((2 * Math.PI * k) / DIRECTIONS), Math.cos((2 * Math.PI * k) / DIRECTIONS)];
-    return members.map(({ columns }) =>
-      columns.horizontal.map((_, bin) => {
-        return Math.sqrt((columns.east[bin] - doubt[bin] * east) ** 2 + (columns.north[bin] - doubt[bin] * north) ** 2);
-      }),
-    );
-  });
-  const still = members.map(({ columns }) =>
-    columns.horizontal.map((_, bin) => Math.sqrt(columns.east[bin] ** 2 + columns.north[bin] ** 2)),
-  );
+  const movedBy = (k: number) => {
+    const [sin, cos] = [Math.sin((2 * Math.PI * k) / DIRECTIONS), Math.cos((2 * Math.PI * k) / DIRECTIONS)];
+    return members.map(({ columns: { east, north } }) => {
+      const distances = new Float64Array(doubt.length);
+      for (let bin = 0; bin < distances.length; bin++) {
+        distances[bin] = Math.sqrt((east[bin] - doubt[bin] * sin) ** 2 + (north[bin] - doubt[bin] * cos) ** 2);
+      }
+      return distances;
+    });
+  };
+  const moved = Array.from({ length: stated ? DIRECTIONS : 0 }, (_, k) => movedBy(k));
+  const still = members.map(({ columns: { east, north } }) => east.map((value, bin) => Math.hypot(value, north[bin])));
   return stretches.flatMap(({ section, range }) => {
     let known = 0;
     let coarsest = 0;

@@ -33,12 +33,15 @@ export function timedSections(motion: TrueMotion, authored: Route | undefined): 
   const doubt = new Float64Array(count).fill(Number.NaN);
   const alongTrack = new Float64Array(count).fill(Number.NaN);
   const first: number[] = [];
-  motion.time.forEach((instant, i) => {
-    const k = Math.floor((instant - begun) / 1000);
-    if (known[k] === 0) first.push(i);
+  for (let i = 0; i < motion.time.length; i++) {
+    const k = Math.floor((motion.time[i] - begun) / 1000);
+    if (known[k] === 0) {
+      first.push(i);
+      doubt[k] = 0;
+    }
     known[k] = 1;
-    doubt[k] = Math.max(Number.isNaN(doubt[k]) ? 0 : doubt[k], motion.doubt[i]);
-  });
+    doubt[k] = Math.max(doubt[k], motion.doubt[i]);
+  }
   for (let k = 0; k < count; k++) {
     const middle = begun + 1000 * k + 500;
     if (known[k] === 1 || !motion.known(middle)) continue;
