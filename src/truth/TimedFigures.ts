@@ -91,8 +91,8 @@ function distributionOf(values: Float64Array): Omit<ErrorFigure, 'interval95' | 
     square += values[i] ** 2;
     values[i] = Math.abs(values[i]);
   }
-  const sizes = Array.from(values.sort());
-  const quantile = (share: number) => quantileSorted(sizes, share)!;
+  values.sort();
+  const quantile = (share: number) => quantileSorted(values as ArrayLike<number> as number[], share)!;
   return {
     mean,
     sd: n > 1 ? Math.sqrt(spread / (n - 1)) : 0,

@@ -1,6 +1,5 @@
 import type { Recording } from '../model';
-import { measureFixes } from './errorsByTime';
-import type { TrueMotion } from './TrueMotion';
+import type { FixError, TrueMotion } from './TrueMotion';
 
 /** Seconds to either side that are looked at, and fixes that are for it. */
 export const FURTHEST = 30;
@@ -26,8 +25,9 @@ export function findDelay(
   places: Float64Array,
   trusted: ArrayLike<number>,
 ): FoundDelay {
-  const n = recording.lon.length;
+  const { lon, lat } = recording;
   const time = recording.time!;
+  const n = lon.length;
   const every = Math.max(1, Math.floor(n / MOST_FIXES));
   let best = Number.NaN;
   let least = Number.POSITIVE_INFINITY;
@@ -47,24 +47,31 @@ export function findDelay(
       best = shift;
     }
   }
-  const squareAt = (delay: number) => {
-    const { along } = measureFixes(motion, recording, places, delay);
-    const seconds = new Set<number>();
+  const error = {} as FixError;
+  const place = [0, 0, 0];
+  const squareAt = (delay: number, stride: number) => {
     let sum = 0;
     let count = 0;
-    for (let i = 0; i < n; i++) {
-      if (trusted[i] !== 1 || Number.isNaN(along[i])) continue;
-      sum += along[i] ** 2;
+    let seconds = 0;
+    let last = Number.NaN;
+    for (let i = 0; i < n; i += stride) {
+      if (trusted[i] !== 1) continue;
+      for (let k = 0; k < 3; k++) place[k] = places[3 * i + k];
+      motion.measure(lon[i], lat[i], place, Number.NaN, time[i] - 1000 * delay, error);
+      if (Number.isNaN(error.along)) continue;
+      sum += error.along ** 2;
       count++;
-      if (seconds.size < LEAST_MOVING) seconds.add(Math.floor(time[i] / 1000));
+      const second = Math.floor(time[i] / 1000);
+      if (second !== last) seconds++;
+      last = second;
     }
-    return seconds.size < LEAST_MOVING ? Number.NaN : sum / count;
+    return seconds * stride < LEAST_MOVING ? Number.NaN : sum / count;
   };
-  if (Number.isNaN(best) || Number.isNaN(squareAt(best))) return undefined;
+  if (Number.isNaN(best) || Number.isNaN(squareAt(best, every))) return undefined;
   if (Math.abs(best) === FURTHEST) return { beyond: true };
   let step = 1;
   for (let round = 0; round < ROUNDS; round++) {
-    const [before, here, after] = [squareAt(best - step), squareAt(best), squareAt(best + step)];
+    const [before, here, after] = [-step, 0, step].map((shift) => squareAt(best + shift, step === STEP ? 1 : every));
     const bend = before - 2 * here + after;
     if (!(bend > 0)) return undefined;
     const vertex = Math.min(step, Math.max(-step, (step * (before - after)) / (2 * bend)));

@@ -135,12 +135,11 @@ export function judgeByTime(
   const warn = (reason: TimedWarningReason, message: string, recording: string | null = null) =>
     warnings.push({ reason, recording, message });
 
-  const truthHash = hashNumbers([truth.lon, truth.lat]);
   const judged: Judged[] = [];
   const described = entries.map((entry): TimedRecording => {
     const { name, renamedFrom } = entry;
     if (renamedFrom !== null) warn('renamed', `Another recording is also called “${renamedFrom}”.`, name);
-    const refusal = refusalOf(entry, motion, truthHash);
+    const refusal = refusalOf(entry, truth, motion);
     const one = refusal === undefined ? judge(motion, seconds, entry) : undefined;
     const leftOut = refusal ?? (one === undefined ? nothingCommon(motion) : null);
     if (leftOut !== null) warn(leftOut.reason, leftOut.message, name);
@@ -223,15 +222,15 @@ export function judgeByTime(
 
 function refusalOf(
   { recording }: Entry,
+  truth: Recording,
   motion: TrueMotion,
-  truthHash: string,
 ): NonNullable<TimedRecording['leftOut']> | undefined {
   const { lon, lat, time } = recording;
   if (lon.every((_, i) => !Number.isFinite(lon[i] + lat[i])))
     return { reason: 'too-few-fixes', message: 'It has no usable fix.' };
   if (!time?.some(Number.isFinite))
     return { reason: 'no-times', message: 'It has no times: where it was at what second is not known.' };
-  if (hashNumbers([lon, lat]) === truthHash)
+  if (lon.length === truth.lon.length && lon.every((x, i) => x === truth.lon[i] && lat[i] === truth.lat[i]))
     return {
       reason: 'is-the-truth',
       message: 'Its positions are those of the truth itself: it cannot be judged by it.',
