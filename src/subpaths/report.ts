@@ -5,5 +5,6 @@ export { type ReportHtmlOptions, reportHtml } from '../report/reportHtml';
 export type { Assessments } from '../report/reportModel';
 export { type RibbonMapOptions, ribbonMap } from '../report/ribbonMap';
 export { type StripChartOptions, stripChart } from '../report/stripChart';
+export { timedToCsv } from '../report/timedToCsv';
 export { toCsv } from '../report/toCsv';
 export { type ReportGeometry, toGeoJson } from '../report/toGeoJson';
