@@ -10,10 +10,11 @@ import { JSDOM } from 'jsdom';
 import { XmlReader } from '../src/formats/XmlReader';
 import { malformedXml } from '../test/published/malformedXml';
 import { seeded } from '../test/support/randomLine';
-import type { Bench } from './support/Bench';
+import type { Bench, BenchRow } from './support/Bench';
 import { medianTime } from './support/medianTime';
 import { promised } from './support/promised';
 import { showTime } from './support/showTime';
+import { smallestFormats, smallestPoints } from './support/smallestPoints';
 
 /** A GPX file as receivers write them, about 200 bytes a point: a wandering line with heights, times and extensions. */
 function makeGpx(points: number): Uint8Array {
@@ -35,7 +36,7 @@ function makeGpx(points: number): Uint8Array {
 }
 
 /** By how many times the document the memory of a process that reads it rises at the highest, garbage included. */
-function memoryOf(document: Uint8Array, reader: 'ours' | 'fast-xml-parser'): number {
+function memoryOf(document: Uint8Array, reader: 'ours' | 'any' | 'fast-xml-parser'): number {
   const folder = mkdtempSync(join(tmpdir(), 'datumline-bench-'));
   try {
     const file = join(folder, 'bench.gpx');
@@ -59,6 +60,24 @@ function taken(read: (document: string) => unknown): number {
     }
   }).length;
 }
+
+/** Formats that are read without holding the whole of what was parsed; of the others a shorter document is taken. */
+const lean = new Set(['GPX', 'TCX', 'KML', 'KML tracks', 'CSV']);
+
+/** Memory for documents whose points are as small as their format allows: the most that any document of that size takes. */
+function memoryRows(smoke: boolean): BenchRow[] {
+  const bytes = smoke ? 2e5 : 16e6;
+  return smallestFormats.map((format): BenchRow => {
+    const times = memoryOf(smallestPoints(format, bytes), 'any');
+    const what = `memory at its highest while reading ${(bytes / 1e6).toFixed(1)} MB of ${format}, smallest points`;
+    const ours = `${times.toFixed(1)} × the document`;
+    return lean.has(format) ? { what, ours, promise: '≤ 12 × the document', held: times <= 12 } : { what, ours };
+  });
+}
+
+/** XML with so many attributes in one element. */
+const attributes = (count: number) =>
+  `<gpx><trk ${Array.from({ length: count }, (_, i) => `a${i}=""`).join(' ')}><trkseg><trkpt lat="1" lon="1"/><trkpt lat="1" lon="2"/></trkseg></trk></gpx>`;
 
 function readThrough(document: string): void {
   const xml = new XmlReader(document);
@@ -97,6 +116,9 @@ export const run: Bench = ({ smoke }) => {
   const malformed = { ours: taken(readThrough), parser: taken((document) => parser.parse(document)) };
   const all = malformedXml.length;
   const writing = medianTime({ write: () => writeGpx(recording).length }, smoke ? 1 : 5).write;
+  const count = smoke ? 400 : 40_000;
+  const [many, half] = [attributes(count), attributes(count / 2)];
+  const attributed = medianTime({ all: () => readGpx(many).length, half: () => readGpx(half).length }, smoke ? 1 : 5);
   const what = `${(size / 1e6).toFixed(1)} MB of GPX, ${points} points`;
   return [
     {
@@ -133,5 +155,11 @@ export const run: Bench = ({ smoke }) => {
       },
     },
     { what: `write ${points} points as GPX`, ours: showTime(writing) },
+    {
+      what: `read one element of ${count} attributes`,
+      ...promised(attributed.all, 500),
+      peers: [{ name: 'half as many', time: showTime(attributed.half) }],
+    },
+    ...memoryRows(smoke),
   ];
 };

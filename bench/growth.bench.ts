@@ -1,19 +1,26 @@
 import {
+  areaBetween,
+  assess,
   bufferWidth,
   direct,
+  discreteFrechet,
+  frechet,
   hausdorff,
   offsetRoute,
   type Route,
   readCsv,
+  repeatedStretches,
   routeBuilder,
   routeFromLine,
   sliceRoute,
 } from 'datumline';
 import type { Position } from 'geojson';
+import { normals } from '../test/support/correlatedOffsets';
 import type { Bench, BenchRow } from './support/Bench';
 import { medianTime } from './support/medianTime';
 import { promised } from './support/promised';
 import { showTime } from './support/showTime';
+import { windingRide } from './support/windingRide';
 
 const START: Position = [5.1234567, 60.1234567];
 
@@ -42,6 +49,19 @@ const zigzag = (n: number, lat: number): Position[] =>
 const shuttle = (n: number, turn: number, lat: number): Position[] =>
   Array.from({ length: n }, (_, i) => [5 + 1e-4 * Math.abs((i % (2 * turn)) - turn), lat]);
 const straight = (n: number, lat: number): Position[] => Array.from({ length: n }, (_, i) => [5 + i * 1e-4, lat]);
+/** Fixes about one place, each by itself. */
+const scattered = (n: number, seed: number): Position[] => {
+  const normal = normals(seed);
+  return Array.from({ length: n }, () => [5 + (3 * normal()) / 55_800, 60 + (3 * normal()) / 111_200]);
+};
+/** A line east of so many kilometres. */
+const long = (kilometres: number, n: number, lat: number): Position[] =>
+  Array.from({ length: n }, (_, i) => [5 + ((kilometres / 55.8) * i) / (n - 1), lat]);
+const backAndForth = (n: number) => {
+  const normal = normals(3);
+  const alongTrack = Float64Array.from({ length: n }, () => 500 + Math.max(-499, Math.min(499, 150 * normal())));
+  return { alongTrack, crossTrack: Float64Array.from(alongTrack, () => 4 * normal()) };
+};
 const table = (rows: number) => `lat,lon\n${'1,2\n1,3\n'.repeat(rows / 2)}`;
 
 /** What once ran away: each at a size, and beside half of it. Work is held by counts in the tests; here is the time. */
@@ -76,6 +96,9 @@ export const run: Bench = ({ smoke }) => {
   const warnings = (make: (n: number) => Route) => (n: number) => () => make(n).warnings.length;
   const tiny = sliceRoute(routeFromLine([START, direct(START, 45, 100).position]), 3, 3 + 1.5e-6);
   const still = medianTime({ tiny: () => offsetRoute(tiny, { side: 'left', metres: 3 }).length }, rounds).tiny;
+  const kilometre = routeFromLine([START, direct(START, 90, 1000).position]);
+  const { route, recordings } = windingRide(300);
+  const many = (n: number) => Array.from({ length: n }, (_, i) => ({ recording: recordings[i % 6], receiver: `${i}` }));
   return [
     { what: 'offsetRoute of a route of 1.5 micrometres', ...promised(still, 100) },
     row('warnings of laps of 400 m, route built as well', 400, warnings(laps), 1000),
@@ -86,6 +109,26 @@ export const run: Bench = ({ smoke }) => {
     widths('zigzag', 4000, (n) => [zigzag(n, 60), zigzag(n, 60.0003)]),
     widths('back and forth', 4000, (n) => [shuttle(n, 50, 60), shuttle(n, 40, 60.0001)]),
     widths('1000 km apart', 2000, (n) => [straight(n, 60), straight(n, 69)]),
+    widths('two that stand still', 1000, (n) => [scattered(n, 1), scattered(n, 2)]),
+    row('frechet, two that stand still', 16_000, (n) => () => frechet(scattered(n, 1), scattered(n, 2))),
+    row('frechet, back and forth', 8000, (n) => () => frechet(shuttle(n, 50, 60), shuttle(n, 40, 60.0001))),
+    row(
+      'frechet, lines of so many km, 1000 km apart',
+      400,
+      (n) => () => frechet(long(n, 50, 60), long(n, 60, 69)),
+      1000,
+    ),
+    row(
+      'discreteFrechet, two that stand still',
+      16_000,
+      (n) => () => discreteFrechet(scattered(n, 1), scattered(n, 2)),
+    ),
+    row('areaBetween, back and forth over 1 km', 64_000, (n) => () => areaBetween(kilometre, backAndForth(n)).area),
+    row('repeatedStretches of laps of 400 m, the next each', 400, (n) => {
+      const route = laps(n);
+      return () => repeatedStretches(route, { maxDistance: 5, pairs: 'next' }).length;
+    }),
+    row('assess, so many recordings of 300 m', 100, (n) => () => assess(route, many(n)).pairs.length),
     row('read CSV of shortest rows', 400_000, (n) => () => readCsv(table(n))[0].lon.length),
   ];
 };

@@ -1,12 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
-import { readGpx } from '../../src/subpaths/formats';
+import { readGpx, readRecordings } from '../../src/subpaths/formats';
 
 // Started in a process of its own: prints by how many bytes reading the file named raises the most memory ever held.
 const [file, reader] = process.argv.slice(2);
 const parser = new XMLParser({ ignoreAttributes: false, removeNSPrefix: true, parseTagValue: false });
-const readers: Record<string, (bytes: Uint8Array) => number> = {
+const readers: Record<string, (bytes: Uint8Array) => number | Promise<number>> = {
   ours: (bytes) => readGpx(bytes).length,
+  any: async (bytes) => (await readRecordings(bytes)).length,
   'fast-xml-parser': (bytes) => {
     const text = new TextDecoder().decode(bytes);
     return XMLValidator.validate(text) === true ? Object.keys(parser.parse(text)).length : 0;
@@ -15,11 +16,12 @@ const readers: Record<string, (bytes: Uint8Array) => number> = {
 const read = readers[reader];
 const bytes = readFileSync(file);
 // a small document first, so that the code is not counted
-read(
+await read(
   new TextEncoder().encode(
     '<gpx><trk><trkseg><trkpt lat="60" lon="5"/><trkpt lat="60" lon="5.1"/></trkseg></trk></gpx>',
   ),
 );
+await import('fit-file-parser');
 const before = process.memoryUsage().rss;
-if (read(bytes) === 0) throw new Error('nothing was read');
+if ((await read(bytes)) === 0) throw new Error('nothing was read');
 console.log(Math.max(process.resourceUsage().maxRSS * 1024 - before, 0));

@@ -108,6 +108,13 @@ export interface Exclusion {
   readonly reason: string;
 }
 
+/** A section taken out of every figure, for all recordings alike. */
+export interface SectionExclusion {
+  /** As the route or the assessment calls it: `oval` is that of every lap, `oval, lap 2` the one. */
+  readonly section: string;
+  readonly reason: string;
+}
+
 /** One recording as a whole. */
 export interface AssessedRecording {
   /** Unique within the assessment. */
@@ -158,7 +165,10 @@ export interface AssessedRecording {
   readonly hash: string;
   /** Metres of the line recorded from joining the route to leaving it, breaks not bridged. */
   readonly recordedLength: Size | null;
-  /** Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. */
+  /**
+   * Offset in each of the route's `bins`, right positive, to the millimetre; null where it has none. Without sign where the
+   * recording ran against the route.
+   */
   readonly offsets: readonly (number | null)[];
   /** Seconds since its first fix in each bin, to the hundredth; null where it has none, all null without times. */
   readonly seconds: readonly (number | null)[];
@@ -399,6 +409,7 @@ export interface Foretold {
 /** A reason to read a row's figures with care. */
 export interface RowLimit {
   readonly reason:
+    | 'left-out'
     | 'not-covered'
     | 'low-coverage'
     | 'few-samples'
@@ -451,9 +462,10 @@ export interface Excursion {
   readonly to: Size;
   readonly metres: Size;
   readonly seconds: Size | null;
-  /** Largest offset, right positive, and where. */
+  /** Largest offset, right positive, and where; without sign where the recording ran against the route. */
   readonly peak: number;
-  readonly side: Side;
+  /** `null` where the recording ran against the route: sides are not judged then. */
+  readonly side: Side | null;
   readonly peakAt: Size;
   /** On the route at the peak. */
   readonly position: Position;
@@ -501,7 +513,10 @@ export interface MarkDistance {
   readonly mark: string | null;
   /** Metres along the reference. */
   readonly alongTrack: Size;
-  /** Metres of line recorded since joining the route; null where the place is not covered. */
+  /**
+   * Metres of line recorded since joining the route, at the last fix where that lies 2 m, or one and a half usual steps, before the place;
+   * null where the place is not covered.
+   */
   readonly recorded: Size | null;
   /** Recorded minus the reference since joining it. */
   readonly error: number | null;
@@ -625,11 +640,14 @@ export interface TotalLength {
   readonly recordedLength: Size;
   readonly referenceLength: Size;
   readonly lengthError: number;
-  /** Sum over the sections of the error's size. */
+  /**
+   * Sum of the error's size over the sections and what lies between them. Each metre counts once: of sections in one another
+   * as part of the innermost.
+   */
   readonly absoluteErrors: Size;
-  /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null without two sections. */
+  /** |sum of errors| ÷ sum of their sizes: near 0 the total hides everything; null with a single stretch. */
   readonly cancellation: Share | null;
-  /** The same over the sections' turn and wiggle terms. */
+  /** The same over their turn and wiggle terms. */
   readonly termCancellation: Share | null;
 }
 

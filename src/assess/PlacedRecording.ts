@@ -12,6 +12,16 @@ const STANDING = 0.3;
 /** Metres: a foot nearer to an end of the route is the end. */
 const AT_END = 1e-6;
 
+/**
+ * Metres before and behind a turn over which the offset is taken that lengthens or shortens it: at the vertex itself it is one
+ * fix's scatter, and inside of a sharp corner the nearest place leaps from one leg to the other.
+ */
+const AT_TURN = 10;
+
+/** Metres from an end of the route that count as there; so many usual steps where that is more, as the last fix may come early. */
+const NEAR_END = 2;
+const NEAR_STEPS = 1.5;
+
 /** Where a fix at an end of the route lies: before the start below 0, after the finish beyond the length. */
 interface EndFix {
   readonly along: number;
@@ -60,10 +70,14 @@ export class PlacedRecording {
   /** Instant of the first fix with a time, milliseconds since the Unix epoch; NaN without times. */
   readonly begun: number;
   readonly #covered: Float64Array;
+  /** How often each vertex of the route was passed, backwards taken off. */
+  readonly #crossed: Int32Array;
   /** Where the first and the last fix lie, going on past the route's ends. */
   readonly #ends: { readonly first: EndFix; readonly last: EndFix };
   readonly #grid: RouteGrid;
   readonly #elapsed: Float64Array;
+  /** Metres short of an end that the first and last fix may lie and still have passed it. */
+  readonly #slack: number;
 
   constructor(grid: RouteGrid, recording: Recording, snapped: Snapped) {
     this.#grid = grid;
@@ -81,6 +95,7 @@ export class PlacedRecording {
     this.turnTerm = column();
     this.wiggleTerm = column();
     this.#covered = column();
+    this.#crossed = new Int32Array(grid.route.lon.length);
     this.step = new Float64Array(n).fill(Number.NaN);
     this.wait = new Float64Array(n).fill(Number.NaN);
     this.#elapsed = new Float64Array(n).fill(Number.NaN);
@@ -116,6 +131,7 @@ export class PlacedRecording {
 
     const usualWait = median(this.wait.filter((seconds) => seconds > 0)) ?? Number.NaN;
     const usualStep = median(this.step.filter((metres) => metres > 0)) ?? Number.NaN;
+    this.#slack = Math.max(NEAR_END, NEAR_STEPS * usualStep || 0);
     // a longer wait is a gap
     const longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
     const fastest = Math.max(FASTEST, Number.isNaN(usualWait) ? 0 : (4 * usualStep) / usualWait);
@@ -168,6 +184,7 @@ export class PlacedRecording {
       const covered = this.#covered[k] >= grid.width[k] / 2 && grid.excluded[k] === 0;
       this.offset[k] = covered && this.dwell[k] > 0 ? this.dwellOffset[k] / this.dwell[k] : Number.NaN;
     }
+    this.#turn();
   }
 
   /** What was shown when a place was first passed; undefined where it wasn't. */
@@ -180,10 +197,10 @@ export class PlacedRecording {
     for (let i = this.first; i >= 0 && i <= this.last; i++) {
       if (i > this.first && this.recording.gapBefore[i] !== 1 && this.step[i] >= 0) recorded += this.step[i];
       const here = this.#along(i);
-      // Ends within two metres are passed: the fix before the line is seldom on it.
-      if (i === this.first && here >= alongTrack && here - alongTrack <= 2)
+      // Ends so near are passed: the fix before the line is seldom on it.
+      if (i === this.first && here >= alongTrack && here - alongTrack <= this.#slack)
         return { recorded: 0, seconds: this.#elapsed[i] };
-      if (i === this.last && here < alongTrack && alongTrack - here <= 2)
+      if (i === this.last && here < alongTrack && alongTrack - here <= this.#slack)
         return { recorded, seconds: this.#elapsed[i] };
       if (this.joined[i] !== 1 || i === this.first) continue;
       const before = this.#along(i - 1);
@@ -229,6 +246,27 @@ export class PlacedRecording {
     return (start ? along < 0 : along > length) ? { along, across: foot.crossTrack } : given;
   }
 
+  /** Credits each turn that was passed with what the offset about it adds: forth and back cancel. */
+  #turn(): void {
+    const { count, middle, width, turn, route } = this.#grid;
+    let low = 0;
+    let high = 0;
+    let metres = 0;
+    let area = 0;
+    const take = (k: number, sign: 1 | -1) => {
+      if (Number.isNaN(this.offset[k])) return;
+      metres += sign * width[k];
+      area += sign * width[k] * this.offset[k];
+    };
+    for (let v = 0; v < turn.length; v++) {
+      const at = route.alongTrack[v];
+      while (high < count && middle[high] <= at + AT_TURN) take(high++, 1);
+      while (low < high && middle[low] < at - AT_TURN) take(low++, -1);
+      if (turn[v] === 0 || this.#crossed[v] === 0 || !(metres > 1e-6)) continue;
+      this.turnTerm[this.#grid.binAt(at)] += (this.#crossed[v] * turn[v] * area) / metres;
+    }
+  }
+
   /** Credits the line from the fix before to the bins it runs through. */
   #spread(i: number): void {
     const grid = this.#grid;
@@ -249,9 +287,9 @@ export class PlacedRecording {
       if (grid.turn[v] === 0) continue;
       const at = grid.route.alongTrack[v];
       const fraction = travelled === 0 ? 0.5 : Math.min(1, Math.max(0, (at - from) / travelled));
-      const term = Math.sign(segment[i] - segment[i - 1]) * grid.turn[v] * (left + fraction * change);
-      turnTerm += term;
-      this.turnTerm[grid.binAt(at)] += term;
+      const sign = Math.sign(segment[i] - segment[i - 1]);
+      turnTerm += sign * grid.turn[v] * (left + fraction * change);
+      this.#crossed[v] += sign;
     }
     const along = travelled + turnTerm;
     const wiggle = Math.hypot(along, change) - along;

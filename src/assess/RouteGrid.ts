@@ -2,6 +2,12 @@ import { inverse, RADIAN, turnBetween } from '../geodesy';
 import type { Route } from '../model';
 import type { Exclusion } from './Assessment';
 
+/** A stretch of which less is left after what was taken out is not judged: what is left says nothing of it. */
+const LEAST_SHARE = 0.2;
+const LEAST_METRES = 20;
+
+export const LEFT_RULE = `Of a stretch of which less than ${100 * LEAST_SHARE} % or ${LEAST_METRES} m, whichever is less, is left after exclusions, nothing is said.`;
+
 /** A run of bins: from the first up to, not including, the last. */
 export interface BinRange {
   readonly first: number;
@@ -27,13 +33,11 @@ export class RouteGrid {
   readonly rightNorth: Float64Array;
   /** Radians turned at each vertex of the route, left positive: what offset right of it adds to the length. */
   readonly turn: Float64Array;
-  /** Radians turned since the start at each bin's middle, left positive. */
-  readonly turned: Float64Array;
   /** Half the corridor in metres; NaN where unstated. */
   readonly halfWidth: Float64Array;
   /** Stated lateral uncertainty of the reference; NaN where unstated. */
   readonly lateral95: Float64Array;
-  /** Index of the last section that holds the bin, -1 for none. */
+  /** Index of the innermost section that holds the bin, the shortest, -1 for none. */
   readonly section: Int32Array;
   /** 1 where every figure leaves the bin out. */
   readonly excluded: Uint8Array;
@@ -52,7 +56,6 @@ export class RouteGrid {
     this.lat = column();
     this.rightEast = column();
     this.rightNorth = column();
-    this.turned = column();
     this.halfWidth = column().fill(Number.NaN);
     this.lateral95 = column();
     this.section = new Int32Array(count).fill(-1);
@@ -72,11 +75,10 @@ export class RouteGrid {
       arriving = edge.finalAzimuth;
     }
     let vertex = 0;
-    let turned = 0;
     for (let k = 0; k < count; k++) {
       const s = (this.middle[k] = (this.edges[k] + this.edges[k + 1]) / 2);
       this.width[k] = this.edges[k + 1] - this.edges[k];
-      while (vertex + 2 < lon.length && alongTrack[vertex + 1] <= s) turned += this.turn[++vertex];
+      while (vertex + 2 < lon.length && alongTrack[vertex + 1] <= s) vertex++;
       const span = alongTrack[vertex + 1] - alongTrack[vertex];
       const fraction = span > 0 ? (s - alongTrack[vertex]) / span : 0;
       this.lon[k] = lon[vertex] + fraction * (lon[vertex + 1] - lon[vertex]);
@@ -84,14 +86,14 @@ export class RouteGrid {
       const azimuth = departing[vertex] * RADIAN;
       this.rightEast[k] = Math.cos(azimuth);
       this.rightNorth[k] = -Math.sin(azimuth);
-      this.turned[k] = turned;
       this.lateral95[k] = Math.max(route.lateral95[vertex], route.lateral95[vertex + 1]);
     }
-    route.sections.forEach((section, i) => {
+    const widestFirst = [...route.sections.entries()].sort(([, a], [, b]) => b.to - b.from - (a.to - a.from));
+    for (const [i, section] of widestFirst) {
       const { first, end } = this.range(section.from, section.to);
       this.section.fill(i, first, end);
       if (section.halfWidth !== undefined) this.halfWidth.fill(section.halfWidth, first, end);
-    });
+    }
     for (const { from, to } of exclude) {
       const { first, end } = this.range(from, to);
       this.excluded.fill(1, first, end);
@@ -108,6 +110,13 @@ export class RouteGrid {
   /** Bins between two places that are edges of the grid. */
   range(from: number, to: number): BinRange {
     return { first: this.edgeAt(from), end: this.edgeAt(to) };
+  }
+
+  /** Whether enough of a stretch is left to be judged after exclusions, see {@link LEFT_RULE}. */
+  isLeft(from: number, to: number): boolean {
+    let left = to - from;
+    for (const [begin, end] of this.excludedStretches(from, to)) left -= end - begin;
+    return left >= Math.min(LEAST_SHARE * (to - from), LEAST_METRES);
   }
 
   /** What is left out of a stretch, in order, each metre once. */

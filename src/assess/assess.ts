@@ -15,6 +15,7 @@ import type {
   AssessmentWarning,
   Exclusion,
   Pair,
+  SectionExclusion,
   SectionOrder,
 } from './Assessment';
 import { assessmentWarnings } from './assessmentWarnings';
@@ -32,13 +33,14 @@ import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
 import { judgePairs } from './judgePairs';
 import { lapRepeatability } from './lapRepeatability';
-import { measureRow, type Stretch, statedUncertainty } from './measureRow';
+import { judgedPart, measureRow, type Stretch, statedUncertainty } from './measureRow';
 import type { NamedPlaced } from './NamedPlaced';
 import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
 import { placeEntries } from './placeEntries';
 import { RouteGrid } from './RouteGrid';
 import { RunChances } from './RunChances';
+import { ranAgainst } from './ranAgainst';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
 import { shareAcross } from './shareAcross';
@@ -55,8 +57,8 @@ export interface AssessOptions {
   readonly centreline?: Line;
   /** A mapped line that was not travelled: asks whether recordings are drawn to it. */
   readonly decoy?: Line;
-  /** Stretches to take out for all recordings alike, a detour really travelled for one. @defaultValue none */
-  readonly exclude?: readonly Exclusion[];
+  /** Stretches or sections to take out for all recordings alike, a detour really travelled for one. @defaultValue none */
+  readonly exclude?: readonly (Exclusion | SectionExclusion)[];
   /** Two recordings are equivalent when the whole interval of their difference lies within this many metres of 0. @defaultValue 1 */
   readonly equivalence?: number;
   /** Metres by which a receiver may be off the line the body travels. @defaultValue 0.5 */
@@ -132,7 +134,7 @@ export function assess(
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
   checkNumber(defaultHalfWidth, 'options.defaultHalfWidth', { above: 0 });
-  const excluded = checkExclusions(exclude, route);
+  const excluded = checkExclusions(exclude, route, authored);
   const entries = testEntries(recordings);
   const receiverOf = ({ receiver, name }: { receiver: string | null; name: string }) => receiver ?? name;
   if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
@@ -176,11 +178,11 @@ export function assess(
   const plain = judged.flatMap((one) => {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
-    const against = one.placed.snapped.issues.some(({ reason }) => reason === 'against-route');
+    const against = ranAgainst(one.placed);
     return stretches.map((stretch) => {
       const row = {
         ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
-        alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), stretch),
+        alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), judgedPart(grid, stretch)),
       };
       return against ? withoutSides(row) : row;
     });
@@ -231,11 +233,13 @@ export function assess(
       );
     }
   }
+  const floors = new Map(stretches.map(({ section }) => [section, new Map<string, number>()]));
+  for (const { section, first, second, floor } of pairs) {
+    const inSection = floors.get(section)!;
+    for (const name of [first, second]) inSection.set(name, Math.max(floor, inSection.get(name) ?? leverArm));
+  }
   const rows = measured.map((row): AssessmentRow => {
-    const floors = pairs
-      .filter(({ section, first, second }) => section === row.section && [first, second].includes(row.recording))
-      .map(({ floor }) => floor);
-    return { ...row, verdictLimit: Math.max(leverArm, ...floors) };
+    return { ...row, verdictLimit: floors.get(row.section)!.get(row.recording) ?? leverArm };
   });
   const doubt = referenceDoubt(grid, included, pairs, moved, shifts);
   const shift = commonShift(grid, included);
@@ -257,7 +261,7 @@ export function assess(
     pairs,
     order,
     lapRepeatability: lapRepeatability(grid, judged),
-    totals: totalLengths(rows),
+    totals: totalLengths(grid, judged, rows),
     referenceDoubt: doubt,
     commonShift: shift,
     method: describeMethod(

@@ -1,4 +1,4 @@
-import type { Route } from '../model';
+import { type Route, sectionsAt } from '../model';
 import type {
   AssessedRecording,
   AssessmentRow,
@@ -27,6 +27,11 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
+  /** A stretch by its metres, and by the innermost section that holds all of it. */
+  const along = (from: number, to: number) => {
+    const around = sectionsAt(route, (from + to) / 2).find((one) => one.from <= from + 1e-3 && one.to >= to - 1e-3);
+    return { section: around?.name ?? null, from, to };
+  };
   const included = findings.recordings.filter((recording) => recording.included);
 
   for (const { name, data, fixes, ambiguous, laps, gaps, placing } of included) {
@@ -42,7 +47,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     }
     for (const { reason, message } of placing) warn(reason, message, { recording: name });
     for (const { from, to, message } of ambiguous) {
-      warn('ambiguous', message, { recording: name, from, to });
+      warn('ambiguous', message, { recording: name, ...along(Math.min(from, to), Math.max(from, to)) });
     }
     if (laps && laps.seen < laps.planned && gaps.some(({ reason }) => reason === 'break' || reason === 'pause')) {
       const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which are missing is uncertain.`;
@@ -53,7 +58,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     if (excluded.some((stretch) => stretch.from <= from && stretch.to >= to)) continue;
     const message =
       'Every recording of the run left the route here: if that detour was really travelled, exclude the stretch.';
-    warn('shared-detour', message, { from, to });
+    warn('shared-detour', message, along(from, to));
   }
 
   const runs = new Set(included.map(({ run }) => run));
@@ -90,8 +95,8 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     );
   }
   for (const { from, to, reason } of excluded)
-    warn('excluded', `Left out for all recordings: ${reason}.`, { from, to });
-  for (const { from, to, message } of route.warnings) warn('route', message, { from, to });
+    warn('excluded', `Left out for all recordings: ${reason}.`, along(from, to));
+  for (const { from, to, message } of route.warnings) warn('route', message, along(from, to));
   return warnings;
 }
 

@@ -1,14 +1,23 @@
-import { checkArray, checkNumber, checkOptions, InputError, type Route } from '../model';
-import type { Exclusion } from './Assessment';
+import { checkArray, checkChoice, checkNumber, checkOptions, InputError, type Route } from '../model';
+import type { Exclusion, SectionExclusion } from './Assessment';
 
-/** Refuses stretches that don't lie on the route or state no reason; returns copies. */
-export function checkExclusions(exclude: readonly Exclusion[], route: Route): Exclusion[] {
+/**
+ * The stretches to take out; those of sections found by their name. Refuses what doesn't lie on the route or states no
+ * reason.
+ *
+ * @param authored - the same route with its sections as they were called before laps told them apart
+ */
+export function checkExclusions(
+  exclude: readonly (Exclusion | SectionExclusion)[],
+  route: Route,
+  authored: Route,
+): Exclusion[] {
   checkArray(exclude, 'options.exclude');
-  return exclude.map((stretch, i) => {
+  return exclude.flatMap((stretch, i): Exclusion[] => {
     const argument = `options.exclude[${i}]`;
-    checkOptions<Exclusion>(stretch, { from: true, to: true, reason: true }, argument);
-    const from = checkNumber(stretch.from, `${argument}.from`, { min: 0, max: route.length });
-    const to = checkNumber(stretch.to, `${argument}.to`, { min: from, max: route.length });
+    const bySection = typeof stretch === 'object' && stretch !== null && 'section' in stretch;
+    if (bySection) checkOptions<SectionExclusion>(stretch, { section: true, reason: true }, argument);
+    else checkOptions<Exclusion>(stretch, { from: true, to: true, reason: true }, argument);
     if (typeof stretch.reason !== 'string' || stretch.reason.trim() === '') {
       throw new InputError({
         reason: 'missing',
@@ -17,6 +26,20 @@ export function checkExclusions(exclude: readonly Exclusion[], route: Route): Ex
         value: stretch.reason,
       });
     }
-    return { from, to, reason: stretch.reason };
+    const { reason } = stretch;
+    if (!bySection) {
+      const from = checkNumber(stretch.from, `${argument}.from`, { min: 0, max: route.length });
+      const to = checkNumber(stretch.to, `${argument}.to`, { min: from, max: route.length });
+      return [{ from, to, reason }];
+    }
+    const called = route.sections.map(({ name }, k) => [name, authored.sections[k].name]);
+    if (called.length === 0) {
+      const rule = 'left away: the route has no sections';
+      throw new InputError({ reason: 'misplaced', argument: `${argument}.section`, rule, value: stretch.section });
+    }
+    checkChoice(stretch.section, `${argument}.section`, [...new Set(called.flat())]);
+    return route.sections.flatMap(({ from, to }, k) =>
+      called[k].includes(stretch.section) ? [{ from, to, reason }] : [],
+    );
   });
 }

@@ -2,7 +2,7 @@ import { quantileSorted } from 'd3-array';
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { differenceLimits, differencePValue, studentQuantile } from '../statistics';
 import type { ForetoldPair, Pair } from './Assessment';
-import type { Stretch } from './measureRow';
+import { judgedPart, type Stretch } from './measureRow';
 import type { NamedPlaced } from './NamedPlaced';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
@@ -28,7 +28,8 @@ export function comparePair(
   leverArm: number,
   shifts: readonly ReferenceShift[],
 ): Comparison {
-  const range = grid.range(stretch.from, stretch.to);
+  const judged = judgedPart(grid, stretch);
+  const { range } = judged;
   const a = first.placed.offset;
   const b = second.placed.offset;
   let length = 0;
@@ -64,7 +65,7 @@ export function comparePair(
   const varianceB = moments.bb / common - (moments.b / common) ** 2;
   const covariance = moments.ab / common - (moments.a * moments.b) / common ** 2;
   const spread = some && varianceA > 1e-12 && varianceB > 1e-12;
-  const distances = instants(grid, first.placed, stretch, apart);
+  const distances = instants(grid, first.placed, judged, apart);
   return {
     first: first.name,
     second: second.name,

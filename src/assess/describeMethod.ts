@@ -13,6 +13,7 @@ import { LINE_RULE } from './lineVerdict';
 import { ATTRACTION_RULE } from './mapAttraction';
 import { orderedJson } from './orderedJson';
 import { PACE_RULE } from './placeEntries';
+import { LEFT_RULE } from './RouteGrid';
 import { INTERVAL_RULE } from './rowChances';
 import { SHOWN_RULE } from './shownPieces';
 import type { Entry } from './testEntries';
@@ -93,6 +94,7 @@ export function describeMethod(
         ({ from, to, reason }) =>
           `Left out for all recordings: ${from.toFixed(0)} m to ${to.toFixed(0)} m (${reason}).`,
       ),
+      ...(exclude.length > 0 ? [LEFT_RULE] : []),
     ],
     cautions,
   };

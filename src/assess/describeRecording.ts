@@ -8,6 +8,7 @@ import { hashNumbers } from './hashNumbers';
 import { lapsRidden } from './lapsRidden';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
+import { ranAgainst } from './ranAgainst';
 import { shownPieces } from './shownPieces';
 import type { Entry } from './testEntries';
 
@@ -62,10 +63,18 @@ export function describeRecording(
     data: qualityOf(entry, placed),
     hash: hashNumbers([recording.lon, recording.lat]),
     recordedLength: placed && placed.first >= 0 ? placed.recorded.reduce((sum, metres) => sum + metres, 0) : null,
-    offsets: placed ? Array.from(placed.offset, (value) => (Number.isNaN(value) ? null : round(value, 3))) : [],
+    offsets: placed ? offsetsOf(placed) : [],
     seconds: placed ? Array.from(placed.passed, (value) => (Number.isFinite(value) ? round(value, 2) : null)) : [],
     pieces: placed ? shownPieces(grid, placed) : [],
   };
+}
+
+/** Without sides where there are none to be told. */
+function offsetsOf(placed: PlacedRecording): AssessedRecording['offsets'] {
+  const against = ranAgainst(placed);
+  return Array.from(placed.offset, (value) =>
+    Number.isNaN(value) ? null : round(against ? Math.abs(value) : value, 3),
+  );
 }
 
 function durationOf(time: Float64Array | undefined): number | null {

@@ -9,16 +9,22 @@ export function equalGroups(
   names: readonly string[],
   pairs: readonly { readonly first: string; readonly second: string }[],
 ): string[][] {
-  const equal = (a: string, b: string) =>
-    pairs.some(({ first, second }) => (first === a && second === b) || (first === b && second === a));
-  const groups: string[][] = [];
+  const equals = new Map<string, Set<string>>(names.map((name) => [name, new Set()]));
   for (const { first, second } of pairs) {
-    if (groups.some((group) => group.includes(first) && group.includes(second))) continue;
-    const group = [first, second];
+    equals.get(first)!.add(second);
+    equals.get(second)!.add(first);
+  }
+  const groups: string[][] = [];
+  // by name, what it shares a group with
+  const together = new Map<string, Set<string>>(names.map((name) => [name, new Set()]));
+  for (const { first, second } of pairs) {
+    if (together.get(first)!.has(second)) continue;
+    const group = new Set([first, second]);
     for (const name of names) {
-      if (!group.includes(name) && group.every((member) => equal(member, name))) group.push(name);
+      if (!group.has(name) && [...group].every((member) => equals.get(member)!.has(name))) group.add(name);
     }
-    groups.push(names.filter((name) => group.includes(name)));
+    for (const one of group) for (const other of group) together.get(one)!.add(other);
+    groups.push(names.filter((name) => group.has(name)));
   }
   return groups;
 }

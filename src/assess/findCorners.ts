@@ -30,54 +30,105 @@ export function findCorners(
 }
 
 function cornerPlaces(grid: RouteGrid): Place[] {
-  const { turned, middle } = grid;
+  const { middle } = grid;
+  const bend = bendsOf(grid);
   const least = (LEAST_TURN * Math.PI) / 180;
   const half = WITHIN / 2;
-  const places: Place[] = [];
-  let first = -1;
+  const turns: Turn[] = [];
+  let windows: Turn | undefined;
+  const close = () => {
+    if (!windows) return;
+    const found = shrunk(bend, windows);
+    const before = turns.at(-1);
+    // windows about the limit come and go along one bend
+    if (before?.sign === found.sign && found.first <= before.end) {
+      turns[turns.length - 1] = { ...before, end: Math.max(before.end, found.end) };
+    } else turns.push(found);
+    windows = undefined;
+  };
   let low = 0;
   let high = 0;
-  let sign = 0;
-  for (let k = 0; k <= grid.count; k++) {
-    let turning = 0;
-    if (k < grid.count) {
-      while (middle[k] - middle[low] > half) low++;
-      while (high + 1 < grid.count && middle[high + 1] - middle[k] <= half) high++;
-      // A hair under 30° is 30°: a polyline turns in steps.
-      const turn = turned[high] - turned[low];
-      turning = Math.abs(turn) > least - 1e-9 ? Math.sign(turn) : 0;
-    }
-    if (turning === sign) continue;
-    if (sign !== 0) places.push(place(grid, first, k, sign, places.length + 1));
-    first = k;
-    sign = turning;
+  for (let k = 0; k < grid.count; k++) {
+    while (middle[k] - middle[low] > half) low++;
+    while (high + 1 < grid.count && middle[high + 1] - middle[k] <= half) high++;
+    // A hair under 30° is 30°: a polyline turns in steps.
+    const turn = bend[high] - bend[low];
+    const sign = Math.abs(turn) > least - 1e-9 ? Math.sign(turn) : 0;
+    if (windows?.sign !== sign) close();
+    if (sign !== 0) windows = { first: windows?.first ?? low, end: high, sign };
   }
-  return places;
+  close();
+  return turns
+    .filter(({ first, end }) => Math.abs(bend[end] - bend[first]) > least - 1e-9)
+    .map((turn, i) => place(grid, bend, turn, i + 1));
 }
 
-/** The bins in which the turning window was over the limit hold the corner in their middle: shrunk to where it turns. */
-function place(grid: RouteGrid, from: number, to: number, sign: number, number: number): Place {
-  const { turned } = grid;
+/** Bins from `first` to `end` that turn to the left (1) or right (-1). */
+interface Turn {
+  readonly first: number;
+  readonly end: number;
+  readonly sign: number;
+}
+
+/**
+ * Radians turned since the start at each bin's middle, left positive. A vertex that is no corner by itself stands for the bend
+ * about it, half of the way to the nearer of the turns beside it: a curve drawn with few points turns as evenly as it was meant
+ * to.
+ */
+function bendsOf(grid: RouteGrid): Float64Array {
+  const { turn, edges, width, route } = grid;
+  const at = route.alongTrack;
+  const turns = Array.from(turn.keys()).filter((v) => Math.abs(turn[v]) > NO_TURN);
+  const bend = new Float64Array(grid.count);
+  turns.forEach((v, i) => {
+    const beside = Math.min(at[v] - (at[turns[i - 1]] ?? -Infinity), (at[turns[i + 1]] ?? Infinity) - at[v]);
+    const alone = Math.abs(turn[v]) * 180 > LEAST_TURN * Math.PI || beside > WITHIN;
+    const reach = alone ? 0 : beside / 2;
+    const end = grid.binAt(Math.min(at[v] + reach, route.length));
+    for (let k = grid.binAt(Math.max(0, at[v] - reach)); k <= end; k++) {
+      const inside = Math.min(edges[k] + width[k], at[v] + reach) - Math.max(edges[k], at[v] - reach);
+      bend[k] += reach > 0 ? (turn[v] * inside) / (2 * reach) : turn[v];
+    }
+  });
+  let turned = 0;
+  return bend.map((here) => {
+    turned += here;
+    return turned - here / 2;
+  });
+}
+
+/** Radians: what rounding leaves of a straight line, and less than a curve of 10 km turns from one vertex to the next. */
+const NO_TURN = 1e-5;
+
+/** From where it begins to turn to its side to where it ends, within the windows that turned enough. */
+function shrunk(bend: Float64Array, { first: from, end: to, sign }: Turn): Turn {
   let first = from;
+  for (let k = from; k <= to && sign * bend[k] < sign * bend[from] + NO_TURN; k++) {
+    if (sign * bend[k] <= sign * bend[first] + NO_TURN) first = k;
+  }
   let end = to;
-  while (first + 1 < end && turned[first + 1] === turned[first]) first++;
-  while (end - 1 > first && turned[end - 1] === turned[end - 2]) end--;
-  const before = turned[first];
-  const whole = turned[Math.min(end, grid.count - 1)] - before;
+  for (let k = to; k > first && sign * bend[k] > sign * bend[to] - NO_TURN; k--) {
+    if (sign * bend[k] >= sign * bend[end] - NO_TURN) end = k;
+  }
+  return { first, end, sign };
+}
+
+function place(grid: RouteGrid, bend: Float64Array, { first, end, sign }: Turn, number: number): Place {
+  const whole = bend[end] - bend[first];
   let at = first;
-  while (at + 1 < end && Math.abs(turned[at] - before) < Math.abs(whole) / 2) at++;
+  while (at + 1 < end && Math.abs(bend[at] - bend[first]) < Math.abs(whole) / 2) at++;
   const section = grid.section[at];
   return {
     number,
     section: section < 0 ? null : grid.route.sections[section].name,
     from: grid.edges[first],
-    to: grid.edges[end],
+    to: grid.edges[end + 1],
     alongTrack: grid.middle[at],
     position: [round(grid.lon[at], 7), round(grid.lat[at], 7)],
     turn: (Math.abs(whole) * 180) / Math.PI,
     direction: sign > 0 ? 'left' : 'right',
     first,
-    end,
+    end: end + 1,
   };
 }
 

@@ -2,6 +2,7 @@ import type { Excursion } from './Assessment';
 import { round } from './drawnLine';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
+import { ranAgainst } from './ranAgainst';
 
 /** Runs out of the corridor closer together than this are one. */
 const MERGED_WITHIN = 5;
@@ -29,6 +30,7 @@ export function findExcursions(
     if (run && grid.edges[k] - grid.edges[run.last + 1] < MERGED_WITHIN) run.last = k;
     else runs.push({ first: k, last: k });
   }
+  const against = ranAgainst(placed);
   return runs.map(({ first, last }) => {
     let peakBin = first;
     let area = 0;
@@ -50,8 +52,8 @@ export function findExcursions(
       to: grid.edges[last + 1],
       metres: grid.edges[last + 1] - grid.edges[first],
       seconds: Number.isFinite(seconds) ? Math.abs(seconds) : null,
-      peak: offset[peakBin],
-      side: offset[peakBin] < 0 ? 'left' : 'right',
+      peak: against ? Math.abs(offset[peakBin]) : offset[peakBin],
+      side: against ? null : offset[peakBin] < 0 ? 'left' : 'right',
       peakAt: grid.middle[peakBin],
       position: [round(grid.lon[peakBin], 7), round(grid.lat[peakBin], 7)],
       area,

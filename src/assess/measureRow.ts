@@ -16,6 +16,18 @@ export interface Stretch {
   readonly to: number;
 }
 
+/** The part of a stretch that figures may speak of: no place where too little of it is left after exclusions. */
+export function judgedPart(grid: RouteGrid, stretch: Stretch): Stretch & { readonly range: BinRange } {
+  const range = grid.range(stretch.from, stretch.to);
+  if (grid.isLeft(stretch.from, stretch.to)) return { ...stretch, range };
+  return {
+    section: stretch.section,
+    from: Number.POSITIVE_INFINITY,
+    to: Number.NEGATIVE_INFINITY,
+    range: { first: range.first, end: range.first },
+  };
+}
+
 /** What rows are measured with, beside the recording. */
 export interface RowMeasures {
   readonly chances: RunChances;
@@ -32,7 +44,8 @@ export function measureRow(
   stretch: Stretch,
   { chances, decoy, leverArm }: RowMeasures,
 ): Omit<AssessmentRow, 'verdictLimit' | 'alongTrackError'> {
-  const range = grid.range(stretch.from, stretch.to);
+  const judged = judgedPart(grid, stretch);
+  const { range } = judged;
   const { first, end } = range;
   const values: number[] = [];
   const weights: number[] = [];
@@ -67,15 +80,16 @@ export function measureRow(
   }
   const some = values.length > 0;
   const statistics = some ? offsetStatistics(values, weights) : undefined;
-  const halfWidth = corridorOf(grid, range);
+  const stated = grid.range(stretch.from, stretch.to);
+  const halfWidth = corridorOf(grid, stated);
   const chance = rowChances(chances, name, range);
-  const lateral95 = statedUncertainty(grid, first, end);
+  const lateral95 = statedUncertainty(grid, stated.first, stated.end);
   const bias = statistics?.mean ?? null;
   const timed = placed.recording.time !== undefined && time.seconds > 0;
   const lengthError = some ? sum.recorded - sum.length : null;
   const coverage = sum.length > 0 ? sum.covered / sum.length : 0;
-  const pace = paceOf(grid, placed, stretch);
-  const seconds = secondsBetween(grid, placed, stretch);
+  const pace = paceOf(grid, placed, judged);
+  const seconds = secondsBetween(grid, placed, judged);
   const binLength = some ? sum.covered / values.length : 1;
   const remembered = correlationLag(placed.offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
@@ -136,10 +150,10 @@ export function measureRow(
     correlationTime: correlationLength !== null && pace && pace.median > 0 ? correlationLength / pace.median : null,
     effectiveSamples: chance.effectiveSamples,
     foretold: chance.foretold,
-    fixInterval: fixIntervalIn(grid, placed, stretch),
-    gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, stretch)).length,
+    fixInterval: fixIntervalIn(grid, placed, judged),
+    gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, judged)).length,
     missing: sum.length - sum.covered,
-    offRoute: offRouteIn(grid, placed, stretch),
+    offRoute: offRouteIn(grid, placed, judged),
     ambiguousShare,
     seconds,
     pace,
@@ -153,13 +167,23 @@ export function measureRow(
       halfWidth,
       floor: Math.max(leverArm, lateral95 ?? 0),
     }),
-    limits: rowLimits({ some, coverage, samples: chance.effectiveSamples, resolution, lateral95, ambiguousShare }),
+    limits: rowLimits({
+      some,
+      left: sum.length > 0,
+      coverage,
+      samples: chance.effectiveSamples,
+      resolution,
+      lateral95,
+      ambiguousShare,
+    }),
   };
 }
 
 /** What a row's limits are drawn from. */
 interface RowFindings {
   readonly some: boolean;
+  /** Whether anything of it was left to be judged. */
+  readonly left: boolean;
   readonly coverage: number;
   readonly samples: number | null;
   readonly resolution: number | null;
@@ -167,10 +191,12 @@ interface RowFindings {
   readonly ambiguousShare: number;
 }
 
-function rowLimits({ some, coverage, samples, resolution, lateral95, ambiguousShare }: RowFindings): RowLimit[] {
+function rowLimits({ some, left, coverage, samples, resolution, lateral95, ambiguousShare }: RowFindings): RowLimit[] {
   const limits: RowLimit[] = [];
   const limit = (reason: RowLimit['reason'], message: string) => limits.push({ reason, message });
-  if (!some) limit('not-covered', 'Nothing of it was covered.');
+  if (!left) {
+    limit('left-out', 'It is left out, or next to nothing of it is left: no figure.');
+  } else if (!some) limit('not-covered', 'Nothing of it was covered.');
   if (some && coverage < 0.8) limit('low-coverage', `Only ${Math.round(100 * coverage)} % of it was covered.`);
   if (samples !== null && samples < LEAST_SAMPLES) {
     limit('too-short', 'It is too short for an interval: errors last nearly as long as the stretch.');

@@ -1,5 +1,6 @@
 import { simes, tieGroups } from '../statistics';
 import type { AssessmentRow, OrderEntry, Pair, SectionOrder } from './Assessment';
+import { closerAmong } from './closerAmong';
 import { LEAST_OVERALL } from './leastOverall';
 import { stretchSentence } from './stretchSentence';
 
@@ -13,26 +14,23 @@ export function orderRecordings(
   balanced: (recording: string) => number | null,
 ): SectionOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
-  const winner = (a: string, b: string) =>
-    pairs.find(({ first, second }) => (first === a && second === b) || (first === b && second === a))?.closer ?? null;
   const names = sorted.map(({ recording }) => recording);
-  const ties = tieGroups(names.length, (i, j) => winner(names[i], names[j]) !== null);
+  const count = names.length;
+  const beats = closerAmong(names, pairs);
+  const ties = tieGroups(count, (i, j) => beats(i, j) || beats(j, i));
   const entries = sorted.map((row, i): OrderEntry => {
-    const beaten = names.filter((other) => other !== row.recording && winner(row.recording, other) === row.recording);
-    const losing = names.filter((other) => {
-      const closer = winner(row.recording, other);
-      return other !== row.recording && closer !== null && closer !== row.recording;
-    });
+    const beaten = names.filter((_, j) => beats(i, j)).length;
+    const losing = names.filter((_, j) => beats(j, i)).length;
     return {
       recording: row.recording,
       meanAbsolute: row.meanAbsolute!,
       balancedMean: section === null ? balanced(row.recording) : null,
       ties: ties[i],
-      place: { best: losing.length + 1, worst: names.length - beaten.length },
+      place: { best: losing + 1, worst: count - beaten },
     };
   });
-  const everyTwo = pairs.length === (names.length * (names.length - 1)) / 2;
-  const overallPValue = everyTwo && names.length >= LEAST_OVERALL ? simes(pairs.map(({ pValue }) => pValue)) : null;
+  const everyTwo = pairs.length === (count * (count - 1)) / 2;
+  const overallPValue = everyTwo && count >= LEAST_OVERALL ? simes(pairs.map(({ pValue }) => pValue)) : null;
   const sentence = stretchSentence({
     section,
     rows: sorted.map((row) => ({ ...row, name: row.recording })),

@@ -1,4 +1,5 @@
-import { InputError, type Route } from '../model';
+import { indexRoute } from '../index';
+import { InputError, type Recording, type Route } from '../model';
 import { snap } from '../snap';
 import type { LeftOut } from './Assessment';
 import { PlacedRecording } from './PlacedRecording';
@@ -29,7 +30,7 @@ export function placeEntry(grid: RouteGrid, route: Route, { recording, snapped }
   }
   if (placed.offset.every(Number.isNaN)) {
     return {
-      refusal: { reason: 'off-the-route', message: 'It never follows the route: another place, or another route?' },
+      refusal: { reason: 'off-the-route', message: `It never follows the route: ${whereInstead(route, recording)}` },
     };
   }
   const times = recording.time?.filter(Number.isFinite);
@@ -50,3 +51,29 @@ export function placeEntry(grid: RouteGrid, route: Route, { recording, snapped }
   }
   return { placed };
 }
+
+/** Metres: what lies nearer, longitude and latitude exchanged, was written the other way round. */
+const THERE = 10_000;
+
+/** Fixes looked at: nobody needs to know it to the metre. */
+const LOOKED_AT = 50;
+
+/** Where a recording lies that is not on the route, and whether that is a slip. */
+function whereInstead(route: Route, { lon, lat }: Recording): string {
+  const index = indexRoute(route);
+  const step = Math.max(1, Math.floor(lon.length / LOOKED_AT));
+  let apart = Number.POSITIVE_INFINITY;
+  let swapped = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < lon.length; i += step) {
+    if (!Number.isFinite(lon[i] + lat[i])) continue;
+    apart = Math.min(apart, index.nearest([lon[i], lat[i]])!.distance);
+    if (Math.abs(lon[i]) <= 90) swapped = Math.min(swapped, index.nearest([lat[i], lon[i]])!.distance);
+  }
+  if (apart > THERE && swapped < THERE) {
+    return `it lies ${inWords(apart)} away; latitude and longitude look swapped.`;
+  }
+  return apart > 50 ? `it lies ${inWords(apart)} away: another place, or another route?` : 'another route?';
+}
+
+const inWords = (metres: number) =>
+  metres < 1000 ? `${metres.toFixed(0)} m` : `${(metres / 1000).toFixed(metres < 10_000 ? 1 : 0)} km`;

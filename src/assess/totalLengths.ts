@@ -1,23 +1,44 @@
 import type { AssessmentRow, TotalLength } from './Assessment';
+import type { NamedPlaced } from './NamedPlaced';
+import type { RouteGrid } from './RouteGrid';
 
-/** Each recording's total length error beside the errors of its sections, which cancel in it. */
-export function totalLengths(rows: readonly AssessmentRow[]): TotalLength[] {
-  return rows.flatMap((whole): TotalLength[] => {
-    if (whole.section !== null || whole.recordedLength === null || whole.lengthError === null) return [];
-    const sections = rows.filter((row) => row.recording === whole.recording && row.section !== null);
-    const errors = sections.flatMap(({ lengthError }) => (lengthError === null ? [] : [lengthError]));
-    const terms = sections.flatMap(({ turnTerm, wiggleTerm }) =>
-      turnTerm === null || wiggleTerm === null ? [] : [turnTerm, wiggleTerm],
-    );
+/**
+ * Each recording's total length error beside the errors of its stretches, which cancel in it. Each metre counts once: as part
+ * of the innermost section it is in, of those in one another, or of what lies between two sections.
+ */
+export function totalLengths(
+  grid: RouteGrid,
+  judged: readonly NamedPlaced[],
+  rows: readonly AssessmentRow[],
+): TotalLength[] {
+  return judged.flatMap(({ name, placed }): TotalLength[] => {
+    const whole = rows.find(({ recording, section }) => recording === name && section === null)!;
+    if (whole.recordedLength === null || whole.lengthError === null) return [];
+    const parts = new Map<string, { error: number; turn: number; wiggle: number; covered: boolean }>();
+    let between = 0;
+    for (let k = 0; k < grid.count; k++) {
+      const section = grid.section[k];
+      if (section < 0 && grid.section[k - 1] >= 0) between++;
+      if (grid.excluded[k] === 1) continue;
+      const key = section < 0 ? `between ${between}` : `section ${section}`;
+      const part = parts.get(key) ?? { error: 0, turn: 0, wiggle: 0, covered: false };
+      parts.set(key, part);
+      part.error += placed.recorded[k] - grid.width[k];
+      part.turn += placed.turnTerm[k];
+      part.wiggle += placed.wiggleTerm[k];
+      part.covered ||= !Number.isNaN(placed.offset[k]);
+    }
+    const known = [...parts.values()].filter(({ covered }) => covered);
+    const errors = known.map(({ error }) => error);
     return [
       {
-        recording: whole.recording,
+        recording: name,
         recordedLength: whole.recordedLength,
         referenceLength: whole.referenceLength,
         lengthError: whole.lengthError,
         absoluteErrors: sum(errors.map(Math.abs)),
         cancellation: cancellation(errors),
-        termCancellation: cancellation(terms),
+        termCancellation: known.length < 2 ? null : cancellation(known.flatMap(({ turn, wiggle }) => [turn, wiggle])),
       },
     ];
   });

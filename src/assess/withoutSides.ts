@@ -8,6 +8,7 @@ export function withoutSides<Row extends Omit<AssessmentRow, 'verdictLimit'>>(ro
     biasInterval95: null,
     biasSide: null,
     biasInWords: null,
+    medianOffset: null,
     correctSide: null,
     correctSideInterval95: null,
     undecidedSide: null,

@@ -3,8 +3,22 @@ export interface CommandArguments {
   readonly files: readonly string[];
   readonly out?: string;
   readonly zone?: string;
+  /** The file with the line travelled. */
+  readonly route?: string;
+  /** Whether a file that is there already may be replaced. */
+  readonly overwrite: 'allowed' | 'refused';
+  /** Which figures the table of them has in a row. */
+  readonly table: 'long' | 'wide';
+  /** Whether every fix is written with its place. */
+  readonly fixes: 'written' | 'none';
   readonly threads?: number;
   /** The receiver that alone the others are compared with. */
   readonly baseline?: string;
+  /** Pictures to publish, and how they are drawn. */
+  readonly pictures?: 'svg' | 'png';
+  readonly theme?: 'light' | 'dark';
+  readonly width?: number;
   readonly ndjson: 'each line' | 'off';
+  /** Whether times of day are written where positions are. */
+  readonly times: 'relative' | 'absolute';
 }

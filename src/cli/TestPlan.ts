@@ -1,5 +1,5 @@
 import type { AssessOptions } from '../assess';
-import type { Route } from '../model';
+import type { ReceiverLooks, Route } from '../model';
 import type { TrackFile } from './readTracks';
 
 /** A file of a test, and how its recording was made. */
@@ -11,6 +11,8 @@ export interface PlannedFile extends TrackFile {
 /** One run of a test, and the options it is judged with. */
 export interface PlannedRun {
   readonly name?: string;
+  /** As the test file states it. */
+  readonly date?: string;
   readonly files: readonly PlannedFile[];
   readonly options: AssessOptions;
 }
@@ -21,5 +23,7 @@ export interface TestPlan {
   readonly route: Route;
   /** The receiver that alone the others are compared with, where the test file names one. */
   readonly baseline?: string;
+  /** How the test file has receivers drawn. */
+  readonly looks?: ReceiverLooks;
   readonly runs: readonly PlannedRun[];
 }

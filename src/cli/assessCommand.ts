@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { type Assessment, assess, type CarriedRecording } from '../assess';
 import { reportHtml, toCsv, toGeoJson } from '../report';
@@ -10,7 +10,10 @@ import { CommandError, wrongUsage } from './CommandError';
 import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
+import { doubtRoute } from './doubtRoute';
 import { explain, sentenceOf } from './explain';
+import { type CarriedRun, fixTable } from './fixTable';
+import { pictureFiles } from './pictureFiles';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
 import { looksLikeJson, readJson } from './readJson';
@@ -19,15 +22,17 @@ import { readTest } from './readTest';
 import { showProgress } from './showProgress';
 import type { PlannedRun, TestPlan } from './TestPlan';
 import { tell } from './tell';
+import { wideTable } from './wideTable';
 import { writeFiles } from './writeFiles';
 
 /** `datumline assess ROUTE RECORDING... --out DIR` and `datumline assess TEST.json --out DIR`. */
-export async function assessCommand(given: CommandArguments): Promise<void> {
+export async function assessCommand(given: CommandArguments): Promise<'all' | 'not all'> {
   const { files: named, out, ndjson, threads } = given;
   if (ndjson === 'each line') {
     if (named.length > 0 || out !== undefined || given.baseline !== undefined)
       throw wrongUsage('assess --ndjson takes no files, no --out and no --baseline', 'assess');
-    return answerLines('assess', given);
+    await answerLines('assess', given);
+    return 'all';
   }
   if (named.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
   if (out === undefined) throw wrongUsage('assess needs --out DIR, the folder to write to', 'assess');
@@ -41,6 +46,13 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
   const total = plan.runs.reduce((sum, { files }) => sum + files.length, 0);
   let before = 0;
   const assessments: Assessment[] = [];
+  const carried: CarriedRun[] = [];
+  const leftOut: string[] = [];
+  const leave = (name: string, why: string) => {
+    tell(`left out: ${name}: ${why}`);
+    // a report is passed on: it tells the file, not the folder
+    leftOut.push(`${basename(name)}: ${why}`);
+  };
   for (const run of plan.runs) {
     const placed = await placeFiles(plan.route, run.files, threads, (done) =>
       showProgress(`${before + done} of ${total} recordings read and placed`),
@@ -48,7 +60,7 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     before += run.files.length;
     const entries = placed.flatMap((file, i): CarriedRecording[] => {
       if ('leftOut' in file) {
-        tell(`left out: ${file.leftOut}`);
+        leave(run.files[i].file, file.leftOut);
         return [];
       }
       const { receiver, placement } = run.files[i];
@@ -56,10 +68,11 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     });
     if (entries.length === 0) {
       if (plan.runs.length === 1) throw new CommandError('none of the recordings could be read', 1);
-      tell(`left out: run "${run.name}", of which no recording could be read`);
+      leave(`run "${run.name}"`, 'none of its recordings could be read');
       continue;
     }
     showProgress('judging');
+    if (given.fixes === 'written') carried.push({ name: run.name, entries, pace: run.options.pace });
     const names = entries.map(({ receiver, recording }) => receiver ?? recording.name);
     if (baseline === undefined || names.includes(baseline)) {
       assessments.push(judge(plan, run, entries, baseline));
@@ -76,13 +89,22 @@ export async function assessCommand(given: CommandArguments): Promise<void> {
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
   const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
-  const files = outputs(assessments, summary, plan.name);
+  const files = [
+    ...outputs(assessments, summary, plan, leftOut),
+    ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
+    ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
+    ...(await pictureFiles(assessments, plan.looks, given)),
+  ];
   // an interruption that came meanwhile is heard before anything is written
   await setImmediate();
   // before anything is printed: who reads that may have seen enough and end the command
-  writeFiles(out, files);
+  const { removed, changed } = writeFiles(out, files);
   print(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
   print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
+  print(removed.map((name) => `removed, of an earlier run: ${join(out, name)}\n`).join(''));
+  for (const name of changed) tell(`${join(out, name)}: of an earlier run and changed since: left as it is`);
+  const refused = assessments.some(({ recordings }) => recordings.some(({ included: whole }) => !whole));
+  return leftOut.length > 0 || refused ? 'not all' : 'all';
 }
 
 async function readPlan({ files: [first, ...recordings], zone }: CommandArguments): Promise<TestPlan> {
@@ -104,7 +126,9 @@ async function readPlan({ files: [first, ...recordings], zone }: CommandArgument
     throw wrongUsage(`assess takes RECORDINGs after the ROUTE; ${first} is no test file (it has no "runs")`, 'assess');
   }
   const files = recordings.map((file) => ({ file, zone }));
-  return { route: await readRoute(first), runs: [{ files, options: {} }] };
+  const route = await readRoute(first);
+  await doubtRoute(first);
+  return { route, runs: [{ files, options: {} }] };
 }
 
 function judge(
@@ -124,15 +148,17 @@ function judge(
 function outputs(
   assessments: readonly Assessment[],
   summary: TestSummary | undefined,
-  title: string | undefined,
+  { name: title, looks, runs }: TestPlan,
+  leftOut: readonly string[],
 ): [name: string, text: string][] {
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
+  const dates = Object.fromEntries(runs.flatMap(({ name, date }) => (name && date ? [[name, date]] : [])));
   const each = assessments.map((assessment, i): [string, string] => [
     summary ? `assessment-${i + 1}.json` : 'assessment.json',
     json(assessment),
   ]);
   return [
-    ['report.html', reportHtml(assessments, { title, summary })],
+    ['report.html', reportHtml(assessments, { title, summary, looks, dates, leftOut })],
     ...each,
     ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
     ['rows.csv', toCsv(assessments)],

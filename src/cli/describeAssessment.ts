@@ -5,6 +5,7 @@ import { describeLineVerdict } from './describeLineVerdict';
 import { describeSide } from './describeSide';
 import { tableLegend } from './tableLegend';
 import { textTable } from './textTable';
+import { warningLine } from './warningLine';
 
 const metres = (value: number | null, digits = 1) => (value === null ? '–' : value.toFixed(digits));
 const share = (value: number | null) => (value === null ? '–' : `${Math.round(100 * value)} %`);
@@ -38,13 +39,7 @@ export function describeAssessment({ rows, order, warnings, recordings, method }
   );
   const align = head.map((title, k) => (k < 2 || title === 'line' ? 'left' : 'right'));
   const said = order.map(({ sentence }) => sentence);
-  const warned = warnings.map(
-    ({ recording, section, message }) =>
-      [recording, section]
-        .filter((name) => name !== null)
-        .join(', ')
-        .replace(/(?<=.)$/, ': ') + message,
-  );
+  const warned = warnings.map((warning) => warningLine(warning));
   return [
     textTable(head, cells, align),
     ...tableLegend(rows),

@@ -6,6 +6,7 @@ import { describeLineVerdict } from './describeLineVerdict';
 import { describeSide } from './describeSide';
 import { tableLegend } from './tableLegend';
 import { textTable } from './textTable';
+import { warningLine } from './warningLine';
 
 const metres = (value: number | null) => (value === null ? '–' : value.toFixed(1));
 const share = (value: number | null) => (value === null ? '–' : `${Math.round(100 * value)} %`);
@@ -52,9 +53,17 @@ export function describeSummary(
   const ofRecordings = assessments.flatMap((assessment, i) =>
     assessment.warnings
       .filter(({ recording }) => recording !== null)
-      .map(({ recording, message }) => `- ${runs[i]?.name}, ${recording}: ${message}`),
+      .map((warning) => `- ${warningLine(warning, runs[i]?.name)}`),
   );
-  const warned = [...warnings.map(({ message }) => `- ${message}`), ...ofRecordings];
+  // of the route, each once: every run has the same
+  const ofRoute = new Set(
+    assessments.flatMap((assessment) =>
+      assessment.warnings
+        .filter(({ reason }) => reason === 'route' || reason === 'no-uncertainty')
+        .map((warning) => `- ${warningLine(warning)}`),
+    ),
+  );
+  const warned = [...warnings.map(({ message }) => `- ${message}`), ...ofRoute, ...ofRecordings];
   return [
     textTable(
       head,

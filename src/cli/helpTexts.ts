@@ -1,11 +1,12 @@
 import { cautions } from '../assess';
 
 /** What `--help` prints, for the whole and for each command. */
-export const helpTexts: Readonly<Record<'' | 'assess' | 'plan' | 'route' | 'snap', string>> = {
+export const helpTexts: Readonly<Record<'' | 'assess' | 'plan' | 'route' | 'snap' | 'test', string>> = {
   '': `datumline: judge GNSS recordings against the line really travelled
 
   datumline assess ROUTE RECORDING... --out DIR   how far each strayed, section by section; report and files in DIR
   datumline assess TEST.json --out DIR            the same for a whole test of several runs, described in one file
+  datumline test FOLDER --route FILE              writes such a file, guessed from the recordings in a folder
   datumline plan --sigma M --difference M …       what a test could find, before it is carried anywhere
   datumline route FILE                            length, sections and warnings of an authored line
   datumline snap ROUTE RECORDING                  along-track and cross-track of every fix, as a table
@@ -16,8 +17,8 @@ RECORDING is a GPX, TCX, KML, KMZ, FIT, NMEA, CSV or GeoJSON file, gzipped or no
   datumline COMMAND --help                        options and examples of one command
   datumline --version
 
-Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage, 130 interrupted. Files are written whole or
-not at all.
+Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage, 3 done, but something was left out, 130
+interrupted. Files are written whole or not at all.
 
 ${cautions[0]}
 `,
@@ -34,11 +35,20 @@ Places every recording on the route and writes into DIR (created if missing):
   rows.csv          the figures as a table
   places.geojson    the route, its sections and the numbered worst places, for a map
 
-A recording that cannot be read or placed is named on standard error and left out; the others stand.
+A recording that cannot be read or placed is left out, the others stand: it is named on standard error and in the report, and
+the exit status is 3. What an earlier run wrote into DIR and this one doesn't is removed, unless it was changed since.
 
   --out DIR         where to write
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
                     correct for; in a test file "options": {"baseline": NAME}, which this overrides
+  --table wide      also write stretches.csv: a row for each stretch, the figures of each receiver beside each other
+  --fixes           also write fixes.csv: a row for each fix on the route, with its receiver, run, position and place, to be
+                    joined with video or other tools; times count from the first of them in the run
+  --times absolute  with --fixes: times of day, in UTC
+  --pictures KIND   also write pictures to publish, svg or png: plan, strip, distribution, place-1 …, stretch-1-NAME …;
+                    png needs the package @resvg/resvg-js (npm install @resvg/resvg-js) and a font on this machine
+  --theme THEME     of the pictures: light (default) or dark
+  --width PIXELS    of the pictures (default: 1600)
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       number of worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one per
                     processor: each thread takes 0.65 s to start, so a few recordings are done sooner without)
@@ -94,7 +104,10 @@ datumline snap --ndjson < LINES
 
 Places every fix of a recording on the route, by order, time and direction of motion, and prints one row per fix as CSV.
 
+Positions are given of fixes on the route only, times from the first fix on: both may be passed on.
+
   --out FILE        write there instead: .csv, or .geojson with what was recorded on the route, for a map
+  --times absolute  give the times of day as well, in UTC
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       with --ndjson: number of worker threads (default: 1, then one per processor after about a second)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
@@ -104,5 +117,21 @@ Places every fix of a recording on the route, by order, time and direction of mo
 Examples:
   datumline snap route.json ride.gpx > ride.csv
   datumline snap route.json ride.fit --out ride.geojson
+`,
+
+  test: `datumline test FOLDER --route FILE
+
+Writes a test file for the recordings in FOLDER and in the folders in it, to be looked through: receivers are guessed from the
+names, without numbers, dates and words such as "run"; runs from the times, recordings made at the same time being one, and
+without times from folders or the numbers in the names. Each guess is printed.
+
+  --route FILE      the line travelled: a recipe, a drawn GeoJSON, or the one line of a GPX or KML file
+  --out FILE        where to write (default: FOLDER/test.json)
+  --overwrite       replace a file that is there already
+  --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …; stated for the files that need it
+
+Examples:
+  datumline test recordings --route drawn.geojson
+  datumline test recordings --route drawn.geojson --zone +02:00 --out spring-test.json
 `,
 };

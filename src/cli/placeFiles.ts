@@ -46,7 +46,7 @@ export async function placeFiles(
         try {
           return await pool.run<PlacedFile>('place', { route, file });
         } catch (error) {
-          return { leftOut: `${file.file}: ${(error as Error).message}` };
+          return { leftOut: (error as Error).message };
         } finally {
           progress(++done);
         }

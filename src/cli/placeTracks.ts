@@ -9,7 +9,7 @@ interface PlacedTrack {
   readonly snapped: Snapped;
 }
 
-/** What became of one file: its recordings, or the sentence that says why it was left out. */
+/** What became of one file: its recordings, or why it was left out. */
 export type PlacedFile = { readonly tracks: readonly PlacedTrack[] } | { readonly leftOut: string };
 
 /** Reads a file and places what is in it; never throws, so that one bad file leaves the others alone. */
@@ -18,6 +18,6 @@ export async function placeTracks(route: Route, file: TrackFile): Promise<Placed
     const recordings = await readTracks(file);
     return { tracks: recordings.map((recording) => ({ recording, snapped: snap(route, recording) })) };
   } catch (error) {
-    return { leftOut: explain(error, file.file).message };
+    return { leftOut: explain(error, file.file).message.replace(`${file.file}: `, '') };
   }
 }

@@ -2,7 +2,9 @@ import { cannot } from './CommandError';
 import { jsonFault } from './jsonFault';
 
 /** The value of a JSON text; a fault is named by line and column. */
-export function readJson(text: string, file: string): unknown {
+export function readJson(document: string, file: string): unknown {
+  // a byte order mark, which some editors write (RFC 8259, section 8.1: a reader may pass over it)
+  const text = document.replace(/^\ufeff/, '');
   try {
     return JSON.parse(text);
   } catch {

@@ -25,9 +25,11 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
   return {
     name: test.name,
     baseline,
+    looks: test.looks,
     route: await readRoute(beside(test.route)),
-    runs: test.runs.map(({ name, recordings, exclusions = [] }) => ({
+    runs: test.runs.map(({ name, date, recordings, exclusions = [] }) => ({
       name,
+      date,
       files: recordings.map(
         (recording): PlannedFile => ({
           file: beside(recording.file),

@@ -1,18 +1,20 @@
 import { extname } from 'node:path';
 import { max } from 'd3-array';
-import { writeGeoJson, writeGpx, writeKml } from '../formats';
+import { writeGpx, writeKml } from '../formats';
 import type { Route } from '../model';
+import { routeToGeoJson } from '../route';
 import type { CommandArguments } from './CommandArguments';
 import { wrongUsage } from './CommandError';
 import { print } from './print';
 import { readRoute } from './readRoute';
+import { tell } from './tell';
 import { textTable } from './textTable';
 import { writeWhole } from './writeWhole';
 
 /** What can be written, by the ending of the file's name. */
 const writers: Readonly<Record<string, (route: Route) => string>> = {
   '.json': (route) => `${JSON.stringify(route.recipe, null, 2)}\n`,
-  '.geojson': (route) => writeGeoJson(route),
+  '.geojson': (route) => `${JSON.stringify(routeToGeoJson(route))}\n`,
   '.gpx': (route) => writeGpx(route),
   '.kml': (route) => writeKml(route),
 };
@@ -25,9 +27,27 @@ export async function routeCommand({ files, out }: CommandArguments): Promise<vo
     throw wrongUsage(`--out must end in ${Object.keys(writers).join(', ')}, not "${extname(out)}"`, 'route');
   }
   const route = await readRoute(files[0]);
-  if (out !== undefined && write) writeWhole(out, write(route));
+  if (out !== undefined && write) {
+    writeWhole(out, write(route));
+    const lost = ['.gpx', '.kml'].includes(extname(out).toLowerCase()) ? leftOutOf(route) : '';
+    if (lost !== '')
+      tell(`${out}: it holds the line and the edges of the corridor, but not ${lost}; .json and .geojson do`);
+  }
   print(describeRoute(route, files[0]));
   if (out !== undefined) print(`\nwritten: ${out}\n`);
+}
+
+/** What of a route stands in no line of a GPX or KML file, in words; empty where nothing is lost. */
+function leftOutOf({ sections, marks, laps, lateral95, provenance }: Route): string {
+  const count = (number: number, word: string) => (number === 0 ? [] : [`${number} ${word}${number === 1 ? '' : 's'}`]);
+  const parts = [
+    ...count(sections.length, 'section'),
+    ...count(marks.length, 'mark'),
+    ...(laps.length > 0 ? ['the laps'] : []),
+    ...(lateral95.every(Number.isNaN) ? [] : ['how well it is known']),
+    ...(provenance.length > 0 ? ['its sources'] : []),
+  ];
+  return [parts.slice(0, -1).join(', '), parts.at(-1)].filter(Boolean).join(' and ');
 }
 
 function describeRoute(route: Route, file: string): string {
@@ -68,7 +88,9 @@ function describeRoute(route: Route, file: string): string {
     parts.push(
       '',
       'Warnings:',
-      ...route.warnings.map(({ from, to, message }) => `- ${metres(from)}–${metres(to)} m: ${message}`),
+      ...route.warnings.map(({ from, to, message }) =>
+        from === 0 && to === route.length ? `- ${message}` : `- ${metres(from)}–${metres(to)} m: ${message}`,
+      ),
     );
   }
   return `${parts.join('\n')}\n`;

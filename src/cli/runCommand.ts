@@ -5,49 +5,65 @@ import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
+import { pictureArguments } from './pictureArguments';
 import { planCommand } from './planCommand';
 import { print } from './print';
 import { routeCommand } from './routeCommand';
 import { snapCommand } from './snapCommand';
 import { tell } from './tell';
+import { testCommand } from './testCommand';
 
 const commands = {
-  assess: { run: assessCommand, options: ['out', 'baseline', 'zone', 'threads', 'ndjson'] },
+  assess: {
+    run: assessCommand,
+    options: [
+      ...(['out', 'baseline', 'table', 'fixes', 'times'] as const),
+      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
+    ],
+  },
   route: { run: routeCommand, options: ['out'] },
-  snap: { run: snapCommand, options: ['out', 'zone', 'threads', 'ndjson'] },
+  test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
+  snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
 } as const;
 
 const kinds = {
   out: { type: 'string' },
   baseline: { type: 'string' },
+  route: { type: 'string' },
+  overwrite: { type: 'boolean' },
+  table: { type: 'string' },
+  fixes: { type: 'boolean' },
+  times: { type: 'string' },
   zone: { type: 'string' },
   threads: { type: 'string' },
+  pictures: { type: 'string' },
+  theme: { type: 'string' },
+  width: { type: 'string' },
   ndjson: { type: 'boolean' },
 } as const;
 
 /** Runs the command line `words`; returns the exit status and never throws. */
-export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2> {
+export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 3> {
   try {
-    await dispatch(words);
-    return 0;
+    return (await dispatch(words)) === 'not all' ? 3 : 0;
   } catch (error) {
     tell(sentenceOf(error));
     return error instanceof CommandError ? error.exitCode : 1;
   }
 }
 
-async function dispatch([name, ...rest]: readonly string[]): Promise<void> {
+async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
   if (name === '--version') return print(`${version}\n`);
-  if (name === undefined) throw wrongUsage('missing command: assess, plan, route or snap');
+  if (name === undefined) throw wrongUsage('missing command: assess, plan, route, snap or test');
   if (name === 'plan') {
     return rest.includes('--help') || rest.includes('-h') ? print(helpTexts.plan) : planCommand(rest);
   }
   if (!Object.hasOwn(commands, name))
-    throw wrongUsage(`unknown command "${name}": expected assess, plan, route or snap`);
+    throw wrongUsage(`unknown command "${name}": expected assess, plan, route, snap or test`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
-  await commands[command].run(readArguments(command, rest));
+  return commands[command].run(readArguments(command, rest));
 }
 
 function readArguments(command: keyof typeof commands, words: string[]): CommandArguments {
@@ -58,18 +74,41 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   } catch (error) {
     throw wrongUsage(sentenceOf(error).split('. ')[0], command);
   }
-  const { out, baseline, zone, threads, ndjson } = parsed.values as { [key in keyof typeof kinds]?: string };
+  const {
+    out,
+    baseline,
+    route,
+    table = 'long',
+    times = 'relative',
+    zone,
+    threads,
+    ndjson,
+    overwrite,
+    fixes,
+  } = parsed.values as { [key in keyof typeof kinds]?: string };
   if (out === '') throw wrongUsage('--out must not be empty', command);
   if (baseline === '') throw wrongUsage('--baseline must not be empty', command);
   if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
     throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
   }
+  if (times !== 'relative' && times !== 'absolute') {
+    throw wrongUsage(`--times must be relative or absolute, not "${times}"`, command);
+  }
+  if (table !== 'long' && table !== 'wide') {
+    throw wrongUsage(`--table must be long or wide, not "${table}"`, command);
+  }
   return {
+    ...pictureArguments(parsed.values, command),
     files: parsed.positionals,
+    route,
+    overwrite: overwrite ? 'allowed' : 'refused',
+    table,
+    fixes: fixes ? 'written' : 'none',
     out,
     baseline,
     zone,
     threads: threads === undefined ? undefined : Number(threads),
+    times,
     ndjson: ndjson ? 'each line' : 'off',
   };
 }

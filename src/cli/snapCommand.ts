@@ -1,31 +1,29 @@
 import { extname } from 'node:path';
-import { writeGeoJson } from '../formats';
 import type { Recording, Route, Snapped } from '../model';
-import { anonymise } from '../privacy';
 import { snap } from '../snap';
 import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
+import { doubtRoute } from './doubtRoute';
 import { print } from './print';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
+import { snappedMap } from './snappedMap';
 import { snappedTable } from './snappedTable';
 import { tell } from './tell';
 import { writeWhole } from './writeWhole';
 
 /** What can be written, by the ending of the file's name. */
-const writers: Readonly<Record<string, (route: Route, recording: Recording, snapped: Snapped) => string>> = {
+const writers: Readonly<
+  Record<string, (route: Route, recording: Recording, snapped: Snapped, times: CommandArguments['times']) => string>
+> = {
   '.csv': snappedTable,
-  // a map shows positions: only what lies on the route
-  '.geojson': (route, recording) => {
-    const shown = anonymise(recording, { route });
-    return writeGeoJson(shown, { matched: { route, snapped: snap(route, shown) } });
-  },
+  '.geojson': snappedMap,
 };
 
 /** `datumline snap ROUTE RECORDING`: every fix with its place on the route. */
 export async function snapCommand(given: CommandArguments): Promise<void> {
-  const { files, out, zone, ndjson } = given;
+  const { files, out, zone, ndjson, times } = given;
   if (ndjson === 'each line') {
     if (files.length > 0 || out !== undefined) throw wrongUsage('snap --ndjson takes no files and no --out', 'snap');
     return answerLines('snap', given);
@@ -37,6 +35,7 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   }
   const [routeFile, file] = files;
   const route = await readRoute(routeFile);
+  await doubtRoute(routeFile);
   const recordings = await readTracks({ file, zone });
   if (recordings.length !== 1) {
     const names = recordings.map(({ name }) => `"${name}"`).join(', ');
@@ -49,7 +48,7 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   for (const { firstFix, lastFix, message } of snapped.ambiguous) {
     tell(`${file}: fixes ${firstFix} to ${lastFix}: ${message}`);
   }
-  const table = writers[ending](route, recording, snapped);
+  const table = writers[ending](route, recording, snapped, times);
   if (out === undefined) {
     // what is passed on stays as it is
     if (process.stdout.isTTY) print(table);

@@ -15,11 +15,13 @@ export class FixColumn {
     return index < this.#values.length ? this.#values[index] : Number.NaN;
   }
 
-  /** The first `count` entries, as a column of exactly that length. */
+  /** The first `count` entries, as a column of exactly that length; nothing is left of it here. */
   take(count: number): Float64Array {
-    if (this.#values.length >= count) return this.#values.slice(0, count);
-    const column = new Float64Array(count).fill(Number.NaN, this.#values.length);
-    column.set(this.#values);
+    const values = this.#values;
+    this.#values = NONE;
+    if (values.length >= count) return values.length === count ? values : values.slice(0, count);
+    const column = new Float64Array(count).fill(Number.NaN, values.length);
+    column.set(values);
     return column;
   }
 

@@ -6,6 +6,8 @@ export interface Matched {
   readonly route: Route;
   /** What `snap` gives for this route and recording: one entry a fix. */
   readonly snapped: Pick<Snapped, 'alongTrack' | 'crossTrack' | 'distance' | 'state'>;
+  /** The number of each fix, where some were left out. @defaultValue counted from 0 */
+  readonly fixes?: ArrayLike<number>;
 }
 
 /**
@@ -14,7 +16,7 @@ export interface Matched {
  * @param recordings - `undefined` where a line is written
  * @throws {InputError} `misplaced` or `wrong-type`
  */
-export function checkMatched({ snapped }: Matched, recordings: readonly Recording[] | undefined): void {
+export function checkMatched({ snapped, fixes }: Matched, recordings: readonly Recording[] | undefined): void {
   if (recordings?.length !== 1) {
     throw new InputError({
       reason: 'misplaced',
@@ -26,10 +28,14 @@ export function checkMatched({ snapped }: Matched, recordings: readonly Recordin
   const argument = 'options.matched.snapped';
   checkColumns(snapped, argument, 'what snap gives', ['alongTrack', 'crossTrack', 'distance', 'state']);
   checkLength(snapped.alongTrack, `${argument}.alongTrack`, recordings[0].lon.length, 'the recording');
+  if (fixes !== undefined) checkLength(fixes, 'options.matched.fixes', recordings[0].lon.length, 'the recording');
 }
 
 /** The recording and its places from where it joined the route to where it left it: what may be shown. */
-export function onRoute(recording: Recording, { route, snapped }: Matched): { recording: Recording; matched: Matched } {
+export function onRoute(
+  recording: Recording,
+  { route, snapped, fixes }: Matched,
+): { recording: Recording; matched: Matched } {
   const kept = Array.from(snapped.state.keys()).filter((i) => snapped.state[i] === 'on' || snapped.state[i] === 'off');
   const pick = (column: Float64Array) => Float64Array.from(kept, (i) => column[i]);
   const places = {
@@ -41,7 +47,7 @@ export function onRoute(recording: Recording, { route, snapped }: Matched): { re
   const { name, issues, source, attributes } = recording;
   return {
     recording: { name, issues, source, attributes, ...keepFixes(recording, kept) },
-    matched: { route, snapped: places },
+    matched: { route, snapped: places, fixes: kept.map((i) => fixes?.[i] ?? i) },
   };
 }
 

@@ -16,7 +16,7 @@ export interface RawFix {
 }
 
 /** Heights that stand for none: the voids of elevation models, and the mark of a binary format after its scaling. */
-const heightMarks = new Set([-32768, -9999, 12607]);
+export const heightMarks: ReadonlySet<number> = new Set([-32768, -9999, 12607]);
 
 /** Milliseconds from 1970 to the furthest instant that a date can be written of: ECMA-262, 21.4.1.1. */
 const LAST_INSTANT = 8.64e15;
@@ -31,6 +31,8 @@ const MARK_ANGLE = 179.9999;
 export class RecordingBuilder {
   readonly issues = new IssueLog();
   count = 0;
+  /** `stated`: the document states every gap there is, so that none is found by pauses, jumps or times that fall. */
+  gaps: 'found' | 'stated' = 'found';
   readonly #lon = new FixColumn();
   readonly #lat = new FixColumn();
   readonly #time = new FixColumn();
@@ -105,7 +107,7 @@ export class RecordingBuilder {
         this.issues.note('repeated-time', this.#place);
       } else if (time < before) {
         this.issues.note('reversed-time', this.#place);
-        this.#broken = true;
+        if (this.gaps === 'found') this.#broken = true;
       }
     }
     if (this.#unplaced && i > 0 && Number.isNaN(time - this.#time.get(i - 1))) this.#broken = true;
@@ -134,7 +136,7 @@ export class RecordingBuilder {
     for (const i of this.#gaps) gapBefore[i] = 1;
     if (time) {
       if (this.#missingTimes > 0) this.issues.note('missing-time', () => this.#firstMissingTime, this.#missingTimes);
-      findBreaks({ lon, lat, time, gapBefore }, this.issues);
+      if (this.gaps === 'found') findBreaks({ lon, lat, time, gapBefore }, this.issues);
     }
     const column = (name: 'height' | 'hdop' | 'satellites' | 'accuracy', values: FixColumn) =>
       values.known > 0 ? { [name]: values.take(n) } : {};

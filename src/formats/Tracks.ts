@@ -12,7 +12,7 @@ export interface ReadTrack {
 }
 
 /** A file of more recordings than this is an attack or an accident: each is held with columns of its own. */
-export const MAX_TRACKS = 10_000;
+const MAX_TRACKS = 10_000;
 
 /** The tracks of a file; those of fewer than 2 usable fixes are only counted, so that they take no room. */
 export class Tracks {
@@ -25,6 +25,9 @@ export class Tracks {
   /** Number of the first one left out, counted from 1. */
   firstShort = 0;
 
+  /** @param most - how many whole ones there may be */
+  constructor(readonly most = MAX_TRACKS) {}
+
   /** How many there were. */
   get count(): number {
     return this.whole.length + this.short;
@@ -33,12 +36,12 @@ export class Tracks {
   /**
    * Takes a track that is read to its end.
    *
-   * @throws {InputError} `too-large` for more than 10 000 whole ones
+   * @throws {InputError} `too-large` for more whole ones than there may be
    */
   add(track: ReadTrack): void {
     const number = this.count + 1;
     if (track.builder.count >= 2) {
-      checkTrackCount(this.whole.length + 1);
+      this.checkCount(this.whole.length + 1);
       this.whole.push({ track, number });
       return;
     }
@@ -47,11 +50,12 @@ export class Tracks {
     this.shortFixes += track.builder.count;
     this.issues.take(track.builder.issues);
   }
-}
 
-/** @throws {InputError} `too-large` */
-export function checkTrackCount(count: number): void {
-  if (count <= MAX_TRACKS) return;
-  const rule = `a document of up to ${MAX_TRACKS} recordings`;
-  throw new InputError({ reason: 'too-large', argument: 'data', rule, value: count });
+  /** @throws {InputError} `too-large` */
+  checkCount(count: number): void {
+    if (count <= this.most) return;
+    const rule = `a document of up to ${this.most} recordings`;
+    const hint = 'The option maxRecordings sets the limit';
+    throw new InputError({ reason: 'too-large', argument: 'data', rule, value: count, hint });
+  }
 }

@@ -1,16 +1,9 @@
 import { positionsOf, wrapLongitude } from '../geodesy';
-import {
-  checkChoice,
-  checkCoordinates,
-  checkNumber,
-  checkRecording,
-  InputError,
-  type Line,
-  type Recording,
-  type Route,
-} from '../model';
+import { checkChoice, checkNumber, InputError, type Line, type Recording, type Route } from '../model';
 import { anonymise } from '../privacy';
 import { corridorEdges, type WrittenLine } from '../route';
+import { checkRepeats } from './checkRepeats';
+import { checkWritable } from './checkWritable';
 import { checkMatched, type Matched, onRoute } from './Matched';
 
 /** What the writers write: a route, one recording or several, or a line. */
@@ -53,18 +46,22 @@ export function prepareWritten(
 ): Written {
   checkChoice(corridor, 'options.corridor', ['edges', 'none']);
   checkChoice(identity, 'options.identity', ['strip', 'keep']);
-  const list: readonly unknown[] = Array.isArray(what) ? what : [what];
+  // a hole of a sparse array is none of either
+  const list: readonly unknown[] = Array.isArray(what) ? Array.from(what) : [what];
   if (list.length > 0 && list.every(isRecording)) {
+    const nameOf = (i: number) => (Array.isArray(what) ? `recordings[${i}]` : 'recording');
     list.forEach((recording, i) => {
-      checkWritable(recording, Array.isArray(what) ? `recordings[${i}]` : 'recording');
+      checkWritable(recording, identity, nameOf(i));
     });
     if (matched !== undefined) checkMatched(matched, list);
     const shownOf = matched !== undefined && identity === 'strip' ? onRoute(list[0], matched) : undefined;
     const open = shownOf ? [shownOf.recording] : list;
     let since = Number.POSITIVE_INFINITY;
     for (const { time } of open) for (const value of time ?? []) if (value < since) since = value;
-    const recordings = open.map((recording) => {
+    const recordings = open.map((recording, i) => {
       const shown = anonymise(recording, { times, ...(Number.isFinite(since) ? { since } : {}) });
+      // here, as times may come to be the same only by the shift
+      checkRepeats(shown, nameOf(i));
       return identity === 'keep' ? { ...shown, source: recording.source, attributes: recording.attributes } : shown;
     });
     const places = shownOf?.matched ?? matched;
@@ -89,34 +86,4 @@ export function prepareWritten(
 
 function isRecording(value: unknown): value is Recording {
   return typeof value === 'object' && value !== null && 'gapBefore' in value && 'attributes' in value;
-}
-
-/** A recording can be made by hand: what is written must be readable. */
-function checkWritable(recording: Recording, argument: string): void {
-  checkRecording(recording, argument);
-  const { name, lon, lat, gapBefore } = recording;
-  if (typeof name !== 'string' || name.trim() === '') {
-    throw new InputError({
-      reason: 'wrong-type',
-      argument: `${argument}.name`,
-      rule: 'a string that is not blank',
-      value: name,
-    });
-  }
-  for (const key of ['lat', 'time', 'height', 'hdop', 'satellites', 'accuracy', 'gapBefore'] as const) {
-    const column = recording[key];
-    const infinite = column?.findIndex((value) => value === Infinity || value === -Infinity) ?? -1;
-    if (infinite >= 0) checkNumber(column?.[infinite], `${argument}.${key}[${infinite}]`);
-  }
-  if (lon.length > 0 && gapBefore[0] !== 1) {
-    throw new InputError({
-      reason: 'out-of-range',
-      argument: `${argument}.gapBefore[0]`,
-      rule: '1',
-      value: gapBefore[0],
-    });
-  }
-  for (let i = 0; i < lon.length; i++) {
-    if (!(Math.abs(lon[i]) <= 180 && Math.abs(lat[i]) <= 90)) checkCoordinates(lon[i], lat[i], `${argument} fix ${i}`);
-  }
 }

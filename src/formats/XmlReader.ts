@@ -17,7 +17,8 @@ const GROWTH = '&amp;'.length - 1;
  *
  * What is not well-formed is refused, and so is every document type declaration: there are no entities to expand and
  * nothing to fetch. Names are given without their prefix, as prefixes vary from maker to maker and are sometimes not even
- * declared. A bare `&`, which starts no reference, is taken as itself.
+ * declared. A bare `&`, which starts no reference, is taken as itself. A document that ends too soon is refused, unless its
+ * ending `may be missing`: then what is open at its end closes there, and `cutOff` says so.
  *
  * @see Extensible Markup Language (XML) 1.0, fifth edition, W3C 2008
  */
@@ -28,6 +29,8 @@ export class XmlReader {
   depth = 0;
   /** Where ampersands stand that start no reference. */
   readonly bareAmpersands: readonly number[];
+  /** Why it would be refused: it ended with elements open, which were closed. Set when they close, no sooner. */
+  cutOff: InputError | undefined;
 
   readonly #document: string;
   /** The document with its bare ampersands written as references. */
@@ -53,7 +56,10 @@ export class XmlReader {
   #justOpened = false;
   #attributes: Readonly<Record<string, string>> = {};
 
-  constructor(document: string) {
+  readonly #ending: 'must be there' | 'may be missing';
+
+  constructor(document: string, ending: 'must be there' | 'may be missing' = 'must be there') {
+    this.#ending = ending;
     this.#document = document;
     this.bareAmpersands = bareAmpersands(document);
     this.#written = this.bareAmpersands.length === 0 ? document : withReferences(document, this.bareAmpersands);
@@ -154,8 +160,9 @@ export class XmlReader {
 
   #parseOn(): void {
     this.#count = this.#read = 0;
+    const closing = this.#fed >= this.#written.length;
     try {
-      if (this.#fed < this.#written.length) {
+      if (!closing) {
         this.#parser.write(this.#written.slice(this.#fed, this.#fed + PIECE));
         this.#fed += PIECE;
       } else {
@@ -164,7 +171,13 @@ export class XmlReader {
       }
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      this.#refusal = error;
+      if (!closing || this.#ending === 'must be there' || this.#texts.length === 0) {
+        this.#refusal = error;
+        return;
+      }
+      this.cutOff = error;
+      this.#closed = true;
+      for (const _ of this.#texts.splice(0)) this.#put('');
     }
   }
 

@@ -25,6 +25,9 @@ const names: Readonly<Record<CsvField, readonly string[]>> = {
   recording: ['recording', 'track', 'line', 'string'],
 };
 
+/** The unit of a column of segments that are parted by every gap there is. */
+export const EVERY_GAP = 'every gap';
+
 /** The columns of a table by what they hold, with the unit a header states; `undefined` when it is no header. */
 export function csvHeader(cells: readonly string[]): Map<CsvField, { index: number; unit: string }> | undefined {
   const found = new Map<CsvField, { index: number; unit: string }>();

@@ -1,5 +1,5 @@
 import { InputError } from '../model';
-import { type CsvField, csvHeader } from './csvHeader';
+import { type CsvField, csvHeader, EVERY_GAP } from './csvHeader';
 import { type CsvRow, csvRows } from './csvRows';
 import { unguarded } from './csvTable';
 import { decodeText } from './decodeText';
@@ -7,9 +7,10 @@ import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
+import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
-import { checkTrackCount, type ReadTrack, Tracks } from './Tracks';
-import type { TimeReader } from './timeReader';
+import { type ReadTrack, Tracks } from './Tracks';
+import { MAX_BYTES } from './unpack';
 
 /** A table may begin with so many lines of something else. */
 const MAX_PREAMBLE = 50;
@@ -20,8 +21,11 @@ const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
 const FOOT = 0.3048;
 
 /** The recordings of a table: one, or one for each name in its column `recording`. */
-export function csvTracks(data: string | Uint8Array, readTime: TimeReader): ReadFile {
-  const text = decodeText(data);
+export function csvTracks(
+  data: string | Uint8Array,
+  { readTime, maxBytes = MAX_BYTES, maxRecordings }: Reading,
+): ReadFile {
+  const text = decodeText(data, maxBytes);
   const { delimiter, header, preamble, width } = openTable(text);
   const fileIssues = new IssueLog();
   if (preamble > 0) fileIssues.note('preamble', () => 'line 1', preamble);
@@ -40,6 +44,7 @@ export function csvTracks(data: string | Uint8Array, readTime: TimeReader): Read
   const number = (text: string) => parseFinite(comma ? plainNumber(text, ',', '.') : plainNumber(text, '.', ','));
   const here = { line: 0 };
   const place = () => `line ${here.line}`;
+  const all = new Tracks(maxRecordings);
   const tracks = new Map<string, ReadTrack & { segment: string }>();
   const timeUnit = header.get('time')?.unit ?? '';
   const usesFeet = /^(ft|feet|foot)$/.test(header.get('height')?.unit ?? '');
@@ -52,8 +57,9 @@ export function csvTracks(data: string | Uint8Array, readTime: TimeReader): Read
     const name = unguarded(row.cells[header.get('recording')?.index ?? -1] ?? '');
     let track = tracks.get(name);
     if (!track) {
-      checkTrackCount(tracks.size + 1);
+      all.checkCount(tracks.size + 1);
       const builder = new RecordingBuilder(place);
+      if (header.get('segment')?.unit === EVERY_GAP) builder.gaps = 'stated';
       track = { builder, source: { format: 'csv' }, attributes: {}, segment: cellOf(row, 'segment'), name };
       tracks.set(name, track);
       if (comma) builder.issues.note('decimal-comma', place);
@@ -84,7 +90,6 @@ export function csvTracks(data: string | Uint8Array, readTime: TimeReader): Read
       builder.add(fix);
     }
   }
-  const all = new Tracks();
   for (const track of tracks.values()) all.add(track);
   return { tracks: all, fileIssues };
 }

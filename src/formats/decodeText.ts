@@ -1,26 +1,20 @@
 import { InputError } from '../model';
-import { gunzip, isGzip, MAX_BYTES } from './unpack';
+import { checkSize, gunzip, isGzip } from './unpack';
 
 /**
  * The text of a document given as text or bytes, gzipped or not: by its byte order mark, as UTF-16 where every other byte of the first
  * four is 0, by the encoding its XML declaration states, and else as UTF-8.
  *
+ * @param most - bytes, unpacked
  * @throws {InputError} `wrong-type`, `too-large`, `too-few` when empty, `unreadable` when the bytes are not of that
  * encoding
  */
-export function decodeText(data: string | Uint8Array): string {
+export function decodeText(data: string | Uint8Array, most: number): string {
   if (typeof data !== 'string' && !(data instanceof Uint8Array)) {
     throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a string or a Uint8Array', value: data });
   }
-  if (data.length > MAX_BYTES) {
-    throw new InputError({
-      reason: 'too-large',
-      argument: 'data',
-      rule: `at most ${MAX_BYTES} bytes`,
-      value: data.length,
-    });
-  }
-  const text = typeof data === 'string' ? data : decode(isGzip(data) ? gunzip(data) : data);
+  checkSize(data, most);
+  const text = typeof data === 'string' ? data : decode(isGzip(data) ? gunzip(data, most) : data);
   if (text.length === 0 || text.trim() === '') {
     throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a document that is not empty', value: data });
   }

@@ -1,7 +1,7 @@
 import { InputError, type RecordingFormat } from '../model';
 import { decodeText } from './decodeText';
 import { enterXml } from './openXml';
-import { gunzip, isGzip, isZip } from './unpack';
+import { gunzip, isGzip, isZip, MAX_BYTES } from './unpack';
 
 /** The outermost elements of the XML formats. */
 const roots: Readonly<Record<string, RecordingFormat>> = { gpx: 'gpx', kml: 'kml', TrainingCenterDatabase: 'tcx' };
@@ -17,15 +17,15 @@ export interface Detected {
  *
  * @throws {InputError} `unreadable` for a document of none of the formats
  */
-export function detectFormat(packed: string | Uint8Array): Detected {
-  const data = packed instanceof Uint8Array && isGzip(packed) ? gunzip(packed) : packed;
+export function detectFormat(packed: string | Uint8Array, most = MAX_BYTES): Detected {
+  const data = packed instanceof Uint8Array && isGzip(packed) ? gunzip(packed, most) : packed;
   if (data instanceof Uint8Array) {
     if (isZip(data)) return { data, format: 'kmz' };
     if (String.fromCharCode(...data.subarray(8, 12)) === '.FIT') return { data, format: 'fit' };
     // a log may hold anything between its sentences, so that it is known before it is taken for text
     if (isNmea(new TextDecoder('latin1').decode(data.subarray(0, 65_536)))) return { data, format: 'nmea' };
   }
-  const text = decodeText(data);
+  const text = decodeText(data, most);
   if (isNmea(text.slice(0, 65_536))) return { data, format: 'nmea' };
   const first = /\S/.exec(text.replace(/^\ufeff/, ''))?.[0];
   if (first === '{') return { data: text, format: 'geojson' };

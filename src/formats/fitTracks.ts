@@ -3,9 +3,13 @@ import { InputError } from '../model';
 import { type FitPart, fitParts, wholeFit } from './fitParts';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
+import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
-import { gunzip, isGzip, MAX_BYTES } from './unpack';
+import { checkSize, gunzip, isGzip } from './unpack';
+
+/** The parser's messages take up to 63 times the file; one of a whole day has a tenth of this. */
+const MAX_BYTES = 2 ** 25;
 
 /** Numbers of the messages that say where and when, in the public profile. */
 const SESSION = 18;
@@ -20,7 +24,7 @@ const SEMICIRCLE = 180 / 2 ** 31;
 type FitParser = typeof import('fit-file-parser').default;
 
 /** The recordings of a file, or of several chained: one a session. */
-export async function fitTracks(data: Uint8Array): Promise<ReadFile> {
+export async function fitTracks(data: Uint8Array, { maxBytes = MAX_BYTES, maxRecordings }: Reading): Promise<ReadFile> {
   if (!(data instanceof Uint8Array)) {
     throw new InputError({
       reason: 'wrong-type',
@@ -29,22 +33,15 @@ export async function fitTracks(data: Uint8Array): Promise<ReadFile> {
       value: data,
     });
   }
-  if (data.length > MAX_BYTES) {
-    throw new InputError({
-      reason: 'too-large',
-      argument: 'data',
-      rule: `at most ${MAX_BYTES} bytes`,
-      value: data.length,
-    });
-  }
-  const bytes = isGzip(data) ? gunzip(data) : data;
+  checkSize(data, maxBytes);
+  const bytes = isGzip(data) ? gunzip(data, maxBytes) : data;
   if (bytes.length === 0) {
     throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a document that is not empty', value: data });
   }
   const fileIssues = new IssueLog();
   const parts = fitParts(bytes, fileIssues);
   const Parser = await loadParser();
-  const tracks = new Tracks();
+  const tracks = new Tracks(maxRecordings);
   parts.forEach((part, i) => {
     for (const track of readPart(parsePart(Parser, part, fileIssues), i + 1)) tracks.add(track);
   });

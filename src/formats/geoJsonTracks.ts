@@ -2,9 +2,13 @@ import { InputError } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { parseJson } from './parseJson';
+import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
+
+/** A parsed document takes up to 28 times its text. */
+const MAX_BYTES = 2 ** 26;
 
 type Json = Record<string, unknown>;
 
@@ -24,10 +28,9 @@ const isScalar = (value: unknown): value is string | number | boolean =>
 /** The lines of a GeoJSON document; with none, its points in order as one. */
 export function geoJsonTracks(
   data: string | Uint8Array,
-  readTime: TimeReader,
-  wanted: 'recordings' | 'lines',
+  { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
 ): ReadFile {
-  const root = parseJson(data, 'GeoJSON');
+  const root = parseJson(data, 'GeoJSON', maxBytes);
   if (!isObject(root)) throw refuse('data', 'GeoJSON: an object', root);
   if (root.crs !== undefined && root.crs !== null && !/CRS84|EPSG:+4326/.test(JSON.stringify(root.crs))) {
     throw new InputError({
@@ -37,7 +40,7 @@ export function geoJsonTracks(
       value: JSON.stringify(root.crs),
     });
   }
-  const tracks = new Tracks();
+  const tracks = new Tracks(maxRecordings);
   const points: { position: unknown; properties: Json; place: string }[] = [];
   const fileIssues = new IssueLog();
   const visit = (value: unknown, properties: Json, place: string): void => {
@@ -82,7 +85,8 @@ function readLine(
   const where = () => `${place},${count === 'several' ? ` line ${part + 1},` : ''} position ${point + 1}`;
   const builder = new RecordingBuilder(where);
   const beside = sideColumns(parts, properties, builder, where);
-  const { counts: given } = isObject(properties.coordinateProperties) ? properties.coordinateProperties : {};
+  const { counts: given, gaps } = isObject(properties.coordinateProperties) ? properties.coordinateProperties : {};
+  if (gaps === 'stated') builder.gaps = 'stated';
   const counts: readonly unknown[] = Array.isArray(given) ? given : [];
   const timeless = (k: number, i: number) => {
     const value = beside.times?.[k]?.[i];

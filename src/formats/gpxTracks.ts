@@ -3,21 +3,32 @@ import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
+import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import { typedValue } from './typedValue';
+import { MAX_BYTES } from './unpack';
 import type { XmlReader } from './XmlReader';
 
 /** The tracks of a GPX document, and with `lines` its routes too. */
-export function gpxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
-  const { xml, finish } = openXml(data, 'gpx', 'GPX');
+export function gpxTracks(
+  data: string | Uint8Array,
+  { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
+): ReadFile {
+  const { xml, finish } = openXml(
+    data,
+    'gpx',
+    'GPX',
+    maxBytes,
+    wanted === 'recordings' ? 'may be missing' : 'must be there',
+  );
   const source: Record<string, unknown> & { format: 'gpx' } = { format: 'gpx' };
   for (const key of ['version', 'creator']) {
     const value = xml.attribute(key);
     if (value !== undefined) source[key] = value;
   }
-  const tracks = new Tracks();
+  const tracks = new Tracks(maxRecordings);
   const fileIssues = new IssueLog();
   let routes = 0;
   xml.eachChild((child) => {
@@ -28,7 +39,7 @@ export function gpxTracks(data: string | Uint8Array, readTime: TimeReader, wante
       fileIssues.note(wanted === 'lines' ? 'not-a-line' : 'not-recorded', () => xml.place());
     }
   });
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(routes > 0 ? { hint: 'readLines reads its routes' } : {}) };
 }
 
@@ -42,7 +53,8 @@ function readTrack(
   let point = 0;
   const place = () => `${what} ${number},${what === 'track' ? ` segment ${segment},` : ''} point ${point}`;
   const builder = new RecordingBuilder(place);
-  const attributes: Record<string, string | number | boolean> = {};
+  /** A map, as a name may be one that objects have already. */
+  const attributes = new Map<string, string | number | boolean>();
   let name: string | undefined;
   xml.eachChild((child) => {
     switch (child) {
@@ -65,24 +77,25 @@ function readTrack(
         name = xml.content();
         break;
       case 'number':
-        attributes.number = typedValue(xml.content(), 'number');
+        attributes.set('number', typedValue(xml.content(), 'number'));
         break;
       case 'cmt':
       case 'desc':
       case 'src':
       case 'type':
-        attributes[child] = xml.content();
+        attributes.set(child, xml.content());
         break;
       case 'extensions':
         xml.eachChild((inner) => {
           const key = xml.attribute('name');
           const type = xml.attribute('type');
-          if (inner === 'attribute' && key !== undefined) attributes[key] = typedValue(xml.content(), type);
+          if (inner === 'attribute' && key !== undefined) attributes.set(key, typedValue(xml.content(), type));
+          else if (inner === 'gaps' && xml.content() === 'stated') builder.gaps = 'stated';
         });
         break;
     }
   });
-  return { builder, attributes, name };
+  return { builder, attributes: Object.fromEntries(attributes), name };
 }
 
 function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => string, readTime: TimeReader): void {
@@ -115,6 +128,8 @@ function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => strin
         break;
     }
   });
+  // a point that is cut off may be missing half of what it says
+  if (xml.cutOff) return;
   if (!fixed) builder.drop('no-fix');
   else if (!lat?.trim() || !lon?.trim()) builder.drop('missing-position');
   else {

@@ -1,14 +1,16 @@
 import type { IssueLog } from './IssueLog';
+import { PointWords } from './PointWords';
 import { typedValue } from './typedValue';
 import type { XmlReader } from './XmlReader';
 
 /** Columns beside the coordinates that `writeKml` leaves in `ExtendedData`. */
-export type ExtraColumns = Partial<Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count', readonly string[]>>;
+export type ExtraColumns = Partial<
+  Record<'time' | 'hdop' | 'satellites' | 'accuracy' | 'count' | 'gaps', readonly string[]>
+>;
 
 /** A line of a placemark before its times are known: they may stand after it. */
 export interface RawLine {
-  /** Words of one point each: longitude, latitude, height. */
-  readonly points: readonly (readonly string[])[];
+  readonly points: PointWords;
   readonly times?: readonly string[];
   /** Laid on the ground, whatever its heights. */
   readonly clamped: boolean;
@@ -29,7 +31,7 @@ export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => 
   const lines: RawLine[] = [];
   const points: RawLine[] = [];
   const extra: ExtraColumns = {};
-  const attributes: Record<string, string | number | boolean> = {};
+  const attributes = new Map<string, string | number | boolean>();
   let name: string | undefined;
   let stamp = '';
   const visit = (child: string) => {
@@ -61,7 +63,7 @@ export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => 
         name ??= xml.content();
         break;
       case 'description':
-        attributes.description = xml.content();
+        attributes.set('description', xml.content());
         break;
       case 'ExtendedData':
         xml.eachChild((inner) => {
@@ -72,7 +74,13 @@ export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => 
   };
   xml.eachChild(visit);
   const stamped = points.map((point) => ({ ...point, ...(stamp === '' ? {} : { times: [stamp] }) }));
-  return { lines, points: stamped, extra, attributes, ...(name === undefined ? {} : { name }) };
+  return {
+    lines,
+    points: stamped,
+    extra,
+    attributes: Object.fromEntries(attributes),
+    ...(name === undefined ? {} : { name }),
+  };
 }
 
 function readCoordinates(xml: XmlReader): RawLine {
@@ -82,33 +90,35 @@ function readCoordinates(xml: XmlReader): RawLine {
     if (child === 'coordinates') text = xml.content().trim();
     else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
   });
-  return { points: text === '' ? [] : text.split(/\s+/).map((tuple) => tuple.split(',')), clamped };
+  return { points: new PointWords(text, 'blanks'), clamped };
 }
 
 /** `when` and `coord` are parallel: the first of each belong together, wherever they stand. */
 function readTrack(xml: XmlReader): RawLine {
   const times: string[] = [];
-  const points: string[][] = [];
+  let points = '';
   let clamped = true;
   xml.eachChild((child) => {
     if (child === 'when') times.push(xml.content().trim());
     else if (child === 'coord') {
-      const text = xml.content().trim();
-      points.push(text === '' ? [] : text.split(/[\s,]+/));
+      points += `${xml
+        .content()
+        .trim()
+        .replace(/[\s,]+/g, ',')}\n`;
     } else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
   });
-  return { points, ...(times.length > 0 ? { times } : {}), clamped };
+  return { points: new PointWords(points, 'lines'), ...(times.length > 0 ? { times } : {}), clamped };
 }
 
-function readData(xml: XmlReader, extra: ExtraColumns, attributes: Record<string, string | number | boolean>): void {
+function readData(xml: XmlReader, extra: ExtraColumns, attributes: Map<string, string | number | boolean>): void {
   const key = xml.attribute('name') ?? '';
   let text = '';
   xml.eachChild((child) => {
     if (child === 'value') text = xml.content();
   });
-  const column = /^fix (time|hdop|satellites|accuracy|count)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
+  const column = /^fix (time|hdop|satellites|accuracy|count|gaps)$/.exec(key)?.[1] as keyof ExtraColumns | undefined;
   const own = /^attribute (string|number|boolean) (.*)$/s.exec(key);
   if (column) extra[column] = text.split(' ');
-  else if (own) attributes[own[2]] = typedValue(text, own[1]);
-  else if (key !== '') attributes[key] = text;
+  else if (own) attributes.set(own[2], typedValue(text, own[1]));
+  else if (key !== '') attributes.set(key, text);
 }

@@ -4,10 +4,11 @@ import { type ExtraColumns, kmlPlacemark, type RawLine } from './kmlPlacemark';
 import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseNoted } from './parseNoted';
+import type { Reading } from './ReadOptions';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
 import { Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
-import { isZip, unpackKmz } from './unpack';
+import { isZip, MAX_BYTES, unpackKmz } from './unpack';
 
 /** A point with a time stamp, and the number of its placemark. */
 interface StampedPoint {
@@ -19,11 +20,14 @@ interface StampedPoint {
  * The placemarks of a KML document or KMZ archive that hold a line or track. Where no line has times, points that each have
  * a time stamp come as one more, in order.
  */
-export function kmlTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
-  const packed = data instanceof Uint8Array && isZip(data) ? unpackKmz(data) : undefined;
-  const { xml, finish } = openXml(packed?.data ?? data, 'kml', 'KML');
+export function kmlTracks(
+  data: string | Uint8Array,
+  { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
+): ReadFile {
+  const packed = data instanceof Uint8Array && isZip(data) ? unpackKmz(data, maxBytes) : undefined;
+  const { xml, finish } = openXml(packed?.data ?? data, 'kml', 'KML', maxBytes);
   const source = { format: packed ? 'kmz' : 'kml' } as const;
-  const tracks = new Tracks();
+  const tracks = new Tracks(maxRecordings);
   const stamped: StampedPoint[] = [];
   const fileIssues = new IssueLog();
   if (packed && packed.others > 0) fileIssues.note('other-document', () => 'the archive', packed.others);
@@ -51,7 +55,7 @@ export function kmlTracks(data: string | Uint8Array, readTime: TimeReader, wante
   if (stamped.length > 0 && timed)
     fileIssues.note('not-recorded', () => `placemark ${stamped[0].placemark}`, stamped.length);
   else if (stamped.length > 0) tracks.add({ builder: buildPoints(stamped, readTime), source, attributes: {} });
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues };
 }
 
@@ -65,19 +69,22 @@ function buildLines(
   let point = 0;
   const place = () => `placemark ${placemark}, line ${line}, point ${point}`;
   const builder = new RecordingBuilder(place);
+  if (extra.gaps?.[0] === 'stated') builder.gaps = 'stated';
   let row = 0;
-  for (const { points: written, times, clamped } of lines) {
+  for (const { points, times, clamped } of lines) {
     // KML knows no line of one position: `writeKml` lets one fix alone stand twice
-    const points = extra.count?.[line] === '1' ? written.slice(0, 1) : written;
+    const alone = extra.count?.[line] === '1';
     line++;
     point = 0;
     builder.breakLine();
     const flat = clamped && sayNothing(points);
-    if (flat && points.some(([, , height]) => height !== undefined)) builder.issues.note('ground-height', place);
-    if (times && times.length !== points.length) {
-      builder.issues.note('unmatched-time', place, Math.abs(times.length - points.length));
+    if (flat && hasHeight(points)) builder.issues.note('ground-height', place);
+    const count = times && (alone ? 1 : points.length);
+    if (times && times.length !== count) {
+      builder.issues.note('unmatched-time', place, Math.abs(times.length - count!));
     }
     for (const words of points) {
+      if (alone && point > 0) break;
       const time = times?.[point] ?? extra.time?.[row] ?? '';
       point++;
       const fix = blankFix();
@@ -100,18 +107,25 @@ function buildPoints(stamped: readonly StampedPoint[], readTime: TimeReader): Re
   const place = () => `placemark ${stamped[at].placemark}`;
   const builder = new RecordingBuilder(place);
   const flat = stamped.every(({ line }) => line.clamped && sayNothing(line.points));
-  if (flat && stamped.some(({ line }) => line.points[0]?.[2] !== undefined))
+  if (flat && stamped.some(({ line }) => line.points.first?.[2] !== undefined))
     builder.issues.note('ground-height', place);
   for (at = 0; at < stamped.length; at++) {
     const { points, times } = stamped[at].line;
-    addPoint(builder, blankFix(), points[0] ?? [], times![0], flat, readTime, place);
+    addPoint(builder, blankFix(), points.first ?? [], times![0], flat, readTime, place);
   }
   return builder;
 }
 
 /** A height of 0 on what is laid on the ground says nothing. */
-const sayNothing = (points: RawLine['points']) =>
-  points.every(([, , height]) => height === undefined || Number(height) === 0);
+function sayNothing(points: RawLine['points']): boolean {
+  for (const [, , height] of points) if (height !== undefined && Number(height) !== 0) return false;
+  return true;
+}
+
+function hasHeight(points: RawLine['points']): boolean {
+  for (const [, , height] of points) if (height !== undefined) return true;
+  return false;
+}
 
 function addPoint(
   builder: RecordingBuilder,

@@ -13,6 +13,7 @@ export function matchedFeatures(recording: Recording, matched: Matched, maxDista
   const place = (i: number): Position =>
     known(height?.[i]) === null ? [lon[i], lat[i]] : [lon[i], lat[i], height![i]];
   const sections = Array.from(alongTrack, (s) => sectionAt(matched.route, s));
+  const number = (i: number) => matched.fixes?.[i] ?? i;
   const features: Feature[] = [];
   for (let i = 0; i < lon.length; i++) {
     features.push({
@@ -20,12 +21,13 @@ export function matchedFeatures(recording: Recording, matched: Matched, maxDista
       geometry: { type: 'Point', coordinates: place(i) },
       properties: {
         kind: 'fix',
-        fix: i,
+        fix: number(i),
         ...(time ? { time: at(i) } : {}),
         alongTrack: known(alongTrack[i]),
         crossTrack: known(crossTrack[i]),
         distance: known(distance[i]),
         section: sections[i]?.name ?? null,
+        ...(sections[i]?.lap === undefined ? {} : { lap: sections[i]!.lap }),
         state: state[i],
       },
     });
@@ -51,8 +53,8 @@ export function matchedFeatures(recording: Recording, matched: Matched, maxDista
           : { type: 'MultiLineString', coordinates: parts.map((part) => part.positions) },
       properties: {
         kind: 'excursion',
-        firstFix: from,
-        lastFix: to - 1,
+        firstFix: number(from),
+        lastFix: number(to - 1),
         from: known(alongTrack[from]),
         to: known(alongTrack[to - 1]),
         section: sections[peak]?.name ?? null,

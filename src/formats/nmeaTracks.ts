@@ -3,9 +3,13 @@ import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { nmeaChecksum } from './nmeaChecksum';
 import { parseNoted } from './parseNoted';
+import type { Reading } from './ReadOptions';
 import { blankFix, type RawFix, RecordingBuilder } from './RecordingBuilder';
 import { Tracks } from './Tracks';
-import { gunzip, isGzip, MAX_BYTES } from './unpack';
+import { checkSize, gunzip, isGzip } from './unpack';
+
+/** What is known of each instant takes up to 28 times the text. */
+const MAX_BYTES = 2 ** 26;
 
 const DAY = 86_400_000;
 /** Receivers whose week counter has run over state dates 1024 weeks early. */
@@ -27,8 +31,8 @@ interface Epoch {
 }
 
 /** The recording of an NMEA 0183 log. */
-export function nmeaTracks(data: string | Uint8Array): ReadFile {
-  const text = latinText(data);
+export function nmeaTracks(data: string | Uint8Array, { maxBytes = MAX_BYTES }: Pick<Reading, 'maxBytes'>): ReadFile {
+  const text = latinText(data, maxBytes);
   const fileIssues = new IssueLog();
   const epochs: Epoch[] = [];
   let line = 0;
@@ -90,19 +94,13 @@ export function nmeaTracks(data: string | Uint8Array): ReadFile {
 }
 
 /** Bytes of a log are taken one for one: noise on the line makes them anything. */
-function latinText(data: string | Uint8Array): string {
+function latinText(data: string | Uint8Array, most: number): string {
   if (typeof data === 'string') {
+    checkSize(data, most);
     if (data.trim() !== '') return data;
   } else if (data instanceof Uint8Array) {
-    if (data.length > MAX_BYTES) {
-      throw new InputError({
-        reason: 'too-large',
-        argument: 'data',
-        rule: `at most ${MAX_BYTES} bytes`,
-        value: data.length,
-      });
-    }
-    const text = new TextDecoder('latin1').decode(isGzip(data) ? gunzip(data) : data);
+    checkSize(data, most);
+    const text = new TextDecoder('latin1').decode(isGzip(data) ? gunzip(data, most) : data);
     if (text.trim() !== '') return text;
   } else
     throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a string or a Uint8Array', value: data });

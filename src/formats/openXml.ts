@@ -6,8 +6,12 @@ import { XmlReader } from './XmlReader';
 /** An XML document opened for reading. */
 export interface OpenXml {
   readonly xml: XmlReader;
-  /** Call after the outermost element: nothing may follow it; what was mended goes to the log. */
-  finish(issues: IssueLog): void;
+  /**
+   * Call after the outermost element: nothing may follow it; what was mended goes to the log.
+   *
+   * @param found - whole recordings: one that is cut off before there is any is refused
+   */
+  finish(issues: IssueLog, found: number): void;
 }
 
 /**
@@ -15,10 +19,17 @@ export interface OpenXml {
  *
  * Blanks before the XML declaration, which some makers write, are passed over.
  *
+ * @param ending - whether a document that is cut off is read up to there
  * @throws {InputError} `unreadable` when the data is not XML or another kind of XML
  */
-export function openXml(data: string | Uint8Array, root: string, format: string): OpenXml {
-  const { xml, blanks } = enterXml(decodeText(data));
+export function openXml(
+  data: string | Uint8Array,
+  root: string,
+  format: string,
+  most: number,
+  ending: 'must be there' | 'may be missing' = 'must be there',
+): OpenXml {
+  const { xml, blanks } = enterXml(decodeText(data, most), ending);
   if (xml.name !== root) {
     throw new InputError({
       reason: 'unreadable',
@@ -29,8 +40,12 @@ export function openXml(data: string | Uint8Array, root: string, format: string)
   }
   return {
     xml,
-    finish(issues) {
+    finish(issues, found) {
       while (xml.next() !== 'end');
+      if (xml.cutOff) {
+        if (found === 0) throw xml.cutOff;
+        issues.note('cut-off', () => xml.place());
+      }
       const [first] = xml.bareAmpersands;
       if (first !== undefined) issues.note('bare-ampersand', () => xml.placeOf(first), xml.bareAmpersands.length);
       if (blanks > 0) issues.note('leading-blanks', () => 'line 1');
@@ -39,9 +54,12 @@ export function openXml(data: string | Uint8Array, root: string, format: string)
 }
 
 /** A reader that has just opened the outermost element, whatever it is, and the blanks passed over before. */
-export function enterXml(text: string): { xml: XmlReader; blanks: number } {
+export function enterXml(
+  text: string,
+  ending: 'must be there' | 'may be missing' = 'must be there',
+): { xml: XmlReader; blanks: number } {
   const blanks = /^\ufeff?[ \t\r\n]+(?=<\?xml)/.exec(text.slice(0, 1000))?.[0].length ?? 0;
-  const xml = new XmlReader(blanks > 0 ? text.slice(blanks) : text);
+  const xml = new XmlReader(blanks > 0 ? text.slice(blanks) : text, ending);
   xml.next();
   return { xml, blanks };
 }

@@ -9,8 +9,8 @@ const MAX_DEPTH = 256;
  *
  * @throws {InputError} `unreadable` for what is not JSON, `too-large` for what nests too deep
  */
-export function parseJson(data: string | Uint8Array, format: string): unknown {
-  const text = decodeText(data).replace(/^\ufeff/, '');
+export function parseJson(data: string | Uint8Array, format: string, most: number): unknown {
+  const text = decodeText(data, most).replace(/^\ufeff/, '');
   let depth = 0;
   let quoted = false;
   for (let at = 0; at < text.length; at++) {

@@ -21,6 +21,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see RFC 4180, 2005
  */
 export function readCsv(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, readTime } = checkReadOptions(options);
-  return gatherRecordings(csvTracks(data, readTime), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(csvTracks(data, reading), name);
 }

@@ -18,6 +18,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see The public description of the FIT protocol: header, definition and data messages, checksum
  */
 export async function readFit(data: Uint8Array, options?: ReadOptions): Promise<Recording[]> {
-  const { name } = checkReadOptions(options);
-  return gatherRecordings(await fitTracks(data), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(await fitTracks(data, reading), name);
 }

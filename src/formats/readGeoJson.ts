@@ -22,6 +22,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see RFC 7946, The GeoJSON Format, 2016, sections 3.1 and 4
  */
 export function readGeoJson(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, readTime } = checkReadOptions(options);
-  return gatherRecordings(geoJsonTracks(data, readTime, 'recordings'), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(geoJsonTracks(data, reading), name);
 }

@@ -9,7 +9,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * Elements are known by their local names, so that prefixes and extensions do no harm. Points at 0, 0 or with `fix` `none`
  * are dropped and leave a gap; so do points without position, unless the times beside them show that there was none. Points
  * without time or height are kept. Each kind is one entry of `issues`. Routes and waypoints are not recordings and are left
- * out, which `issues` says.
+ * out, which `issues` says. Of a file that is cut off, a card pulled out too soon, what came before is kept.
  *
  * @example
  * const point = (lon, time) => `<trkpt lat="60" lon="${lon}"><time>2026-05-01T08:00:0${time}Z</time></trkpt>`;
@@ -26,6 +26,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
 export function readGpx(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, readTime } = checkReadOptions(options);
-  return gatherRecordings(gpxTracks(data, readTime, 'recordings'), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(gpxTracks(data, reading), name);
 }

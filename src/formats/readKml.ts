@@ -25,6 +25,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see OGC KML 2.2 (07-147r2) and 2.3 (12-007r2)
  */
 export function readKml(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, readTime } = checkReadOptions(options);
-  return gatherRecordings(kmlTracks(data, readTime, 'recordings'), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(kmlTracks(data, reading), name);
 }

@@ -1,12 +1,17 @@
 import type { Position } from 'geojson';
 import { checkOptions, InputError, type OptionKeys, type ReadIssue } from '../model';
 import { detectFormat } from './detectFormat';
+import { checkLimits } from './ReadOptions';
 import { type LineFormat, trackReaders } from './trackReaders';
 
 /** Options of {@link readLines}. */
 export interface ReadLinesOptions {
   /** The format, where it is known. @defaultValue recognised from the content */
   readonly format?: LineFormat;
+  /** As {@link ReadOptions} has it. */
+  readonly maxBytes?: number;
+  /** As {@link ReadOptions} has it, of lines. */
+  readonly maxRecordings?: number;
 }
 
 /** A line to author from: a route, a street, a kerb, a survey string. */
@@ -18,7 +23,7 @@ export interface NamedLine {
   readonly issues: readonly ReadIssue[];
 }
 
-const keys: OptionKeys<ReadLinesOptions> = { format: true };
+const keys: OptionKeys<ReadLinesOptions> = { format: true, maxBytes: true, maxRecordings: true };
 
 /** Times are of no use to a line: that none states its zone must not stop it. */
 const timeless = () => Number.NaN;
@@ -35,7 +40,9 @@ const timeless = () => Number.NaN;
  */
 export function readLines(data: string | Uint8Array, options: ReadLinesOptions = {}): NamedLine[] {
   checkOptions(options, keys);
-  const detected = options.format === undefined ? detectFormat(data) : { data, format: options.format };
+  checkLimits(options);
+  const { maxBytes, maxRecordings } = options;
+  const detected = options.format === undefined ? detectFormat(data, maxBytes) : { data, format: options.format };
   if (!Object.hasOwn(trackReaders, detected.format)) {
     throw new InputError({
       reason: 'wrong-type',
@@ -44,7 +51,12 @@ export function readLines(data: string | Uint8Array, options: ReadLinesOptions =
       value: detected.format,
     });
   }
-  const { tracks, fileIssues } = trackReaders[detected.format as LineFormat](detected.data, timeless, 'lines');
+  const { tracks, fileIssues } = trackReaders[detected.format as LineFormat](detected.data, {
+    readTime: timeless,
+    wanted: 'lines',
+    maxBytes,
+    maxRecordings,
+  });
   const lines: NamedLine[] = [];
   let single = tracks.short;
   fileIssues.take(tracks.issues);

@@ -21,6 +21,6 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @see NMEA 0183; field lists as commonly published
  */
 export function readNmea(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name } = checkReadOptions(options);
-  return gatherRecordings(nmeaTracks(data), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(nmeaTracks(data, reading), name);
 }

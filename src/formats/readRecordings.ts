@@ -12,7 +12,13 @@ export interface ReadRecordingsOptions extends ReadOptions {
 }
 
 /** The keys of {@link ReadRecordingsOptions}. */
-export const recordingsKeys: OptionKeys<ReadRecordingsOptions> = { name: true, zone: true, format: true };
+export const recordingsKeys: OptionKeys<ReadRecordingsOptions> = {
+  name: true,
+  zone: true,
+  maxBytes: true,
+  maxRecordings: true,
+  format: true,
+};
 
 const formats = [...Object.keys(trackReaders), 'fit'] as RecordingFormat[];
 
@@ -32,12 +38,12 @@ export async function readRecordings(
 ): Promise<Recording[]> {
   checkOptions(options, recordingsKeys);
   const { format: asked, ...rest } = options;
-  const { name, readTime } = checkReadOptions(rest);
+  const { name, reading } = checkReadOptions(rest);
   if (asked !== undefined) checkChoice(asked, 'options.format', formats);
-  const detected = asked === undefined ? detectFormat(data) : { data, format: asked };
+  const detected = asked === undefined ? detectFormat(data, reading.maxBytes) : { data, format: asked };
   const file =
     detected.format === 'fit'
-      ? await fitTracks(detected.data as Uint8Array)
-      : trackReaders[detected.format](detected.data, readTime, 'recordings');
+      ? await fitTracks(detected.data as Uint8Array, reading)
+      : trackReaders[detected.format](detected.data, reading);
   return gatherRecordings(file, name);
 }

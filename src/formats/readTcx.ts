@@ -26,6 +26,6 @@ import { tcxTracks } from './tcxTracks';
  * @throws {InputError} as {@link readGpx}
  */
 export function readTcx(data: string | Uint8Array, options?: ReadOptions): Recording[] {
-  const { name, readTime } = checkReadOptions(options);
-  return gatherRecordings(tcxTracks(data, readTime, 'recordings'), name);
+  const { name, reading } = checkReadOptions(options);
+  return gatherRecordings(tcxTracks(data, reading), name);
 }

@@ -4,18 +4,29 @@ import { openXml } from './openXml';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import { parseNoted } from './parseNoted';
+import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
+import { MAX_BYTES } from './unpack';
 import type { XmlReader } from './XmlReader';
 
 /** No lap is as long, in metres or seconds; the sum of as many as a file can hold is a number still. */
 const MOST_STATED = 1e12;
 
 /** The activities of a training document, or with `lines` its courses too. */
-export function tcxTracks(data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines'): ReadFile {
-  const { xml, finish } = openXml(data, 'TrainingCenterDatabase', 'TCX');
-  const tracks = new Tracks();
+export function tcxTracks(
+  data: string | Uint8Array,
+  { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
+): ReadFile {
+  const { xml, finish } = openXml(
+    data,
+    'TrainingCenterDatabase',
+    'TCX',
+    maxBytes,
+    wanted === 'recordings' ? 'may be missing' : 'must be there',
+  );
+  const tracks = new Tracks(maxRecordings);
   const fileIssues = new IssueLog();
   let courses = 0;
   const visit = (child: string) => {
@@ -27,7 +38,7 @@ export function tcxTracks(data: string | Uint8Array, readTime: TimeReader, wante
     } else xml.eachChild(visit);
   };
   xml.eachChild(visit);
-  finish(fileIssues);
+  finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(courses > 0 ? { hint: 'readLines reads its courses' } : {}) };
 }
 
@@ -100,6 +111,7 @@ function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => strin
       fix.height = parseNoted(xml.content(), 'unreadable-height', builder.issues, place);
     }
   });
+  if (xml.cutOff) return; // a point that is cut off may be missing half of what it says
   if (lat === '' || lon === '') builder.drop('missing-position');
   else {
     fix.lon = parseAngle(lon, 'longitude', place);

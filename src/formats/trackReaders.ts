@@ -4,13 +4,13 @@ import { geoJsonTracks } from './geoJsonTracks';
 import { gpxTracks } from './gpxTracks';
 import { kmlTracks } from './kmlTracks';
 import { nmeaTracks } from './nmeaTracks';
+import type { Reading } from './ReadOptions';
 import { tcxTracks } from './tcxTracks';
-import type { TimeReader } from './timeReader';
 
 /** The formats that hold lines. */
 export type LineFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea' | 'csv';
 
-type TrackReader = (data: string | Uint8Array, readTime: TimeReader, wanted: 'recordings' | 'lines') => ReadFile;
+type TrackReader = (data: string | Uint8Array, reading: Reading) => ReadFile;
 
 /** What reads the tracks of each format that is read at once. */
 export const trackReaders: Readonly<Record<LineFormat, TrackReader>> = {

@@ -2,14 +2,29 @@ import { Gunzip, Inflate } from 'fflate';
 import { InputError } from '../model';
 import { type ZipEntry, zipEntries } from './zipEntries';
 
-/** Longest document that is read, packed or unpacked, in bytes. A longer text can't be held as one string everywhere. */
+/** Longest document that is read unless asked otherwise, packed or unpacked, in bytes. */
 export const MAX_BYTES = 256 * 2 ** 20;
 
 /** Deflate grows its input 1032-fold at most, so that a piece of this size stays far below the limit. */
 const PIECE = 16_384;
 
-const tooLarge = (value: number) =>
-  new InputError({ reason: 'too-large', argument: 'data', rule: `at most ${MAX_BYTES} bytes`, value });
+const tooLarge = (value: number, most: number) =>
+  new InputError({
+    reason: 'too-large',
+    argument: 'data',
+    rule: `at most ${most} bytes`,
+    value,
+    hint: 'The option maxBytes sets the limit',
+  });
+
+/**
+ * Refuses a document that is longer than may be read.
+ *
+ * @throws {InputError} `too-large`
+ */
+export function checkSize(data: string | Uint8Array, most: number): void {
+  if (data.length > most) throw tooLarge(data.length, most);
+}
 
 /** Whether the bytes begin as a gzip file does. RFC 1952, 2.3.1. */
 export const isGzip = (bytes: Uint8Array): boolean => bytes[0] === 0x1f && bytes[1] === 0x8b;
@@ -62,8 +77,8 @@ function pushAll(stream: { push(piece: Uint8Array, final: boolean): void }, byte
  *
  * @throws {InputError} `too-large`, or `unreadable` when it is damaged or cut off
  */
-export function gunzip(bytes: Uint8Array): Uint8Array {
-  const unpacked = new Unpacked(MAX_BYTES, tooLarge);
+export function gunzip(bytes: Uint8Array, most: number): Uint8Array {
+  const unpacked = new Unpacked(most, (size) => tooLarge(size, most));
   let member = 0;
   const stream = new Gunzip(unpacked.add);
   stream.onmember = () => {
@@ -110,8 +125,8 @@ export interface Unzipped {
  * @throws {InputError} `too-large`, `missing` when it holds none, `unreadable` when it is damaged
  * @see OGC KML 2.2 (07-147r2), annex C
  */
-export function unpackKmz(bytes: Uint8Array): Unzipped {
-  if (bytes.length > MAX_BYTES) throw tooLarge(bytes.length);
+export function unpackKmz(bytes: Uint8Array, most: number): Unzipped {
+  checkSize(bytes, most);
   const documents = zipEntries(bytes)?.filter(({ name }) => /\.kml$/i.test(name));
   if (documents?.length === 0) {
     throw new InputError({ reason: 'missing', argument: 'data', rule: 'an archive with a .kml file', value: bytes });
@@ -120,7 +135,7 @@ export function unpackKmz(bytes: Uint8Array): Unzipped {
     documents?.find(({ name }) => name.toLowerCase() === 'doc.kml') ??
     documents?.find(({ name }) => !name.includes('/')) ??
     documents?.[0];
-  const data = main && unzip(main);
+  const data = main && unzip(main, most);
   if (!data) {
     throw new InputError({ reason: 'unreadable', argument: 'data', rule: 'a whole zip archive', value: bytes });
   }
@@ -128,8 +143,8 @@ export function unpackKmz(bytes: Uint8Array): Unzipped {
 }
 
 /** What a file of an archive holds; `undefined` when it is not what the directory says. */
-function unzip({ packed, method, size, checksum }: ZipEntry): Uint8Array | undefined {
-  if (size > MAX_BYTES) throw tooLarge(size);
+function unzip({ packed, method, size, checksum }: ZipEntry, most: number): Uint8Array | undefined {
+  if (size > most) throw tooLarge(size, most);
   if (method !== 0 && method !== 8) return undefined;
   const unpacked = new Unpacked(size, () => new RangeError('more than its directory says'));
   const stream = method === 8 ? new Inflate(unpacked.add) : { push: unpacked.add };

@@ -1,6 +1,8 @@
 import { checkOptions, InputError, type OptionKeys, type Recording, type Route, sectionAt } from '../model';
 import type { WrittenLine } from '../route';
+import { EVERY_GAP } from './csvHeader';
 import { csvTable } from './csvTable';
+import { findsItsGaps } from './findsItsGaps';
 import { type Matched, matchedColumns } from './Matched';
 import { prepareWritten, type Writable, type WriteOptions } from './Writable';
 import { writeTime } from './writeTime';
@@ -41,6 +43,9 @@ export function writeCsv(what: Writable, options: WriteCsvOptions = {}): string 
   return csvTable(rows);
 }
 
+/** Doubled quotes included, such a name leaves a row short enough to be read. */
+const MAX_NAME = 30_000;
+
 type Row = readonly (string | number | null)[];
 
 function lineRows({ positions }: WrittenLine, route: Route | undefined): Row[] {
@@ -71,7 +76,7 @@ function recordingRows(
   const timed = recordings.some(({ time }) => time !== undefined);
   const header = [
     'recording',
-    'segment',
+    recordings.every(findsItsGaps) ? 'segment' : `segment (${EVERY_GAP})`,
     ...(timed ? ['time (UTC)'] : []),
     'longitude (deg)',
     'latitude (deg)',
@@ -84,6 +89,10 @@ function recordingRows(
     const { name, lon, lat, time, gapBefore } = recording;
     if (names.has(name)) {
       throw new InputError({ reason: 'ambiguous', argument: 'recordings', rule: 'of different names', value: name });
+    }
+    if (/\p{Surrogate}/u.test(name) || name.length > MAX_NAME) {
+      const rule = `of names without half characters, of at most ${MAX_NAME} characters`;
+      throw new InputError({ reason: 'wrong-type', argument: 'recordings', rule, value: name });
     }
     names.add(name);
     let segment = 0;

@@ -2,6 +2,7 @@ import type { Feature, FeatureCollection, LineString, MultiLineString, Position 
 import { cutAtAntimeridian } from '../geodesy';
 import { checkNumber, checkOptions, type OptionKeys, type Recording } from '../model';
 import type { WrittenLine } from '../route';
+import { findsItsGaps } from './findsItsGaps';
 import type { Matched } from './Matched';
 import { matchedFeatures } from './matchedFeatures';
 import { segmentsOf } from './segmentsOf';
@@ -96,6 +97,7 @@ function recordingFeature(recording: Recording): Feature {
     parts.length === 1
       ? Object.fromEntries(Object.entries(columns).map(([key, [only]]) => [key, only]))
       : { ...columns, ...(counts.includes(1) ? { counts } : {}) };
+  if (!findsItsGaps(recording)) beside.gaps = 'stated';
   return feature(parts, {
     name,
     ...(Object.keys(attributes).length > 0 ? { attributes } : {}),

@@ -2,6 +2,7 @@ import { wrapLongitude } from '../geodesy';
 import { checkOptions, InputError, type OptionKeys, type Recording } from '../model';
 import type { WrittenLine } from '../route';
 import { buildXml, writtenRun, type XmlElement, xmlText } from './buildXml';
+import { findsItsGaps } from './findsItsGaps';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
@@ -17,13 +18,14 @@ const ownKeys = ['cmt', 'desc', 'src', 'number', 'type'] as const;
  * each, broken into segments at their gaps.
  *
  * Recordings are written without attributes and with relative times unless the options ask otherwise. Read back, a
- * recording has the same columns to the last digit.
+ * recording is the same to the last digit; one that no reader would give back is refused: with a fix at 0, 0, a height that
+ * stands for none, a fix twice.
  *
  * @example
  * const gpx = writeGpx([[5, 60], [5.01, 60]]);
  * readGpx(gpx)[0].lon // → [5, 5.01]
  *
- * @throws {InputError} a position not on the globe, a time outside the years 0 to 9999, text that XML can't hold
+ * @throws {InputError} a position not on the globe, a recording that would not be read back equal, a time outside the years 0 to 9999, text that XML can't hold
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
 export function writeGpx(what: Writable, options: WriteLineOptions = {}): string {
@@ -66,10 +68,11 @@ function recordingTrack(recording: Recording): XmlElement {
     '@type': typeof value,
     '#text': xmlText(String(value), `recording.attributes.${key}`),
   }));
+  const stated = findsItsGaps(recording) ? undefined : 'stated';
   return {
     name: xmlText(recording.name, 'recording.name'),
     ...elements,
-    extensions: attribute.length > 0 ? { 'd:attribute': attribute } : undefined,
+    extensions: attribute.length > 0 || stated ? { 'd:gaps': stated, 'd:attribute': attribute } : undefined,
     trkseg: segmentsOf(recording).map(({ from, to }) => writtenRun('trkpt', to - from, (k) => point(from + k))),
   };
 }

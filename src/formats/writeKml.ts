@@ -1,6 +1,7 @@
 import { checkOptions, type OptionKeys, type Recording } from '../model';
 import type { WrittenLine } from '../route';
 import { buildXml, type XmlElement, xmlText } from './buildXml';
+import { findsItsGaps } from './findsItsGaps';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
@@ -14,7 +15,7 @@ const keys: OptionKeys<WriteLineOptions> = { identity: true, times: true, corrid
  *
  * KML 2.2 lines have no times: times and qualities of the fixes stand in `ExtendedData` as words in the order of the
  * fixes, `-` where there is none. Heights are above mean sea level there, so that they are written as recorded with
- * `altitudeMode` `absolute`. Read back, a recording has the same columns to the last digit.
+ * `altitudeMode` `absolute`. Read back, a recording is the same to the last digit.
  *
  * @example
  * readKml(writeKml([[5, 60], [5.01, 60]]))[0].lon // → [5, 5.01]
@@ -53,6 +54,7 @@ function recordingPlacemark(recording: Recording): XmlElement {
   const counts = segments.map(({ from, to }) => to - from);
   // KML knows no line of one position: one fix alone stands twice, and the counts say so
   if (counts.includes(1)) Data.push({ '@name': 'fix count', value: counts.join(' ') });
+  if (!findsItsGaps(recording)) Data.push({ '@name': 'fix gaps', value: 'stated' });
   const LineString = segments.map(({ from, to }) => {
     const tuples: string[] = [];
     for (let i = from; i < to; i++) {

@@ -1,4 +1,4 @@
-import { InputError } from '../model';
+import { complementDigits, InputError } from '../model';
 import { writeDecimal } from './writeDecimal';
 
 /**
@@ -12,6 +12,7 @@ export function writeTime(time: number, argument: string): string {
     throw new InputError({ reason: 'out-of-range', argument, rule: 'an instant in the years 0 to 9999', value: time });
   }
   const text = new Date(whole).toISOString();
-  if (time !== whole) return `${text.slice(0, -1)}${writeDecimal(time - whole).slice(2)}Z`;
-  return text.endsWith('.000Z') ? `${text.slice(0, -5)}Z` : text;
+  if (time === whole) return text.endsWith('.000Z') ? `${text.slice(0, -5)}Z` : text;
+  const [, places] = writeDecimal(time).split('.');
+  return `${text.slice(0, -1)}${time < 0 ? complementDigits(places) : places}Z`;
 }

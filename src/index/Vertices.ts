@@ -70,6 +70,16 @@ export class Vertices {
     this.z[i] = others.z[j];
   }
 
+  /** The same from the last to the first. */
+  reversed(): Vertices {
+    const back = new Vertices(this.count);
+    for (const axis of ['x', 'y', 'z'] as const) {
+      back[axis].set(this[axis]);
+      back[axis].reverse();
+    }
+    return back;
+  }
+
   /** The place at a fraction of the short edge from vertex `i` to `i + 1`, on the surface, put into `place`. */
   between(i: number, fraction: number, place: Float64Array): void {
     const px = this.x[i] + fraction * (this.x[i + 1] - this.x[i]);

@@ -1,6 +1,7 @@
 import { ECCENTRICITY2, MEAN_RADIUS } from '../geodesy';
 import { bulge } from './bulge';
 import type { NearestEdge } from './NearestEdge';
+import { Spans } from './Spans';
 
 /** Metres up to which distances are those of the plane that touches the ellipsoid at the piece. */
 const NEAR = 1000;
@@ -8,14 +9,8 @@ const NEAR = 1000;
 /** Farther apart, a distance may be off by this part of itself. */
 const FAR_SHARE = 1e-7;
 
-/** So many edges of the other line may be near a piece; it is halved while there are more. */
-export const MOST_EDGES = 24;
-
-/** So many before those are left out that lie on each other: of a line that comes back over itself. */
-const MOST_FOUND = 1000;
-
-/** Metres within which the ends of two edges are the same. */
-const SAME_END = 1e-7;
+/** So many edges of the other line are soon measured; where more come near a piece, halves of it may have fewer. */
+export const FEW_EDGES = 24;
 
 /** Distances up to this much over a width count as within, metres: ten times the last bits of earth-centred coordinates. */
 const TOLERANCE = 1e-8;
@@ -45,9 +40,6 @@ export class DistancePiece {
   readonly #excess: number;
   /** Ends of the other line's edges in the plane of the piece, which lies on the x axis from 0; undefined until looked for. */
   #edges: Float64Array | undefined;
-  /** Whether it counts by its ends alone. */
-  #sampled = false;
-
   constructor(
     readonly edge: number,
     readonly from: PieceEnd,
@@ -74,35 +66,33 @@ export class DistancePiece {
     this.greatest = Math.min((d0 + d1 + length) / 2, Math.max(d0, d1) + excess + sag);
   }
 
-  /** Whether {@link shareWithin} can tell for widths up to `most`; else the piece has to be halved. */
+  /**
+   * Whether {@link shareWithin} can tell for widths up to `most`; else the piece has to be halved. Of pieces not much longer
+   * than that it always can, however many edges are near, as halves of it would have no fewer.
+   */
   isKnown(other: NearestEdge, most: number): boolean {
     if (this.length === 0) return true;
-    const far = Math.min(this.greatest, most) > NEAR;
-    if (far) {
+    const reach = Math.min(this.greatest, most);
+    if (reach > NEAR) {
       const allowed = FAR_SHARE * Math.max(this.least, 1);
       return this.#excess + this.length ** 2 / (8 * Math.max(this.least, 1)) <= allowed;
     }
     // so long beside the distance, the piece has too many edges about it
     if (this.length > 8 * most + 1e-3) return false;
     const { from, to } = this;
-    const [mx, my, mz] = [(from.x + to.x) / 2, (from.y + to.y) / 2, (from.z + to.z) / 2];
-    other.moveTo(mx, my, mz);
-    const reach = Math.min(this.greatest, most) + 1e-6;
-    const found = other.within((reach + this.length / 2) ** 2, MOST_FOUND);
-    this.#edges = found && this.#inPlane(other, found, reach);
-    return this.#edges !== undefined;
+    other.moveTo((from.x + to.x) / 2, (from.y + to.y) / 2, (from.z + to.z) / 2);
+    const limit = (reach + 1e-6 + this.length / 2) ** 2;
+    const found = this.length <= most + 1e-3 ? other.within(limit) : other.within(limit, FEW_EDGES);
+    if (found === undefined) return false;
+    this.#edges = this.#inPlane(other, found, reach + 1e-6);
+    return true;
   }
 
-  /** Takes it for known all the same: half of it is as far as the one end, half as far as the other. */
-  sample(): void {
-    this.#sampled = true;
-  }
-
-  /** The share, 0 to 1, that lies within so many metres of the other line; `spans` is room to work in. */
-  shareWithin(width: number, spans: Float64Array): number {
+  /** The share, 0 to 1, that lies within so many metres of the other line. */
+  shareWithin(width: number, spans: Spans): number {
     const { from, to, length } = this;
     const limit = width + TOLERANCE;
-    if (length === 0 || this.#sampled) return ((from.distance <= limit ? 1 : 0) + (to.distance <= limit ? 1 : 0)) / 2;
+    if (length === 0) return from.distance <= limit ? 1 : 0;
     if (this.#edges === undefined) {
       const [low, high] = [Math.min(from.distance, to.distance), Math.max(from.distance, to.distance)];
       return low >= limit ? 0 : high <= limit ? 1 : (limit - low) / (high - low);
@@ -111,11 +101,8 @@ export class DistancePiece {
     return unionWithin(this.#edges, radius, length, spans) / length;
   }
 
-  /**
-   * The edges of the other line that come within `reach` metres, seen in the plane that touches the ellipsoid at the piece;
-   * undefined where there are too many of them.
-   */
-  #inPlane(other: NearestEdge, edges: readonly number[], reach: number): Float64Array | undefined {
+  /** The edges of the other line that come within `reach` metres, seen in the plane that touches the ellipsoid at the piece. */
+  #inPlane(other: NearestEdge, edges: readonly number[], reach: number): Float64Array {
     const { from, to } = this;
     const [ox, oy, oz] = [(from.x + to.x) / 2, (from.y + to.y) / 2, (from.z + to.z) / 2];
     const steep = oz / (1 - ECCENTRICITY2);
@@ -124,9 +111,9 @@ export class DistancePiece {
     const [ex, ey, ez] = [(to.x - from.x) / this.length, (to.y - from.y) / this.length, (to.z - from.z) / this.length];
     const [fx, fy, fz] = [ny * ez - nz * ey, nz * ex - nx * ez, nx * ey - ny * ex];
     const { x, y, z } = other.curve.vertices;
-    const plane = new Float64Array(4 * Math.min(edges.length, MOST_EDGES + 1));
+    const plane = new Float64Array(4 * edges.length);
     const half = this.length / 2;
-    const span = new Float64Array(2);
+    const spans = new Spans(1);
     let count = 0;
     for (const edge of edges) {
       for (let end = 0; end < 2; end++) {
@@ -136,56 +123,26 @@ export class DistancePiece {
         plane[count + 2 * end + 1] = dx * fx + dy * fy + dz * fz;
       }
       // within reach of the piece itself, not only of the ball about it
-      capsule(plane, count, reach + 1e-3, span, 0);
-      if (!(span[1] >= 0 && span[0] <= this.length) || isRepeated(plane, count)) continue;
+      capsule(plane, count, reach + 1e-3, spans);
+      if (!(spans.to >= 0 && spans.from <= this.length)) continue;
       count += 4;
-      if (count > 4 * MOST_EDGES) return undefined;
     }
-    return plane.slice(0, count);
+    return count < plane.length ? plane.slice(0, count) : plane;
   }
-}
-
-/** Whether a segment lies on one before it. */
-function isRepeated(segments: Float64Array, at: number): boolean {
-  const same = (a: number, b: number) =>
-    Math.abs(segments[a] - segments[b]) <= SAME_END && Math.abs(segments[a + 1] - segments[b + 1]) <= SAME_END;
-  for (let k = 0; k < at; k += 4) {
-    if ((same(k, at) && same(k + 2, at + 2)) || (same(k, at + 2) && same(k + 2, at))) return true;
-  }
-  return false;
 }
 
 /** How much of 0 to `length` on the x axis lies within `radius` of some of the segments. */
-function unionWithin(segments: Float64Array, radius: number, length: number, spans: Float64Array): number {
-  let count = 0;
+function unionWithin(segments: Float64Array, radius: number, length: number, spans: Spans): number {
+  spans.clear(length);
   for (let k = 0; k < segments.length; k += 4) {
-    capsule(segments, k, radius, spans, count);
-    const low = spans[count];
-    if (!(spans[count + 1] > 0 && low < length)) continue;
-    // in order of their beginnings: few, and most of them in order already
-    let at = count;
-    const high = spans[count + 1];
-    for (; at > 0 && spans[at - 2] > low; at -= 2) {
-      spans[at] = spans[at - 2];
-      spans[at + 1] = spans[at - 1];
-    }
-    spans[at] = low;
-    spans[at + 1] = high;
-    count += 2;
+    capsule(segments, k, radius, spans);
+    spans.add();
   }
-  let within = 0;
-  let done = 0;
-  for (let k = 0; k < count && done < length; k += 2) {
-    const high = Math.min(spans[k + 1], length);
-    if (high <= done) continue;
-    within += high - Math.max(spans[k], done);
-    done = high;
-  }
-  return within;
+  return spans.union();
 }
 
 /** The part of the x axis within `radius` of a segment, from low to high, put into `span`; none where low is over high. */
-function capsule(segments: Float64Array, k: number, radius: number, span: Float64Array, at: number): void {
+function capsule(segments: Float64Array, k: number, radius: number, span: Spans): void {
   const px = segments[k];
   const py = segments[k + 1];
   const qx = segments[k + 2];
@@ -234,6 +191,6 @@ function capsule(segments: Float64Array, k: number, radius: number, span: Float6
       high = Math.max(high, to);
     }
   }
-  span[at] = low;
-  span[at + 1] = high;
+  span.from = low;
+  span.to = high;
 }

@@ -1,16 +1,14 @@
-import type { Curve } from './Curve';
+import { Curve } from './Curve';
 import { FreeInterval } from './FreeInterval';
-import { type Column, SweepFront } from './SweepFront';
+import { NotedSweep } from './NotedSweep';
+import { pathCrosses } from './pathCrosses';
+import { SweepFront } from './SweepFront';
 
 /**
  * Distances up to this much over the one asked for count as within, in metres: the last bits of earth-centred coordinates
  * are a nanometre, and a leash that fits exactly must fit.
  */
 const TOLERANCE = 1e-7;
-
-// Columns are noted down so often, and so many of them kept: the way back from where a sweep gets stuck.
-const NOTE_EVERY = 64;
-const NOTES = 4;
 
 // A path that hops into a dead end is tried again from so many vertices of a before it.
 const BACK = [0, 8, 64];
@@ -19,11 +17,20 @@ const BACK = [0, 8, 64];
 const DEAD_ENDS = 4;
 const DEAD_END_EVERY = 4096;
 
+// Cells for each vertex that are swept before a path is looked for, that this may try, and by how much either grows in turn.
+const SWEPT = 2;
+const TRIED = 4;
+const MORE = 4;
+
+// Cells at the least to look at for a way past where it is stuck; else one a vertex, and more where that told nothing.
+const LEAST_PASSED = 2 ** 15;
+
 /**
  * The free space of two curves: where their places are within a distance of each other.
  *
  * Whether it can be crossed is first tried by hopping from vertex to vertex, which is enough for most distances that are;
- * else the diagram is swept.
+ * else the diagram is swept. Where there is much of it, some path is looked for, and it is swept from both ends in turns
+ * until either gets stuck or both meet: of two lines about one place most is free, and what isn't is near an end.
  *
  * @see Alt, Godau, Computing the Fréchet distance between two polygonal curves, IJCGA 5 (1995),
  * doi:10.1142/S0218195995000064
@@ -32,21 +39,29 @@ export class FreeSpace {
   readonly #a: Curve;
   readonly #b: Curve;
   readonly #front: SweepFront;
-  #notes: Column[] = [];
-  /** The vertex of `a` past which the last crossing that failed could not go. */
+  readonly #forth: NotedSweep;
+  #back: NotedSweep | undefined;
+  #thorough = 1;
+  /** The sweep that got stuck. */
+  #blocked: NotedSweep | undefined;
+  /** The vertex of `a` past which the last crossing that failed could not go, counted from where it began. */
   stuck = 0;
+  /** Where it began: at the starts of the lines, or at their ends. */
+  from: 'start' | 'end' = 'start';
 
   constructor(a: Curve, b: Curve) {
     this.#a = a;
     this.#b = b;
     this.#front = new SweepFront(a, b);
+    this.#forth = new NotedSweep(a, b);
   }
 
   /** Whether a monotone path leads from both starts to both ends, all within `distance` metres: whether it is Fréchet's. */
   crosses(distance: number): boolean {
     const [a, b] = [this.#a, this.#b];
-    this.#notes = [];
+    this.#blocked = undefined;
     this.stuck = 0;
+    this.from = 'start';
     const limit2 = (distance + TOLERANCE) ** 2;
     if (a.vertices.squaredDistance(0, b.vertices, 0) > limit2) return false;
     if (a.vertices.squaredDistance(a.edges, b.vertices, b.edges) > limit2) return false;
@@ -59,24 +74,13 @@ export class FreeSpace {
    * guess for the whole, as it looks only around there.
    */
   passes(low: number, high: number, tolerance: number): number {
-    const start = this.#notes[0];
-    if (start === undefined) return high;
-    const until = Math.min(this.#a.edges, this.stuck + NOTE_EVERY * NOTES);
-    const front = this.#front;
-    const passes = (distance: number) => {
-      const free = this.#intervalFor(distance);
-      front.startFrom(start);
-      while (front.vertex < until) if (!front.advance(free)) return false;
-      return until < this.#a.edges || front.atEnd();
-    };
-    let [stuck, free] = [low, high];
-    while (free - stuck > tolerance) {
-      const middle = (stuck + free) / 2;
-      if (!(middle > stuck && middle < free)) break;
-      if (passes(middle)) free = middle;
-      else stuck = middle;
-    }
-    return free;
+    if (this.#blocked === undefined) return high;
+    const cells = this.#thorough * Math.max(LEAST_PASSED, this.#a.edges + this.#b.edges);
+    const free = (distance: number) => this.#intervalFor(distance);
+    const guess = this.#blocked.passes(this.stuck, [low, high], tolerance, cells, free);
+    if (guess - low > tolerance) return guess;
+    this.#thorough *= MORE;
+    return high;
   }
 
   #intervalFor(distance: number): FreeInterval {
@@ -125,32 +129,51 @@ export class FreeSpace {
     return true;
   }
 
-  /** Whether any path crosses: the whole of the reachable space, noted down on the way. */
+  /** Whether any path crosses: by the whole of the reachable space, if need be. */
   #sweeps(free: FreeInterval): boolean {
-    const front = this.#front;
-    front.startFrom(this.#firstColumn(free));
-    while (front.vertex < this.#a.edges) {
-      if (front.vertex % NOTE_EVERY === 0) {
-        this.#notes.push(front.column());
-        if (this.#notes.length > NOTES) this.#notes.shift();
-      }
-      if (!front.advance(free)) {
-        this.stuck = front.vertex - 1;
-        return false;
+    const edges = this.#a.edges;
+    const vertices = edges + this.#b.edges;
+    const forth = this.#forth;
+    const begun = forth.work;
+    forth.begin(free);
+    while (forth.vertex < edges && forth.work - begun < SWEPT * vertices) {
+      if (!forth.advance(free)) return this.#isStuck(forth, forth.vertex - 1);
+    }
+    if (forth.vertex === edges) return forth.atEnd || this.#isStuck(forth, edges);
+    this.#back ??= new NotedSweep(reversed(this.#a), reversed(this.#b));
+    const back = this.#back;
+    const [ahead, done] = [forth.work - back.work, begun + back.work];
+    back.begin(free);
+    for (let share = 1; forth.vertex + back.vertex < edges; share *= MORE) {
+      if (pathCrosses(this.#a, this.#b, free, TRIED * share * vertices)) return true;
+      while (forth.vertex + back.vertex < edges && forth.work + back.work - done < SWEPT * MORE * share * vertices) {
+        const next = forth.work - back.work <= ahead ? forth : back;
+        if (!next.advance(free)) return this.#isStuck(next, next.vertex - 1);
       }
     }
-    if (!front.atEnd()) {
-      this.stuck = this.#a.edges;
-      return false;
-    }
-    this.#notes = [];
-    return true;
+    return meet(forth.runs, back.runs, this.#b.edges) || this.#isStuck(forth, forth.vertex);
   }
 
-  /** The first column, as far as vertices of `b` are surely within; where it goes on the sweep finds by itself. */
-  #firstColumn(free: FreeInterval): Column {
-    const { x, y, z } = this.#a.vertices;
-    const beyond = this.#b.boxes.firstBeyond(0, x[0], y[0], z[0], free.sure2);
-    return { vertex: 0, runs: Float64Array.of(0, Math.max(0, beyond - 1)) };
+  #isStuck(sweep: NotedSweep, vertex: number): false {
+    this.#blocked = sweep;
+    this.stuck = vertex;
+    this.from = sweep === this.#forth ? 'start' : 'end';
+    return false;
   }
+}
+
+function reversed({ vertices, longest }: Curve): Curve {
+  return new Curve(vertices.reversed(), longest);
+}
+
+/** Whether some place is in a run of the one and, counted from the other end, in one of the other. */
+function meet(runs: Float64Array, back: Float64Array, edges: number): boolean {
+  let k = back.length - 2;
+  for (let at = 0; at < runs.length; at += 2) {
+    // rounding may part them by the last bits of an edge number
+    const slack = 1e-12 * edges;
+    while (k >= 0 && edges - back[k] < runs[at] - slack) k -= 2;
+    if (k >= 0 && edges - back[k + 1] <= runs[at + 1] + slack) return true;
+  }
+  return false;
 }

@@ -22,6 +22,8 @@ export class SweepFront {
   #runs = new Float64Array(64);
   #count = 0;
   #next = new Float64Array(64);
+  /** Cells looked at so far. */
+  work = 0;
 
   constructor(a: Curve, b: Curve) {
     this.#a = a;
@@ -89,6 +91,7 @@ export class SweepFront {
         j = Math.min(Math.floor(runs[k]), ends - 1);
         continue;
       }
+      this.work++;
       free.measure(vb, j, va, i + 1);
       const low = below <= 1 ? free.low : Math.max(free.low, left);
       if (low <= free.high) {

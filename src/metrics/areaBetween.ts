@@ -9,6 +9,7 @@ import {
   type Route,
   type Snapped,
 } from '../model';
+import { Moments } from './Moments';
 import { turnsOf } from './turnsOf';
 
 /** Options of {@link areaBetween}. */
@@ -44,9 +45,8 @@ export interface AreaBetween {
  *
  * @throws {InputError} columns that are not those of a placed recording
  * @remarks The curvature term is that of the route's own vertices, each a turn in place; it needs offsets smaller than the
- * radius on the inside of a turn. An exact reversal has no side and adds no term. n log n, and a step more for
- * each two fixes between which another pass lies: for a recording back and forth over one stretch it grows with the number
- * of passes as well.
+ * radius on the inside of a turn. An exact reversal has no side and adds no term. n log n, however
+ * often one stretch is passed.
  * @see Weyl, On the volume of tubes, Am. J. Math. 61 (1939), doi:10.2307/2371513
  */
 export function areaBetween(
@@ -67,61 +67,91 @@ export function areaBetween(
     checkLength(gapBefore, argument, alongTrack.length, 'the recording');
   }
 
-  // legs between neighbouring fixes on the route, in the order of the route
-  const legs: number[] = [];
+  const legs: Leg[] = [];
   for (let i = 1; i < alongTrack.length; i++) {
-    const step = alongTrack[i] - alongTrack[i - 1];
     // a NaN on either side fails here too
     if (
-      Math.abs(step) > 0 &&
+      Math.abs(alongTrack[i] - alongTrack[i - 1]) > 0 &&
       Math.abs(crossTrack[i] - crossTrack[i - 1]) >= 0 &&
       !(gapBefore !== undefined && gapBefore[i] > 0)
-    )
-      legs.push(i);
+    ) {
+      legs.push(...onOneSide(alongTrack[i - 1], crossTrack[i - 1], alongTrack[i], crossTrack[i]));
+    }
   }
-  const from = (i: number) => Math.min(alongTrack[i - 1], alongTrack[i]);
-  const to = (i: number) => Math.max(alongTrack[i - 1], alongTrack[i]);
-  legs.sort((i, j) => from(i) - from(j));
-  const offset = (i: number, s: number) =>
-    crossTrack[i - 1] +
-    ((crossTrack[i] - crossTrack[i - 1]) * (s - alongTrack[i - 1])) / (alongTrack[i] - alongTrack[i - 1]);
+  const breaks = Float64Array.from(new Set(legs.flatMap(({ from, to }) => [from, to]))).sort();
+  const cells = Math.max(0, breaks.length - 1);
+  // how many passes go over what lies between two breaks
+  const passes = new Int32Array(cells + 1);
+  for (const { from, to } of legs) {
+    passes[firstFrom(breaks, from)]++;
+    passes[firstFrom(breaks, to)]--;
+  }
+  for (let k = 1; k < cells; k++) passes[k] += passes[k - 1];
 
-  const turns = turnsOf(route);
-  const breaks = [...new Set(legs.flatMap((i) => [from(i), to(i)]))].sort((s, t) => s - t);
+  const length = new Sum();
+  for (let k = 0; k < cells; k++) if (passes[k] > 0) length.add(breaks[k + 1] - breaks[k]);
+  const each = (of: number, k: number) => (passes[k] > 0 ? of / passes[k] : 0);
+  // to an offset that runs straight, a stretch is as its middle
+  const metres = new Moments(
+    Float64Array.from({ length: cells }, (_, k) => (breaks[k] + breaks[k + 1]) / 2),
+    Float64Array.from({ length: cells }, (_, k) => each(breaks[k + 1] - breaks[k], k)),
+  );
+  const vertices = route.alongTrack;
+  const turns = new Moments(
+    vertices,
+    turnsOf(route).map((turn, v) => {
+      const k = firstFrom(breaks, vertices[v]) - (breaks[firstFrom(breaks, vertices[v])] === vertices[v] ? 0 : 1);
+      return k >= 0 && k < cells ? each(turn / 2, k) : 0;
+    }),
+  );
   const area = new Sum();
   const signed = new Sum();
-  const length = new Sum();
-  let passing: number[] = [];
-  let next = 0;
-  let vertex = 0;
-  for (let k = 0; k + 1 < breaks.length; k++) {
-    const [begin, end] = [breaks[k], breaks[k + 1]];
-    passing = passing.filter((i) => to(i) > begin);
-    while (next < legs.length && from(legs[next]) <= begin) passing.push(legs[next++]);
-    if (passing.length === 0) continue;
-    length.add(end - begin);
-    while (vertex < turns.length && route.alongTrack[vertex] < begin) vertex++;
-    let turnEnd = vertex;
-    while (turnEnd < turns.length && route.alongTrack[turnEnd] < end) turnEnd++;
-    for (const i of passing) {
-      const [n0, n1] = [offset(i, begin), offset(i, end)];
-      signed.add(((n0 + n1) / 2) * ((end - begin) / passing.length));
-      area.add(meanAbsolute(n0, n1) * ((end - begin) / passing.length));
-      for (let v = vertex; v < turnEnd; v++) {
-        const n = offset(i, route.alongTrack[v]);
-        const sector = (turns[v] * n * n) / 2 / passing.length;
-        signed.add(sector);
-        area.add(Math.sign(n) * sector);
-      }
-    }
+  for (const { from, to, middle, offset, slope, side } of legs) {
+    metres.about(middle, firstFrom(breaks, from), firstFrom(breaks, to));
+    const strip = offset * metres.sums[0] + slope * metres.sums[1];
+    turns.about(middle, firstFrom(vertices, from), firstFrom(vertices, to));
+    const [none, first, second] = turns.sums;
+    const sectors = offset * (offset * none + 2 * slope * first) + slope * slope * second;
+    signed.add(strip + sectors);
+    area.add(side * (strip + sectors));
   }
   return { area: area.value, signed: signed.value, length: length.value };
 }
 
-/** Mean of |n| where n runs straight from one value to another. */
-function meanAbsolute(n0: number, n1: number): number {
-  if (n0 * n1 >= 0) return Math.abs(n0 + n1) / 2;
-  return (n0 * n0 + n1 * n1) / (2 * Math.abs(n1 - n0));
+/** What lies between two fixes, as far as it keeps to one side of the route. */
+interface Leg {
+  readonly from: number;
+  readonly to: number;
+  /** Metres along the route halfway, the offset there, and what that grows by a metre. */
+  readonly middle: number;
+  readonly offset: number;
+  readonly slope: number;
+  /** −1 left, 1 right. */
+  readonly side: number;
+}
+
+function onOneSide(s0: number, n0: number, s1: number, n1: number): Leg[] {
+  if (s0 > s1) return onOneSide(s1, n1, s0, n0);
+  const slope = (n1 - n0) / (s1 - s0);
+  const whole = { middle: (s0 + s1) / 2, offset: (n0 + n1) / 2, slope };
+  const crossing = s0 - n0 / slope;
+  if (n0 * n1 >= 0 || !(crossing > s0 && crossing < s1))
+    return [{ ...whole, from: s0, to: s1, side: Math.sign(n0 + n1) }];
+  return [
+    { ...whole, from: s0, to: crossing, side: Math.sign(n0) },
+    { ...whole, from: crossing, to: s1, side: Math.sign(n1) },
+  ];
+}
+
+/** The first of some numbers in order that is not less than one; their count where all are. */
+function firstFrom(values: Float64Array, least: number): number {
+  let [low, high] = [0, values.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (values[middle] < least) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 function checkSnapped(snapped: Pick<Snapped, 'alongTrack' | 'crossTrack'>): void {

@@ -9,23 +9,42 @@ const AROUND = 32;
  * The least level from which the last pair of vertices can be reached from the first over pairs no farther apart,
  * stepping to the next vertex on either line or on both: metres.
  *
- * A greedy walk bounds it from above. From below it is bounded by the rows around the worst pair of that walk: all walks
- * cross these, from some pair to some other. Most often that is the level, so that the search is not led astray by less.
- * Where most of the table is being filled, plain rows are cheaper.
+ * A greedy walk bounds it from above. From below it is bounded by the rows around the worst pair of that walk, and by its
+ * column: all walks cross these, from some pair to some other. Most often that is the level, so that the search is not led
+ * astray by less. It goes on from the one end and from the other in turns, each from the level the other has paid: of two
+ * lines about one place most pairs are near, and those that are not matter only where few have been passed yet. Where most
+ * of the table is being filled all the same, plain rows are cheaper.
  */
 export function bottleneck(a: Vertices, b: Vertices): number {
   const [rows, columns] = [a.count, b.count];
-  const { squared: enough, i } = greedyWalk(a, b);
-  const ends = Math.max(a.squaredDistance(0, b, 0), a.squaredDistance(rows - 1, b, columns - 1));
-  const bounds = { a, b, level: ends, enough };
-  const first = Math.max(0, i - AROUND);
-  const last = Math.min(rows - 1, i + AROUND);
-  const level = leastLevel({ ...bounds, first, last, columns: 'any', patience: 4 * (rows + columns) }) ?? ends;
+  const { squared: enough, i, j } = greedyWalk(a, b);
+  let level = Math.max(a.squaredDistance(0, b, 0), a.squaredDistance(rows - 1, b, columns - 1));
+  level = Math.max(level, leastOf(a, i, b), leastOf(b, j, a));
+  if (level >= enough) return Math.sqrt(enough);
+  const [first, last] = [Math.max(0, i - AROUND), Math.min(rows - 1, i + AROUND)];
+  level = leastLevel({ a, b, level, enough, first, last, columns: 'any', patience: 4 * (rows + columns) }).level;
   if (level >= enough) return Math.sqrt(enough);
   // a cell costs here some 15 times what it costs in plain rows
-  const patience = 4096 + Math.min((rows * columns) / 16, 400 * (rows + columns));
-  const least = leastLevel({ ...bounds, level, first: 0, last: rows - 1, columns: 'ends', patience });
-  return Math.sqrt(least ?? byRows(a, b));
+  const most = 4096 + Math.min((rows * columns) / 16, 400 * (rows + columns));
+  const ends = { enough, first: 0, last: rows - 1, columns: 'ends' } as const;
+  const lines = [{ a, b }];
+  let patience = 4096 + 16 * (rows + columns);
+  for (let turn = 0; patience <= most; turn++) {
+    if (turn === 1) lines.push({ a: a.reversed(), b: b.reversed() });
+    const { level: paid, reached } = leastLevel({ ...lines[turn % 2], ...ends, level, patience });
+    if (reached) return Math.sqrt(paid);
+    // where neither pays more than the other both have to look further
+    if (paid === level && turn % 2 === 1) patience *= 4;
+    level = paid;
+  }
+  return Math.sqrt(byRows(a, b));
+}
+
+/** The least squared distance of a vertex from those of the other line. */
+function leastOf(line: Vertices, i: number, others: Vertices): number {
+  let least = Infinity;
+  for (let j = 0; j < others.count; j++) least = Math.min(least, line.squaredDistance(i, others, j));
+  return least;
 }
 
 interface Search {
@@ -44,12 +63,16 @@ interface Search {
 }
 
 /**
- * The least level, squared, on which a search leads from the first to the last row; undefined where it was given up.
+ * The least level, squared, on which a search leads from the first to the last row; where it was given up, the level that it
+ * had paid by then, which is no more.
  *
  * Pairs under the level already paid are walked depth first, both lines at once before either alone, so that a free
  * corridor is crossed and not filled; the others wait in a heap.
  */
-function leastLevel({ a, b, level, enough, first, last, columns, patience }: Search): number | undefined {
+function leastLevel({ a, b, level, enough, first, last, columns, patience }: Search): {
+  level: number;
+  reached: boolean;
+} {
   const count = b.count;
   const reached = new CellSet(count);
   const waiting = new PriorityQueue();
@@ -87,14 +110,14 @@ function leastLevel({ a, b, level, enough, first, last, columns, patience }: Sea
     }
     const column = stack[--top];
     const row = stack[--top];
-    if (row === last && (columns === 'any' || column === count - 1)) return paid;
+    if (row === last && (columns === 'any' || column === count - 1)) return { level: paid, reached: true };
     if (row < last) reach(row + 1, column);
     if (column + 1 < count) {
       reach(row, column + 1);
       if (row < last) reach(row + 1, column + 1);
     }
   }
-  return undefined;
+  return { level: paid, reached: false };
 }
 
 /** The same, squared, from the whole table, one row kept. */

@@ -2,16 +2,14 @@ import { Sum } from '../geodesy';
 import { checkNumber, type Line } from '../model';
 import type { Curve } from './Curve';
 import { curveOf } from './curveOf';
-import { DistancePiece, MOST_EDGES, type PieceEnd } from './DistancePiece';
+import { DistancePiece, FEW_EDGES, type PieceEnd } from './DistancePiece';
 import { farthest } from './farthest';
 import { NearestEdge } from './NearestEdge';
+import { Spans } from './Spans';
+import { withoutRepeats } from './withoutRepeats';
 
 // Width of the last bracket in metres.
 const TOLERANCE = 1e-7;
-
-// Halvings for each edge, all told, and at the least: tracks beside each other need 2, lines that zigzag across each other 10.
-const HALVINGS = 12;
-const LEAST_HALVINGS = 4096;
 
 /**
  * Least width in metres of the buffer around `reference` that holds the share `share` of the length of `tested`: the
@@ -32,14 +30,15 @@ const LEAST_HALVINGS = 4096;
  * @throws {InputError} no position, one that is not on the globe, or a share outside (0, 1]
  * @remarks 1e-6 m for lines up to 300 m apart, 5e-6 m up to 1 km, 1e-7 of the distance up to 100 km, a few 1e-4 of it beyond. Distances at the vertices
  * bracket it; only pieces of edges that can lie on either side of what is left of the bracket are halved or measured in
- * full. Near-linear. Where two lines are so tangled that an edge of the one would fall into dozens of pieces, as two
- * recordings that stand still at one place, places some centimetres apart are taken for all: to 4 % of the width.
+ * full. Near-linear for lines beside each other, a few dozen times the cost of {@link hausdorff} where one zigzags across the
+ * other. It grows with how often the one passes the edge of a buffer about the other: two recordings that stand still, n
+ * fixes each, pass it up to n² times.
  * @see Goodchild, Hunter, A simple positional accuracy measure for linear features, IJGIS 11 (1997), 299–306,
  * doi:10.1080/136588197242419
  */
 export function bufferWidth(tested: Line, reference: Line, share = 0.95): number {
   const curve = curveOf(tested, 'tested', 'open');
-  const against = curveOf(reference, 'reference', 'open');
+  const against = withoutRepeats(curveOf(reference, 'reference', 'open'));
   checkNumber(share, 'share', { above: 0, max: 1 });
   const near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
   if (share === 1) return farthest(curve, near)!.distance;
@@ -52,7 +51,6 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   const inside = new Sum();
   const known: DistancePiece[] = [];
   let [low, high] = [0, Infinity];
-  let left = LEAST_HALVINGS + HALVINGS * open.length;
   while (open.length > 0) {
     [low, high] = bracket([...open, ...known], wanted - inside.value, low, high);
     const next: DistancePiece[] = [];
@@ -60,11 +58,7 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
       if (piece.greatest <= low) inside.add(piece.weight);
       else if (piece.least > high) continue;
       else if (piece.isKnown(near, high)) known.push(piece);
-      else if (left-- > 0) next.push(...halves(curve, near, piece));
-      else {
-        piece.sample();
-        known.push(piece);
-      }
+      else next.push(...halves(curve, near, piece));
     }
     open = next;
   }
@@ -143,19 +137,33 @@ function leastWidth(
   to: number,
 ): number {
   let [low, high] = [from, to];
+  let [heldLow, heldHigh] = [Number.NaN, Number.NaN];
   let open = pieces;
   let settled = inside;
-  const spans = new Float64Array(2 * (MOST_EDGES + 8));
+  const spans = new Spans(FEW_EDGES);
+  // steps in halves before the next by a straight line, and how many after that, should it lead no further
+  let [halving, next] = [1, 1];
   while (high - low > TOLERANCE) {
-    const width = (low + high) / 2;
-    if (!(width > low && width < high)) break;
+    const before = high - low;
+    const middle = (low + high) / 2;
+    if (!(middle > low && middle < high)) break;
+    const straight = low + ((wanted - heldLow) / (heldHigh - heldLow)) * before;
+    // a little to the side that is longer, so that both ends close in
+    const beyond = straight + (straight < middle ? TOLERANCE / 4 : -TOLERANCE / 4);
+    const byLine = halving === 0 && beyond > low && beyond < high;
+    const width = byLine ? beyond : middle;
     const shares = open.map((piece) => piece.shareWithin(width, spans));
     const held = new Sum();
     held.add(settled);
     for (let k = 0; k < shares.length; k++) held.add(shares[k] * open[k].weight);
     const enough = held.value >= wanted;
-    if (enough) high = width;
-    else low = width;
+    if (enough) [high, heldHigh] = [width, held.value];
+    else [low, heldLow] = [width, held.value];
+    if (halving > 0) halving--;
+    else if (high - low > before / 2) {
+      halving = next;
+      next++;
+    }
     // what a wider width holds wholly it goes on holding, what a narrower one misses it goes on missing
     const done = enough ? 0 : 1;
     for (let k = 0; k < shares.length; k++) if (shares[k] === done) settled += done * open[k].weight;

@@ -16,9 +16,10 @@ import { bottleneck } from './bottleneck';
  * discreteFrechet([], [[5, 60]]) // throws too-few: a must be a line of at least 1 position
  *
  * @throws {InputError} no position, or one that is not on the globe
- * @remarks 1e-6 m. A greedy walk bounds it from above, the rows around its worst pair from below; between these best-first
- * over the pairs of vertices that can be reached (a bottleneck path, no recursion): near-linear for a recording beside its
- * route, at most the product of the two lengths. 24 bytes a vertex, and for the pairs visited a bit each in tiles.
+ * @remarks 1e-6 m. A greedy walk bounds it from above, the rows and the column of its worst pair from below; between these best-first
+ * over the pairs of vertices that can be reached, from both ends in turns (a bottleneck path, no recursion): near-linear for a
+ * recording beside its route and for two that stand still, at most the product of the two lengths. 48 bytes a vertex, and for the
+ * pairs visited a bit each in tiles.
  * @see Eiter, Mannila, Computing discrete Fréchet distance, TU Wien CD-TR 94/64 (1994)
  */
 export function discreteFrechet(a: Line, b: Line): number {

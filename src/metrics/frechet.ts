@@ -30,7 +30,9 @@ const TOLERANCE = 4e-7;
  * value returned. The distance of the ends and the Hausdorff distance bound it from below: where they decide, near-linear.
  * Else it is sought between them and a greedy walk: first around the place where the last decision got stuck, then proven by
  * two whole decisions, and by halving where that fails. A decision hops from vertex to vertex where it can, else it follows
- * the outline of the reachable free space, not its area. Edges over 1 km are cut along their geodesic first, and shorter
+ * the outline of the reachable free space, not its area, from both ends in turns, and looks for some path meanwhile: near-linear
+ * back and forth, and for fixes about one place that are each by itself. Where such fixes wander, so that many are far together
+ * and what can be reached has pockets, a decision grows with the square. Edges over 1 km are cut along their geodesic first, and shorter
  * ones where the lines are over 30 m apart; some 60 bytes a vertex.
  * @see Alt, Godau, Computing the Fréchet distance between two polygonal curves, IJCGA 5 (1995),
  * doi:10.1142/S0218195995000064
@@ -53,7 +55,7 @@ export function frechet(a: Line, b: Line): number {
   const space = new FreeSpace(curveA, curveB);
   if (high <= low || space.crosses(low)) return low;
   while (high - low > TOLERANCE) {
-    const [bracket, stuck] = [high - low, space.stuck];
+    const [bracket, stuck, from] = [high - low, space.stuck, space.from];
     const guess = space.passes(low, high, TOLERANCE / 4);
     if (guess < high) {
       if (space.crosses(guess)) {
@@ -65,7 +67,8 @@ export function frechet(a: Line, b: Line): number {
       } else low = guess;
     }
     // where guessing neither halves the bracket nor leads well on, halve it
-    if (high - low > TOLERANCE && high - low > bracket / 2 && space.stuck < stuck + curveA.edges / 16) {
+    const leadsOn = space.from === from && space.stuck >= stuck + curveA.edges / 16;
+    if (high - low > TOLERANCE && high - low > bracket / 2 && !leadsOn) {
       const middle = (low + high) / 2;
       if (!(middle > low && middle < high)) break;
       if (space.crosses(middle)) high = middle;

@@ -36,6 +36,12 @@ export type RouteWarningReason =
   | 'open-lap'
   /** a mark far from the route */
   | 'far-mark'
+  /** a property of a drawn feature that is likely another, misspelt */
+  | 'misspelt-property'
+  /** a property of a drawn feature that says nothing without another */
+  | 'half-given'
+  /** a drawn area that names no section */
+  | 'unnamed-area'
   /** two lines joined by a straight line across a gap */
   | 'bridged-gap';
 

@@ -62,7 +62,8 @@ export interface SnapIssue {
 export interface Snapped {
   /**
    * Metres along the route where the body was at the fix: the foot, kept to where the motion of the whole recording can
-   * have been (within 0.4 standard deviations of the receiver, 4 m at least); NaN where the fix is not on the route.
+   * have been (within 0.4 standard deviations of the receiver, 4 m at least; for 20 s beside a skip the other way round: no
+   * further than that from the foot); NaN where the fix is not on the route.
    */
   readonly alongTrack: Float64Array;
   /** Metres from the route, right positive, left negative; NaN where the fix is not on it. */

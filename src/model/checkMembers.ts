@@ -1,3 +1,4 @@
+import { meant } from './checkOptions';
 import { InputError } from './InputError';
 
 /** Which members of an interface must be there; typed so that it cannot say otherwise than the interface. */
@@ -21,7 +22,13 @@ export function checkMembers<T>(
   for (const key in value) {
     if (!Object.hasOwn(value, key) || Object.hasOwn(keys, key)) continue;
     const rule = `one of ${Object.keys(keys).join(', ')}`;
-    throw new InputError({ reason: 'unknown-key', argument: `${argument}${separator}${key}`, rule, value: key });
+    throw new InputError({
+      reason: 'unknown-key',
+      argument: `${argument}${separator}${key}`,
+      rule,
+      value: key,
+      hint: meant(key, Object.keys(keys)),
+    });
   }
   for (const key in keys) {
     if (keys[key] !== 'must' || (value as Record<string, unknown>)[key] !== undefined) continue;

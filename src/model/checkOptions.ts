@@ -1,4 +1,5 @@
 import { InputError } from './InputError';
+import { likelyWord } from './likelyWord';
 
 /** Every key an options interface has; typed so that a forgotten key doesn't compile. */
 export type OptionKeys<T> = Record<keyof Required<T>, true>;
@@ -20,7 +21,14 @@ export function checkOptions<T>(options: T | undefined, keys: OptionKeys<T>, arg
         argument: `${argument}.${key}`,
         rule: `one of ${Object.keys(keys).join(', ')}`,
         value: key,
+        hint: meant(key, Object.keys(keys)),
       });
     }
   }
+}
+
+/** The hint for a key that was likely meant otherwise. */
+export function meant(key: string, keys: readonly string[]): string | undefined {
+  const word = likelyWord(key, keys);
+  return word === undefined ? undefined : `Did you mean ${word}?`;
 }

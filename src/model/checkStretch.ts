@@ -9,7 +9,7 @@ import type { Stretch } from './Stretch';
  *
  * @throws {InputError} `wrong-type`, `unknown-key`, `not-finite` or `outside`
  */
-export function checkStretch(route: Route, stretch: Stretch, argument: string): void {
+export function checkStretch(route: Pick<Route, 'length'>, stretch: Stretch, argument: string): void {
   checkOptions<Stretch>(stretch, { from: true, to: true }, argument);
   const from = checkNumber(stretch?.from, `${argument}.from`);
   const to = checkNumber(stretch?.to, `${argument}.to`);

@@ -1,3 +1,4 @@
+import { complementDigits } from './complementDigits';
 import { midnightOf } from './midnightOf';
 
 /** As nearly every file writes it, on a day that every month has: there the platform's own reader says the same, sooner. */
@@ -28,12 +29,20 @@ export function parseTime(text: string, local?: (instant: number) => number): nu
   const [hour, minute, second, fraction] = [+match[4], +match[5], +(match[6] ?? 0), match[7] ?? ''];
   if (hour > 24 || (hour === 24 && (minute > 0 || second > 0)) || minute > 59 || second > 60) return Number.NaN;
   const midnight = midnightOf(+match[1], +match[2], +match[3]);
-  // whole milliseconds apart from the rest, so that what was written with all its digits is read back exactly
-  const milliseconds = +fraction.slice(0, 3).padEnd(3, '0') + (fraction.length > 3 ? +`0.${fraction.slice(3)}` : 0);
-  const instant = midnight + ((hour * 60 + minute) * 60 + second) * 1000 + milliseconds;
-  if (match[8] || Number.isNaN(instant)) return instant;
-  if (!match[9]) return local ? local(instant) : Number.NaN;
+  const instant = midnight + ((hour * 60 + minute) * 60 + second) * 1000 + +fraction.slice(0, 3).padEnd(3, '0');
+  if (Number.isNaN(instant)) return instant;
+  if (match[8]) return withPlaces(instant, fraction);
+  if (!match[9]) return local ? withPlaces(local(instant), fraction) : Number.NaN;
   const offset = +match[10] * 60 + +(match[11] ?? 0);
   if (offset > 14 * 60 || +(match[11] ?? 0) > 59) return Number.NaN;
-  return instant - (match[9] === '-' ? -1 : 1) * offset * 60_000;
+  return withPlaces(instant - (match[9] === '-' ? -1 : 1) * offset * 60_000, fraction);
+}
+
+/** A whole number of milliseconds and what the fraction of a second says beyond them, rounded once: as written, so read. */
+function withPlaces(whole: number, fraction: string): number {
+  let end = fraction.length;
+  while (end > 3 && fraction[end - 1] === '0') end--;
+  if (end <= 3) return whole;
+  const places = fraction.slice(3, end);
+  return whole >= 0 ? +`${whole}.${places}` : -`${-whole - 1}.${complementDigits(places)}`;
 }

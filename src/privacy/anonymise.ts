@@ -1,4 +1,3 @@
-import { endPassed, SegmentTree } from '../index';
 import {
   checkArray,
   checkChoice,
@@ -6,6 +5,7 @@ import {
   checkOptions,
   checkRecording,
   checkRoute,
+  checkString,
   InputError,
   issueSentences,
   type OptionKeys,
@@ -16,6 +16,7 @@ import {
 } from '../model';
 import { insideZone, type Zone } from './insideZone';
 import { type FixColumns, keepFixes } from './keepFixes';
+import { routeExtent, SHOWN_WITHIN } from './routeExtent';
 
 /** Options of {@link anonymise}. */
 export interface AnonymiseOptions {
@@ -48,9 +49,6 @@ const keys: OptionKeys<AnonymiseOptions> = {
   since: true,
 };
 
-/** A fix nearer than this to the route's first or last point, in metres, lies on it and not beyond: rounding. */
-const ON_END = 1e-3;
-
 /**
  * The recording fit to be published: only what lies on the route and outside the zones, times relative, and nothing that
  * tells whose it is. Serial numbers, creator, attributes and extensions are gone; heart rates are never read at all.
@@ -73,8 +71,10 @@ const ON_END = 1e-3;
  */
 export function anonymise(recording: Recording, options: AnonymiseOptions = {}): Recording {
   checkRecording(recording);
+  checkString(recording.source?.format, 'recording.source.format');
+  checkArray(recording.issues, 'recording.issues');
   checkOptions(options, keys);
-  const { route, maxDistance = 50, zones = [], times = 'relative', since } = options;
+  const { route, maxDistance = SHOWN_WITHIN, zones = [], times = 'relative', since } = options;
   checkChoice(times, 'options.times', ['relative', 'absolute', 'none']);
   checkNumber(maxDistance, 'options.maxDistance', { above: 0 });
   if (since !== undefined) checkNumber(since, 'options.since');
@@ -82,7 +82,7 @@ export function anonymise(recording: Recording, options: AnonymiseOptions = {}):
   checkArray(zones, 'options.zones');
   const n = recording.lon.length;
   const hidden = zones.map((zone, i) => insideZone(zone, `options.zones[${i}]`));
-  const onRoute = route === undefined ? () => true : extentOf(route, maxDistance);
+  const onRoute = route === undefined ? () => true : routeExtent(route, maxDistance);
   const kept: number[] = [];
   let off = 0;
   for (let i = 0; i < n; i++) {
@@ -126,12 +126,4 @@ function shownTimes(
   if (times === 'absolute') return { ...columns, time };
   const origin = since ?? time.find((value) => !Number.isNaN(value)) ?? 0;
   return { ...columns, time: time.map((value) => value - origin) };
-}
-
-function extentOf(route: Route, maxDistance: number): (lon: number, lat: number) => boolean {
-  const tree = new SegmentTree(route.lon, route.lat);
-  return (lon, lat) => {
-    if (tree.nearest(lon, lat, maxDistance) < 0) return false;
-    return tree.distance <= ON_END || endPassed(route, tree, [lon, lat]) === undefined;
-  };
 }

@@ -2,3 +2,4 @@ export * from './anonymise';
 export * from './drawZone';
 export * from './insideZone';
 export * from './keepFixes';
+export * from './routeExtent';

@@ -2,7 +2,7 @@ import type { Assessment, AssessmentWarning } from '../assess';
 import { baselineOf } from './baselineOf';
 import { describePlace } from './describePlace';
 import { type Content, element, fragment } from './element';
-import { foundSentence } from './foundSentence';
+import { foundWords } from './foundWords';
 import { listItem } from './listItem';
 import { openFindings } from './openFindings';
 import type { ReportModel } from './reportModel';
@@ -11,51 +11,61 @@ import { shownPairs } from './shownPairs';
 import { strayingPart } from './strayingPart';
 import { sureFindings } from './sureFindings';
 
-/** The findings before anything else, in words: what is sure, then what is not and what would decide it, then where it was worst. */
-export function answerPart(model: ReportModel): Content {
+/**
+ * The findings before anything else: the plan with the worst places, then in words what is sure, what is not and what would
+ * decide it, and where it was worst.
+ */
+export function answerPart(model: ReportModel, plan: Content): Content {
   const { places, receivers, runs, summary } = model;
   const baseline = baselineOf(model);
   const holdsFor = summary ? showCount(summary.runs.length, 'run') : runs.length > 1 ? 'run by run' : 'this run only';
-  const pairs = shownPairs(model).filter(({ section }) => section === null).length;
+  const whole = shownPairs(model).filter(({ section }) => section === null);
   const sure = sureFindings(model);
   const open = openFindings(model);
-  const found = foundSentence(model);
+  const found = foundWords(whole);
   return (
     <>
-      {sure.length > 0 ? (
-        <p>
-          <strong>Sure</strong> ({holdsFor}; each at 95 %, by itself):
-        </p>
-      ) : (
-        <p>
-          <strong>Nothing is sure</strong> ({holdsFor}): nobody was shown to have strayed, nor to have kept to the line,
-          nor to lie closer than another.
-        </p>
-      )}
-      {sure.length > 0 && <ul class="findings">{sure.map(listItem)}</ul>}
-      {open.length > 0 && (
-        <>
-          <p>
-            <strong>Undecided</strong> ({holdsFor}
-            {pairs > 0 && `, ${showCount(pairs, 'pair')}`}):
-          </p>
-          <ul class="open">{open.map(listItem)}</ul>
-        </>
-      )}
-      {baseline !== null && <p>Every other receiver was compared with “{baseline}” alone.</p>}
-      {found !== null && <p>{found}</p>}
-      {receivers.length === 1 && <p>One receiver: there is nothing to compare it with.</p>}
-      {strayingPart(model)}
-      {places.length > 0 ? (
-        <>
-          <p>
-            <strong>Furthest off:</strong>
-          </p>
-          <ol class="worst">{places.slice(0, 3).map(describePlace).map(listItem)}</ol>
-        </>
-      ) : (
-        <p>No recording strayed further than the corridor allows, where one is stated.</p>
-      )}
+      {plan}
+      <div class="columns">
+        <div>
+          {sure.length > 0 ? (
+            <p>
+              <strong>Sure</strong> ({holdsFor}; each at 95 %, by itself):
+            </p>
+          ) : (
+            <p>
+              <strong>Nothing is sure</strong> ({holdsFor}): nobody was shown to have strayed, nor to have kept to the
+              line, nor to lie closer than another.
+            </p>
+          )}
+          {sure.length > 0 && <ul class="findings">{sure.map(listItem)}</ul>}
+        </div>
+        <div>
+          {open.length > 0 && (
+            <>
+              <p>
+                <strong>Undecided</strong> ({holdsFor}
+                {whole.length > 0 && `, ${showCount(whole.length, 'pair')}`}):
+              </p>
+              <ul class="open">{open.map(listItem)}</ul>
+            </>
+          )}
+          {baseline !== null && <p>Every other receiver was compared with “{baseline}” alone.</p>}
+          {found.length > 0 && <p>On the whole route {found.join('; ')}.</p>}
+          {receivers.length === 1 && <p>One receiver: there is nothing to compare it with.</p>}
+          {strayingPart(model)}
+          {places.length > 0 ? (
+            <>
+              <p>
+                <strong>Furthest off:</strong>
+              </p>
+              <ol class="worst">{places.slice(0, 3).map(describePlace).map(listItem)}</ol>
+            </>
+          ) : (
+            <p>No recording strayed further than the corridor allows, where one is stated.</p>
+          )}
+        </div>
+      </div>
       {warnings(model)}
     </>
   );
@@ -83,7 +93,8 @@ function warnings({ assessments, summary, strands }: ReportModel): Content {
   );
 }
 
-function warningLine({ recording, section, message }: AssessmentWarning, run: string | null): string {
-  const about = [run, recording, section].filter(Boolean).join(', ');
+function warningLine({ recording, section, from, to, message }: AssessmentWarning, run: string | null): string {
+  const stretch = from === null || to === null ? '' : `${from.toFixed(0)}–${to.toFixed(0)} m`;
+  const about = [run, recording, section, stretch].filter(Boolean).join(', ');
   return about ? `${about}: ${message}` : message;
 }

@@ -6,7 +6,6 @@ import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
 import { strandsOf } from './runList';
 import { showAlong, showCount, showNumber, showSigned } from './showFigures';
-import { tally } from './tally';
 
 /** Corners a table holds before it is no longer read. */
 const SHOWN = 40;
@@ -15,30 +14,41 @@ const SHOWN = 40;
 export function cornerPart(model: ReportModel): Content {
   const { corners } = model.assessments[0];
   if (corners.length === 0) return <p>The route has no turns sharp enough to judge.</p>;
-  const passagesOf = (receiver: Receiver, k: number) =>
-    strandsOf(model, receiver).flatMap(
-      ({ assessment, recording }) =>
-        assessment.corners[k]?.passages.filter((passage) => passage.recording === recording.name) ?? [],
+  const passagesOf = (receiver: Receiver, number: number) =>
+    strandsOf(model, receiver).flatMap(({ assessment, recording }) =>
+      assessment.corners
+        .filter((corner) => corner.number === number)
+        .flatMap(({ passages }) => passages.filter((passage) => passage.recording === recording.name)),
     );
+  const shown = corners.filter(({ number }) =>
+    model.receivers.some((receiver) =>
+      passagesOf(receiver, number).some(({ outcome }) => outcome !== null && outcome !== 'kept'),
+    ),
+  );
+  const kept = corners.length - shown.length;
+  if (shown.length === 0) {
+    return <p>Nobody cut or overshot any of {showCount(corners.length, 'turn')}, as far as they were covered.</p>;
+  }
   return (
     <>
       <DataTable
         caption="Turns of the route and how they were taken"
         columns={['Turn', ...model.receivers.map(receiverName)]}
-        rows={corners.slice(0, SHOWN).map(({ number, alongTrack, turn, direction, section, from, to }, k) => ({
+        rows={shown.slice(0, SHOWN).map(({ number, alongTrack, turn, direction, from, to }) => ({
           heading: [
-            `Turn ${number}: ${showNumber(turn, 0)}° ${direction}`,
-            <span class="under">{[showAlong(alongTrack), section].filter(Boolean).join(', ')}</span>,
+            `${number}: ${showNumber(turn, 0)}° ${direction}`,
+            <span class="under">{showAlong(alongTrack)}</span>,
           ],
-          cells: model.receivers.map((receiver) => passed(passagesOf(receiver, k))),
+          cells: model.receivers.map((receiver) => passed(passagesOf(receiver, number))),
           stretch: [from, to] as const,
         }))}
       />
       <p class="note">
-        Mean offset through the turn, outside of it positive, inside negative, then what the runs did. “Cut inside”
-        shortens the recorded length, “overshot outside” lengthens it.
-        {corners.length > SHOWN &&
-          ` ${showCount(corners.length - SHOWN, 'further turn is', 'further turns are')} in the files.`}
+        Mean offset through the turn, outside positive; in how many of the {showCount(model.runs.length, 'run')} it was
+        cut inside, which shortens the recorded length, or taken wide, which lengthens it.
+        {kept > 0 && ` ${showCount(kept, 'turn that all kept is', 'turns that all kept are')} in the files.`}
+        {shown.length > SHOWN &&
+          ` ${showCount(shown.length - SHOWN, 'further turn is', 'further turns are')} in the files.`}
       </p>
     </>
   );
@@ -47,11 +57,15 @@ export function cornerPart(model: ReportModel): Content {
 function passed(passages: readonly CornerPassage[]): Content {
   const outcomes = passages.flatMap(({ outcome }) => outcome ?? []);
   if (outcomes.length === 0) return <span class="under">not covered</span>;
-  const counts = tally(outcomes, ['cut inside', 'kept', 'overshot outside']);
+  const count = (which: CornerPassage['outcome'], word: string) => {
+    const n = outcomes.filter((outcome) => outcome === which).length;
+    return n === 0 ? [] : outcomes.length === 1 ? [word] : [`${n} ${word}`];
+  };
+  const done = [...count('cut inside', 'cut'), ...count('overshot outside', 'wide')];
   return (
     <>
       {showSigned(mean(passages.map((p) => p.mean)))}
-      <span class="under">{counts.join(', ')}</span>
+      {done.length > 0 && <span class="under">{done.join(', ')}</span>}
     </>
   );
 }

@@ -1,19 +1,12 @@
 import type { Place } from './reportModel';
-import { showAlong, showDuration, showList, showOffset, showStretch } from './showFigures';
+import { showAlong, showDuration, showPeak } from './showFigures';
 
-/** A place in one sentence: who strayed there, how far, to which side, for how long. */
-export function describePlace({ worst: [worst, ...others] }: Place): string {
-  const { excursion, strand } = worst;
+/** A place in one sentence: who strayed furthest there, to which side, for how long. */
+export function describePlace({ worst: [{ excursion, strand }] }: Place): string {
   const where = excursion.section === null ? '' : ` in ${excursion.section}`;
-  const lasting = [
-    `outside for ${showAlong(excursion.metres)}`,
-    ...(excursion.seconds === null ? [] : [showDuration(excursion.seconds)]),
-  ].join(', ');
-  const also = others.map((other) => `${other.strand.label} ${showOffset(other.excursion.peak)}`);
-  const shown = also.length > 4 ? [...also.slice(0, 3), `${also.length - 3} more`] : also;
+  const lasting = [showAlong(excursion.metres), excursion.seconds === null ? '' : showDuration(excursion.seconds)];
   return (
-    `${strand.label}: ${showOffset(excursion.peak)} at ${showAlong(excursion.peakAt)}${where} ` +
-    `(${showStretch(excursion.from, excursion.to)}, ${lasting})` +
-    `${shown.length > 0 ? `; also ${showList(shown)}` : ''}.`
+    `${strand.label}: ${showPeak(excursion)} at ${showAlong(excursion.peakAt)}${where}, ` +
+    `outside for ${lasting.filter(Boolean).join(', ')}.`
   );
 }

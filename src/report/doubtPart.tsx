@@ -1,16 +1,14 @@
-import type { ReferenceDoubt } from '../assess';
-import { DataTable } from './DataTable';
+import type { Assessment, CommonShift, ReferenceDoubt } from '../assess';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
-import { showCount, showMetres, showNumber } from './showFigures';
+import { showCount, showList, showMetres, showNumber } from './showFigures';
 import { sourcePart } from './sourcePart';
 
 /** How far the reference itself can be trusted, and what would change if it lay elsewhere. */
 export function doubtPart(model: ReportModel): Content {
-  const { assessments, runs, sections } = model;
+  const { assessments, sections } = model;
   const stated =
     sections.some(({ lateral95 }) => lateral95 !== null) || assessments.some(({ referenceDoubt }) => referenceDoubt);
-  const named = (i: number) => (assessments.length > 1 ? `${runs[i] ?? `assessment ${i + 1}`}: ` : '');
   return (
     <>
       {!stated && (
@@ -20,37 +18,59 @@ export function doubtPart(model: ReportModel): Content {
         </p>
       )}
       {sourcePart(model)}
-      <ul>
-        {assessments.map(({ referenceDoubt, commonShift }, i) => {
-          const of = named(i);
-          return (
-            <>
-              {referenceDoubt && (
-                <li>
-                  {of}Moved by its stated uncertainty of {showMetres(referenceDoubt.shift)} in each of{' '}
-                  {showCount(referenceDoubt.trials.length, 'direction')}, the reference {changes(referenceDoubt)}.
-                </li>
-              )}
-              {commonShift && (
-                <li>
-                  {of}All recordings together lie {showMetres(commonShift.distance)} from the reference towards{' '}
-                  {showNumber(commonShift.azimuth, 0)}° ({showMetres(Math.abs(commonShift.east))}{' '}
-                  {commonShift.east < 0 ? 'west' : 'east'}, {showMetres(Math.abs(commonShift.north))}{' '}
-                  {commonShift.north < 0 ? 'south' : 'north'}). That is reported, not removed: it may come from the
-                  reference’s imagery or frame as well as from the sky of the day.
-                </li>
-              )}
-            </>
-          );
-        })}
-      </ul>
-      {trials(assessments.flatMap(({ referenceDoubt: doubt }, i) => (doubt ? [{ of: named(i), doubt }] : [])))}
+      {moved(model)}
+      {shifted(model)}
     </>
   );
 }
 
+/** What is said of a run, joined where several say the same. */
+function byRun(
+  { assessments, strands }: ReportModel,
+  words: (assessment: Assessment) => string | null,
+): readonly { readonly runs: string | null; readonly said: string }[] {
+  const found = assessments.flatMap((assessment, i) => {
+    const said = words(assessment);
+    const run = strands.find((strand) => strand.assessment === assessment)?.run ?? `assessment ${i + 1}`;
+    return said === null ? [] : [{ run, said }];
+  });
+  return [...new Set(found.map(({ said }) => said))].map((said) => {
+    const runs = found.filter((one) => one.said === said).map(({ run }) => run);
+    return { runs: assessments.length === 1 || runs.length === assessments.length ? null : showList(runs), said };
+  });
+}
+
+function moved(model: ReportModel): Content {
+  return byRun(model, ({ referenceDoubt }) => referenceDoubt && changes(referenceDoubt)).map(({ runs, said }) => (
+    <p>
+      {runs !== null && `${runs}: `}
+      {said}
+    </p>
+  ));
+}
+
+function shifted(model: ReportModel): Content {
+  const found = byRun(model, ({ commonShift }) => commonShift && towards(commonShift));
+  if (found.length === 0) return null;
+  return (
+    <p>
+      All recordings together lie{' '}
+      {found.map(({ runs, said }) => (runs === null ? said : `${said} (${runs})`)).join('; ')} of the reference. That is
+      reported, not removed: it may come from the reference’s imagery or frame as well as from the sky of the day.
+    </p>
+  );
+}
+
+function towards({ distance, azimuth, east, north }: CommonShift): string {
+  const sides = [
+    `${showMetres(Math.abs(east))} ${east < 0 ? 'west' : 'east'}`,
+    `${showMetres(Math.abs(north))} ${north < 0 ? 'south' : 'north'}`,
+  ];
+  return `${showMetres(distance)} towards ${showNumber(azimuth, 0)}°, ${showList(sides)}`;
+}
+
 /** What moving the reference changes, in words. */
-function changes({ orderChanges, verdictChanges }: ReferenceDoubt): string {
+function changes({ shift, trials, orderChanges, verdictChanges }: ReferenceDoubt): string {
   const pairs = (n: number) => (n === 1 ? 'one pair' : `${n} pairs`);
   const order =
     orderChanges === 0
@@ -60,30 +80,6 @@ function changes({ orderChanges, verdictChanges }: ReferenceDoubt): string {
     verdictChanges === 0
       ? 'reverses no “closer” verdict'
       : `reverses the “closer” verdict of at most ${pairs(verdictChanges)}`;
-  return `${order} and ${verdicts}`;
-}
-
-/** Every direction by itself. */
-function trials(doubts: readonly { readonly of: string; readonly doubt: ReferenceDoubt }[]): Content {
-  if (doubts.length === 0) return null;
-  return (
-    <details>
-      <summary>What changes when the reference is moved, direction by direction</summary>
-      <DataTable
-        caption="The reference moved by its uncertainty"
-        columns={[
-          'Moved',
-          'pairs that change places on the whole route',
-          'pairs whose sign changes on any stretch',
-          'of these called “closer”',
-        ]}
-        rows={doubts.flatMap(({ of, doubt }) =>
-          doubt.trials.map(({ direction, orderChanges, signChanges, verdictChanges }) => ({
-            heading: `${of}${direction}`,
-            cells: [orderChanges, signChanges, verdictChanges],
-          })),
-        )}
-      />
-    </details>
-  );
+  const directions = showCount(trials.length, 'direction');
+  return `Moved by its stated uncertainty of ${showMetres(shift)} in each of ${directions}, the reference ${order} and ${verdicts}.`;
 }

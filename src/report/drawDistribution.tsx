@@ -23,6 +23,8 @@ export interface DistributionView {
   readonly to: number;
   /** Metres; a line is drawn there. */
   readonly corridor: number | null;
+  /** Names of the runs beside their curves. */
+  readonly runs: 'named' | 'none';
   readonly key: 'below' | 'none';
 }
 
@@ -57,7 +59,8 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
     return size > end ? [] : [{ strand, at: [x(size), y(share)] as Point }];
   });
   const markers = spots.map(({ strand, at }) => receiverMarker(strand.receiver, at[0], at[1], 8));
-  const runs = model.runs.length > 1 ? runsBeside(model, spots, { width: inner, height: depth }) : null;
+  const runs =
+    view.runs === 'named' && model.runs.length > 1 ? runsBeside(model, spots, { width: inner, height: depth }) : null;
   const key = drawKey(view.key, model, model.receivers, { left: LEFT_MARGIN, top: height + 4, width: inner });
   const corridorSpot =
     corridor === null

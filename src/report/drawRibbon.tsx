@@ -6,7 +6,7 @@ import { boxAround, mapFrame, roundBelow } from './mapFrame';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
 import { receiverLooks, strandLooks } from './receiverLooks';
-import type { Receiver, ReportModel } from './reportModel';
+import type { Receiver, ReportModel, Strand } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
 import { showList, showMetres } from './showFigures';
@@ -59,10 +59,7 @@ export function drawRibbon(
       <>
         {ribbons.map(({ strand, pieces }) =>
           pieces.map(({ inner, outer }) => (
-            <path
-              class={`dl-area dl-f${receiverLooks(strand.receiver).colour}`}
-              d={`${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`}
-            />
+            <path {...areaLooks(strand)} d={`${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`} />
           )),
         )}
         <path class="dl-reference" stroke-width={1.4} d={routeLine} />
@@ -100,4 +97,9 @@ function ribbon(run: readonly (readonly [number, number])[], plane: RoutePlane, 
     outer.push([on[0] + x * n * exaggeration, on[1] + y * n * exaggeration]);
   }
   return { inner, outer };
+}
+
+function areaLooks({ receiver }: Strand) {
+  const { fill } = receiverLooks(receiver);
+  return { ...fill, class: ['dl-area', fill.class].filter(Boolean).join(' ') };
 }

@@ -78,7 +78,7 @@ export declare namespace element {
       th: Holds<'scope'>;
       svg: Holds<'x' | 'y' | 'width' | 'height' | 'viewBox' | 'overflow' | 'xmlns'>;
       g: Holds<'transform'>;
-      path: Empty<'d' | 'transform'>;
+      path: Empty<'d' | 'transform' | 'fill' | 'stroke'>;
       rect: Empty<'x' | 'y' | 'width' | 'height'>;
       circle: Empty<'cx' | 'cy' | 'r'>;
       text: Holds<'x' | 'y' | 'dy' | 'transform'>;

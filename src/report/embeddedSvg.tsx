@@ -6,7 +6,6 @@ import type { Picture } from './Picture';
 export function embeddedSvg(picture: Picture, attributes: Takes = {}): Markup {
   return (
     <svg {...svgAttributes(picture)} {...attributes}>
-      <desc>{picture.description}</desc>
       {picture.content}
     </svg>
   );

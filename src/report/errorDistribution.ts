@@ -1,22 +1,18 @@
 import { checkView } from './checkView';
 import { drawDistribution } from './drawDistribution';
+import { type StretchPictureOptions, stretchPictureKeys } from './PictureOptions';
 import type { Assessments } from './reportModel';
-import { standaloneSvg } from './standaloneSvg';
 
 /** Options of {@link errorDistribution}. */
-export interface ErrorDistributionOptions {
-  /** Pixels, 240 to 10 000. @defaultValue 600 */
-  readonly width?: number;
-  /** Only this section. @defaultValue the whole route */
-  readonly section?: string;
-}
+export interface ErrorDistributionOptions extends StretchPictureOptions {}
 
 /**
  * The share of covered metres no further off than so many metres, a curve for each recording, as an SVG document, with the
  * marks of 50, 68 and 95 % and, for a section, its corridor. Each metre of the route counts once.
  *
  * @param assessments - one assessment, or several of the same route
- * @throws {InputError} no assessment, assessments of different routes, a section that isn't there, a width outside its range
+ * @throws {InputError} no assessment, assessments of different routes, a section or receiver that isn't there, a number
+ *   outside its range
  *
  * @example
  * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()
@@ -24,16 +20,17 @@ export interface ErrorDistributionOptions {
  * errorDistribution(assess(street, [recording]), { section: 'quay' }) // throws missing: options.section must be absent: the route has no sections
  */
 export function errorDistribution(assessments: Assessments, options: ErrorDistributionOptions = {}): string {
-  const view = checkView(assessments, options, { width: true, section: true }, 600);
-  const { model, width, section, from, to } = view;
-  return standaloneSvg(
+  const view = checkView(assessments, options, stretchPictureKeys, 600);
+  const { model, width, height, section, from, to } = view;
+  return view.document(
     drawDistribution(model, {
       width,
-      height: Math.round(Math.min(420, Math.max(220, 0.6 * width))),
+      height: height ?? Math.round(Math.min(420, Math.max(220, 0.6 * width))),
       title: view.title('distances from it'),
       from,
       to,
       corridor: section?.halfWidth ?? null,
+      runs: 'named',
       key: 'below',
     }),
   );

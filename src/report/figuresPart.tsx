@@ -6,7 +6,7 @@ import { type ReceiverFigures, receiverFigures } from './receiverFigures';
 import { receiverLooks, receiverMarker } from './receiverLooks';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
-import { showInterval, showMetres, showOffset, showShare, showSides } from './showFigures';
+import { showInterval, showMetres, showOffset, showShare, showSides, showStretch } from './showFigures';
 import { everyStretch, stretchRow } from './stretchRow';
 
 /** Receiver by section: how far off on average, how sure, to which side, and which can't be told apart. */
@@ -25,7 +25,7 @@ export function figuresPart(model: ReportModel): Content {
     stretchRow(
       stretch,
       table[i].map((figures) => cell(figures, scale, stretch.halfWidth)),
-      stretch.halfWidth !== null && `, ±${showMetres(stretch.halfWidth)}`,
+      [showStretch(stretch.from, stretch.to), stretch.halfWidth !== null && `, ±${showMetres(stretch.halfWidth)}`],
     ),
   );
   const baseline = baselineOf(model);
@@ -38,12 +38,11 @@ export function figuresPart(model: ReportModel): Content {
         rows={rows}
       />
       <p class="note">
-        Mean distance, each metre of the route counting once
-        {holds.size > 0 ? `, with its 95 % interval (${[...holds].join(' or ')})` : ''}; below it the mean offset, its
-        side and interval, and the verdict against the line: strayed or kept on average, each at 95 %. Receivers that
-        share a letter in one row were not told apart. Grey figures rest on less than 80 % of the stretch or on very few
-        independent samples. In the small pictures the scale runs from 0 to {showMetres(scale.domain()[1])}, the bar is
-        the interval, the marks are the runs, the upright line is the corridor.
+        Mean distance{holds.size > 0 ? ` with its 95 % interval (${[...holds].join(' or ')})` : ''}, then the mean
+        offset with its own, then the verdict against the line, on average. Receivers that share a letter in a row were
+        not told apart; fainter figures rest on less than 80 % of the stretch or very few independent samples. The small
+        pictures run from 0 to {showMetres(scale.domain()[1])}: bar the interval, marks the runs, upright line the
+        corridor.
       </p>
     </>
   );
@@ -64,7 +63,7 @@ function cell(figures: ReceiverFigures, scale: (value: number) => number, halfWi
         {halfWidth !== null && scale(halfWidth) <= 116 && <path class="dl-edge" d={`M${place(halfWidth)},0V16`} />}
         {interval95 && (
           <path
-            class={`dl-r${receiverLooks(receiver).colour}`}
+            {...receiverLooks(receiver).stroke}
             stroke-width={4}
             stroke-opacity={0.55}
             d={`M${place(Math.max(0, interval95[0]))},8H${place(interval95[1])}`}

@@ -12,9 +12,8 @@ export function lengthPart(model: ReportModel): Content {
   return (
     <>
       <p>
-        The reference is {whole(model.route.length)} long. A recorded total can come close to that for the wrong
-        reasons: cutting turns shortens it, weaving lengthens it, lost stretches shorten it again, and the parts cancel.
-        Read the last columns before the second.
+        The reference is {whole(model.route.length)} long. A total can come close to that for the wrong reasons: cut
+        turns and lost stretches shorten it, weaving lengthens it, and the parts cancel.
       </p>
       {mostHidden(lines)}
       <DataTable
@@ -22,16 +21,12 @@ export function lengthPart(model: ReportModel): Content {
         columns={[
           'Recording',
           'recorded',
-          'difference',
-          'in per cent',
+          'too long (+) or short (−)',
           'from turns',
           'from weaving',
           'left over',
-          'differences of the stretches, ignoring signs',
-          'of these the total shows',
-          'of turns and weaving it shows',
-          'mean distance',
-          'covered',
+          'errors of the stretches, added up without sign',
+          'what of these shows in the total',
         ]}
         rows={lines.map(({ strand, total }) => {
           const row = strand.rows.get(null);
@@ -39,26 +34,21 @@ export function lengthPart(model: ReportModel): Content {
             heading: strandName(model, strand),
             cells: [
               whole(row?.recordedLength ?? null),
-              showSigned(row?.lengthError ?? null),
               row?.lengthError == null
                 ? 'no figure'
-                : `${row.lengthError > 0 ? '+' : ''}${showNumber((100 * row.lengthError) / row.referenceLength, 2)}\u00A0%`,
+                : `${showSigned(row.lengthError)} (${row.lengthError > 0 ? '+' : ''}${showNumber((100 * row.lengthError) / row.referenceLength, 1)}\u00A0%)`,
               showSigned(row?.turnTerm ?? null),
               showSigned(row?.wiggleTerm ?? null),
               showSigned(row?.remainder ?? null),
               total?.cancellation == null ? '–' : showMetres(total.absoluteErrors),
               total?.cancellation == null ? '–' : showShare(total.cancellation),
-              total?.termCancellation == null ? '–' : showShare(total.termCancellation),
-              showMetres(row?.meanAbsolute ?? null),
-              showShare(row?.coverage ?? null),
             ],
           };
         })}
       />
       <p class="note">
-        Recorded length is the sum of the pieces, breaks not bridged. “From turns” and “from weaving” are what offset
-        and its change make of the length, “left over” what is missing, detours and chords. The nearer “the total shows”
-        is to zero, the more of the error cancels in it.
+        Breaks of a file are not bridged. “Left over” is what is missing, detours and chords. The nearer the last column
+        is to zero, the more the errors cancel in the total.
       </p>
       {markTable(model)}
     </>

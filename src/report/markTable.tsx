@@ -4,7 +4,10 @@ import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { inRunOrder, strandsOf } from './runList';
-import { showAlong, showDuration, showSigned } from './showFigures';
+import { showAlong, showLateness, showSigned } from './showFigures';
+
+/** Seconds from which being late or early is told: below it is a fix's own interval. */
+const LATE = 1;
 
 /** How wrong the distance shown by each receiver was at each mark and at the finish, and how late it passed there. */
 export function markTable(model: ReportModel): Content {
@@ -34,10 +37,10 @@ export function markTable(model: ReportModel): Content {
         }))}
       />
       <p class="note">
-        Length recorded since joining the route, less the metres of the reference since then
-        {model.runs.length > 1 && ', in the order of the runs'}. “Not covered”: it has no fix beside the mark.
+        Length recorded since joining the route, less that of the reference
+        {model.runs.length > 1 && ', in the order of the runs'}; “–”: no fix beside the mark.
         {timed
-          ? ' Below it how much later (+) or earlier (−) it passed than the median of its run: clocks differ, or the place does.'
+          ? ' Below it how much later (+) or earlier (−) it passed than the median of its run, where that is a second or more.'
           : null}
       </p>
     </>
@@ -49,14 +52,8 @@ function cell(distances: readonly MarkDistance[]): Content {
   const late = distances.map(({ late }) => (late === null ? '–' : showLateness(late)));
   return (
     <>
-      {inRunOrder(distances.map(({ error }) => (error === null ? 'not covered' : showSigned(error))))}
-      {late.some((text) => text !== '–') && <span class="under">{inRunOrder(late)}</span>}
+      {inRunOrder(distances.map(({ error }) => (error === null ? '–' : showSigned(error))))}
+      {distances.some((one) => Math.abs(one.late ?? 0) >= LATE) && <span class="under">{inRunOrder(late)}</span>}
     </>
   );
-}
-
-/** "+1.2 s", "−0.4 s". */
-function showLateness(seconds: number): string {
-  const sign = Math.abs(seconds) < 0.05 ? '' : seconds < 0 ? '\u2212' : '+';
-  return `${sign}${showDuration(Math.abs(seconds))}`;
 }

@@ -5,7 +5,7 @@ import { mean } from './receiverFigures';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
 import { strandsOf } from './runList';
-import { showDuration, showMetres, showSigned } from './showFigures';
+import { showLateness, showMetres, showSigned } from './showFigures';
 import { everyStretch, stretchRow } from './stretchRow';
 
 /** How far each receiver lay ahead of or behind the body. Null where no recordings share a pace. */
@@ -28,11 +28,9 @@ export function pacePart(model: ReportModel): Content {
         )}
       />
       <p class="note">
-        {model.runs.length > 1 && 'Means over the runs. '}Relative to the pace that the receivers of a run share, the
-        middle one of them at each second, and free of what each clock is ahead over the whole run: what all have in
-        common does not show, {Math.min(...sharing) === 2 && 'of two receivers each shows half of their difference, '}
-        and “late” has the clock in it. A receiver may cut no corner and keep to the line, and still show you where you
-        were a moment ago.
+        Mean{model.runs.length > 1 && ' over the runs'}; below it what 95 % lay within, and how late (+) or early (−) in
+        seconds, the clock’s error included. Relative to the pace that the receivers of a run share: what all have in
+        common does not show{Math.min(...sharing) === 2 && ', of two receivers each shows half of their difference'}.
       </p>
     </>
   );
@@ -41,13 +39,12 @@ export function pacePart(model: ReportModel): Content {
 function shown(errors: readonly AlongTrackError[]): Content {
   if (errors.length === 0) return <span class="under">no figure</span>;
   const late = mean(errors.map(({ lag }) => lag));
-  const word = late !== null && late < 0 ? 'early' : 'late';
   return (
     <>
       {showSigned(mean(errors.map(({ bias }) => bias)))}
       <span class="under">
-        95 % within {showMetres(mean(errors.map(({ p95 }) => p95)))}
-        {late !== null && `, ${showDuration(Math.abs(late))} ${word}`}
+        {showMetres(mean(errors.map(({ p95 }) => p95)))}
+        {late !== null && `, ${showLateness(late)}`}
       </span>
     </>
   );

@@ -60,16 +60,24 @@ td .words{min-width:15rem}
 .walk .dl-picture{display:inline-block}
 figure{margin:.6rem 0}
 figcaption{color:var(--dl-soft);font-size:.86rem}
-.cards,.ribbons{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,17.5rem),1fr));gap:1.2rem;padding:0;list-style:none;max-width:none}
+.cards,.ribbons{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,15.5rem),1fr));gap:1.2rem;padding:0;list-style:none;max-width:none}
 .card{min-width:0}
-button{font:inherit;font-size:.86rem;color:inherit;background:var(--dl-band);border:1px solid var(--dl-soft);border-radius:.3rem;padding:.2rem .6rem;margin-bottom:.4rem;cursor:pointer}
+.card h3{font-size:1rem;margin:0 0 .3rem}
+button{font:inherit;font-size:.86rem;color:inherit;background:var(--dl-band);border:1px solid var(--dl-soft);border-radius:.3rem;padding:.1rem .45rem;cursor:pointer}
 .ribbons{grid-template-columns:repeat(auto-fill,minmax(min(100%,18rem),1fr))}
 .plain{list-style:none;padding:0;font-size:.93rem}
 .badge{display:inline-block;min-width:1.6em;padding:0 .35em;text-align:center;border:2px solid currentColor;border-radius:1em;font-size:.9em}
-.stretch{border-top:1px solid var(--dl-rule);padding:.4rem 0 1rem}
-.pictures{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(100%,20rem),1fr));gap:0 1.6rem;align-items:start}
-.pictures figure{max-width:26rem}
+.columns{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,30rem),1fr));gap:0 2.4rem}
+.columns>div{min-width:0}
+.stretch{border-top:1px solid var(--dl-rule);padding:.2rem 0 .4rem}
+.stretch h3{margin:.8rem 0 .2rem}
+h3 .under{font-weight:400}
+.pictures{display:grid;grid-template-columns:minmax(0,7fr) minmax(0,3fr);gap:0 1.6rem;align-items:center}
 .pictures .dl-picture{width:100%}
+.pictures .wide .dl-picture{min-width:560px}
+.method{columns:2 26rem;column-gap:2.4rem;max-width:none;font-size:.9rem;padding-left:1.1rem}
+.reasons{list-style:lower-alpha;columns:2 26rem;max-width:none;padding-left:1.6rem}
+.pair .difference{white-space:nowrap}
 details{margin:.6rem 0}
 summary{cursor:pointer;padding:.25rem 0}
 .hashes{font-size:.86rem}
@@ -80,7 +88,7 @@ footer{padding-bottom:1rem}
 .dl-pointer path{stroke-width:8;stroke-opacity:.25;stroke-linecap:round}
 .dl-lit .dl-badge{fill:var(--dl-ink)}
 .dl-picture .dl-lit text{fill:var(--dl-paper)}
-.card.dl-lit h4 .badge{background:var(--dl-ink);color:var(--dl-paper)}
+.card.dl-lit h3 .badge{background:var(--dl-ink);color:var(--dl-paper)}
 .walk{position:sticky;bottom:0;z-index:2;background:var(--dl-paper);border-top:2px solid var(--dl-ink)}
 .walk>div{max-width:74rem;margin:0 auto;padding:.35rem clamp(.8rem,3vw,2rem) .5rem}
 .walk ul{display:flex;flex-wrap:wrap;gap:.1rem 1.2rem;list-style:none;margin:0;padding:0;font-size:.9rem;max-width:none;font-variant-numeric:tabular-nums;max-height:5.6rem;overflow-y:auto}
@@ -88,26 +96,36 @@ footer{padding-bottom:1rem}
 .walk input{flex:1;min-width:6rem;accent-color:#0072B2}
 @media (prefers-color-scheme:dark){.walk input{accent-color:#56B4E9}}
 .walk output{min-width:5.5em;text-align:right}
-@media (max-width:40rem){body{font-size:15px}section{margin-top:1.6rem}}
+@media (max-width:40rem){
+body{font-size:15px}
+section{margin-top:1.6rem}
+.pictures{grid-template-columns:minmax(0,1fr)}
+.walk>div{padding-block:.2rem}
+.walk label span{position:absolute;left:-99rem}
+.walk ul{flex-wrap:nowrap;overflow-x:auto}
+.walk li{white-space:nowrap}
+}
 @media print{
 html{font-size:9pt}
 body{font-size:1rem;line-height:1.35}
 main,.top{padding:0}
 .walk,nav,.skip,button,.dl-pointer{display:none}
 section{break-inside:auto;margin-top:1.2rem;padding-top:.6rem}
-.card,.stretch figure,tr,.care{break-inside:avoid}
+.card,.pictures,tr,.care{break-inside:avoid}
 h2,h3,h4{break-after:avoid}
 .scroll{overflow:visible}
 .shown,.findings,.worst{orphans:3;widows:3}
-.wide .dl-picture{min-width:0}
+.wide .dl-picture,.pictures .wide .dl-picture{min-width:0}
+.on-screen{display:none}
+.columns{grid-template-columns:repeat(2,minmax(0,1fr));gap:0 1.2rem}
 table{font-size:.88rem}
 th,td{padding:.25rem .5rem .25rem .1rem}
 tbody th,td .words,.figure{min-width:0}
 tbody th,thead th:first-child{position:static}
 thead{display:table-header-group}
 .range{width:84px}
-.cards,.ribbons,.pictures{grid-template-columns:repeat(3,minmax(0,1fr));gap:.8rem}
-.plan .dl-picture{max-height:19cm;margin:0 auto}
+.cards{grid-template-columns:repeat(4,minmax(0,1fr));gap:.8rem}
+.plan .dl-picture{max-height:12cm;margin:0 auto}
 details::details-content{content-visibility:visible;block-size:auto}
 }`;
 }

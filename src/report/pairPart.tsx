@@ -2,58 +2,49 @@ import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
-import { showCount, showInterval, showList, showMetres, showNumber, showSigned } from './showFigures';
+import { showInterval, showList, showNumber, showSigned } from './showFigures';
 import { type ShownPair, shownPairs } from './shownPairs';
 
-/** Every two receivers against each other: closer, equivalent or undecided, on the whole route and by stretch. */
+/** Stretches beside one another in a table that still fits a page. */
+const ABREAST = 8;
+
+/** Every two receivers against each other: closer, equivalent or undecided, by stretch and on the whole route. */
 export function pairPart(model: ReportModel): Content {
   const pairs = shownPairs(model);
   if (pairs.length === 0) return <p>There are no two recordings of one run to compare.</p>;
-  const titles = [...new Set(pairs.map(({ title }) => title))];
+  const reasons = [...new Set(pairs.flatMap(({ limits }) => limits.map(({ message }) => message)))];
+  const stretches = [null, ...model.sections.map(({ name }) => name)];
+  const groups = Array.from({ length: Math.ceil(stretches.length / ABREAST) }, (_, i) =>
+    stretches.slice(i * ABREAST, (i + 1) * ABREAST),
+  );
   return (
     <>
-      {titles.map((title) =>
-        matrix(
-          model,
-          pairs.filter((pair) => pair.title === title),
-          title,
+      {[...new Set(pairs.map(({ title }) => title))].map((title) =>
+        groups.map((group, i) =>
+          grid(
+            pairs.filter((pair) => pair.title === title),
+            group,
+            reasons,
+            ['Every two receivers', title, groups.length > 1 ? `${i + 1} of ${groups.length}` : null]
+              .filter(Boolean)
+              .join(', '),
+          ),
         ),
       )}
       <p class="note">
-        Each cell reads: the receiver of the row against that of the column; less is closer to the reference.
-        “Undecided” is a result: these data do not show which is closer. “Equivalent” means that any difference surely
-        lies within what was called equal beforehand (the whole 90 % interval does: two one-sided tests at 5 %).
+        How much further from the line the first lay than the second, with the 95 % interval; negative is closer.
+        “Equivalent”: the whole 90 % interval lies within the margin stated beforehand (two one-sided tests at 5 %). No
+        word: undecided, which is a result{reasons.length > 0 ? '. Why, by the letters:' : '.'}
       </p>
+      {reasons.length > 0 && (
+        <ol class="note reasons">
+          {reasons.map((message) => (
+            <li>{message}</li>
+          ))}
+        </ol>
+      )}
       {atLeastOne(model)}
       {turnedRound(model)}
-      <details>
-        <summary>Pairs by stretch, with what held each verdict back</summary>
-        <DataTable
-          caption="Every pair on every stretch"
-          columns={[
-            'Pair',
-            'stretch',
-            'difference',
-            '95 % interval',
-            '90 % interval',
-            'verdict',
-            'would be found',
-            'more',
-          ]}
-          rows={pairs.map(({ title, first, second, section, difference, verdict, closer, ...pair }) => ({
-            heading: [receiverName(first), ' against ', receiverName(second)],
-            cells: [
-              [title === null ? null : `${title}, `, section ?? 'whole route'],
-              showSigned(difference),
-              showInterval(pair.interval95),
-              showInterval(pair.interval90),
-              verdict === 'closer' ? [closer ? receiverName(closer) : null, ' closer'] : verdict,
-              showMetres(pair.detectable),
-              more(pair),
-            ],
-          }))}
-        />
-      </details>
     </>
   );
 }
@@ -86,72 +77,52 @@ function turnedRound({ summary }: ReportModel): Content {
   }
   if (pairs.size === 0) return null;
   return (
-    <>
-      <p>The other way round from the whole route, whether shown or not:</p>
-      <ul>
-        {[...pairs].map(([names, sections]) => (
-          <li>
-            {names} in {showList(sections)}
-          </li>
-        ))}
-      </ul>
-    </>
+    <p>
+      The other way round from the whole route, whether shown or not:{' '}
+      {[...pairs].map(([names, sections]) => `${names} in ${showList(sections)}`).join('; ')}.
+    </p>
   );
 }
 
-function matrix({ receivers }: ReportModel, pairs: readonly ShownPair[], title: string | null): Content {
-  const whole = pairs.filter(({ section }) => section === null);
-  const shown = receivers.filter((r) => whole.some(({ first, second }) => first === r || second === r));
-  if (shown.length === 0) return null;
+/** A row for each pair, a column for each stretch. */
+function grid(
+  pairs: readonly ShownPair[],
+  stretches: readonly (string | null)[],
+  reasons: readonly string[],
+  caption: string,
+): Content {
+  const keys = new Map(pairs.map((pair) => [JSON.stringify([pair.first.label, pair.second.label]), pair]));
+  const rows = [...keys.values()].map(({ first, second }) => ({
+    heading: [receiverName(first), ' – ', receiverName(second)],
+    cells: stretches.map((stretch) => {
+      const pair = pairs.find((one) => one.first === first && one.second === second && one.section === stretch);
+      return pair ? cell(pair, reasons) : '–';
+    }),
+  }));
   return (
-    <DataTable
-      caption={title === null ? 'Whole route, every two receivers' : `Whole route, every two receivers, ${title}`}
-      columns={['Against', ...shown.map(receiverName)]}
-      rows={shown.map((line) => ({
-        heading: receiverName(line),
-        cells: shown.map((column) => {
-          if (line === column)
-            return (
-              <span role="img" aria-label="itself">
-                ·
-              </span>
-            );
-          const pair = whole.find(
-            (p) => (p.first === line && p.second === column) || (p.first === column && p.second === line),
-          );
-          if (!pair) return <span class="under">never together</span>;
-          const turned = pair.first !== line;
-          const difference = pair.difference === null ? null : turned ? -pair.difference : pair.difference;
-          const interval =
-            pair.interval95 && (turned ? ([-pair.interval95[1], -pair.interval95[0]] as const) : pair.interval95);
-          const word = pair.verdict === 'closer' ? (pair.closer === line ? 'closer' : 'further') : pair.verdict;
-          return (
-            <>
-              <strong class={word === 'undecided' ? 'weak' : undefined}>{word}</strong>
-              <span class="under">
-                {showSigned(difference)} ({showInterval(interval)})
-              </span>
-            </>
-          );
-        }),
-      }))}
-    />
+    <DataTable caption={caption} columns={['Pair', ...stretches.map((name) => name ?? 'Whole route')]} rows={rows} />
   );
 }
 
-/** What held a verdict back, and what else is known of two. */
-function more({
-  limits,
-  runs,
-  moreRuns,
-  correlation,
-}: Pick<ShownPair, 'limits' | 'runs' | 'moreRuns' | 'correlation'>) {
-  return [
-    ...limits.map(({ message }) => message),
-    runs === null ? '' : `${showCount(runs, 'run')}.`,
-    moreRuns === null || moreRuns === 0 ? '' : `${showCount(moreRuns, 'more run')} would decide what was seen.`,
-    correlation === null ? '' : `Their offsets correlate by ${showNumber(correlation, 2)}.`,
-  ]
-    .filter(Boolean)
-    .join(' ');
+function cell(
+  { verdict, closer, first, difference, interval95, limits }: ShownPair,
+  reasons: readonly string[],
+): Content {
+  const told = verdict !== 'undecided';
+  // letters: a figure above a unit reads as its power
+  const held = limits.map(({ message }) => letter(reasons.indexOf(message)));
+  return (
+    <div class={told ? 'pair' : 'pair weak'}>
+      {told && <strong>{verdict === 'closer' ? (closer === first ? 'closer' : 'further') : verdict}</strong>}{' '}
+      <span class="difference">{difference === null ? '–' : showSigned(difference)}</span>
+      {held.length > 0 && <sup>{held.join(',')}</sup>}
+      {interval95 && <span class="under">{showInterval(interval95)}</span>}
+    </div>
+  );
+}
+
+/** "a", "b", … as the list counts them. */
+function letter(index: number): string {
+  const rest = Math.floor(index / 26);
+  return (rest > 0 ? letter(rest - 1) : '') + String.fromCharCode(97 + (index % 26));
 }

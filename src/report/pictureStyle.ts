@@ -20,6 +20,9 @@ const dark: typeof light = {
   doubt: '#3b515c',
 };
 
+/** As the reader prefers, or one of the two whatever they prefer. */
+export type PictureTheme = 'reader' | 'light' | 'dark';
+
 function variables(colours: typeof light): string {
   return Object.entries(colours)
     .map(([name, colour]) => `--dl-${name}:${colour}`)
@@ -35,35 +38,41 @@ function colours(selector: string): string {
   ].join('\n');
 }
 
-/** Rules of everything drawn; `selector` is what carries the colours: the picture itself, or the page around it. */
-export function pictureStyle(selector: string): string {
-  return [
-    colours(selector),
-    '.dl-picture{color:var(--dl-ink);font:12px/1.3 system-ui,sans-serif;font-variant-numeric:tabular-nums}',
-    '.dl-picture text{fill:var(--dl-ink)}',
-    '.dl-picture .dl-soft{fill:var(--dl-soft)}',
-    '.dl-picture .dl-small{font-size:11px}',
-    '.dl-picture .dl-strong{font-weight:600}',
-    '.dl-picture .dl-halo{paint-order:stroke;stroke:var(--dl-paper);stroke-width:3px;stroke-linejoin:round}',
-    '.dl-paper{fill:var(--dl-paper)}',
-    '.dl-band{fill:var(--dl-band)}',
-    '.dl-corridor{fill:var(--dl-corridor)}',
-    '.dl-doubt{fill:var(--dl-doubt)}',
-    '.dl-edge{fill:none;stroke:var(--dl-soft);stroke-width:1;stroke-dasharray:4 3}',
-    '.dl-rule{fill:none;stroke:var(--dl-rule);stroke-width:1}',
-    '.dl-axis{fill:none;stroke:var(--dl-soft)}',
-    '.dl-reference{fill:none;stroke:var(--dl-ink);stroke-linejoin:round;stroke-linecap:round}',
-    '.dl-casing{fill:none;stroke:var(--dl-paper);stroke-width:5;stroke-linejoin:round;stroke-linecap:round}',
-    '.dl-aside{fill:none;stroke:var(--dl-soft);stroke-width:1.2;stroke-dasharray:1 3;stroke-linecap:round}',
-    '.dl-solid{fill:var(--dl-ink)}',
-    '.dl-line{fill:none;stroke-linejoin:round}',
-    '.dl-ink{stroke:var(--dl-ink)}',
-    '.dl-picture .dl-run{font-size:10px;font-weight:600}',
-    '.dl-area{stroke:none;fill-opacity:.3}',
-    '.dl-marker{stroke:var(--dl-paper);stroke-width:1}',
-    '.dl-badge{fill:var(--dl-paper);stroke:var(--dl-ink);stroke-width:1.4}',
-    '.dl-leader{fill:none;stroke:var(--dl-ink);stroke-width:.8}',
-    '.dl-out{fill:var(--dl-paper);fill-opacity:.75}',
-    ...receiverColours.map((colour, i) => `.dl-r${i}{stroke:${colour}}.dl-f${i}{fill:${colour}}`),
-  ].join('\n');
+/**
+ * Rules of everything drawn; `selector` is what carries the colours: the picture itself, or the page around it. Of one theme
+ * they name the colours outright: programs that draw or convert SVG know no custom properties.
+ */
+export function pictureStyle(selector: string, theme: PictureTheme = 'reader'): string {
+  if (theme === 'reader') return [colours(selector), ...rules].join('\n');
+  const named: Readonly<Record<string, string>> = theme === 'light' ? light : dark;
+  return rules.join('\n').replace(/var\(--dl-(\w+)\)/g, (_, name: string) => named[name]);
 }
+
+const rules = [
+  '.dl-picture{color:var(--dl-ink);font-family:system-ui,sans-serif;font-size:12px;font-variant-numeric:tabular-nums}',
+  '.dl-picture text{fill:var(--dl-ink)}',
+  '.dl-picture .dl-soft{fill:var(--dl-soft)}',
+  '.dl-picture .dl-small{font-size:11px}',
+  '.dl-picture .dl-strong{font-weight:600}',
+  '.dl-picture .dl-halo{paint-order:stroke;stroke:var(--dl-paper);stroke-width:3px;stroke-linejoin:round}',
+  '.dl-paper{fill:var(--dl-paper)}',
+  '.dl-band{fill:var(--dl-band)}',
+  '.dl-corridor{fill:var(--dl-corridor)}',
+  '.dl-doubt{fill:var(--dl-doubt)}',
+  '.dl-edge{fill:none;stroke:var(--dl-soft);stroke-width:1;stroke-dasharray:4 3}',
+  '.dl-rule{fill:none;stroke:var(--dl-rule);stroke-width:1}',
+  '.dl-axis{fill:none;stroke:var(--dl-soft)}',
+  '.dl-reference{fill:none;stroke:var(--dl-ink);stroke-linejoin:round;stroke-linecap:round}',
+  '.dl-casing{fill:none;stroke:var(--dl-paper);stroke-width:5;stroke-linejoin:round;stroke-linecap:round}',
+  '.dl-aside{fill:none;stroke:var(--dl-soft);stroke-width:1.2;stroke-dasharray:1 3;stroke-linecap:round}',
+  '.dl-solid{fill:var(--dl-ink)}',
+  '.dl-line{fill:none;stroke-linejoin:round}',
+  '.dl-ink{stroke:var(--dl-ink)}',
+  '.dl-picture .dl-run{font-size:10px;font-weight:600}',
+  '.dl-area{stroke:none;fill-opacity:.3}',
+  '.dl-marker{stroke:var(--dl-paper);stroke-width:1}',
+  '.dl-badge{fill:var(--dl-paper);stroke:var(--dl-ink);stroke-width:1.4}',
+  '.dl-leader{fill:none;stroke:var(--dl-ink);stroke-width:.8}',
+  '.dl-out{fill:var(--dl-paper);fill-opacity:.75}',
+  ...receiverColours.map((colour, i) => `.dl-r${i}{stroke:${colour}}.dl-f${i}{fill:${colour}}`),
+];

@@ -1,4 +1,5 @@
 import { symbol, symbolsFill } from 'd3-shape';
+import type { LineDash } from '../model';
 import { element } from './element';
 import type { Markup } from './Markup';
 import type { Receiver, ReportModel, Strand } from './reportModel';
@@ -9,14 +10,32 @@ import type { Receiver, ReportModel, Strand } from './reportModel';
  */
 export const receiverColours = ['#0072B2', '#D55E00', '#009E73', '#CC79A7', '#E69F00', '#56B4E9'] as const;
 
-/** Dash patterns, so that no line is known by its colour alone. */
-const dashes = [undefined, '7 2.5', '2.2 2', '9 2.5 2 2.5', '14 3', '4 2 1.5 2 1.5 2', '1.2 2.6'];
+/** Dash patterns by name, so that no line is known by its colour alone. */
+const dashPatterns: Readonly<Record<LineDash, string | undefined>> = {
+  solid: undefined,
+  dashed: '7 2.5',
+  dotted: '2.2 2',
+  'dash-dotted': '9 2.5 2 2.5',
+  'long-dashed': '14 3',
+  'dash-dot-dotted': '4 2 1.5 2 1.5 2',
+  'fine-dotted': '1.2 2.6',
+};
+const dashes = Object.values(dashPatterns);
 
-/** Attributes of a receiver's lines: past six receivers the colours come round again with other dashes. */
-export function receiverLooks({ index }: Receiver) {
-  const colour = index % receiverColours.length;
-  const dash = dashes[(index + Math.floor(index / receiverColours.length)) % dashes.length];
-  return { colour, line: { class: `dl-line dl-r${colour}`, 'stroke-dasharray': dash, 'stroke-width': LINE } };
+/** Attributes of a receiver's lines and areas: six colours and seven dashes, so that 42 receivers are drawn each in its own way. */
+export function receiverLooks({ slot, look }: Receiver) {
+  const colour = slot % receiverColours.length;
+  const dash = look.dash ? dashPatterns[look.dash] : dashes[slot % dashes.length];
+  return {
+    stroke: look.colour ? { stroke: look.colour } : { class: `dl-r${colour}` },
+    fill: look.colour ? { fill: look.colour } : { class: `dl-f${colour}` },
+    line: {
+      class: look.colour ? 'dl-line' : `dl-line dl-r${colour}`,
+      stroke: look.colour,
+      'stroke-dasharray': dash,
+      'stroke-width': LINE,
+    },
+  };
 }
 
 /** Pixels of a line where there is one run; of several the first is drawn thinnest and the last thickest. */
@@ -36,12 +55,13 @@ export function strandLooks(model: Pick<ReportModel, 'runs'>, { receiver, run }:
 }
 
 /** A receiver's marker, centred, about `size` wide. */
-export function receiverMarker({ index }: Receiver, x: number, y: number, size = 9): Markup {
-  const round = Math.floor(index / receiverColours.length);
-  const shape = symbol(symbolsFill[(index + round) % symbolsFill.length], size * size * 0.62).digits(1)();
+export function receiverMarker(receiver: Receiver, x: number, y: number, size = 9): Markup {
+  const { slot, look } = receiver;
+  const shape = symbol(symbolsFill[slot % symbolsFill.length], size * size * 0.62).digits(1)();
   return (
     <path
-      class={`dl-marker dl-f${index % receiverColours.length}`}
+      class={look.colour ? 'dl-marker' : `dl-marker dl-f${slot % receiverColours.length}`}
+      fill={look.colour}
       transform={`translate(${x.toFixed(1)},${y.toFixed(1)})`}
       d={shape}
     />

@@ -1,9 +1,9 @@
-import type { AssessedRecording, OffRouteEpisode } from '../assess';
+import type { AssessedRecording, OffRouteEpisode, Stop } from '../assess';
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
-import { showAlong, showDuration, showMetres, showShare } from './showFigures';
+import { showAlong, showDuration, showList, showMetres, showShare } from './showFigures';
 
 /** What was recorded: how often, what is missing and why, what was left out. */
 export function recordingPart(model: ReportModel): Content {
@@ -15,26 +15,14 @@ export function recordingPart(model: ReportModel): Content {
     cells: [
       showShare(figures.get(null)?.coverage ?? null),
       recording.fixInterval
-        ? `${showDuration(recording.fixInterval.median)}, ${recording.fixInterval.kind}`
+        ? `${showDuration(recording.fixInterval.median)}${recording.fixInterval.kind === 'variable' ? ', variable' : ''}`
         : 'no times',
       gaps(recording),
       recording.settled
-        ? `after ${showDuration(recording.settled.seconds)}, at ${showAlong(recording.settled.alongTrack)}`
+        ? `${showDuration(recording.settled.seconds)}, ${showAlong(recording.settled.alongTrack)}`
         : 'not shown',
-      recording.offRoute.length === 0 ? 'none' : recording.offRoute.map(away).join('; '),
-      recording.laps ? `${recording.laps.seen} of ${recording.laps.planned}` : '–',
-      recording.stops.length === 0
-        ? 'none'
-        : recording.stops
-            .map(
-              (stop) =>
-                `${showDuration(stop.seconds)} at ${showAlong(stop.alongTrack)}, fixes within ${showMetres(stop.r95)}`,
-            )
-            .join('; '),
       recording.confidence ? showShare(recording.confidence.mean) : '–',
-      recording.data.issues
-        .map(({ message, count }) => (count > 1 ? `${message} (${count} times)` : message))
-        .join(' ') || 'nothing',
+      remarks(recording).join('; ') || '–',
     ],
   }));
   const leftOut = model.assessments.flatMap(({ recordings }) =>
@@ -48,13 +36,10 @@ export function recordingPart(model: ReportModel): Content {
           'Recording',
           'covered',
           'a fix every',
-          'gaps',
-          'settled',
-          'off the route',
-          'laps seen',
-          'stops',
+          'gaps, the longest where',
+          'settled after, at',
           'sure of the placing',
-          'mended while reading',
+          'else',
         ]}
         rows={rows}
       />
@@ -74,6 +59,20 @@ export function recordingPart(model: ReportModel): Content {
   );
 }
 
+/** What is out of the common: away from the route, laps left out or added, stops, what was mended while reading. */
+function remarks({ offRoute, laps, stops, data }: AssessedRecording): string[] {
+  return [
+    ...offRoute.map((episode) => `off the route ${away(episode)}`),
+    ...(laps && laps.seen !== laps.planned ? [`${laps.seen} of ${laps.planned} laps`] : []),
+    ...(stops.length > 0 ? [`stood ${showList(stops.map(stood))}`] : []),
+    ...data.issues.map(({ message, count }) => (count > 1 ? `${message} (${count} times)` : message)),
+  ];
+}
+
+function stood({ seconds, alongTrack, r95 }: Stop): string {
+  return `${showDuration(seconds)} at ${showAlong(alongTrack)}, fixes within ${showMetres(r95)}`;
+}
+
 /** Where it left the route and came back, how far off it was and for how long: never where. */
 function away({ from, to, peak, seconds }: OffRouteEpisode): string {
   return [
@@ -89,6 +88,5 @@ function gaps({ gaps: list }: AssessedRecording): string {
   if (list.length === 0) return 'none';
   const longest = [...list].sort((a, b) => b.metres - a.metres)[0];
   const where = longest.from === null ? '' : ` from ${showAlong(longest.from)}`;
-  const most = list.length === 1 ? '1, ' : `${list.length}; the longest `;
-  return `${most}${showAlong(longest.metres)}${where} (${causes[longest.reason]})`;
+  return `${list.length}: ${showAlong(longest.metres)}${where}, ${causes[longest.reason]}`;
 }

@@ -21,7 +21,7 @@ function betweenRuns(model: ReportModel): Content {
     return (
       <>
         {showMetres(row.betweenRunSd)}
-        {row.withinRunSd !== null && <span class="under">{showMetres(row.withinRunSd)} expected</span>}
+        {row.withinRunSd !== null && <span class="under">({showMetres(row.withinRunSd)})</span>}
       </>
     );
   };
@@ -38,9 +38,8 @@ function betweenRuns(model: ReportModel): Content {
         )}
       />
       <p class="note">
-        Standard deviation over the runs of each run’s mean distance; “expected” is what the scatter within the runs
-        alone would give. Much more than that means that days, places worn or skies differ, and that no single run
-        speaks for a receiver.
+        Standard deviation of the runs’ mean distances; in brackets what the scatter within the runs alone would give.
+        Where it is much more, days, places worn or skies differ, and no single run speaks for a receiver.
       </p>
     </>
   );
@@ -71,9 +70,8 @@ function betweenLaps(model: ReportModel): Content {
         }))}
       />
       <p class="note">
-        Standard deviation over the laps, quadratic mean over the places
-        {model.runs.length > 1 && ', in the order of the runs'}. The wearer’s own wander is in it: nobody runs the same
-        line twice.
+        Standard deviation over the laps{model.runs.length > 1 && ', in the order of the runs'}. The wearer’s own wander
+        is in it.
       </p>
     </>
   );

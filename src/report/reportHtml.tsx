@@ -1,5 +1,5 @@
 import { cautions } from '../assess';
-import { checkOptions, InputError } from '../model';
+import { checkLooks, checkOptions, checkString, InputError, type ReceiverLooks } from '../model';
 import { combine, type TestSummary } from '../runs';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
@@ -18,6 +18,15 @@ export interface ReportHtmlOptions {
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
   readonly summary?: TestSummary;
+  /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
+  readonly leftOut?: readonly string[];
+  /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
+  readonly looks?: ReceiverLooks;
+  /**
+   * When each run was made, by its name, in your own words: an assessment tells no absolute times, as they say when somebody
+   * was where. Runs that are not there are passed over. @defaultValue none
+   */
+  readonly dates?: { readonly [run: string]: string };
 }
 
 /**
@@ -38,7 +47,10 @@ export interface ReportHtmlOptions {
  * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
  */
 export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, { title: true, summary: true });
+  checkOptions(options, { title: true, summary: true, looks: true, dates: true, leftOut: true });
+  const { looks = {}, dates = {} } = options;
+  checkDates(dates);
+  checkLooks(looks, 'options.looks');
   const bare = reportModel(assessments);
   const summary = options.summary ?? (bare.runs.length > 1 ? combine(bare.assessments) : null);
   if (summary !== null && summary.schema !== 1) {
@@ -48,7 +60,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   if (options.title !== undefined && typeof options.title !== 'string') {
     throw new InputError({ reason: 'wrong-type', argument: 'options.title', rule: 'text', value: options.title });
   }
-  const model = reportModel(assessments, summary);
+  const model = reportModel(assessments, summary, looks);
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
   const parts = reportParts(model, walk);
@@ -70,7 +82,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
         </a>
         <header class="top">
           <h1>{title}</h1>
-          {about(model)}
+          {about(model, dates, options.leftOut ?? [])}
         </header>
         <main>
           {parts.map(({ id, heading, content }, i) => (
@@ -93,7 +105,20 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   return `<!doctype html>\n${page.text}\n`;
 }
 
-function about({ route, receivers, runs, strands }: ReportModel): Content {
+function about(
+  { assessments, route, receivers, runs, strands }: ReportModel,
+  dates: Dates,
+  unread: readonly string[],
+): Content {
+  const refused = assessments.flatMap(({ recordings }) =>
+    recordings.flatMap(({ name, run, leftOut }) =>
+      leftOut ? `${run === null || runs.length < 2 ? name : `${name} (${run})`}: ${leftOut.message}` : [],
+    ),
+  );
+  const leftOut = [...unread, ...refused];
+  const dated = runs.flatMap((run) =>
+    run !== null && Object.hasOwn(dates, run) ? [runs.length > 1 ? `${run}, ${dates[run]}` : dates[run]] : [],
+  );
   return (
     <>
       <p class="lead">
@@ -108,6 +133,13 @@ function about({ route, receivers, runs, strands }: ReportModel): Content {
         ]
           .filter(Boolean)
           .join(' ')}
+        {dated.length > 0 && ` Recorded: ${dated.join('; ')}.`}
+        {leftOut.length > 0 && (
+          <>
+            {' '}
+            <strong>Left out:</strong> {leftOut.map((one) => one.replace(/\.$/, '')).join('; ')}.
+          </>
+        )}
       </p>
       <p class="lead">{cautions[0]}</p>
     </>
@@ -120,4 +152,16 @@ function navigation(parts: readonly ReportPart[]): Content {
       <ul>{parts.map(({ id, heading }) => listItem(<a href={`#${id}`}>{heading}</a>))}</ul>
     </nav>
   );
+}
+
+type Dates = NonNullable<ReportHtmlOptions['dates']>;
+
+function checkDates(dates: Dates): void {
+  if (typeof dates !== 'object' || dates === null || Array.isArray(dates)) {
+    const rule = 'an object of dates by run';
+    throw new InputError({ reason: 'wrong-type', argument: 'options.dates', rule, value: dates });
+  }
+  for (const [run, date] of Object.entries(dates)) {
+    checkString(date, `options.dates[${JSON.stringify(run)}]`, { min: 1 });
+  }
 }

@@ -1,6 +1,7 @@
 import type { AssessedRecording, AssessedSection, Assessment, AssessmentRow, Excursion } from '../assess';
-import { InputError } from '../model';
+import { InputError, type ReceiverLook, type ReceiverLooks } from '../model';
 import type { TestSummary } from '../runs';
+import { receiverSlots } from './receiverSlots';
 
 /** One assessment, or several of the same route: one a run. */
 export type Assessments = Assessment | readonly Assessment[];
@@ -8,7 +9,9 @@ export type Assessments = Assessment | readonly Assessment[];
 /** One way of recording, told apart by colour, dash and marker in every picture. */
 export interface Receiver {
   readonly label: string;
-  readonly index: number;
+  /** Which of the looks is its own, by its name; what `look` states comes before it. */
+  readonly slot: number;
+  readonly look: ReceiverLook;
 }
 
 /** A recording that was placed on the route. */
@@ -60,7 +63,11 @@ export interface ReportModel {
  *
  * @throws {InputError} nothing to show, no assessment, or assessments of different routes
  */
-export function reportModel(given: Assessments, summary: TestSummary | null = null): ReportModel {
+export function reportModel(
+  given: Assessments,
+  summary: TestSummary | null = null,
+  looks: ReceiverLooks = {},
+): ReportModel {
   const assessments = checkedAssessments(given);
   const route = assessments[0].route;
   const several = assessments.length > 1;
@@ -79,7 +86,15 @@ export function reportModel(given: Assessments, summary: TestSummary | null = nu
     }),
   );
   const keys = receiverKeys(placed);
-  const receivers = [...new Set(keys)].map((label, index): Receiver => ({ label, index }));
+  const labels = [...new Set(keys)];
+  const slots = receiverSlots(labels);
+  const receivers = labels.map(
+    (label): Receiver => ({
+      label,
+      slot: slots.get(label)!,
+      look: Object.hasOwn(looks, label) ? looks[label] : {},
+    }),
+  );
   const runs = [...new Set(placed.map(({ run }) => run))];
   const strands = placed.map((strand, i): Strand => {
     const receiver = receivers.find(({ label }) => label === keys[i])!;
@@ -109,9 +124,12 @@ function checkedAssessments(given: Assessments): readonly Assessment[] {
   }
   assessments.forEach((assessment: unknown, i) => {
     const argument = Array.isArray(given) ? `assessments[${i}]` : 'assessment';
-    const { schema, route, recordings, rows, excursions } = (assessment ?? {}) as Partial<Assessment>;
-    const arrays = [recordings, rows, excursions, route?.sections, route?.bins, route?.line?.lon].every(Array.isArray);
-    if (schema !== 1 || !arrays) {
+    const { schema, route, method, recordings, rows, excursions, ...rest } = (assessment ?? {}) as Partial<Assessment>;
+    const { corners, distances, pairs, order, lapRepeatability, totals, warnings } = rest;
+    const inRoute = [route?.sections, route?.bins, route?.line?.lon];
+    const found = [corners, distances, pairs, order, lapRepeatability, totals, warnings];
+    const arrays = [recordings, rows, excursions, ...inRoute, ...found, method?.inputs, method?.sentences];
+    if (schema !== 1 || !arrays.every(Array.isArray)) {
       throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
     }
     const [first, other] = [assessments[0].route, route!];

@@ -8,6 +8,7 @@ import { drawRibbon, ribbonExaggeration } from './drawRibbon';
 import { drawStrip } from './drawStrip';
 import { type Content, element, fragment } from './element';
 import { embeddedSvg } from './embeddedSvg';
+import { Folded } from './Folded';
 import { figuresPart } from './figuresPart';
 import { lengthPart } from './lengthPart';
 import { listItem } from './listItem';
@@ -15,6 +16,8 @@ import { methodPart } from './methodPart';
 import type { Picture } from './Picture';
 import { pacePart } from './pacePart';
 import { pairPart } from './pairPart';
+import { planFigure } from './planFigure';
+import { planLines } from './planLines';
 import { receiverName } from './receiverName';
 import { recordingPart } from './recordingPart';
 import { repeatPart } from './repeatPart';
@@ -39,32 +42,28 @@ export interface ReportPart {
 /** The parts in the order of reading, without those on which the assessment has nothing to say. */
 export function reportParts(model: ReportModel, walk: WalkData): ReportPart[] {
   const plane = routePlane(model.route.line);
+  const lines = planLines(model, plane);
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
-  const exaggeration = ribbonExaggeration(model, plane);
   // Pictures get their numbers in this order.
   const parts: readonly (readonly [id: string, heading: string, content: Content])[] = [
-    ['findings', 'What was found, and what was not', answerPart(model)],
+    ['findings', 'What was found', answerPart(model, planFigure(model, plane, lines, embed))],
     ['figures', 'How far off, and is it sure?', figuresPart(model)],
-    ['where', 'Where did they stray?', wherePart(model, plane, embed)],
-    ['along', 'To which side, along the way?', alongPart(model, embed)],
-    [
-      'ribbons',
-      `The same on the map, drawn ${exaggeration} times too wide`,
-      ribbonPart(model, plane, exaggeration, embed),
-    ],
+    ['where', 'Where did they stray?', wherePart(model, plane, lines)],
+    ['along', 'To which side?', [alongPart(model, embed), ribbonPart(model, plane, embed)]],
     ['stretches', 'Stretch by stretch', stretchPart(model, embed)],
-    ['turns', 'Were the turns cut or overshot?', cornerPart(model)],
-    ['pace', 'Were they ahead or behind?', pacePart(model)],
-    ['side', 'Which side of the centreline do they show?', sidePart(model)],
-    ['decoy', 'Were they drawn to the other line?', decoyPart(model)],
-    ['pairs', 'Do two receivers really differ?', pairPart(model)],
-    ['worn', 'The receiver, or where it was worn?', wornPart(model)],
-    ['repeat', 'Does each give the same result again?', repeatPart(model)],
-    ['lengths', 'Why the total length misleads', lengthPart(model)],
+    ['turns', 'Were turns cut?', cornerPart(model)],
+    ['pace', 'Ahead or behind?', pacePart(model)],
+    ['side', 'On which side of the centreline?', sidePart(model)],
+    ['decoy', 'Drawn to the other line?', decoyPart(model)],
+    ['pairs', 'Do they really differ?', pairPart(model)],
+    ['worn', 'Receiver, or place worn?', wornPart(model)],
+    ['repeat', 'The same again?', repeatPart(model)],
+    ['lengths', 'Why total length misleads', lengthPart(model)],
     ['recordings', 'What was recorded', recordingPart(model)],
-    ['doubt', 'How far to trust the reference', doubtPart(model)],
+    ['doubt', 'Can the reference be trusted?', doubtPart(model)],
     ['method', 'How it was done', methodPart(model)],
-    ['cautions', 'Cautions', <ul>{cautions.map(listItem)}</ul>],
+    // the first stands above the findings
+    ['cautions', 'Cautions', <ul>{cautions.slice(1).map(listItem)}</ul>],
   ];
   return parts.flatMap(([id, heading, content]) => (content === null ? [] : [{ id, heading, content }]));
 }
@@ -87,21 +86,16 @@ function alongPart(model: ReportModel, embed: (picture: Picture) => Content): Co
         {embed(strips)}
       </ScrollRegion>
       <p class="note">
-        As the traveller sees it: left of the line is above, right below. The wide tint is the corridor, the narrow one
-        the uncertainty of the reference itself: within it no side is sure. A broken line is a gap in the recording.
-        {model.runs.length > 1 && ' Runs are drawn from thin to thick, each named on its line.'}
+        As the traveller sees it: left of the line is above, right below. The wide band is the corridor, the narrow one
+        the uncertainty of the reference: within it no side is sure. A broken line is a gap.
       </p>
     </>
   );
 }
 
 /** Each receiver's offsets on a map of its own. */
-function ribbonPart(
-  model: ReportModel,
-  plane: RoutePlane,
-  exaggeration: number,
-  embed: (picture: Picture) => Content,
-): Content {
+function ribbonPart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Content {
+  const exaggeration = ribbonExaggeration(model, plane);
   const ribbon = (receiver: Receiver) =>
     drawRibbon(model, plane, {
       width: 420,
@@ -111,8 +105,10 @@ function ribbonPart(
       key: 'none',
     });
   return (
-    <div class="ribbons">
-      {model.receivers.map((receiver) => captioned(embed(ribbon(receiver)), receiverName(receiver)))}
-    </div>
+    <Folded summary={`On the map, drawn ${exaggeration} times too wide`} on="screen">
+      <div class="ribbons">
+        {model.receivers.map((receiver) => captioned(embed(ribbon(receiver)), receiverName(receiver)))}
+      </div>
+    </Folded>
   );
 }

@@ -10,7 +10,7 @@ import type { StripPanel } from './StripView';
 import { textWidth } from './textWidth';
 
 /** Pixels of a panel that a run's name stands in once. */
-const EVERY = 320;
+const EVERY = 700;
 /** Pixels from one place that is tried to the next. */
 const STEP = 6;
 

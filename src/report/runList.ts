@@ -7,7 +7,11 @@ export function strandsOf({ strands, runs }: ReportModel, receiver: Receiver): r
     .sort((a, b) => runs.indexOf(a.run) - runs.indexOf(b.run));
 }
 
-/** Figures of one receiver in the order of its runs, as one line: "0.7 m · 0.9 m". */
+/** Figures of one receiver in the order of its runs, as one line, their unit once: "0.7 · 0.9 m". */
 export function inRunOrder(figures: readonly string[]): string {
-  return figures.join(' · ');
+  const unit = /\u00A0\D+$/;
+  const units = figures.map((figure) => unit.exec(figure)?.[0]);
+  const last = units.reduce((latest, one, i) => (one === undefined ? latest : i), -1);
+  const alike = units.every((one) => one === undefined || one === units[last]);
+  return figures.map((figure, i) => (alike && i < last ? figure.replace(unit, '') : figure)).join(' · ');
 }

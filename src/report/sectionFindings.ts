@@ -1,15 +1,46 @@
+import { equalGroups } from '../assess';
+import { strictestMargin } from '../runs';
+import { foundWords } from './foundWords';
 import { receiverFigures } from './receiverFigures';
 import type { ReportModel } from './reportModel';
+import { showCount, showList } from './showFigures';
+import { type ShownPair, shownPairs } from './shownPairs';
 
-/** What is sure on a section and what is not: its sentence, of each run by itself where no summary speaks for them together. */
+/**
+ * What is shown of the receivers on a section among themselves, and what is not: who lay closer than whom, who lay equally
+ * close, how many pairs stay undecided and what would decide them. Of each run by itself where no summary speaks for all.
+ */
 export function sectionFindings(model: ReportModel, section: string): string[] {
-  const summed = model.summary?.order.find((entry) => entry.section === section);
-  if (summed) return [summed.sentence, ...sharedSide(model, section)];
-  const orders = model.assessments.flatMap(({ order }) => order.filter((entry) => entry.section === section));
-  const sentences = orders.map(({ run, sentence }) =>
-    orders.length > 1 && run !== null ? `${run}: ${sentence}` : sentence,
+  const pairs = shownPairs(model).filter((pair) => pair.section === section);
+  const titles = [...new Set(pairs.map(({ title }) => title))];
+  const compared = titles.map((title) => {
+    const own = pairs.filter((pair) => pair.title === title);
+    return `${title === null ? '' : `${title}: `}${pairWords(model, own)}`;
+  });
+  return [...compared, ...sharedSide(model, section)];
+}
+
+function pairWords({ assessments, receivers }: ReportModel, pairs: readonly ShownPair[]): string {
+  const closer = receivers.flatMap((receiver) => {
+    const than = pairs.flatMap((pair) =>
+      pair.closer === receiver ? `“${(pair.first === receiver ? pair.second : pair.first).label}”` : [],
+    );
+    return than.length === 0 ? [] : [`“${receiver.label}” lay closer than ${showList(than)}.`];
+  });
+  const alike = pairs
+    .filter(({ verdict }) => verdict === 'equivalent')
+    .map(({ first, second }) => ({ first: first.label, second: second.label }));
+  const names = receivers.map(({ label }) => label);
+  const equal = equalGroups(names, alike).map(
+    (group) =>
+      `Equivalent within ${strictestMargin(assessments)}\u00A0m: ${showList(group.map((name) => `“${name}”`))}.`,
   );
-  return [...sentences, ...sharedSide(model, section)];
+  const open = pairs.filter(({ verdict }) => verdict === 'undecided');
+  const many = showCount(pairs.length, 'pair');
+  const counted = open.length === pairs.length ? many : `${open.length} of ${many}`;
+  const deciding = foundWords(open);
+  const undecided = open.length === 0 ? [] : [`Undecided: ${[counted, ...deciding].join('; ')}.`];
+  return [...closer, ...equal, ...undecided].join(' ');
 }
 
 /** That all lie surely to one side, which tells of none of them. */

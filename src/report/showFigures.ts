@@ -42,6 +42,11 @@ export function showOffset(value: number | null): string {
   return showMetres(size) + side;
 }
 
+/** How far an excursion led, and to which side where that is judged. */
+export function showPeak({ peak, side }: { readonly peak: number; readonly side: string | null }): string {
+  return side === null ? showMetres(peak) : showOffset(peak);
+}
+
 /** "0.9–1.6 m", "−1.1 to 1.9 m" where a sign would run into the dash. */
 export function showInterval(interval: readonly [low: number, high: number] | null): string {
   if (interval === null) return 'no interval';
@@ -110,4 +115,10 @@ export function showRange(value: number | null, interval: readonly [low: number,
   return [value === null ? '' : showMetres(Math.abs(value)), ends ? showInterval([ends[0], ends[1]]) : '']
     .filter(Boolean)
     .join(', ');
+}
+
+/** "+1.2 s", "−0.4 s". */
+export function showLateness(seconds: number): string {
+  const sign = Math.abs(seconds) < 0.05 ? '' : seconds < 0 ? minus : '+';
+  return `${sign}${showDuration(Math.abs(seconds))}`;
 }

@@ -5,7 +5,7 @@ import type { Receiver, ReportModel } from './reportModel';
 import { showList, showShare, showShares } from './showFigures';
 
 /** Sections named for a receiver: where it was outside for the most metres. */
-const NAMED = 3;
+const NAMED = 1;
 
 /** Who left the corridor, on how much of what was covered, and where most: one line for each receiver. */
 export function strayingPart(model: ReportModel): Content {

@@ -1,17 +1,20 @@
-import type { AssessedSection } from '../assess';
+import type { AssessedSection, RowLimit } from '../assess';
 import { captioned } from './captioned';
 import { DataTable } from './DataTable';
 import { drawDistribution } from './drawDistribution';
 import { drawStrip } from './drawStrip';
 import { type Content, element, fragment } from './element';
+import { Folded } from './Folded';
 import type { Picture } from './Picture';
 import { receiverFigures } from './receiverFigures';
+import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
-import type { StripRow, StripView } from './StripView';
+import { inRunOrder } from './runList';
+import { ScrollRegion } from './ScrollRegion';
+import type { StripRow } from './StripView';
 import { sectionFindings } from './sectionFindings';
-import { showList, showMetres, showNumber, showOffset, showShare, showSides, showStretch } from './showFigures';
+import { showMetres, showShare, showStretch } from './showFigures';
 import { shownPlaces } from './shownPlaces';
-import { strandName } from './strandName';
 import { lapBase, lapRows, receiverRows } from './stripRows';
 
 /** Each stretch by itself: what is shown, its strips and its distribution; laps of one stretch one above the other. Null without sections. */
@@ -19,14 +22,19 @@ export function stretchPart(model: ReportModel, embed: (picture: Picture) => Con
   if (model.sections.length === 0) return null;
   const bases = new Set<string>();
   return (
-    <div class="stretches">
+    <>
+      <p class="note">
+        On the left metres left and right of the line, on the right the share of the metres within a distance; the band
+        is the corridor.
+      </p>
       {model.sections.map((section) => {
         const laps = section.lap === null ? [] : lapRows(model, lapBase(section.name));
         const stacked = laps.length > 1 && !bases.has(lapBase(section.name)) ? laps : [];
         if (section.lap !== null) bases.add(lapBase(section.name));
         return stretchCard(model, section, embed, stacked);
       })}
-    </div>
+      {limitsLegend(model)}
+    </>
   );
 }
 
@@ -37,50 +45,66 @@ function stretchCard(
   laps: readonly StripRow[],
 ): Content {
   const { name, from, to, halfWidth, environment, lateral95 } = section;
-  const shared = { width: 340, rowHeight: 74, places: shownPlaces(model), sections: 'none', key: 'none' } as const;
-  const strip = (title: string, rows: readonly StripRow[], count: StripView['count']) =>
-    embed(drawStrip(model, { ...shared, title, rows, count }));
+  const shared = { width: 760, rowHeight: 58, sections: 'none', key: 'none' } as const;
+  const strip = drawStrip(model, {
+    ...shared,
+    title: `${name}, metres left and right`,
+    rows: judgedRows(model, section),
+    places: shownPlaces(model),
+    count: 'from start',
+  });
   const distribution = drawDistribution(model, {
     width: 340,
-    height: 210,
+    height: 300,
     title: `${name}, distances`,
     from,
     to,
     corridor: halfWidth,
+    runs: 'none',
     key: 'none',
   });
   return (
     <article class="stretch" data-from={from.toFixed(1)} data-to={to.toFixed(1)}>
-      <h3>{name}</h3>
-      <p class="under">
-        {[
-          showStretch(from, to),
-          environment,
-          halfWidth === null ? 'no corridor stated' : `corridor ±${showMetres(halfWidth)}`,
-          lateral95 === null
-            ? 'uncertainty of the reference not stated'
-            : `reference known to ±${showMetres(lateral95)} (95 %)`,
-        ]
-          .filter(Boolean)
-          .join(' · ')}
-      </p>
+      <h3>
+        {name}{' '}
+        <span class="under">
+          {[
+            showStretch(from, to),
+            environment,
+            halfWidth === null ? 'no corridor stated' : `corridor ±${showMetres(halfWidth)}`,
+            lateral95 === null ? 'uncertainty of the line not stated' : `line known to ±${showMetres(lateral95)}`,
+          ]
+            .filter(Boolean)
+            .join(' · ')}
+        </span>
+      </h3>
       <div class="words">
         {sectionFindings(model, name).map((sentence) => (
           <p>{sentence}</p>
         ))}
       </div>
       <div class="pictures">
-        {captioned(
-          strip(`${name}, metres left and right`, judgedRows(model, section), 'from start'),
-          'Left and right of the line, receiver by receiver',
-        )}
-        {captioned(embed(distribution), 'Share of the metres within a distance; the tint is the corridor')}
-        {laps.length > 0 &&
-          captioned(
-            strip(`${lapBase(name)}, lap by lap`, laps, 'from row'),
-            'The laps one above the other, all receivers',
-          )}
+        <ScrollRegion label={`${name}, left and right of the line`} holds="picture">
+          {embed(strip)}
+        </ScrollRegion>
+        {embed(distribution)}
       </div>
+      {laps.length > 0 && (
+        <Folded summary="The laps one above the other">
+          {captioned(
+            embed(
+              drawStrip(model, {
+                ...shared,
+                title: `${lapBase(name)}, lap by lap`,
+                rows: laps,
+                places: [],
+                count: 'from row',
+              }),
+            ),
+            'All receivers, metres from the beginning of each lap',
+          )}
+        </Folded>
+      )}
       {figures(model, section)}
     </article>
   );
@@ -90,80 +114,64 @@ function stretchCard(
 function judgedRows(model: ReportModel, { name, from, to }: AssessedSection): StripRow[] {
   return receiverRows(model, from, to).map((row) => {
     const receiver = row.strands[0]?.receiver;
-    const judged = receiver && receiverFigures(model, receiver, name).judged;
+    if (!receiver) return row;
+    const { judged } = receiverFigures(model, receiver, name);
+    const { label } = receiver;
     if (judged?.lineVerdict === 'strayed') {
-      return { ...row, label: `${receiver.label}: strayed${judged.strayedTo ? ` ${judged.strayedTo}` : ''}` };
+      return { ...row, label: `${label}: strayed${judged.strayedTo ? ` ${judged.strayedTo}` : ''}` };
     }
-    return judged?.sureSide ? { ...row, label: `${receiver!.label}: surely ${judged.sureSide}` } : row;
+    return { ...row, label: judged?.sureSide ? `${label}: surely ${judged.sureSide}` : label };
   });
 }
 
+/** What the runs of each receiver show here, beyond the means of the table of all stretches. */
 function figures(model: ReportModel, { name, from, to }: AssessedSection): Content {
-  const rows = model.receivers.flatMap((receiver) =>
-    receiverFigures(model, receiver, name).rows.map(({ strand, row }) => ({
-      heading: strandName(model, strand),
+  const rows = model.receivers.map((receiver) => {
+    const { rows: found, insideCorridor, coverage } = receiverFigures(model, receiver, name);
+    const byRun = (value: (row: (typeof found)[number]['row']) => number | null) =>
+      inRunOrder(found.map(({ row }) => (value(row) === null ? '–' : showMetres(value(row))))) || 'no figure';
+    const reasons = new Set(found.flatMap(({ row }) => row.limits.map(({ reason }) => reason)));
+    return {
+      heading: receiverName(receiver),
       cells: [
-        showMetres(row.meanAbsolute),
-        showMetres(row.median),
-        row.effectiveSamples !== null && row.effectiveSamples < 20 ? (
-          <span class="weak">{showMetres(row.p95)}</span>
-        ) : (
-          showMetres(row.p95)
-        ),
-        showMetres(row.max),
-        `${row.biasInWords ?? showOffset(row.bias)}${row.biasInterval95 ? ` (${showSides(row.biasInterval95)})` : ''}`,
-        row.strayedTo === null ? row.lineVerdict : `${row.lineVerdict} ${row.strayedTo}`,
-        showMetres(row.sd),
-        showShare(row.insideCorridor),
-        showShare(row.coverage),
-        showNumber(row.effectiveSamples, 0),
+        byRun((row) => row.meanAbsolute),
+        byRun((row) => row.p95),
+        byRun((row) => row.max),
+        showShare(insideCorridor),
+        found.length === 0 ? 'no figure' : showShare(coverage),
+        [...reasons].map((reason) => limitWords[reason][0]).join(', ') || '–',
       ],
       stretch: [from, to] as const,
-    })),
-  );
+    };
+  });
   return (
-    <details>
-      <summary>All figures of this stretch</summary>
+    <Folded summary="Run by run">
       <DataTable
-        caption={`Figures for ${name}`}
-        columns={[
-          'Recording',
-          'mean',
-          'median',
-          '95 %',
-          'worst',
-          'mean offset (95 %)',
-          'against the line',
-          'spread',
-          'in corridor',
-          'covered',
-          'independent samples',
-        ]}
+        caption={`Figures for ${name}${model.runs.length > 1 ? ', in the order of the runs' : ''}`}
+        columns={['Receiver', 'mean', '95 %', 'worst', 'in corridor', 'covered', 'with care']}
         rows={rows}
       />
-      {care(model, name)}
-    </details>
+    </Folded>
   );
 }
 
-/** What a reader must bear in mind of the figures, each sentence once with the recordings it is about. */
-function care(model: ReportModel, section: string): Content {
-  const about = new Map<string, string[]>();
-  for (const strand of model.strands) {
-    for (const { message: limit } of strand.rows.get(section)?.limits ?? []) {
-      about.set(limit, [...(about.get(limit) ?? []), strand.label]);
-    }
-  }
-  if (about.size === 0) return null;
-  const lines = [...about].map(([limit, labels]) => (
-    <li>
-      {labels.length === model.strands.length ? 'All' : showList(labels)}: {limit}
-    </li>
-  ));
-  return (
-    <>
-      <p class="note">Read with care:</p>
-      <ul class="note">{lines}</ul>
-    </>
+/** Why figures of a stretch are to be read with care: a word for the tables, and what it means. */
+const limitWords: Readonly<Record<RowLimit['reason'], readonly [word: string, meaning: string]>> = {
+  'left-out': ['left out', 'taken out of the judgement, or next to nothing of it left'],
+  'not-covered': ['not covered', 'no usable fix there'],
+  'low-coverage': ['part', 'less than 80 % of it covered'],
+  'few-samples': ['few', 'fewer than 20 independent samples, so that “95 %” is practically the worst'],
+  'too-short': ['short', 'too short beside what errors last for an interval'],
+  'unlike-memories': ['unlike', 'errors last much longer in one recording of the run than in another'],
+  'coarse-reference': ['coarse', 'offsets as small as the line’s own uncertainty'],
+  ambiguous: ['ambiguous', 'could lie on another part of the route as well'],
+};
+
+function limitsLegend({ strands, sections }: ReportModel): Content {
+  const reasons = new Set(
+    strands.flatMap(({ rows }) => sections.flatMap(({ name }) => rows.get(name)?.limits.map((l) => l.reason) ?? [])),
   );
+  if (reasons.size === 0) return null;
+  const told = [...reasons].map((reason) => `“${limitWords[reason][0]}” means ${limitWords[reason][1]}`);
+  return <p class="note">To be read with care: {told.join('; ')}.</p>;
 }

@@ -1,7 +1,6 @@
 import type { TableRow } from './DataTable';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
-import { showStretch } from './showFigures';
 
 /** What a row of figures is about. */
 export interface Stretch {
@@ -17,15 +16,12 @@ export function everyStretch({ sections, route }: ReportModel): readonly Stretch
   return [...sections, { name: null, from: 0, to: route.length, halfWidth: null }];
 }
 
-/** A row about a stretch, its metres below its name with what else is to be said of it; the whole route is set off. */
+/** A row about a stretch, below its name what else is to be said of it; the whole route is set off. */
 export function stretchRow({ name, from, to }: Stretch, cells: readonly Content[], more: Content = null): TableRow {
   const heading = (
     <>
       {name ?? 'Whole route'}
-      <span class="under">
-        {showStretch(from, to)}
-        {more}
-      </span>
+      {more && <span class="under">{more}</span>}
     </>
   );
   return { heading, cells, stretch: [from, to], kind: name === null ? 'total' : undefined };

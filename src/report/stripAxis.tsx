@@ -11,7 +11,7 @@ export function stripAxis({ count }: StripView, { from, to, width }: StripPanel)
     .range([0, width]);
   return (
     <>
-      {scale.ticks(Math.max(2, Math.floor(width / 90))).map((tick) => {
+      {scale.ticks(Math.max(2, Math.floor(width / 120))).map((tick) => {
         const x = scale(tick);
         return (
           <>

@@ -1,18 +1,18 @@
 import { InputError } from '../model';
 import { checkView } from './checkView';
 import { drawStrip } from './drawStrip';
+import { type StretchPictureOptions, stretchPictureKeys } from './PictureOptions';
 import type { Assessments, ReportModel } from './reportModel';
 import type { StripRow } from './StripView';
 import { shownPlaces } from './shownPlaces';
-import { standaloneSvg } from './standaloneSvg';
 import { lapBase, lapRows, receiverRows, runRows } from './stripRows';
 
+/** Pixels of a strip chart that no panel takes, and those between two panels. */
+const AROUND = 66;
+const BETWEEN = 25;
+
 /** Options of {@link stripChart}. */
-export interface StripChartOptions {
-  /** Pixels, 240 to 10 000. @defaultValue 900 */
-  readonly width?: number;
-  /** Only this section. @defaultValue the whole route */
-  readonly section?: string;
+export interface StripChartOptions extends StretchPictureOptions {
   /** A panel for each receiver, for each run, or for each lap of the section (which must lie in a lap). @defaultValue 'receiver' */
   readonly panels?: 'receiver' | 'run' | 'lap';
 }
@@ -23,7 +23,8 @@ export interface StripChartOptions {
  * a gap in its line. However long the route, each pixel shows the least and the greatest offset: no peak is lost.
  *
  * @param assessments - one assessment, or several of the same route
- * @throws {InputError} no assessment, assessments of different routes, a section that isn't there, a width outside its range
+ * @throws {InputError} no assessment, assessments of different routes, a section or receiver that isn't there, a number
+ *   outside its range
  *
  * @example
  * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()
@@ -31,15 +32,16 @@ export interface StripChartOptions {
  * stripChart(assess(street, [recording])).includes('>LEFT</text>') // → true
  */
 export function stripChart(assessments: Assessments, options: StripChartOptions = {}): string {
-  const view = checkView(assessments, options, { width: true, section: true, panels: true }, 900);
-  const { model, width, section, from, to } = view;
+  const view = checkView(assessments, options, { ...stretchPictureKeys, panels: true }, 900);
+  const { model, width, height, section, from, to } = view;
   const { panels = 'receiver' } = options;
-  return standaloneSvg(
+  const rows = rowsOf(model, panels, section?.name, from, to);
+  return view.document(
     drawStrip(model, {
       width,
       title: view.title('metres left and right of it'),
-      rows: rowsOf(model, panels, section?.name, from, to),
-      rowHeight: 110,
+      rows,
+      rowHeight: height === undefined ? 110 : Math.max(40, (height - AROUND) / rows.length - BETWEEN),
       places: shownPlaces(model),
       sections: section ? 'none' : 'named',
       count: panels === 'lap' ? 'from row' : 'from start',

@@ -53,7 +53,7 @@ export function stripPanel(
       ].map(({ word, at }) => (
         <text
           class="dl-soft dl-strong"
-          font-size={9}
+          font-size={Math.min(9, height / 8)}
           transform={`translate(10,${at.toFixed(1)}) rotate(-90)`}
           text-anchor="middle"
         >

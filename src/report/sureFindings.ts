@@ -82,9 +82,11 @@ function closerWords(pairs: readonly ShownPair[]): string[] {
   };
   return [...new Set(told.map(words))].map((sentence) => {
     const found = told.filter((pair) => words(pair) === sentence);
+    // over the whole route its size says it; by stretch the table of pairs has them all
+    const whole = found.some(({ section }) => section === null);
     const by = (stretch: string | null) => {
       const { difference, interval95 } = found.find(({ section }) => section === stretch)!;
-      return `by ${showRange(difference, interval95)}`;
+      return whole && stretch !== null ? '' : `by ${showRange(difference, interval95)}`;
     };
     return `${sentence} ${stretchList(
       found.map(({ section }) => section),

@@ -23,7 +23,7 @@ export type ReportGeometry = LineString | MultiLineString | PointGeometry;
  * - `recording`, with the same of the whole route: what was recorded from joining the route to leaving it, never the way
  *   there or home, nor what lies further from the route than 50 m or half the corridor where that is more
  * - `excursion`: the recording's line where it was further off than the corridor allows, with `peak` (metres, right of
- *   travel positive), `side`, `metres`, `seconds` and the number of its `place`
+ *   travel positive), `side` (null, and `peak` without sign, where it ran against the route), `metres`, `seconds` and the number of its `place`
  * - `place`: where the worst peak of each numbered place lies on the route
  * - `corner`: turns of the route
  *

@@ -10,7 +10,7 @@ export function walkBar(model: ReportModel): Content {
     <footer id="walk" class="walk" aria-label="Key and walk along the route">
       <div>
         <label hidden>
-          Walk along the route
+          <span>Walk along the route</span>
           <input type="range" min={0} max={Math.floor(route.length)} step={1} value={0} />
           <output />
         </label>
@@ -20,7 +20,7 @@ export function walkBar(model: ReportModel): Content {
               {receiverName(receiver)} <span data-values />
             </li>
           ))}
-          {runs.length > 1 && <li>Runs, in this order, thin to thick:{runKey(model)}</li>}
+          {runs.length > 1 && <li>· runs, thin to thick:{runKey(model)}</li>}
         </ul>
       </div>
     </footer>

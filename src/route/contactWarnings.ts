@@ -1,10 +1,9 @@
-import { EdgeBoxes, segmentAt, verticesOf } from '../index';
+import { segmentAt } from '../index';
 import type { Route, RouteWarning, Stretch } from '../model';
-import { directionsOf } from './directionsOf';
-import { longestEdge } from './longestEdge';
 import type { Patience } from './nearEdges';
 import { nextPasses } from './nextPasses';
 import { linePiece } from './Piece';
+import { passedLine } from './passedLine';
 import type { RepeatedStretch } from './RepeatedStretch';
 import { type SelfCrossing, selfCrossings } from './selfCrossings';
 
@@ -38,14 +37,11 @@ export function contactWarnings(route: Omit<Route, 'warnings'>): RouteWarning[] 
     const message = `The finish lies ${apart.toFixed(1)} m from the start: fixes there fit both.`;
     warnings.push({ reason: 'start-near-end', from: 0, to: length, message });
   }
-  const vertices = verticesOf(route);
-  const longest = longestEdge(alongTrack);
-  const boxes = new EdgeBoxes(vertices, longest);
-  const line = { lon, lat, alongTrack, vertices, boxes, longest, cosine: directionsOf(route).cosine };
+  const line = passedLine(route);
   const patience = (): Patience => ({ left: LEAST_PATIENCE + PATIENCE * lon.length });
   const [forPasses, forCrossings] = [patience(), patience()];
   const passes = nextPasses(line, REPEATED_WITHIN, forPasses);
-  const reach = longest + 2 * REPEATED_WITHIN;
+  const reach = line.longest + 2 * REPEATED_WITHIN;
   for (const again of runAgain(passes, reach)) {
     if (!isAuthored(again, laps, reach)) warnings.push(repeatedWarning(again));
   }

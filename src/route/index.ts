@@ -10,5 +10,6 @@ export * from './routeBuilder';
 export * from './routeFromGeoJson';
 export * from './routeFromLine';
 export * from './routeFromRecipe';
+export * from './routeToGeoJson';
 export * from './sectionEdges';
 export * from './sliceRoute';

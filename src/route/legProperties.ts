@@ -9,6 +9,11 @@ export type LegProperties = { readonly [K in (typeof legNumbers)[number]]?: numb
   readonly [K in (typeof legTexts)[number] | 'name']?: string;
 };
 
+/** Every property that is read of a drawn feature. */
+export const knownProperties: readonly string[] = [...legNumbers, ...legTexts, 'name', 'time'];
+
+export const isKnownProperty = (key: string) => knownProperties.includes(key);
+
 /**
  * The properties this library knows, numbers written as text read as numbers; empty ones left out.
  *

@@ -1,10 +1,13 @@
 import type { Position } from 'geojson';
 import { turnBetween } from '../geodesy';
-import type { OffsetJoin, Side } from '../model';
+import { checkNumber, type OffsetJoin, type Side } from '../model';
 import { cutLoops } from './cutLoops';
 import { nearness } from './nearness';
 import { type LinePiece, linePiece, partOfLine, SAME_POINT, step } from './Piece';
 import { rawOffset } from './rawOffset';
+
+/** A quarter of a meridian: farther off, beside has no meaning, and a curve round a corner has chords without end. */
+const FARTHEST = 1e7;
 
 /** A line beside another. */
 export interface OffsetLine {
@@ -51,6 +54,7 @@ export function offsetLine(
   metres: number,
   { join = 'round', ends }: OffsetLineOptions = {},
 ): OffsetLine {
+  checkNumber(metres, 'metres beside a line', { max: FARTHEST });
   const right = side === 'right' ? 1 : -1;
   const edges: LinePiece[] = [];
   /** Index in `line` where each edge starts, and at last where the last ends. */

@@ -7,13 +7,17 @@ import {
   type RecipeStep,
   type Route,
   type RouteOptions,
+  type RouteWarning,
   SIDES,
   type Side,
 } from '../model';
 import { compileRecipe } from './compileRecipe';
+import { drawingWarnings } from './drawingWarnings';
 import { type LegProperties, propertiesOf, timeOf } from './legProperties';
 import { plainCopy } from './plainCopy';
+import { isEdge, unchangedRoute } from './unchangedRoute';
 import { uniqueNames } from './uniqueNames';
+import { withDrawingWarnings } from './withWarnings';
 
 const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoch'] as const;
 
@@ -25,8 +29,11 @@ const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoc
  * neighbours of one name are one section), `offset` in metres and `side` (where the line run lies beside the one drawn),
  * `laps` (how often it is run), and for its quality `lateral95`, `source`, `date`, `licence`, `frame`, `epoch`. A Polygon
  * has `section` or `name`, `halfWidth`, `environment`; a Point `name` and `time` (ISO 8601, or milliseconds since the Unix
- * epoch). Numbers may be written as text, as map editors do. Other properties are left alone. A name used again is numbered.
+ * epoch). Numbers may be written as text, as map editors do. Other properties are left alone; one that is likely misspelt, or
+ * says nothing without another, and an area without a name are told in `warnings`. A name used again is numbered.
  * `examples/first-line/first-line.geojson` is a sample with one of each.
+ *
+ * What {@link routeToGeoJson} wrote is the same route again.
  *
  * @param options - Of the route; those given here win over a member `properties` of the collection with the same keys, for
  * authors who don't write code.
@@ -39,16 +46,21 @@ const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoc
  */
 export function routeFromGeoJson(collection: FeatureCollection, options: RouteOptions = {}): Route {
   checkCollection(collection);
+  const unchanged = unchangedRoute(collection, options);
+  if (unchanged) return unchanged;
   const legs: RecipeStep[] = [];
   const areas: RecipeStep[] = [];
   const marks: RecipeStep[] = [];
+  const told: Pick<RouteWarning, 'reason' | 'message'>[] = [];
   const name = uniqueNames();
   let open: string | undefined;
   let stated = '{}';
   collection.features.forEach((feature, i) => {
+    if (isEdge(feature?.properties)) return;
     const argument = `features[${i}]`;
     const geometry = feature?.geometry;
     const properties = propertiesOf(feature, argument);
+    if (geometry) told.push(...drawingWarnings(feature, properties, i + 1));
     switch (geometry?.type) {
       case 'LineString':
       case 'MultiLineString': {
@@ -75,7 +87,7 @@ export function routeFromGeoJson(collection: FeatureCollection, options: RouteOp
       }
       case 'Polygon':
       case 'MultiPolygon':
-        areas.push(areaStep(geometry, properties, name, argument));
+        areas.push(...areaSteps(geometry, properties, name));
         break;
       case 'Point':
         checkPosition(geometry.coordinates, `${argument} geometry.coordinates`);
@@ -105,11 +117,15 @@ export function routeFromGeoJson(collection: FeatureCollection, options: RouteOp
   }
   const outer = (collection as { properties?: RouteOptions; name?: unknown }).properties ?? {};
   const title = (collection as { name?: unknown }).name;
-  return compileRecipe({
+  const route = compileRecipe({
     version: 1,
     options: plainCopy({ ...(typeof title === 'string' ? { name: title } : {}), ...outer, ...options }),
     steps: plainCopy([...legs, ...areas, ...marks]),
   });
+  return withDrawingWarnings(
+    route,
+    told.map((one) => ({ ...one, from: 0, to: route.length })),
+  );
 }
 
 function checkCollection(collection: FeatureCollection): void {
@@ -141,26 +157,24 @@ function followStep(line: readonly Position[], { offset = 0, side }: LegProperti
   line.forEach((position, k) => {
     checkPosition(position, `${argument} geometry.coordinates[${k}]`);
   });
-  if (side !== undefined) checkChoice(side, `${argument} properties.side`, SIDES);
+  const word = side?.trim().toLowerCase();
+  if (word !== undefined) checkChoice(word, `${argument} properties.side`, SIDES);
   else if (offset > 0) {
     const rule = "'left' or 'right' where there is an offset";
     throw new InputError({ reason: 'missing', argument: `${argument} properties.side`, rule, value: side });
   }
-  return { call: 'follow', line, ...(offset > 0 ? { side: side as Side, metres: offset } : {}) };
+  return { call: 'follow', line, ...(offset > 0 ? { side: word as Side, metres: offset } : {}) };
 }
 
-function areaStep(
+/** The section that an area is; none where it has no name. */
+function areaSteps(
   inside: Polygon | MultiPolygon,
   { section, name, halfWidth, environment }: LegProperties,
   unique: (name: string) => string,
-  argument: string,
-): RecipeStep {
+): RecipeStep[] {
   const title = section ?? name;
-  if (title === undefined) {
-    const rule = 'given, with the name of the section';
-    throw new InputError({ reason: 'missing', argument: `${argument} properties.section`, rule, value: title });
-  }
-  return { call: 'section', name: unique(title), inside, ...defined({ halfWidth, environment }) };
+  if (title === undefined) return [];
+  return [{ call: 'section', name: unique(title), inside, ...defined({ halfWidth, environment }) }];
 }
 
 function pick<T extends object, K extends keyof T>(from: T, keys: readonly K[]): Pick<T, K> {

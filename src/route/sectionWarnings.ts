@@ -23,7 +23,7 @@ export function sectionWarnings({ sections, lateral95, alongTrack }: Columns): R
 
 const byFrom = bisector(({ from }: { readonly from: number }) => from);
 
-/** Every two sections that share a stretch, of sections in order along the route. */
+/** Every two sections of which neither lies in the other and that share a stretch, of sections in order along the route. */
 function overlaps(sections: readonly Section[]): RouteWarning[] {
   const warnings: RouteWarning[] = [];
   let rest: { from: number; to: number; count: number } | undefined;
@@ -31,10 +31,11 @@ function overlaps(sections: readonly Section[]): RouteWarning[] {
     const end = byFrom.right(sections, section.to - TOUCHING, i + 1);
     for (let k = i + 1; k < end; k++) {
       const other = sections[k];
+      if (!isAcross(section, other)) continue;
       if (warnings.length === MOST) {
         rest ??= { from: other.from, to: section.to, count: 0 };
         rest.to = Math.max(rest.to, section.to);
-        rest.count += end - k;
+        rest.count += sections.slice(k, end).filter((one) => isAcross(section, one)).length;
         break;
       }
       warnings.push({
@@ -48,6 +49,11 @@ function overlaps(sections: readonly Section[]): RouteWarning[] {
   if (rest === undefined) return warnings;
   const message = `${rest.count} more pairs of sections share a stretch.`;
   return [...warnings, { reason: 'overlapping-sections', ...rest, message }];
+}
+
+/** Whether a section that begins later ends later too: one in the other is meant so. */
+function isAcross(section: Section, other: Section): boolean {
+  return other.from > section.from + TOUCHING && other.to > section.to + TOUCHING;
 }
 
 /** Sections that are narrower than their line is known. */

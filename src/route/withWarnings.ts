@@ -16,6 +16,9 @@ const isDrawn: Record<RouteWarningReason, boolean> = {
   'open-lap': true,
   'bridged-gap': true,
   'far-mark': true,
+  'misspelt-property': true,
+  'half-given': true,
+  'unnamed-area': true,
   'overlapping-sections': false,
   'empty-section': false,
   'narrow-corridor': false,
@@ -39,6 +42,16 @@ export function withWarnings(route: Omit<Route, 'warnings'>, drawn: () => RouteW
       return found;
     },
   });
+}
+
+/** The route with warnings of what it was drawn from, which is no part of its recipe, beside its own. */
+export function withDrawingWarnings(route: Route, drawing: readonly RouteWarning[]): Route {
+  if (drawing.length === 0) return route;
+  let found: readonly RouteWarning[] | undefined;
+  // copied by its properties: to spread it would ask for its warnings
+  const properties = Object.getOwnPropertyDescriptors(route);
+  const get = () => (found ??= Object.freeze(fewWarnings([...drawing, ...route.warnings])));
+  return Object.freeze(Object.defineProperties({}, { ...properties, warnings: { get, enumerable: true } })) as Route;
 }
 
 /** The warnings of a route that stay with a line made of it. */

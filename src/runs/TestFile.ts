@@ -1,4 +1,4 @@
-import type { Name, PositiveSize, Size } from '../model';
+import type { Name, PositiveSize, ReceiverLooks, Size } from '../model';
 
 /**
  * A whole test in one JSON file: what `datumline assess TEST.json` reads. Names of files are relative to the test file;
@@ -23,6 +23,8 @@ export interface TestFile {
   readonly exclusions?: readonly TestExclusion[];
   /** Passed on to {@link assess}. */
   readonly options?: TestOptions;
+  /** How receivers are drawn, in every picture alike; those not named here are drawn by their name. */
+  readonly looks?: ReceiverLooks;
   /** Anything worth keeping beside the test: weather, who ran. Not read. */
   readonly notes?: string;
 }
@@ -31,6 +33,8 @@ export interface TestFile {
 export interface TestRun {
   /** What the run is called. */
   readonly name: Name;
+  /** When, in the author's words, to stand in the report: no other date does, as times of recordings are not told. */
+  readonly date?: Name;
   /** One for each receiver that was carried. @minItems 1 */
   readonly recordings: readonly TestRecording[];
   /** Stretches left out of this run only: a detour really travelled. */
@@ -55,8 +59,19 @@ export interface TestRecording {
   readonly notes?: string;
 }
 
-/** A stretch in metres along the route, and why it is left out. */
-export interface TestExclusion {
+/** What is left out, and why: a stretch in metres along the route, or a section by its name. */
+export type TestExclusion = TestStretchExclusion | TestSectionExclusion;
+
+/** A section that is left out. */
+export interface TestSectionExclusion {
+  /** As the route calls it: `oval` is that of every lap, `oval, lap 2` the one. */
+  readonly section: Name;
+  /** Why, in the author's words. */
+  readonly reason: Name;
+}
+
+/** A stretch in metres along the route that is left out. */
+export interface TestStretchExclusion {
   /** Metres along the route where it begins. */
   readonly from: Size;
   /** Metres along the route where it ends. */

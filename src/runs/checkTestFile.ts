@@ -1,5 +1,21 @@
-import { checkArray, checkChoice, checkMembers, checkNumber, checkString, InputError, type MemberKeys } from '../model';
-import type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from './TestFile';
+import {
+  checkArray,
+  checkChoice,
+  checkLooks,
+  checkMembers,
+  checkNumber,
+  checkString,
+  InputError,
+  type MemberKeys,
+} from '../model';
+import type {
+  TestFile,
+  TestOptions,
+  TestRecording,
+  TestRun,
+  TestSectionExclusion,
+  TestStretchExclusion,
+} from './TestFile';
 
 type Check = (value: unknown, argument: string) => void;
 
@@ -30,7 +46,12 @@ function list(check: Check, min = 0): Check {
   };
 }
 
-const exclusions = list(object<TestExclusion>({ from: ['must', size], to: ['must', size], reason: ['must', name] }));
+const stretch = object<TestStretchExclusion>({ from: ['must', size], to: ['must', size], reason: ['must', name] });
+const section = object<TestSectionExclusion>({ section: ['must', name], reason: ['must', name] });
+const exclusions = list((value, argument) => {
+  const bySection = typeof value === 'object' && value !== null && Object.hasOwn(value, 'section');
+  (bySection ? section : stretch)(value, argument);
+});
 
 const recording = object<TestRecording>({
   file: ['must', name],
@@ -43,6 +64,7 @@ const recording = object<TestRecording>({
 
 const run = object<TestRun>({
   name: ['must', name],
+  date: ['may', name],
   recordings: ['must', list(recording, 1)],
   exclusions: ['may', exclusions],
   notes: ['may', text],
@@ -71,6 +93,7 @@ const test = object<TestFile>({
   centreline: ['may', name],
   exclusions: ['may', exclusions],
   options: ['may', options],
+  looks: ['may', checkLooks],
   notes: ['may', text],
 });
 

@@ -1,4 +1,4 @@
-import { LEAST_OVERALL, stretchSentence } from '../assess';
+import { closerAmong, LEAST_OVERALL, stretchSentence } from '../assess';
 import { simes, tieGroups } from '../statistics';
 import type { SummaryOrder, SummaryPair, SummaryRow } from './TestSummary';
 
@@ -13,9 +13,8 @@ export function summaryOrder(
 ): SummaryOrder {
   const sorted = rows.filter((row) => row.meanAbsolute !== null).sort((a, b) => a.meanAbsolute! - b.meanAbsolute!);
   const names = sorted.map(({ receiver }) => receiver);
-  const winner = (a: string, b: string) =>
-    pairs.find(({ first, second }) => (first === a && second === b) || (first === b && second === a))?.closer ?? null;
-  const ties = tieGroups(names.length, (i, j) => winner(names[i], names[j]) !== null);
+  const beats = closerAmong(names, pairs);
+  const ties = tieGroups(names.length, (i, j) => beats(i, j) || beats(j, i));
   const everyTwo = pairs.length === (names.length * (names.length - 1)) / 2;
   const overallPValue =
     everyTwo && names.length >= LEAST_OVERALL && runs > 1 ? simes(pairs.map(({ pValue }) => pValue)) : null;
@@ -27,9 +26,8 @@ export function summaryOrder(
       balancedMean: section === null ? balanced(receiver) : null,
       ties: ties[i],
       place: {
-        best: 1 + names.filter((other) => other !== receiver && winner(receiver, other) === other).length,
-        worst:
-          names.length - names.filter((other) => other !== receiver && winner(receiver, other) === receiver).length,
+        best: 1 + names.filter((_, j) => beats(j, i)).length,
+        worst: names.length - names.filter((_, j) => beats(i, j)).length,
       },
     })),
     overallPValue,

@@ -20,6 +20,7 @@ import {
   studentQuantile,
   type TwoMeans,
 } from '../statistics';
+import { type OnSection, onSection } from './onSection';
 import { strictestMargin } from './strictestMargin';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
@@ -43,14 +44,23 @@ export function summaryPairs(
       .slice(i + 1)
       .flatMap((second) => (baseline === null || first === baseline || second === baseline ? [{ first, second }] : [])),
   );
-  const found = couples.map(({ first, second }) => runs.map(({ members }) => pairIn(members, first, second, section)));
+  const told = new Map(assessments.map((assessment) => [assessment, onSection(assessment, section)]));
+  const members = runs.map((run) => new Map(run.members.map((member) => [member.receiver, member])));
+  const found = couples.map(({ first, second }) =>
+    members.map((inRun) => pairIn(inRun.get(first), inRun.get(second), told)),
+  );
   const known = found.map((byRun) => byRun.flatMap((pair) => pair ?? []));
   const excess = known.map(excessOf);
+  const sharing = new Map<string, number[]>(receivers.map((receiver) => [receiver, []]));
+  couples.forEach(({ first, second }, i) => {
+    for (const receiver of [first, second]) sharing.get(receiver)!.push(i);
+  });
   const tests = couples.map(({ first, second }, i) => {
     // the pair's own excess, then those of pairs that share one of its receivers
-    const others = couples.flatMap((other, k) =>
-      k !== i && [other.first, other.second].some((one) => one === first || one === second) ? (excess[k] ?? []) : [],
-    );
+    const others = [...sharing.get(first)!, ...sharing.get(second)!]
+      .filter((k) => k !== i)
+      .sort((a, b) => a - b)
+      .flatMap((k) => excess[k] ?? []);
     return overRuns(known[i], excess[i] === null ? null : [excess[i]!, ...others]);
   });
   const corrected = correctedPairs(
@@ -217,19 +227,14 @@ interface RunPair {
 }
 
 function pairIn(
-  members: readonly Member[],
-  first: string,
-  second: string,
-  section: string | null,
+  a: Member | undefined,
+  b: Member | undefined,
+  told: ReadonlyMap<Assessment, OnSection>,
 ): RunPair | undefined {
-  const a = members.find(({ receiver }) => receiver === first);
-  const b = members.find(({ receiver }) => receiver === second);
   if (!a || !b) return undefined;
-  const { pairs } = a.assessment;
-  const has = (one: Member, other: Member) =>
-    pairs.find((pair) => pair.section === section && pair.first === one.recording && pair.second === other.recording);
-  const [straight, turned] = [has(a, b), has(b, a)];
-  const pair = straight ?? turned;
+  const { pairs } = told.get(a.assessment)!;
+  const straight = pairs.get(a.recording)?.get(b.recording);
+  const pair = straight ?? pairs.get(b.recording)?.get(a.recording);
   if (pair?.difference == null) return undefined;
   const { foretold } = pair;
   return {
@@ -246,12 +251,12 @@ function pairIn(
             firstVariance: foretold.secondVariance,
             secondVariance: foretold.firstVariance,
           },
-    firstAway: awayOf(a, section),
-    secondAway: awayOf(b, section),
+    firstAway: awayOf(a, told),
+    secondAway: awayOf(b, told),
   };
 }
 
-function awayOf({ assessment, recording }: Member, section: string | null): number {
-  const row = assessment.rows.find((one) => one.recording === recording && one.section === section);
+function awayOf({ assessment, recording }: Member, told: ReadonlyMap<Assessment, OnSection>): number {
+  const row = told.get(assessment)!.rows.get(recording);
   return row && row.referenceLength > 0 ? row.offRoute / row.referenceLength : 0;
 }

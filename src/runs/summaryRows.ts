@@ -65,7 +65,8 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
     const interval95 =
       distance && meanLimits(spread!.mean, distance.variance * means[i] ** 2, studentQuantile(0.95, distance.degrees));
     const biasInterval95 = bias && plainLimits(bias);
-    const coverage = mean(rows[i].map((row) => row.coverage)) ?? 0;
+    // a run that left the stretch out says nothing of how well it is covered
+    const coverage = mean(rows[i].flatMap((row) => (row.referenceLength > 0 ? row.coverage : []))) ?? 0;
     const within = rows[i].flatMap(({ foretold }) => (foretold ? [foretold.meanAbsolute ** 2] : []));
     return {
       receiver,

@@ -85,14 +85,25 @@ export class Bins {
   /**
    * Writes the bins within a distance of a place, both in earth-centred metres, ascending, and the square of the distance
    * to each; returns how many. Half a step more counts: between two bins the route is nearer than both.
+   *
+   * @param first - Only bins from this one on, up to `last`.
    */
-  near(x: number, y: number, z: number, distance: number, bin: number[], square: number[]): number {
-    return this.#search(x, y, z, distance, bin, square);
+  near(
+    x: number,
+    y: number,
+    z: number,
+    distance: number,
+    bin: number[],
+    square: number[],
+    first = 0,
+    last = this.count - 1,
+  ): number {
+    return this.#search(x, y, z, distance, first, last, bin, square);
   }
 
   /** Whether any bin lies within a distance of a place, half a step more counting as in {@link near}. */
   anyWithin(x: number, y: number, z: number, distance: number): boolean {
-    return this.#search(x, y, z, distance, undefined, undefined) > 0;
+    return this.#search(x, y, z, distance, 0, this.count - 1) > 0;
   }
 
   /** Square of the distance from a bin to a place, both in earth-centred metres. */
@@ -108,28 +119,34 @@ export class Bins {
     y: number,
     z: number,
     distance: number,
-    bin: number[] | undefined,
-    square: number[] | undefined,
+    first: number,
+    last: number,
+    bin?: number[],
+    square?: number[],
   ): number {
     const balls = this.#balls;
     const limit = distance + this.spacing / 2;
     const blocks = this.#blocks;
+    const all = blocks * BLOCK;
     let found = 0;
     let ball = 1;
+    /** Bins that a ball at this depth is around. */
+    let width = all;
     for (;;) {
       const at = BALL * ball;
+      const begin = ball * width - all;
       const dx = balls[at] - x;
       const dy = balls[at + 1] - y;
       const dz = balls[at + 2] - z;
       const touch = limit + balls[at + 3];
-      if (dx * dx + dy * dy + dz * dz <= touch * touch) {
+      if (begin <= last && begin + width > first && dx * dx + dy * dy + dz * dz <= touch * touch) {
         if (ball < blocks) {
           ball *= 2;
+          width /= 2;
           continue;
         }
-        const first = (ball - blocks) * BLOCK;
-        const end = Math.min(first + BLOCK, this.count);
-        for (let k = first; k < end; k++) {
+        const end = Math.min(begin + BLOCK, last + 1);
+        for (let k = Math.max(begin, first); k < end; k++) {
           const ex = this.x[k] - x;
           const ey = this.y[k] - y;
           const ez = this.z[k] - z;
@@ -144,6 +161,7 @@ export class Bins {
       while (ball % 2 === 1) {
         if (ball === 1) return found;
         ball >>= 1;
+        width *= 2;
       }
       ball++;
     }

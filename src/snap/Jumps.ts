@@ -8,6 +8,9 @@ const BACK = Math.exp(-30);
 const LEFT_OUT = 0.005;
 const REPEATED = 0.005;
 
+/** Bins ahead or back of which it is listed what is left of a weight; of more it is worked out. */
+const LISTED = 128;
+
 /** However far it leads, and however badly it fits what it leaves, a jump weighs no less where the body seems to be lost. */
 const LEAST = Math.exp(-40);
 
@@ -17,13 +20,13 @@ const LEAST = Math.exp(-40);
  * a state is counted here, what it is worth to jump to one is not.
  */
 export class Jumps {
-  /** What is left of a weight after a bin ahead, and after one back. */
-  readonly #ahead: number;
-  readonly #back: number;
+  /** What is left of a weight after so many bins ahead, and back. */
+  readonly #ahead: Float64Array;
+  readonly #back: Float64Array;
 
   constructor(spacing: number) {
-    this.#ahead = Math.exp(-LEFT_OUT * spacing);
-    this.#back = Math.exp(-REPEATED * spacing);
+    this.#ahead = Float64Array.from({ length: LISTED }, (_, bins) => Math.exp(-LEFT_OUT * spacing * bins));
+    this.#back = Float64Array.from({ length: LISTED }, (_, bins) => Math.exp(-REPEATED * spacing * bins));
   }
 
   /** Writes the sum of what the states of the knot before carry to each state here, but for what it is worth to jump to it. */
@@ -64,10 +67,10 @@ export class Jumps {
     let source = 0;
     for (let j = 0; j < here.size; j++) {
       const bin = here.bin[j];
-      top *= power(this.#ahead, bin - at);
+      top *= left(this.#ahead, bin - at);
       at = bin;
       for (; i < before.size && before.bin[i] < at; i++) {
-        const value = before.best[i] * before.skip[i] * scale * AHEAD * power(this.#ahead, at - before.bin[i]);
+        const value = before.best[i] * before.skip[i] * scale * AHEAD * left(this.#ahead, at - before.bin[i]);
         if (value > top) {
           top = value;
           source = i;
@@ -80,10 +83,10 @@ export class Jumps {
     top = 0;
     for (let j = here.size - 1; j >= 0; j--) {
       const bin = here.bin[j];
-      top *= power(this.#back, at - bin);
+      top *= left(this.#back, at - bin);
       at = bin;
       for (; i >= 0 && before.bin[i] >= at; i--) {
-        const value = before.best[i] * before.skip[i] * scale * BACK * power(this.#back, before.bin[i] - at);
+        const value = before.best[i] * before.skip[i] * scale * BACK * left(this.#back, before.bin[i] - at);
         if (value > top) {
           top = value;
           source = i;
@@ -102,35 +105,35 @@ export class Jumps {
     to: KnotStates,
     into: Float64Array,
     up: number,
-    upwards: number,
+    upwards: Float64Array,
     down: number,
-    downwards: number,
+    downwards: Float64Array,
   ): void {
     let i = 0;
     let total = 0;
     let at = 0;
     for (let j = 0; j < to.size; j++) {
       const bin = to.bin[j];
-      total *= power(upwards, bin - at);
+      total *= left(upwards, bin - at);
       at = bin;
       for (; i < from.size && from.bin[i] < at; i++)
-        total += values[i] * from.skip[i] * up * power(upwards, at - from.bin[i]);
+        total += values[i] * from.skip[i] * up * left(upwards, at - from.bin[i]);
       into[j] = total;
     }
     i = from.size - 1;
     total = 0;
     for (let j = to.size - 1; j >= 0; j--) {
       const bin = to.bin[j];
-      total *= power(downwards, at - bin);
+      total *= left(downwards, at - bin);
       at = bin;
       for (; i >= 0 && from.bin[i] >= at; i--)
-        total += values[i] * from.skip[i] * down * power(downwards, from.bin[i] - at);
+        total += values[i] * from.skip[i] * down * left(downwards, from.bin[i] - at);
       into[j] += total;
     }
   }
 }
 
-/** Neighbours are the rule, and a multiplication less than a power. */
-function power(base: number, exponent: number): number {
-  return exponent === 1 ? base : exponent === 0 ? 1 : base ** exponent;
+/** What is left of a weight after so many bins. */
+function left(listed: Float64Array, bins: number): number {
+  return bins < LISTED ? listed[bins] : listed[1] ** bins;
 }

@@ -8,56 +8,78 @@ const PAGE_BITS = 10;
 const NOWHERE = 0xffff;
 export const MOST_KEPT = NOWHERE;
 
-/** What the sweep over the knots leaves behind of each: the states that are worth going on from. */
+/** In place of a distance that is as long or longer, which is listed apart. */
+const LONG = 0xffff;
+
+/** What the sweep over the knots leaves behind of each: the states that are worth going on from, eight bytes a state. */
 export class KeptStates {
-  /** Number of the first state of each knot, and of all. */
-  readonly first: Int32Array;
-  readonly #lost: Uint8Array;
-  readonly #bin: Int32Array[] = [];
+  #first = new Int32Array();
+  #lost = new Uint8Array();
+  /** Bins from the state before of the same knot, or from bin 0: those that are `LONG`, by number of the state. */
+  readonly #long = new Map<number, number>();
+  readonly #on: Uint16Array[] = [];
   readonly #came: Uint16Array[] = [];
   readonly #sum: Float32Array[] = [];
   #size = 0;
 
-  constructor(knots: number) {
-    this.first = new Int32Array(knots + 1);
+  /** Forgets all, and makes room for so many knots. */
+  begin(knots: number): void {
+    this.#first = new Int32Array(knots + 1);
     this.#lost = new Uint8Array(knots);
+    this.#long.clear();
+    this.#size = 0;
   }
 
   /** Keeps the states of the next knot. */
   push(knot: number, { size, bin, came, sum, lost }: KnotStates): void {
     this.#lost[knot] = lost ? 1 : 0;
+    let last = 0;
     for (let k = 0; k < size; k++) {
       const at = this.#size++;
       const page = at >> PAGE_BITS;
-      if (page === this.#bin.length) {
-        this.#bin.push(new Int32Array(PAGE));
+      if (page === this.#on.length) {
+        this.#on.push(new Uint16Array(PAGE));
         this.#came.push(new Uint16Array(PAGE));
         this.#sum.push(new Float32Array(PAGE));
       }
-      this.#bin[page][at & (PAGE - 1)] = bin[k];
+      const on = bin[k] - last;
+      last = bin[k];
+      if (on >= LONG) this.#long.set(at, on);
+      this.#on[page][at & (PAGE - 1)] = Math.min(on, LONG);
       this.#came[page][at & (PAGE - 1)] = came[k] < 0 ? NOWHERE : came[k];
       this.#sum[page][at & (PAGE - 1)] = sum[k];
     }
-    this.first[knot + 1] = this.#size;
+    this.#first[knot + 1] = this.#size;
   }
 
   /** Writes the states of a knot out again: their bins, and the weight of all paths into them. */
   read(knot: number, into: KnotStates): void {
     into.size = 0;
     into.lost = this.#lost[knot] === 1;
-    for (let at = this.first[knot]; at < this.first[knot + 1]; at++) {
-      into.add(this.binOf(at));
+    let bin = 0;
+    for (let at = this.#first[knot]; at < this.#first[knot + 1]; at++) {
+      bin += this.#onTo(at);
+      into.add(bin);
       into.sum[into.size - 1] = this.#sum[at >> PAGE_BITS][at & (PAGE - 1)];
     }
   }
 
-  binOf(state: number): number {
-    return this.#bin[state >> PAGE_BITS][state & (PAGE - 1)];
+  /** The bin of a state of a knot. */
+  binOf(knot: number, state: number): number {
+    let bin = 0;
+    for (let at = this.#first[knot]; at <= this.#first[knot] + state; at++) bin += this.#onTo(at);
+    return bin;
   }
 
-  /** The state of the knot before on the heaviest path; -1 where it begins here. */
-  cameTo(state: number): number {
-    const came = this.#came[state >> PAGE_BITS][state & (PAGE - 1)];
+  /** The state of the knot before on the heaviest path to a state; -1 where it begins here. */
+  cameTo(knot: number, state: number): number {
+    const at = this.#first[knot] + state;
+    const came = this.#came[at >> PAGE_BITS][at & (PAGE - 1)];
     return came === NOWHERE ? -1 : came;
+  }
+
+  #onTo(at: number): number {
+    const on = this.#on[at >> PAGE_BITS][at & (PAGE - 1)];
+    return on === LONG ? this.#long.get(at)! : on;
   }
 }

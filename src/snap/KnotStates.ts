@@ -1,11 +1,13 @@
 /** Room at first; it grows. */
-const ROOM = 128;
+const ROOM = 64;
 
 /** The states of one knot, written out: bins of the route, ascending, and what is known of each. */
 export class KnotStates {
   size = 0;
   /** Whether the heaviest state fits its fix badly, so that the body may be anywhere. */
   lost = false;
+  /** The bin of that state. */
+  heaviest = -1;
   bin = new Int32Array(ROOM);
   /** How well each state fits its fix, as much as the fix counts. */
   emission = new Float64Array(ROOM);

@@ -19,6 +19,12 @@ const FAR = 200;
 const AROUND = 10;
 const AROUND_SIGMAS = 1.5;
 
+/**
+ * Of passes of the same place, as of laps, so many are landed on ahead and as many back, and the last of all: the others cost
+ * more and fit no better, and a skip on from there is possible at any time.
+ */
+const COPIES = 3;
+
 /** No skip leads further than this, metres, unless the body is lost: at its price (`Jumps`) nothing would be left of it. */
 const FURTHEST_AHEAD = 3_900;
 const FURTHEST_BACK = 2_300;
@@ -29,6 +35,7 @@ const FORGOTTEN = 30;
 /** However far a fix lies away, a receiver may have erred so: e to the power of minus so much, 9 standard deviations. */
 const WILD = 9;
 const WILDEST = Math.exp(-WILD);
+const WILD_TAIL = Math.exp(WILD / 3);
 
 /**
  * The states of the lattice: for each knot, the bins of the route that its fix may belong to. A bin is one when it can be
@@ -38,6 +45,8 @@ export class LatticeStates {
   /** The fix of each knot that has candidates. */
   readonly knots: Int32Array;
   readonly bins: Bins;
+  /** Bins from one state to the next. */
+  readonly every: number;
   /** Earth-centred metres of each knot's fix, and its seconds. */
   readonly x: Float64Array;
   readonly y: Float64Array;
@@ -48,12 +57,20 @@ export class LatticeStates {
   readonly #reach: number;
   readonly #far: number;
   readonly #around: number;
+  /** Scratch: bins near a fix and how far they lie from it, squared; the foot of each pass among them, and its end. */
   readonly #near: number[] = [];
   readonly #squares: number[] = [];
+  readonly #feet: number[] = [];
+  readonly #ends: number[] = [];
+  readonly #kept: number[] = [];
 
-  /** @param largest - The largest standard deviation of a fix, metres per axis. */
-  constructor(bins: Bins, track: FixTrack, knots: Int32Array, reach: number, largest: number) {
+  /**
+   * @param largest - The largest standard deviation of a fix, metres per axis.
+   * @param every - Only every so many-th bin is a state.
+   */
+  constructor(bins: Bins, track: FixTrack, knots: Int32Array, reach: number, largest: number, every = 1) {
     this.bins = bins;
+    this.every = every;
     this.#reach = reach;
     this.#far = Math.max(FAR, reach);
     this.#around = (AROUND + AROUND_SIGMAS * largest) ** 2;
@@ -98,33 +115,36 @@ export class LatticeStates {
    * @param lowest - Bins that a step may lead on at least, negative when back, and `highest` at most.
    */
   write(knot: number, before: KnotStates, lowest: number, highest: number, into: KnotStates): void {
-    const { count } = this.bins;
+    const { bins, every } = this;
+    const { count } = bins;
     const far = this.#far ** 2;
     const x = this.x[knot];
     const y = this.y[knot];
     const z = this.z[knot];
     into.size = 0;
-    let near = this.#landings(x, y, z, this.#reach, before.size > 0);
-    let k = 0;
+    let first = 0;
+    let last = count - 1;
     if (before.size > 0 && !before.lost) {
       // what lies further on or back than a skip leads
-      const last = before.bin[before.size - 1] + Math.ceil(FURTHEST_AHEAD / this.bins.spacing);
-      const first = before.bin[0] - Math.ceil(FURTHEST_BACK / this.bins.spacing);
-      while (near > 0 && this.#near[near - 1] > last) near--;
-      while (k < near && this.#near[k] < first) k++;
+      last = Math.min(before.bin[before.size - 1] + Math.ceil(FURTHEST_AHEAD / this.bins.spacing), last);
+      first = Math.max(before.bin[0] - Math.ceil(FURTHEST_BACK / this.bins.spacing), first);
     }
+    const origin = before.size > 0 && !before.lost ? before.heaviest : -1;
+    let near = this.#landings(x, y, z, this.#reach, first, last, before.size > 0, origin);
+    let k = 0;
+    const low = lowest - (lowest % every);
     let from = 0;
     for (let i = 0; i < before.size; i++) {
-      from = Math.max(before.bin[i] + lowest, from);
+      from = Math.max(before.bin[i] + low, from);
       const to = Math.min(before.bin[i] + highest, count - 1);
-      for (; k < near && this.#near[k] < from; k++) into.add(this.#near[k], 1);
-      for (; from <= to; from++) if (this.bins.square(from, x, y, z) <= far) into.add(from);
-      while (k < near && this.#near[k] < from) k++;
+      for (; k < near && this.#kept[k] < from; k++) into.add(this.#kept[k], 1);
+      for (; from <= to; from += every) if (bins.square(from, x, y, z) <= far) into.add(from);
+      while (k < near && this.#kept[k] < from) k++;
     }
-    for (; k < near; k++) into.add(this.#near[k], 1);
+    for (; k < near; k++) into.add(this.#kept[k], 1);
     if (into.size > 0 || before.size === 0) return;
-    near = this.#landings(x, y, z, this.#far, true);
-    for (k = 0; k < near; k++) into.add(this.#near[k]);
+    near = this.#landings(x, y, z, this.#far, 0, count - 1, true);
+    for (k = 0; k < near; k++) into.add(this.#kept[k]);
   }
 
   /**
@@ -142,8 +162,8 @@ export class LatticeStates {
     const least = WILDEST ** this.#share(knot);
     for (let k = 0; k < size; k++) {
       const tail = 1 + bins.square(bin[k], x, y, z) / (4 * sigma[bin[k]] * sigma[bin[k]]);
-      emission[k] = Math.max(tail ** power, least);
-      fit[k] = Math.max(1 / (tail * tail * tail), WILDEST);
+      emission[k] = tail < WILD_TAIL ? Math.exp(power * Math.log(tail)) : least;
+      fit[k] = tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST;
       skip[k] = fit[k] * bins.seam[bin[k]];
     }
     for (const { fix, alongTrack, sd } of pins) {
@@ -162,19 +182,60 @@ export class LatticeStates {
     return Math.min(Math.max(elapsed, 1) / FORGOTTEN, 1);
   }
 
-  /** Finds the bins within a distance, of each pass all or those around its foot; returns how many. */
-  #landings(x: number, y: number, z: number, distance: number, thin: boolean): number {
+  /**
+   * Finds the bins within a distance, of each pass all or those around its foot; returns how many.
+   *
+   * @param origin - The bin from which skips lead here, if copies of a pass further on or back are to be left out.
+   */
+  #landings(
+    x: number,
+    y: number,
+    z: number,
+    distance: number,
+    first: number,
+    last: number,
+    thin: boolean,
+    origin = -1,
+  ): number {
     const near = this.#near;
     const squares = this.#squares;
-    const found = this.bins.near(x, y, z, distance, near, squares);
-    if (!thin) return found;
+    const feet = this.#feet;
+    const ends = this.#ends;
+    const { bins, every } = this;
+    const found = bins.near(x, y, z, distance, near, squares, first, last);
+    let passes = 0;
+    for (let k = 0; k < found; passes++) {
+      let foot = k++;
+      for (; k < found && near[k] === near[k - 1] + 1; k++) if (squares[k] < squares[foot]) foot = k;
+      feet[passes] = foot;
+      ends[passes] = k;
+    }
     let kept = 0;
-    for (let begin = 0; begin < found; ) {
-      let end = begin + 1;
-      let least = squares[begin];
-      for (; end < found && near[end] === near[end - 1] + 1; end++) if (squares[end] < least) least = squares[end];
-      for (; begin < end; begin++) if (squares[begin] <= least + this.#around) near[kept++] = near[begin];
+    let k = 0;
+    for (let pass = 0; pass < passes; pass++) {
+      const most = thin ? squares[feet[pass]] + this.#around : Infinity;
+      if (origin >= 0 && this.#copied(pass, passes, origin)) k = ends[pass];
+      for (; k < ends[pass]; k++) if (near[k] % every === 0 && squares[k] <= most) this.#kept[kept++] = near[k];
     }
     return kept;
+  }
+
+  /** Whether so many passes of the same place lie between a pass and the origin, and another beyond it. */
+  #copied(pass: number, passes: number, origin: number): boolean {
+    const { x, y, z, spacing } = this.bins;
+    const bin = this.#near[this.#feet[pass]];
+    const same = (other: number) => {
+      const foot = this.#near[this.#feet[other]];
+      return this.bins.square(foot, x[bin], y[bin], z[bin]) <= spacing * spacing;
+    };
+    const back = bin > origin ? -1 : 1;
+    let copies = 0;
+    for (let other = pass + back; other >= 0 && other < passes && copies < COPIES; other += back) {
+      if (this.#near[this.#feet[other]] > origin !== bin > origin) break;
+      if (same(other)) copies++;
+    }
+    if (copies < COPIES) return false;
+    for (let other = pass - back; other >= 0 && other < passes; other -= back) if (same(other)) return true;
+    return false;
   }
 }

@@ -83,6 +83,11 @@ export class StepWeights {
     return this.#pace[knot] * this.#elapsed[knot];
   }
 
+  /** Metres that the fix of a knot lies from that of the knot before. */
+  moved(knot: number): number {
+    return this.#moved[knot];
+  }
+
   /** Takes the step into a knot, to say how far it may lead: as far as a body gets in the time. */
   reach(knot: number): void {
     const { spacing, count } = this.#states.bins;
@@ -102,7 +107,8 @@ export class StepWeights {
    */
   moveTo(knot: number, sigma: number): void {
     this.reach(knot);
-    const { spacing } = this.#states.bins;
+    const { every, bins } = this.#states;
+    const { spacing } = bins;
     const seconds = this.#elapsed[knot];
     const moved = this.#moved[knot];
     const expected = this.#pace[knot] * seconds;
@@ -117,7 +123,7 @@ export class StepWeights {
     const leap = Math.max(moved - FASTEST * seconds - SLACK, 0);
     const unseen = interrupted || leap > 0 ? Math.max(seconds, BREAK) : seconds;
     const variance =
-      WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (spacing * spacing) / 6;
+      WANDER * WANDER * unseen + 2 * sigma * sigma * (1 - Math.exp(-unseen / CORRELATION)) + (every * spacing) ** 2 / 6;
     this.spread = 1 / (4 * variance);
     // a body that leaves the route for another part of it gets there as its fixes do: no leap takes it there
     this.skip = interrupted ? 1 : Math.max(Math.exp(-leap / LEAP), WILDEST);

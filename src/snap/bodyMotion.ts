@@ -20,6 +20,9 @@ const ROUGH = 2;
 /** Numbers kept of each knot: place, speed over the pace, error, and the upper half of their covariance. */
 const KEPT = 9;
 
+/** Knots smoothed at a time: of those before only the first of each so many is kept, and the others are filtered again. */
+const BLOCK = 64;
+
 /**
  * Where the body was along the route at each knot, metres, from where its fixes lay: a body has a speed that changes
  * little within seconds, a receiver an error that persists for half a minute, and the two are told apart by that.
@@ -40,7 +43,7 @@ export function bodyMotion(
 ): Float64Array {
   const n = along.length;
   const body = new Float64Array(n);
-  const speeds = new Float64Array(Math.max(n - 1, 0));
+  const speeds = new Float32Array(Math.max(n - 1, 0));
   let count = 0;
   for (let k = 1; k < n; k++) {
     const seconds = clock[k] - clock[k - 1];
@@ -66,8 +69,8 @@ export function bodyMotion(
  * The speed to be expected of each step: the pace of the whole, or what the places around it say where that is far from
  * it: a stop, a way back.
  */
-function pacesOf(from: number, to: number, clock: Float64Array, along: Float64Array, pace: number): Float64Array {
-  const paces = new Float64Array(to - from);
+function pacesOf(from: number, to: number, clock: Float64Array, along: Float64Array, pace: number): Float32Array {
+  const paces = new Float32Array(to - from);
   let a = from;
   let b = from;
   for (let k = from + 1; k < to; k++) {
@@ -91,43 +94,67 @@ function smooth(
   clock: Float64Array,
   along: Float64Array,
   sigma: Float64Array,
-  paces: Float64Array,
+  paces: Float32Array,
   stray: number,
 ): void {
   const size = to - from;
-  const filtered = new Float64Array(KEPT * size);
   const state = new Float64Array(KEPT);
-  for (let k = 0; k < size; k++) {
+  const filter = (k: number) => {
     const error = sigma[from + k] ** 2;
     if (k === 0) state.set([along[from], 0, 0, 1e6, 0, 0, stray, 0, error]);
     else predict(state, clock[from + k] - clock[from + k - 1], paces[k], stray, error);
     update(state, along[from + k]);
-    filtered.set(state, KEPT * k);
+  };
+  const begun = new Float64Array(KEPT * Math.ceil(size / BLOCK));
+  for (let k = 0; k < size; k++) {
+    filter(k);
+    if (k % BLOCK === 0) begun.set(state, (KEPT * k) / BLOCK);
   }
-  let [place, speed, error] = state;
+  let place = state[0];
+  let speed = state[1];
+  let error = state[2];
   body[to - 1] = place;
-  for (let k = size - 2; k >= 0; k--) {
-    const p = KEPT * k;
-    for (let i = 0; i < KEPT; i++) state[i] = filtered[p + i];
-    const seconds = clock[from + k + 1] - clock[from + k];
-    predict(state, seconds, paces[k + 1], stray, sigma[from + k + 1] ** 2);
-    // y = Q⁻¹ (smoothed − predicted) of the next knot; then here P Fᵀ y is what the later fixes add
-    const [x0, x1, x2, a, b, c, d, e, f] = state;
-    const [r0, r1, r2] = [place - x0, speed - x1, error - x2];
-    const [A, B, C] = [d * f - e * e, c * e - b * f, b * e - c * d];
-    const [D, E, G] = [a * f - c * c, b * c - a * e, a * d - b * b];
-    const determinant = a * A + b * B + c * C;
-    const y0 = (A * r0 + B * r1 + C * r2) / determinant;
-    const y1 = (B * r0 + D * r1 + E * r2) / determinant;
-    const y2 = (C * r0 + E * r1 + G * r2) / determinant;
-    const keep = Math.exp(-seconds / PACE_TIME);
-    const v1 = PACE_TIME * (1 - keep) * y0 + keep * y1;
-    const v2 = Math.exp(-seconds / CORRELATION) * y2;
-    const [p00, p01, p02, p11, p12, p22] = filtered.subarray(p + 3, p + KEPT);
-    place = filtered[p] + p00 * y0 + p01 * v1 + p02 * v2;
-    speed = filtered[p + 1] + p01 * y0 + p11 * v1 + p12 * v2;
-    error = filtered[p + 2] + p02 * y0 + p12 * v1 + p22 * v2;
-    body[from + k] = place;
+  const filtered = new Float64Array(KEPT * Math.min(BLOCK, size));
+  for (let first = size - 1 - ((size - 1) % BLOCK); first >= 0; first -= BLOCK) {
+    const end = Math.min(first + BLOCK, size - 1);
+    for (let i = 0; i < KEPT; i++) filtered[i] = state[i] = begun[(KEPT * first) / BLOCK + i];
+    for (let k = first + 1; k < end; k++) {
+      filter(k);
+      filtered.set(state, KEPT * (k - first));
+    }
+    for (let k = end - 1; k >= first; k--) {
+      const p = KEPT * (k - first);
+      for (let i = 0; i < KEPT; i++) state[i] = filtered[p + i];
+      const seconds = clock[from + k + 1] - clock[from + k];
+      predict(state, seconds, paces[k + 1], stray, sigma[from + k + 1] ** 2);
+      // y = Q⁻¹ (smoothed − predicted) of the next knot; then here P Fᵀ y is what the later fixes add
+      const r0 = place - state[0];
+      const r1 = speed - state[1];
+      const r2 = error - state[2];
+      const a = state[3];
+      const b = state[4];
+      const c = state[5];
+      const d = state[6];
+      const e = state[7];
+      const f = state[8];
+      const A = d * f - e * e;
+      const B = c * e - b * f;
+      const C = b * e - c * d;
+      const D = a * f - c * c;
+      const E = b * c - a * e;
+      const G = a * d - b * b;
+      const determinant = a * A + b * B + c * C;
+      const y0 = (A * r0 + B * r1 + C * r2) / determinant;
+      const y1 = (B * r0 + D * r1 + E * r2) / determinant;
+      const y2 = (C * r0 + E * r1 + G * r2) / determinant;
+      const keep = Math.exp(-seconds / PACE_TIME);
+      const v1 = PACE_TIME * (1 - keep) * y0 + keep * y1;
+      const v2 = Math.exp(-seconds / CORRELATION) * y2;
+      place = filtered[p] + filtered[p + 3] * y0 + filtered[p + 4] * v1 + filtered[p + 5] * v2;
+      speed = filtered[p + 1] + filtered[p + 4] * y0 + filtered[p + 6] * v1 + filtered[p + 7] * v2;
+      error = filtered[p + 2] + filtered[p + 5] * y0 + filtered[p + 7] * v1 + filtered[p + 8] * v2;
+      body[from + k] = place;
+    }
   }
 }
 
@@ -136,31 +163,35 @@ function predict(state: Float64Array, seconds: number, pace: number, stray: numb
   const keep = Math.exp(-seconds / PACE_TIME);
   const forget = Math.exp(-seconds / CORRELATION);
   const reach = PACE_TIME * (1 - keep);
-  const [place, speed, lag, p00, p01, p02, p11, p12, p22] = state;
-  state[0] = place + reach * speed + pace * seconds;
-  state[1] = keep * speed;
-  state[2] = forget * lag;
-  state[3] = p00 + 2 * reach * p01 + reach * reach * p11 + stray * (2 * PACE_TIME * (seconds - reach) - reach * reach);
+  const p01 = state[4];
+  const p02 = state[5];
+  const p11 = state[6];
+  const p12 = state[7];
+  state[0] += reach * state[1] + pace * seconds;
+  state[1] *= keep;
+  state[2] *= forget;
+  state[3] += 2 * reach * p01 + reach * reach * p11 + stray * (2 * PACE_TIME * (seconds - reach) - reach * reach);
   state[4] = keep * (p01 + reach * p11) + stray * PACE_TIME * (1 - keep) ** 2;
   state[5] = forget * (p02 + reach * p12);
   state[6] = keep * keep * p11 + stray * (1 - keep * keep);
   state[7] = keep * forget * p12;
-  state[8] = forget * forget * p22 + error * (1 - forget * forget);
+  state[8] = forget * forget * state[8] + error * (1 - forget * forget);
 }
 
 /** The fix lies at place plus error. */
 function update(state: Float64Array, along: number): void {
-  const [place, speed, lag, p00, p01, p02, p11, p12, p22] = state;
-  const [g0, g1, g2] = [p00 + p02, p01 + p12, p02 + p22];
+  const g0 = state[3] + state[5];
+  const g1 = state[4] + state[7];
+  const g2 = state[5] + state[8];
   const variance = g0 + g2 + ROUGH * ROUGH;
-  const surprise = (along - place - lag) / variance;
-  state[0] = place + g0 * surprise;
-  state[1] = speed + g1 * surprise;
-  state[2] = lag + g2 * surprise;
-  state[3] = p00 - (g0 * g0) / variance;
-  state[4] = p01 - (g0 * g1) / variance;
-  state[5] = p02 - (g0 * g2) / variance;
-  state[6] = p11 - (g1 * g1) / variance;
-  state[7] = p12 - (g1 * g2) / variance;
-  state[8] = p22 - (g2 * g2) / variance;
+  const surprise = (along - state[0] - state[2]) / variance;
+  state[0] += g0 * surprise;
+  state[1] += g1 * surprise;
+  state[2] += g2 * surprise;
+  state[3] -= (g0 * g0) / variance;
+  state[4] -= (g0 * g1) / variance;
+  state[5] -= (g0 * g2) / variance;
+  state[6] -= (g1 * g1) / variance;
+  state[7] -= (g1 * g2) / variance;
+  state[8] -= (g2 * g2) / variance;
 }

@@ -1,22 +1,12 @@
 import { Jumps } from './Jumps';
-import { KeptStates, MOST_KEPT } from './KeptStates';
+import { KeptStates } from './KeptStates';
 import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
+import { HOPELESS, pruneStates } from './pruneStates';
 import type { StepWeights } from './StepWeights';
 
-/**
- * States that weigh less than this share of another within so many metres of the route go no further; nor do any that weigh
- * less than a share of the heaviest that is less than it takes to get there from it at any time.
- */
-const OUTWEIGHED = 1e-3;
+/** Metres of the route within which a state may outweigh another so that it goes no further. */
 const OUTWEIGHED_WITHIN = 60;
-const HOPELESS = 1e-18;
-
-/** Nor more states than so many, the heaviest, however many laps there are: half a dozen passes. */
-const MOST = 96;
-
-/** Where the heaviest state fits its fix worse than this, 4 standard deviations, the body may be on any other pass. */
-const LOST = 0.01;
 
 /** What it weighs to join the route later than the recording begins, or to leave it before it ends. */
 export const JOINS = Math.exp(-3);
@@ -44,6 +34,7 @@ export interface LikeliestPath {
  * heavy-tailed errors, and no exponential in the inner loop.
  *
  * @param sigma - Standard deviation of a fix at each bin, metres per axis.
+ * @param kept - What an earlier sweep left behind and nobody wants any more.
  * @see Newson & Krumm, Hidden Markov map matching through noise and sparseness, ACM GIS 2009: the idea of the model
  * @see Rabiner, A tutorial on hidden Markov models, Proc. IEEE 77 (1989), §III: the recursions and their scaling
  */
@@ -52,11 +43,12 @@ export function likeliestPath(
   steps: StepWeights,
   sigma: Float64Array,
   pins: readonly Pin[],
+  kept = new KeptStates(),
 ): LikeliestPath {
   const { bins } = states;
   const { x, y, z, spacing, count, leftOut } = bins;
   const knots = states.knots.length;
-  const kept = new KeptStates(knots);
+  kept.begin(knots);
   let here = new KnotStates();
   let before = new KnotStates();
   const jumps = new Jumps(spacing);
@@ -148,7 +140,7 @@ export function likeliestPath(
       best[j] /= top;
       sum[j] /= most;
     }
-    prune(here, within);
+    pruneStates(here, within);
     kept.push(knot, here);
     for (let j = 0; j < here.size; j++) {
       const value = best[j] * leftOut[count - 1 - binHere[j]] * (knot < knots - 1 ? JOINS : 1);
@@ -161,58 +153,17 @@ export function likeliestPath(
     [here, before] = [before, here];
   }
   // nothing within reach of any fix
-  if (kept.first[knots] === 0) return { bin: new Int32Array(), kept, weight: 0 };
+  if (ended === 0) return { bin: new Int32Array(), kept, weight: 0 };
   const bin = new Int32Array(knots);
-  let state = kept.first[lastKnot] + lastState;
-  bin.fill(kept.binOf(state), lastKnot);
+  bin.fill(kept.binOf(lastKnot, lastState), lastKnot);
+  let state = lastState;
   for (let knot = lastKnot; ; knot--) {
-    bin[knot] = kept.binOf(state);
-    const from = kept.cameTo(state);
-    if (from < 0) {
+    bin[knot] = kept.binOf(knot, state);
+    state = kept.cameTo(knot, state);
+    if (state < 0) {
       bin.fill(bin[knot], 0, knot);
       break;
     }
-    state = kept.first[knot - 1] + from;
   }
   return { bin, kept, weight: scaled + Math.log(ended) };
-}
-
-/**
- * Drops the states that no path worth a thought goes on from.
- *
- * @param within - Bins within which a state may outweigh another.
- */
-function prune(states: KnotStates, within: number): void {
-  const { bin, best, sum, fit, worth, queue, marked } = states;
-  const { size } = states;
-  let heaviest = 0;
-  for (let j = 0; j < size; j++) {
-    if (best[j] <= heaviest) continue;
-    heaviest = best[j];
-    states.lost = fit[j] < LOST;
-  }
-  for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / heaviest, sum[j]);
-  let least = HOPELESS;
-  for (let left = size; left > MOST; ) {
-    left = 0;
-    for (let j = 0; j < size; j++) if (worth[j] * fit[j] >= 100 * least) left++;
-    // unless all weigh alike
-    if (left > 0) least *= 100;
-  }
-  for (let j = 0; j < size; j++) marked[j] = worth[j] * fit[j] < least ? 1 : 0;
-  states.drop();
-  // the heaviest within the window comes first in the queue, behind it those that will be once it has fallen behind
-  let head = 0;
-  let tail = 0;
-  let next = 0;
-  for (let j = 0; j < states.size; j++) {
-    for (; next < states.size && bin[next] <= bin[j] + within; next++) {
-      while (tail > head && worth[queue[tail - 1]] <= worth[next]) tail--;
-      queue[tail++] = next;
-    }
-    while (bin[queue[head]] < bin[j] - within) head++;
-    marked[j] = worth[j] < OUTWEIGHED * worth[queue[head]] ? 1 : 0;
-  }
-  states.drop();
-  if (states.size > MOST_KEPT) states.size = MOST_KEPT;
 }

@@ -5,25 +5,31 @@ import { ambiguousStretches } from './ambiguousStretches';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
 import { clockIssues } from './clockIssues';
+import { doubtLeaps } from './doubtLeaps';
+import { doubtSkips } from './doubtSkips';
 import { eachFix } from './eachFix';
 import type { FixTrack } from './FixTrack';
 import { fixPlaces } from './fixPlaces';
 import { fixStates } from './fixStates';
 import { footNear } from './footNear';
+import { KeptStates } from './KeptStates';
 import { LatticeStates, type Pin } from './LatticeStates';
+import { leaveLoopsOut } from './leaveLoopsOut';
 import { likeliestPath } from './likeliestPath';
 import type { PreparedRoute } from './PreparedRoute';
 import { pathShares } from './pathShares';
 import { StepWeights } from './StepWeights';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
+import { skipsAtCrossings } from './skipsAtCrossings';
 import { turned } from './turned';
 
 /** Fixes at least so far away are not on the route, in metres and in standard deviations. */
 const REACH = 60;
 const REACH_SIGMAS = 6;
 
-/** The first pass asks what the receiver is like, not where it was: a third of the knots says that as well. */
+/** The first pass asks what the receiver is like, not where it was: a third of the knots and half of the bins say that as well. */
 const COARSE = 3;
+const COARSE_BINS = 2;
 
 /**
  * How far from where the body is thought to have been a fix is placed along the route, metres and standard deviations:
@@ -38,6 +44,9 @@ const MISTRUSTED = 0.95;
 /** A foot further than this along the route from where the body can have been says nothing of it, metres and standard deviations. */
 const STRAYS = 30;
 const STRAYS_SIGMAS = 4;
+
+/** Within so many seconds of where the body left the route for another part of it, it is held as close to its foot. */
+const BESIDE = 20;
 
 /** Of the way along the route this share leads back before it is asked whether it was recorded against its direction. */
 const RETREATS = 0.2;
@@ -92,9 +101,10 @@ function placeTrack(
   const sigma = known ?? new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
   const largest = () => sigma.reduce((a, b) => Math.max(a, b));
   const reach = () => options.maxDistance ?? Math.max(REACH, REACH_SIGMAS * largest());
+  const kept = new KeptStates();
   if (options.sigma === undefined && known === undefined) {
-    const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest());
-    const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins);
+    const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest(), COARSE_BINS);
+    const { bin } = likeliestPath(coarse, new StepWeights(coarse), sigma, pins, kept);
     const aside = new Float64Array(bin.length);
     const matched = new Int32Array(bin.length);
     let count = 0;
@@ -112,8 +122,10 @@ function placeTrack(
   }
   const states = new LatticeStates(bins, track, chooseKnots(track, pinned), reach(), largest());
   const steps = new StepWeights(states);
-  const path = likeliestPath(states, steps, sigma, pins);
+  const path = likeliestPath(states, steps, sigma, pins, kept);
   if (path.bin.length === 0) return { snapped: unplaced(track.count), weight: 0, retreats: 0, sigma };
+  leaveLoopsOut(states, steps, sigma, path.bin);
+  skipsAtCrossings(states, steps, sigma, path.bin);
   const shares = pathShares(states, steps, sigma, pins, path);
 
   const n = track.count;
@@ -122,10 +134,12 @@ function placeTrack(
   const distance = new Float64Array(n);
   const footAlongTrack = new Float64Array(n);
   const segment = new Int32Array(n);
-  const confidence = new Float32Array(n);
+  /** At most as much as a place beside a skip leaves. */
+  const confidence = new Float32Array(n).fill(1);
   const { knots } = states;
   // until the body is known, the places where the fixes are looked for
   const skips = fixPlaces(prepared, track, states, steps, path.bin, alongTrack);
+  doubtSkips(track, states, steps, sigma, path.bin, skips, alongTrack, confidence);
   const placeAt = (knot: number) => path.bin[knot] * bins.spacing;
   for (let i = 0; i < n; i++) {
     tree.moveTo(track.lon[i], track.lat[i]);
@@ -135,13 +149,15 @@ function placeTrack(
     distance[i] = tree.distance;
     footAlongTrack[i] = placeOf(route, tree);
   }
+  doubtLeaps(states, steps, footAlongTrack, skips, confidence);
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
+  const strays = (place: number) => Math.max(STRAYS, STRAYS_SIGMAS * sigmaOf(place));
+  const beside = besideSkips(states.clock, skips);
   const body = bodyMotion(
     states.clock.subarray(0, knots.length),
     Float64Array.from(knots, (fix, knot) => {
-      const strays =
-        Math.abs(footAlongTrack[fix] - placeAt(knot)) > Math.max(STRAYS, STRAYS_SIGMAS * sigma[path.bin[knot]]);
-      return strays ? placeAt(knot) : footAlongTrack[fix];
+      const place = placeAt(knot);
+      return Math.abs(footAlongTrack[fix] - place) > strays(place) ? place : footAlongTrack[fix];
     }),
     Float64Array.from(path.bin, (bin) => sigma[bin]),
     skips,
@@ -150,6 +166,7 @@ function placeTrack(
   const landed: number[] = [];
   eachFix(track, knots, (i, knot, next, share) => {
     confidence[i] = Math.min(
+      confidence[i],
       shares.confidence[knot],
       shares.confidence[share > 0 ? next : knot],
       track.mistrusted?.[i] === 1 ? MISTRUSTED : 1,
@@ -164,7 +181,11 @@ function placeTrack(
       if (there && (landed.length === 0 || landed[landed.length - 1] <= knots[near - 1])) landed.push(i);
     }
     const leash = Math.max(LEASH, LEASH_SIGMAS * sigmaOf(footAlongTrack[i]));
-    const kept = Math.min(Math.max(footAlongTrack[i], moved - leash), moved + leash);
+    const foot = footAlongTrack[i];
+    // where the body left the route for another part of it, its fixes say where it was, and no pace does
+    const held = beside[knot] === 1 || beside[next] === 1;
+    const [from, to] = held && Math.abs(foot - moved) <= strays(foot) ? [moved, foot] : [foot, moved];
+    const kept = Math.min(Math.max(from, to - leash), to + leash);
     // the body may be thought to have been before the start or past the end: there is no place there
     alongTrack[i] = Math.min(Math.max(kept, 0), route.length);
   });
@@ -186,6 +207,17 @@ function placeTrack(
     retreats: retreats(path.bin, skips),
     sigma,
   };
+}
+
+/** 1 at each knot that lies beside a skip in time. */
+function besideSkips(clock: Float64Array, skips: Uint8Array): Uint8Array {
+  const beside = new Uint8Array(skips.length);
+  for (let knot = 1; knot < skips.length; knot++) {
+    if (skips[knot] === 0) continue;
+    for (let k = knot; k < skips.length && clock[k] - clock[knot] <= BESIDE; k++) beside[k] = 1;
+    for (let k = knot - 1; k >= 0 && clock[knot - 1] - clock[k] <= BESIDE; k--) beside[k] = 1;
+  }
+  return beside;
 }
 
 /** The share of the way along the route that leads back. */

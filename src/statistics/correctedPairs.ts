@@ -59,13 +59,16 @@ export function correctedPairs(pairs: readonly ComparedPair[], count: number): C
   const everyTwo = known.length === (count * (count - 1)) / 2;
   const factors = everyTwo ? shafferFactors(count) : known.map((_, step) => known.length - step);
   const sorted = [...known].sort((a, b) => a.pValue - b.pValue);
+  const isOver = (rank: number, step: number) => factors[rank] * sorted[step].pValue > LIMIT;
+  const first = sorted.findIndex((_, rank) => isOver(rank, rank));
+  // without a pair those after it come one rank earlier: the first of these from a rank on that is over the limit
+  const passed = new Int32Array(sorted.length).fill(sorted.length - 1);
+  for (let rank = sorted.length - 2; rank >= 0; rank--) passed[rank] = isOver(rank, rank + 1) ? rank : passed[rank + 1];
   let least = 0;
   sorted.forEach(({ pValue, i }, step) => {
     least = Math.max(least, Math.min(1, factors[step] * pValue));
     corrected[i].adjusted = least;
-    const others = sorted.filter((one) => one.i !== i);
-    const passed = others.findIndex((one, rank) => factors[rank] * one.pValue > LIMIT);
-    corrected[i].level = LIMIT / factors[passed < 0 ? others.length : passed];
+    corrected[i].level = LIMIT / factors[first >= 0 && first < step ? first : passed[step]];
   });
   return corrected;
 }

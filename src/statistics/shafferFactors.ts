@@ -6,12 +6,22 @@
  * García and Herrera, JMLR 9 (2008) 2677
  */
 export function shafferFactors(count: number): number[] {
-  const alike: Set<number>[] = [new Set([0])];
+  const pairsOf = (k: number) => (k * (k - 1)) / 2;
+  // by how many things: 1 for every number of pairs that can be alike
+  const alike = [Uint8Array.of(1)];
   for (let k = 1; k <= count; k++) {
-    alike.push(new Set());
-    for (let j = 1; j <= k; j++) for (const rest of alike[k - j]) alike[k].add((j * (j - 1)) / 2 + rest);
+    alike.push(new Uint8Array(pairsOf(k) + 1));
+    for (let j = 1; j <= k; j++) {
+      const rests = alike[k - j];
+      for (let rest = 0; rest < rests.length; rest++) alike[k][pairsOf(j) + rest] |= rests[rest];
+    }
   }
-  const possible = [...alike[count]].sort((a, b) => b - a);
-  const pairs = (count * (count - 1)) / 2;
-  return Array.from({ length: pairs }, (_, step) => possible.find((some) => some <= pairs - step)!);
+  const pairs = pairsOf(count);
+  const factors: number[] = [];
+  let most = pairs;
+  for (let step = 0; step < pairs; step++) {
+    while (most > pairs - step || alike[count][most] === 0) most--;
+    factors.push(most);
+  }
+  return factors;
 }

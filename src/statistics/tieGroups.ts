@@ -11,13 +11,21 @@ export function tieGroups(count: number, told: (i: number, j: number) => boolean
   for (let i = 0; i < count; i++) {
     for (let j = i + 1; j < count; j++) {
       if (!told(i, j)) continue;
+      // only a part of a group can be in another one
+      const parts = new Set<Set<number>>();
       groups = groups.flatMap((group) => {
         if (!group.has(i) || !group.has(j)) return [group];
-        const without = (left: number) => new Set([...group].filter((member) => member !== left));
-        return [without(j), without(i)];
+        return [j, i].map((left) => {
+          const part = new Set(group);
+          part.delete(left);
+          parts.add(part);
+          return part;
+        });
       });
+      if (parts.size === 0) continue;
       groups = groups.filter(
         (group, a) =>
+          !parts.has(group) ||
           !groups.some((other, b) => a !== b && isSubset(group, other) && (group.size < other.size || b < a)),
       );
     }
@@ -29,7 +37,9 @@ export function tieGroups(count: number, told: (i: number, j: number) => boolean
 }
 
 function isSubset(inner: Set<number>, outer: Set<number>): boolean {
-  return [...inner].every((member) => outer.has(member));
+  if (inner.size > outer.size) return false;
+  for (const member of inner) if (!outer.has(member)) return false;
+  return true;
 }
 
 function letterOf(index: number): string {

@@ -7,7 +7,15 @@ export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
 export { type CombineOptions, combine } from '../runs/combine';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
-export type { TestExclusion, TestFile, TestOptions, TestRecording, TestRun } from '../runs/TestFile';
+export type {
+  TestExclusion,
+  TestFile,
+  TestOptions,
+  TestRecording,
+  TestRun,
+  TestSectionExclusion,
+  TestStretchExclusion,
+} from '../runs/TestFile';
 export type * from '../runs/TestSummary';
 export { type ErrorsByTimeOptions, errorsByTime, type TimedErrors } from '../truth/errorsByTime';
 export { type JudgeByTimeOptions, judgeByTime } from '../truth/judgeByTime';

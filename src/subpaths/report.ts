@@ -1,10 +1,15 @@
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { LineDash, ReceiverLook, ReceiverLooks } from '../model/ReceiverLook';
 export { type ErrorDistributionOptions, errorDistribution } from '../report/errorDistribution';
+export type { PictureOptions, StretchPictureOptions } from '../report/PictureOptions';
+export type { PictureTheme } from '../report/pictureStyle';
 export { type PlanMapOptions, planMap } from '../report/planMap';
 export { type ReportHtmlOptions, reportHtml } from '../report/reportHtml';
 export type { Assessments } from '../report/reportModel';
+export { type NamedPicture, type ReportPicturesOptions, reportPictures } from '../report/reportPictures';
 export { type RibbonMapOptions, ribbonMap } from '../report/ribbonMap';
 export { type StripChartOptions, stripChart } from '../report/stripChart';
 export { timedToCsv } from '../report/timedToCsv';
 export { toCsv } from '../report/toCsv';
 export { type ReportGeometry, toGeoJson } from '../report/toGeoJson';
+export { type ToPngOptions, toPng } from '../report/toPng';

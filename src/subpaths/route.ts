@@ -28,4 +28,5 @@ export { type LegBuilder, type RouteBuilder, routeBuilder } from '../route/route
 export { routeFromGeoJson } from '../route/routeFromGeoJson';
 export { routeFromLine } from '../route/routeFromLine';
 export { routeFromRecipe } from '../route/routeFromRecipe';
+export { type RouteCollection, routeToGeoJson } from '../route/routeToGeoJson';
 export { sliceRoute } from '../route/sliceRoute';

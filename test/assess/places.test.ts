@@ -1,4 +1,4 @@
-import { type Assessment, assess, direct, routeBuilder, routeFromLine, rowOf } from 'datumline';
+import { type Assessment, assess, direct, type Route, routeBuilder, routeFromLine, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { simulateRun } from '../support/simulateRun';
@@ -199,6 +199,64 @@ describe('corners', () => {
     expect(turns(10)).toHaveLength(1);
     expect(turns(10)[0].turn).toBeCloseTo(90, 0);
     expect(turns(10)[0].direction).toBe('left');
+  });
+
+  /** An ellipse drawn with so many clicks, at even steps of the angle about its middle. */
+  const ellipse = (long: number, wide: number, clicks: number) =>
+    routeFromLine(
+      Array.from({ length: clicks + 1 }, (_, i) => {
+        const [x, y] = [long * Math.cos((2 * Math.PI * i) / clicks), wide * Math.sin((2 * Math.PI * i) / clicks)];
+        return bearing((Math.atan2(x, y) * 180) / Math.PI, Math.hypot(x, y));
+      }),
+    );
+  const cornersOf = (route: Route) =>
+    assess(route, [
+      besideRoute(
+        route,
+        'a',
+        steadyFixes({ from: 0, to: route.length }, () => 0),
+      ),
+    ]).corners;
+
+  // an ellipse with half axes a and b is bent by a ÷ b² where it is bent most: 30 m there turn 30 a ÷ b² radians
+  test.each([
+    ['48 clicks, 68° in 30 m at the two ends', 84, 46, 48, 2],
+    ['90 clicks', 84, 46, 90, 2],
+    ['24 clicks', 84, 46, 24, 2],
+    ['just under the limit at the two ends, 29.6°', 60, 59, 48, 0],
+    ['a circle of 60 m, 48 clicks: 28.6°', 60, 60, 48, 0],
+    ['a circle of 60 m, 36 clicks', 60, 60, 36, 0],
+  ])('a bend drawn with few points is one: %s', (_, long, wide, clicks, wanted) => {
+    const corners = cornersOf(ellipse(long, wide, clicks));
+    // the first of them may be cut in two by the start
+    expect(corners.filter(({ alongTrack }) => alongTrack > 40).length).toBe(wanted);
+    for (const { turn, from, to } of corners) {
+      expect(turn).toBeGreaterThan(30 - 1e-6);
+      expect(to).toBeGreaterThan(from);
+    }
+  });
+
+  test('no turn is under 30°, wherever its points lie', () => {
+    for (let seed = 1; seed <= 20; seed++) {
+      const clicks = 24 + seed;
+      for (const { turn } of cornersOf(ellipse(50 + 3 * seed, 40 + 2 * seed, clicks))) {
+        expect(turn).toBeGreaterThan(30 - 1e-6);
+      }
+    }
+  });
+
+  test('corners 40 m apart are two, each by its own turn', () => {
+    for (const [second, turns] of [
+      [180, [90, 90]],
+      [0, [90, 90]],
+      [135, [90, 45]],
+    ] as const) {
+      const [a, b] = [bearing(0, 150), bearing(90, 40, bearing(0, 150))];
+      const corners = cornersOf(routeFromLine([start, a, b, bearing(second, 150, b)]));
+      expect(corners.map(({ turn }) => Math.round(turn))).toEqual(turns);
+      expect(corners[0].alongTrack).toBeCloseTo(150, -0.5);
+      expect(corners[1].alongTrack).toBeCloseTo(190, -0.5);
+    }
   });
 });
 

@@ -1,6 +1,7 @@
 import { type Assessment, assess, direct, type Route, routeBuilder, routeFromLine, rowOf, snap } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { besideRoute, type FixBeside, steadyFixes } from '../support/besideRoute';
+import { simulateRun } from '../support/simulateRun';
 import { recordingOf } from './recordingOf';
 
 // Every figure here has a closed form, worked out beside it.
@@ -78,6 +79,26 @@ describe('one recording on one stretch', () => {
   });
 });
 
+describe('distance and time at the finish', () => {
+  /** 200 fixes at 3 m/s, the last so far short of the finish. */
+  const short = (metres: number) => {
+    const along = (i: number) => ((600 - metres) * i) / 199;
+    const fixes = Array.from({ length: 200 }, (_, i) => ({ along: along(i), right: 1, seconds: along(i) / 3 }));
+    return assess(street, [besideRoute(street, 'a', fixes)]).distances.find(({ mark }) => mark === null)!;
+  };
+
+  test.each([1.9, 2.1, 3, 4])('a last fix %s m short, a step being 3 m: passed', (metres) => {
+    const { recorded, error, seconds } = short(metres);
+    expect(recorded).toBeCloseTo(600 - metres, 1);
+    expect(error).toBeCloseTo(-metres, 1);
+    expect(seconds).toBeCloseTo((600 - metres) / 3, 1);
+  });
+
+  test('a last fix 10 m short: not covered', () => {
+    expect(short(10)).toMatchObject({ recorded: null, error: null, seconds: null });
+  });
+});
+
 describe('why totals mislead', () => {
   test('a zigzag of ± 1 m every 3 m is all wiggle: √(3² + 2²) − 3 a step', () => {
     const row = rowBeside((s) => (Math.round(s / 3) % 2 === 0 ? 1 : -1));
@@ -124,6 +145,43 @@ describe('why totals mislead', () => {
     expect(Math.abs(row.remainder!)).toBeLessThan(0.3);
   });
 
+  describe('sharp corners, right, right, left, right, right: 270° to the right in all', () => {
+    const corners = [
+      [90, 200],
+      [180, 150],
+      [270, 100],
+      [180, 100],
+      [270, 100],
+      [0, 250],
+    ].reduce<[number, number][]>(
+      (line, [azimuth, metres]) => [...line, direct(line.at(-1)!, azimuth, metres).position as [number, number]],
+      [start],
+    );
+    const block = routeFromLine(corners);
+    /** Turn terms of some runs of a receiver that lies so far right, with errors of σ metres. */
+    const terms = (right: number, sigma: number, seeds: number) =>
+      Array.from({ length: seeds }, (_, k) => {
+        const [{ recording }] = simulateRun(block, { seed: k + 1, receivers: [{ name: 'a', sigma, bias: right }] });
+        return whole(assess(block, [recording])).turnTerm!;
+      });
+    const turned = (3 * Math.PI) / 2;
+
+    test.each([
+      ['outside', -2, 0.05],
+      // nearer to the corner than it is to the leg, some metres before and behind
+      ['inside', 2, 0.15],
+    ])('2 m %s of most: 9.4 m', (_, right, within) => {
+      for (const term of terms(right, 0.01, 4)) expect(Math.abs(term / (-right * turned) - 1)).toBeLessThan(within);
+    });
+
+    test('σ 1 m: the scatter at the corners does not decide, forth and back cancel', () => {
+      const found = terms(3, 1, 12);
+      const truth = -3 * turned;
+      const rms = Math.sqrt(found.reduce((sum, term) => sum + (term - truth) ** 2 / found.length, 0));
+      expect(rms).toBeLessThan(0.22 * Math.abs(truth));
+    });
+  });
+
   test('25 chords around the circle: what they cut is the remainder', () => {
     const row = ringRow(() => 0, 25);
     const cut = 25 * 2 * 60 * Math.sin(Math.PI / 25) - 2 * Math.PI * 60;
@@ -156,6 +214,29 @@ describe('why totals mislead', () => {
     // |18.85 − 18.85| ÷ (18.85 + 18.85)
     expect(total.cancellation).toBeLessThan(0.02);
     expect(total.termCancellation).toBeLessThan(0.02);
+  });
+
+  test('sections in one another: each metre once, as part of the innermost', () => {
+    const loops = (outer: 'one around both' | 'none') => {
+      const built = routeBuilder().start(start, { azimuth: 90 });
+      const whole = 2 * Math.PI * 60;
+      return (outer === 'none' ? built : built.section('both', { from: 0, to: 2 * whole - 1 }))
+        .section('left loop', { from: 0, to: whole })
+        .arc({ turn: 'left', radius: 60, sweep: 360 })
+        .section('right loop', { from: whole, to: 2 * whole - 1 })
+        .arc({ turn: 'right', radius: 60, sweep: 360 })
+        .lineBy({ azimuth: 90, distance: 100 })
+        .build();
+    };
+    const totalOf = (route: Route) => {
+      const fixes = Array.from({ length: Math.ceil(route.length) + 1 }, (_, i) => {
+        return { along: Math.min(i, route.length), right: 3, seconds: i / 3 };
+      });
+      return assess(route, [besideRoute(route, 'a', fixes)]).totals[0];
+    };
+    const [nested, plain] = [totalOf(loops('one around both')), totalOf(loops('none'))];
+    expect(nested).toEqual(plain);
+    expect(Math.abs(nested.absoluteErrors - 2 * 18.85)).toBeLessThan(0.8);
   });
 
   test('errors of one sign do not cancel: the ratio is 1; without sections there is none', () => {

@@ -48,7 +48,8 @@ beforeAll(async () => {
   write('route.gpx', writeGpx(route));
   write('the runs/three right.gpx', track(3));
   write('the runs/one left.gpx', track(-1));
-  write('broken.gpx', track(3).slice(0, 2000));
+  write('broken.gpx', `${track(3).slice(0, 2000)}</trk>`);
+  write('pulled out.gpx', track(3).slice(0, 9000));
   write('elsewhere.gpx', track(3).replaceAll('lat="61.', 'lat="31.'));
   for (const k of [1, 2, 3]) write(`the runs/nine right ${k}.gpx`, track(9 + 0.1 * k));
   const lane = track(0.2).split('<trkpt');
@@ -83,7 +84,9 @@ test('assess prints how far off each was and to which side, and writes the asses
   expect(JSON.parse(read('a new/folder/places.geojson')).type).toBe('FeatureCollection');
   const written = [...stdout.matchAll(/^written: (.+)$/gm)].map(([, file]) => file);
   expect(written.map((file) => file.replace('a new/folder/', '')).sort()).toEqual(
-    readdirSync(join(folder, 'a new/folder')).sort(),
+    readdirSync(join(folder, 'a new/folder'))
+      .filter((name) => name !== '.datumline-files')
+      .sort(),
   );
 });
 
@@ -97,13 +100,17 @@ test('a route drawn as a GPX line does as well, and the same twice is the same t
 test('bad files among good ones are named on standard error and left out', async () => {
   const files = ['broken.gpx', 'the runs/three right.gpx', 'missing.gpx', 'picture.gpx', 'elsewhere.gpx', 'the runs'];
   const { status, stdout, stderr } = await run(['assess', 'my route.json', ...files, '--out', 'partly']);
-  expect(status).toBe(0);
+  expect(status).toBe(3);
   const lines = stderr.trimEnd().split('\n');
   expect(lines.map((line) => line.match(/^datumline: left out: ([^:]+): ./)?.[1])).toEqual([
     ...['broken.gpx', 'missing.gpx', 'picture.gpx', 'the runs'],
   ]);
   noTrace(stderr);
   expect(stdout).toContain('elsewhere: ');
+  const [lead] = read('partly/report.html').match(/<p class="lead">.*?<\/p>/s)!;
+  for (const name of ['broken.gpx', 'missing.gpx', 'picture.gpx', 'the runs', 'elsewhere']) {
+    expect(lead).toMatch(new RegExp(`Left out:.*${name}: `, 's'));
+  }
   const assessment = JSON.parse(read('partly/assessment.json'));
   expect(assessment.rows.every(({ recording }: { recording: string }) => recording === 'three right')).toBe(true);
 });
@@ -112,7 +119,7 @@ test('worker threads give the same to the byte, bad files included', async () =>
   const files = ['the runs/three right.gpx', 'broken.gpx', 'the runs/one left.gpx', 'missing.gpx'];
   const one = await run(['assess', 'my route.json', ...files, '--out', 'one', '--threads', '1']);
   const two = await run(['assess', 'my route.json', ...files, '--out', 'two', '--threads', '2']);
-  expect(one.status).toBe(0);
+  expect(one.status).toBe(3);
   expect(two).toEqual({ ...one, stdout: one.stdout.replaceAll('written: one', 'written: two') });
   for (const name of readdirSync(join(folder, 'one'))) expect(read(`one/${name}`)).toBe(read(`two/${name}`));
 });
@@ -157,13 +164,16 @@ const plan: TestFile = {
 test('a test file makes a test of several runs one command, from any folder', async () => {
   write('tests/spring.json', JSON.stringify(plan));
   const { status, stdout, stderr } = await run(['assess', 'tests/spring.json', '--out', 'spring']);
-  expect(status, stderr).toBe(0);
+  expect(status, stderr).toBe(3);
   expect(stderr).toMatch(/^datumline: left out: [^\n]*broken\.gpx: [^\n]+\n$/);
   expect(stdout).toMatch(
     /^section +receiver +runs +covered +off by +95 % over runs +side \(95 %\) +in corridor +line +morning +evening$/m,
   );
   expect(JSON.parse(read('spring/summary.json')).receivers).toEqual(['A']);
   expect(read('spring/report.html')).toContain('spring &lt;test&gt;');
+  // a report is passed on: it names files, not folders
+  expect(read('spring/report.html')).toMatch(/<strong>Left out:<\/strong> broken\.gpx: /);
+  expect(read('spring/report.html')).not.toContain(folder);
   const morning = JSON.parse(read('spring/assessment-1.json'));
   expect(
     morning.recordings.map(({ name, receiver, placement, run }: Record<string, string>) => [

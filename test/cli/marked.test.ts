@@ -5,6 +5,8 @@ import { direct, routeBuilder } from 'datumline';
 import { JSDOM } from 'jsdom';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { buildCommand, type Outcome } from '../support/commandLine';
+import { FitFile, recordFields } from '../support/FitFile';
+import { sentence } from '../support/sampleFiles';
 
 const folder = mkdtempSync(join(tmpdir(), 'datumline marked '));
 const start: [number, number] = [2.1, 61.4];
@@ -21,7 +23,7 @@ const fixes = Array.from({ length: 40 }, (_, i) => {
   return { lon, lat, time: new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString() };
 });
 const marked = xml(MARK);
-const files: Record<string, string> = {
+const files: Record<string, string | Uint8Array> = {
   'm.gpx': `<gpx creator="${marked}"><metadata><name>${marked}</name><desc>${marked}</desc></metadata><trk><name>${marked}</name><cmt>${marked}</cmt><desc>${marked}</desc><src>${marked}</src><type>${marked}</type><extensions><x>${marked}</x></extensions><trkseg>${fixes
     .map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time><name>${marked}</name></trkpt>`)
     .join('')}</trkseg></trk></gpx>`,
@@ -47,6 +49,33 @@ const files: Record<string, string> = {
     )
     .join('')}`,
 };
+
+/** A log whose own sentences, between those of the fixes, carry the mark; what is no sentence may hold anything. */
+const nmea = fixes
+  .map(({ lon, lat, time }) => {
+    const angle = (degrees: number, digits: number) =>
+      `${String(Math.floor(degrees)).padStart(digits, '0')}${((degrees % 1) * 60).toFixed(6).padStart(9, '0')}`;
+    const clock = time.slice(11, 19).replaceAll(':', '');
+    const fix = sentence(`GNRMC,${clock},A,${angle(lat, 2)},N,${angle(lon, 3)},E,,,010531,,,A`);
+    return `${MARK.replaceAll('\n', '')}\r\n$GPTXT,01,01,02,${MARK}\r\n${MARK}${fix}`;
+  })
+  .join('\r\n');
+
+/** Marks of at most 7 bytes, the strings of the writer of test files, in the messages that carry words. */
+const fit = new FitFile();
+for (const message of [0, 18, 21, 23, 34]) {
+  for (let at = 0; at < MARK.length; at += 7) {
+    const word = MARK.slice(at, at + 7).replace(/[^ -~]/g, '<');
+    fit.message(message, [
+      { number: 8, type: 'string', value: word },
+      { number: 27, type: 'string', value: '<b>=1+1' },
+    ]);
+  }
+}
+for (const { lon, lat, time } of fixes) fit.message(20, recordFields(Date.parse(time) / 1000, lat, lon));
+
+files['m.nmea'] = nmea;
+files['m.fit'] = fit.bytes();
 
 beforeAll(async () => {
   run = await buildCommand(folder);
@@ -106,7 +135,7 @@ test.each([
 
 test('what is printed of files and of their names moves no cursor', async () => {
   const odd = '\u001b[2Jodd\u202E\n<script>.gpx';
-  writeFileSync(join(folder, odd), files['m.gpx'].slice(0, 900));
+  writeFileSync(join(folder, odd), String(files['m.gpx']).slice(0, 900));
   const printed = [
     await run(['route', 'route.json']),
     await run(['assess', 'route.json', odd, 'm.gpx', '--out', 'odd']),

@@ -11,11 +11,19 @@ const route = routeBuilder({ name: 'quay' })
   .section('long side', { halfWidth: 5 })
   .lineTo([5.01, 60])
   .build();
+const full = routeBuilder({ name: 'quay', lateral95: 0.5 })
+  .start([5, 60])
+  .provenance({ source: 'orthophoto' })
+  .section('long side', { halfWidth: 5 })
+  .lineTo([5.01, 60])
+  .mark('bench', { near: [5.005, 60] })
+  .build();
 let run: (words: readonly string[], input?: string) => Promise<Outcome>;
 
 beforeAll(async () => {
   run = await buildCommand(folder);
   writeFileSync(join(folder, 'my route.json'), JSON.stringify(route.recipe));
+  writeFileSync(join(folder, 'full.json'), JSON.stringify(full.recipe));
 });
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -45,7 +53,33 @@ test('route --out writes the recipe, which builds the same route again', async (
   expect(again).toEqual(route);
 });
 
-test.each(['.geojson', '.gpx', '.kml'])('route --out writes %s, which is the same line again', async (ending) => {
+test.each(['.gpx', '.kml'])(
+  'route --out writes %s, which is the same line again; what it lacks is said',
+  async (ending) => {
+    expect(await run(['route', 'full.json', '--out', `line${ending}`])).toMatchObject({
+      status: 0,
+      stderr:
+        `datumline: line${ending}: it holds the line and the edges of the corridor, but not 1 section, 1 mark, ` +
+        'how well it is known and its sources; .json and .geojson do\n',
+    });
+    const { status, stdout } = await run(['route', `line${ending}`]);
+    expect(status).toBe(0);
+    expect(stdout).toContain('quay: 558.0 m');
+  },
+);
+
+test('route --out as GeoJSON keeps all of it', async () => {
+  expect(await run(['route', 'full.json', '--out', 'full.geojson'])).toMatchObject({ status: 0, stderr: '' });
+  expect(await run(['route', 'full.geojson', '--out', 'full again.json'])).toMatchObject({ status: 0, stderr: '' });
+  expect(readFileSync(join(folder, 'full again.json'), 'utf8')).toBe(`${JSON.stringify(full.recipe, null, 2)}\n`);
+});
+
+test('a byte order mark before JSON is passed over', async () => {
+  writeFileSync(join(folder, 'marked.json'), `\ufeff${JSON.stringify(route.recipe)}`);
+  expect(await run(['route', 'marked.json'])).toEqual(await run(['route', 'my route.json']));
+});
+
+test.each(['.geojson'])('route --out writes %s, which is the same line again', async (ending) => {
   expect(await run(['route', 'my route.json', '--out', `line${ending}`])).toMatchObject({ status: 0, stderr: '' });
   const { status, stdout } = await run(['route', `line${ending}`]);
   expect(status).toBe(0);

@@ -1,8 +1,8 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { direct, routeBuilder } from 'datumline';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { direct, pointAt, routeBuilder } from 'datumline';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { buildCommand, type Outcome } from '../support/commandLine';
 
 const start = [2.1, 61.4];
@@ -47,7 +47,7 @@ test('snap prints one row a fix: metres along and right of the route', async () 
     expect(row.slice(0, 2)).toEqual([String(i), String(i)]);
     expect(Number(row[2])).toBeCloseTo(4 * i, 2);
     expect(Number(row[3])).toBeCloseTo(2, 2); // travelling east, south is right
-    expect(row.slice(5, 7)).toEqual(['quay, "old"', 'on']);
+    expect([row[5], row[8]]).toEqual(['quay, "old"', 'on']);
   }
 });
 
@@ -75,6 +75,97 @@ test('snap --out for a map has what lies on the route and no times of day', asyn
   expect(points).toHaveLength(50);
   expect(points[9].properties).toMatchObject({ section: 'quay, "old"', state: 'on' });
   expect(points[9].properties.crossTrack).toBeCloseTo(2, 2);
+});
+
+describe('the table and the map', () => {
+  const ring = direct(start, 90, 200).position;
+  const laps = routeBuilder()
+    .start(start)
+    .laps(2, (lap) =>
+      lap
+        .section('lap', { halfWidth: 8 })
+        .lineTo(ring)
+        .lineTo(direct(ring, 0, 100).position)
+        .lineTo(direct(start, 0, 100).position)
+        .lineTo(start),
+    )
+    .section('quay', { from: 20, to: 120, halfWidth: 4 })
+    .build();
+  // 100 m before the start and back past it at the end; noise that would place the trimmed recording otherwise
+  const home = Array.from({ length: 30 }, (_, i) => direct(start, 270, 100 - 3.4 * i).position);
+  const ridden = Array.from({ length: 300 }, (_, i) => {
+    const { position, azimuth } = pointAt(laps, Math.min(laps.length, 4 * i));
+    return direct(position, azimuth + 90, 2 * Math.sin(i / 3)).position;
+  });
+  const track = [...home, ...ridden]
+    .map(([lon, lat], i) => {
+      const time = new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString();
+      return `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`;
+    })
+    .join('');
+  const rowsOf = (text: string) => {
+    const [head, ...rows] = text.trimEnd().split('\r\n').map(fields);
+    return rows.map((row) => Object.fromEntries(head.map((key, k) => [key, row[k]])));
+  };
+
+  beforeAll(() => {
+    writeFileSync(join(folder, 'laps.json'), JSON.stringify(laps.recipe));
+    writeFileSync(join(folder, 'laps.gpx'), `<gpx><trk><trkseg>${track}</trkseg></trk></gpx>`);
+  });
+
+  test('give each fix one place, by one number', async () => {
+    expect(await run(['snap', 'laps.json', 'laps.gpx', '--out', 'laps.csv'])).toMatchObject({ status: 0 });
+    expect(await run(['snap', 'laps.json', 'laps.gpx', '--out', 'laps.geojson'])).toMatchObject({ status: 0 });
+    const rows = rowsOf(readFileSync(join(folder, 'laps.csv'), 'utf8'));
+    const points = JSON.parse(readFileSync(join(folder, 'laps.geojson'), 'utf8')).features.filter(
+      ({ properties }: { properties: { kind: string } }) => properties.kind === 'fix',
+    );
+    expect(points.length).toBeGreaterThan(250);
+    expect(points[0].properties.fix).toBeGreaterThan(10);
+    for (const { properties, geometry } of points) {
+      const row = rows[properties.fix];
+      expect(Number(row['along track (m)'])).toBeCloseTo(properties.alongTrack, 2);
+      expect(Number(row['cross track (m; right positive)'])).toBeCloseTo(properties.crossTrack, 2);
+      expect(Number(row['distance (m)'])).toBeCloseTo(properties.distance, 2);
+      expect([row.section, row.lap, row.state]).toEqual([
+        properties.section,
+        `${properties.lap ?? ''}`,
+        properties.state,
+      ]);
+      expect([Number(row.longitude), Number(row.latitude)]).toEqual(geometry.coordinates);
+    }
+    // positions of fixes on the route alone
+    const shown = rows.filter(({ longitude }) => longitude !== '').map(({ fix }) => Number(fix));
+    expect(shown).toEqual(points.map(({ properties }: { properties: { fix: number } }) => properties.fix));
+  });
+
+  test('name the innermost section, what it lies in, and the lap', async () => {
+    const rows = rowsOf((await run(['snap', 'laps.json', 'laps.gpx'])).stdout);
+    const at = (from: number, to: number) =>
+      rows.filter((row) => Number(row['along track (m)']) > from && Number(row['along track (m)']) < to);
+    for (const row of at(30, 110)) expect(row).toMatchObject({ section: 'quay', 'also in': 'lap', lap: '' });
+    for (const row of at(150, 590)) expect(row).toMatchObject({ section: 'lap', 'also in': '', lap: '1' });
+    for (const row of at(610, 1190)) expect(row).toMatchObject({ section: 'lap', 'also in': '', lap: '2' });
+    expect(rows.filter(({ state }) => state === 'on').at(-1)).toMatchObject({ section: 'lap', lap: '2' });
+  });
+
+  test('give times of day where they are asked for', async () => {
+    const [without, asked] = await Promise.all([
+      run(['snap', 'laps.json', 'laps.gpx']),
+      run(['snap', 'laps.json', 'laps.gpx', '--times', 'absolute']),
+    ]);
+    expect(without.stdout).not.toContain('2031-');
+    const rows = rowsOf(asked.stdout);
+    expect(rows[100]['time (UTC)']).toBe('2031-05-01T08:01:40.000Z');
+    expect(rows[0]).toMatchObject({ longitude: '', latitude: '', 'time (UTC)': '' });
+    await run(['snap', 'laps.json', 'laps.gpx', '--times', 'absolute', '--out', 'timed.geojson']);
+    expect(readFileSync(join(folder, 'timed.geojson'), 'utf8')).toContain('"2031-05-01T08:01:40.000Z"');
+    const { status, stderr } = await run(['snap', 'laps.json', 'laps.gpx', '--times', 'local']);
+    expect({ status, stderr }).toEqual({
+      status: 2,
+      stderr: 'datumline: --times must be relative or absolute, not "local". See "datumline snap --help"\n',
+    });
+  });
 });
 
 test('a zone is asked for and taken', async () => {

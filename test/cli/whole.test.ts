@@ -1,4 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import {
   existsSync,
   lstatSync,
@@ -22,7 +23,7 @@ const start: [number, number] = [2.1, 61.4];
 const inFolder = (name: string) => join(folder, name);
 const command = `"${process.execPath}" "${commandFile}"`;
 const shell = (line: string) => spawnSync('bash', ['-c', line], { cwd: folder, encoding: 'utf8' });
-const FILES = ['assessment.json', 'places.geojson', 'report.html', 'rows.csv'];
+const FILES = ['.datumline-files', 'assessment.json', 'places.geojson', 'report.html', 'rows.csv'];
 let run: (words: readonly string[], input?: string) => Promise<Outcome>;
 
 const ride = (side: number, fixes = 50) =>
@@ -135,7 +136,7 @@ test('two runs into one folder: both are whole, and who comes while the other wr
   expect(both.some(({ status }) => status === 0)).toBe(true);
   expect(readdirSync(inFolder('shared')).sort()).toEqual(FILES);
   const side = /right|left/.exec(sideIn('shared'))![0];
-  for (const name of FILES) expect(readFileSync(inFolder(`shared/${name}`), 'utf8')).toContain(side);
+  for (const name of FILES.slice(1)) expect(readFileSync(inFolder(`shared/${name}`), 'utf8')).toContain(side);
 
   mkdirSync(inFolder('shared/.datumline-writing'));
   const { status, stderr } = await run(assessing('shared'));
@@ -181,4 +182,33 @@ test('interrupted: a sentence, 130, and no file', async () => {
     oneSentence(stderr, /interrupted/);
     expect(existsSync(inFolder('interrupted'))).toBe(false);
   }
+});
+
+test('what an earlier run wrote does not stand beside this one; nothing else is removed', async () => {
+  const recordings = (side: string) => [{ file: `${side}.gpx`, receiver: 'A' }];
+  const runs = ['right', 'left'].map((side) => ({ name: side, recordings: recordings(side) }));
+  writeFileSync(inFolder('two.json'), JSON.stringify({ version: 1, route: 'route.json', runs }));
+  const names = () => readdirSync(inFolder('again')).sort();
+
+  expect(await run(['assess', 'two.json', '--out', 'again'])).toMatchObject({ status: 0, stderr: '' });
+  expect(names()).toEqual(expect.arrayContaining(['assessment-1.json', 'assessment-2.json', 'summary.json']));
+  writeFileSync(inFolder('again/notes.txt'), 'mine');
+  writeFileSync(inFolder('again/assessment-7.json'), 'mine, though it is called so');
+  writeFileSync(inFolder('again/summary.json'), 'written over by hand');
+
+  const { status, stdout, stderr } = await run(assessing('again'));
+  expect(status).toBe(0);
+  expect(stdout).toContain('removed, of an earlier run: again/assessment-1.json\n');
+  oneSentence(stderr, 'again/summary.json: of an earlier run and changed since: left as it is');
+  expect(names()).toEqual([...FILES, 'assessment-7.json', 'notes.txt', 'summary.json'].sort());
+  expect(readFileSync(inFolder('again/assessment-7.json'), 'utf8')).toBe('mine, though it is called so');
+});
+
+test('a list of files that names others than those in the folder removes nothing', async () => {
+  mkdirSync(inFolder('listed'));
+  writeFileSync(inFolder('outside.txt'), 'mine');
+  const hash = createHash('sha256').update('mine').digest('hex');
+  writeFileSync(inFolder('listed/.datumline-files'), `${hash}  ../outside.txt\n${hash}  ..\n`);
+  expect(await run(assessing('listed'))).toMatchObject({ status: 0, stderr: '' });
+  expect(existsSync(inFolder('outside.txt'))).toBe(true);
 });

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { InputError, readGpx, writeGpx } from 'datumline';
+import { InputError, readGpx, readLines, readTcx, writeGpx } from 'datumline';
 import { expect, test } from 'vitest';
 
 const real = readFileSync(
@@ -61,4 +61,53 @@ test.each([
   }
   expect(caught).toBeInstanceOf(InputError);
   expect(caught).toMatchObject({ reason, message: expect.stringContaining(message) });
+});
+
+const second = (i: number) => `2026-05-01T08:00:${String(i).padStart(2, '0')}Z`;
+const five = Array.from({ length: 5 }, (_, i) => ({ lon: `5.000${i}`, time: second(i) }));
+const documents = [
+  {
+    format: 'GPX',
+    read: readGpx,
+    head: '<?xml version="1.0"?>\n<gpx version="1.1"><trk><name>quay</name><trkseg>',
+    points: five.map(({ lon, time }) => `<trkpt lat="60" lon="${lon}"><ele>3</ele><time>${time}</time></trkpt>\n`),
+    tail: '</trkseg></trk></gpx>',
+  },
+  {
+    format: 'TCX',
+    read: readTcx,
+    head: '<TrainingCenterDatabase><Activities><Activity Sport="Biking"><Id>1</Id><Lap><Track>',
+    points: five.map(
+      ({ lon, time }) =>
+        `<Trackpoint><Time>${time}</Time><Position><LatitudeDegrees>60</LatitudeDegrees><LongitudeDegrees>${lon}` +
+        '</LongitudeDegrees></Position></Trackpoint>\n',
+    ),
+    tail: '</Track></Lap></Activity></Activities></TrainingCenterDatabase>',
+  },
+];
+
+test.each(documents)('$format that is cut off anywhere keeps the whole points before, and says so', (document) => {
+  const { read, head, points, tail } = document;
+  const whole = `${head}${points.join('')}${tail}`;
+  const ends = points.map((_, i) => head.length + points.slice(0, i + 1).join('').length - 1);
+  for (let end = ends[1]; end < whole.length; end++) {
+    const [recording] = read(whole.slice(0, end));
+    const kept = ends.filter((at) => at <= end).length;
+    expect(Array.from(recording.lon), `cut at ${end}`).toEqual(five.slice(0, kept).map(({ lon }) => Number(lon)));
+    expect(Array.from(recording.time!)).toEqual(five.slice(0, kept).map(({ time }) => Date.parse(time)));
+    expect(recording.issues).toMatchObject([{ reason: 'cut-off', count: 1 }]);
+  }
+  expect(read(whole)[0].issues).toEqual([]);
+  // before there is anything to keep
+  for (let end = 1; end < ends[1]; end++) expect(() => read(whole.slice(0, end)), `cut at ${end}`).toThrow(InputError);
+});
+
+test('a line to author from is never read in part', () => {
+  const [{ head, points }] = documents;
+  expect(() => readLines(`${head}${points.join('')}`)).toThrow(/unclosed tag/);
+});
+
+test('what is not well-formed before its end is refused all the same', () => {
+  const [{ head, points }] = documents;
+  expect(() => readGpx(`${head}${points.join('')}</trk>`)).toThrow(/well-formed/);
 });

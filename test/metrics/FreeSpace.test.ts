@@ -3,6 +3,7 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import { curveOf } from '../../src/metrics/curveOf';
 import { FreeInterval } from '../../src/metrics/FreeInterval';
 import { FreeSpace } from '../../src/metrics/FreeSpace';
+import { NotedSweep } from '../../src/metrics/NotedSweep';
 import { SweepFront } from '../../src/metrics/SweepFront';
 import { direct } from '../../src/subpaths/geodesy';
 import { onEquator } from '../support/onEquator';
@@ -111,6 +112,22 @@ test('of lines with many vertices too', () => {
     expect(space.crosses(exact + PLANE)).toBe(true);
     expect(space.crosses(exact - SLACK - PLANE)).toBe(false);
   }
+});
+
+test('of lines about one place, found by a path, or swept from both ends', () => {
+  const random = seeded(304);
+  const about = (count: number) => Array.from({ length: count }, (): Position => [random() * 9, random() * 9]);
+  const begun = vi.spyOn(NotedSweep.prototype, 'begin');
+  for (let round = 0; round < 6; round++) {
+    const [a, b] = [about(60 + 10 * round), about(80)];
+    const exact = planeFrechet(a, b);
+    for (const by of [PLANE, 0.1, 2]) {
+      expect(freeSpace(a, b).crosses(exact + by)).toBe(true);
+      expect(freeSpace(a, b).crosses(exact - SLACK - by)).toBe(false);
+    }
+  }
+  // a sweep from the end as well as from the start, for some of the 36
+  expect(begun.mock.calls.length).toBeGreaterThan(36);
 });
 
 test('a leash too short by up to 1e-7 m is long enough, for starts, ends and the way between', () => {

@@ -2,8 +2,13 @@ import { areaBetween } from 'datumline/metrics';
 import type { Route } from 'datumline/route';
 import { routeFromLine } from 'datumline/route';
 import type { Snapped } from 'datumline/snap';
-import { expect, test } from 'vitest';
+import type { Position } from 'geojson';
+import { describe, expect, test } from 'vitest';
+import { Moments } from '../../src/metrics/Moments';
+import { areaByStretches } from '../support/areaByStretches';
+import { countCalls } from '../support/countCalls';
 import { onEquator } from '../support/onEquator';
+import { seeded } from '../support/randomLine';
 
 /** A recording placed at these along- and cross-tracks. */
 function placed(along: readonly number[], cross: readonly number[]): Pick<Snapped, 'alongTrack' | 'crossTrack'> {
@@ -213,4 +218,44 @@ test('refuses what is no placed recording', () => {
       expect.objectContaining({ reason, argument }),
     );
   }
+});
+
+describe('a recording that goes back and forth', () => {
+  const route = routeFromLine(
+    onEquator(Array.from({ length: 61 }, (_, i): Position => [60 * Math.sin(i / 20), 60 - 60 * Math.cos(i / 20)])),
+  );
+  const shuttle = (fixes: number, seed: number, step: (random: () => number) => number) => {
+    const random = seeded(seed);
+    const [alongTrack, crossTrack] = [new Float64Array(fixes), new Float64Array(fixes)];
+    for (let i = 1; i < fixes; i++) {
+      const at = alongTrack[i - 1] + step(random);
+      alongTrack[i] = at < 0 || at > route.length ? alongTrack[i - 1] : at;
+      crossTrack[i] = 8 * (random() - 0.5);
+    }
+    return { alongTrack, crossTrack };
+  };
+
+  test.each([
+    ['in long steps', (random: () => number) => 60 * (random() - 0.5)],
+    ['on the whole forward', (random: () => number) => 4 * (random() - 0.3)],
+    [
+      'with steps of a micrometre among them',
+      (random: () => number) => (random() - 0.45) * (random() < 0.5 ? 1e-6 : 9),
+    ],
+    ['from whole metre to whole metre', (random: () => number) => Math.round(12 * (random() - 0.45))],
+  ])('%s: as the passes one by one say', (_, step) => {
+    for (const seed of [1, 2]) {
+      const snapped = shuttle(400, seed, step);
+      const found = areaBetween(route, snapped);
+      const told = areaByStretches(route, snapped.alongTrack, snapped.crossTrack);
+      for (const key of ['area', 'signed', 'length'] as const) {
+        expect(Math.abs(found[key] - told[key])).toBeLessThan(1e-9 * (1 + told.area));
+      }
+    }
+  });
+
+  test('two looks for each fix, and one more where it changes sides, however often a stretch is passed', () => {
+    const snapped = shuttle(2000, 4, (random) => 60 * (random() - 0.5));
+    expect(countCalls(Moments.prototype, 'about', () => areaBetween(route, snapped))).toBeLessThanOrEqual(4 * 2000);
+  });
 });

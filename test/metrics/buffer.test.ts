@@ -1,9 +1,10 @@
 import { bufferShare, bufferWidth, directedHausdorff } from 'datumline/metrics';
 import type { Position } from 'geojson';
-import { afterEach, describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { NearestEdge } from '../../src/metrics/NearestEdge';
 import { densify } from '../../src/subpaths/geodesy';
 import { bufferExamples } from '../published/bufferOverlay';
+import { countCalls } from '../support/countCalls';
 import { exactToLine } from '../support/denseHausdorff';
 import { onEquator } from '../support/onEquator';
 import { jittered, seeded, wanderingLine } from '../support/randomLine';
@@ -194,16 +195,9 @@ describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 
     ['at one place', (n) => [Array.from({ length: n }, () => [5, 60]), straight(n, 60.001)], 200],
   ];
 
-  afterEach(() => vi.restoreAllMocks());
-
   /** Edges measured for each vertex. */
-  const work = ([tested, reference]: [Position[], Position[]]) => {
-    const measured = vi.spyOn(NearestEdge.prototype, 'measure');
-    bufferWidth(tested, reference);
-    const count = measured.mock.calls.length / tested.length;
-    vi.restoreAllMocks();
-    return count;
-  };
+  const work = ([tested, reference]: [Position[], Position[]]) =>
+    countCalls(NearestEdge.prototype, 'measure', () => bufferWidth(tested, reference)) / tested.length;
 
   test.each(lines)('%s', (_, make, most) => {
     const [once, twice] = [work(make(400)), work(make(800))];
@@ -211,12 +205,37 @@ describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 
     expect(twice / once).toBeLessThan(2.3);
   });
 
-  test('standing still: to 4 % of what 100 places on each edge say', () => {
+  test('standing still, tangled: the width holds the share, and 2e-6 m less does not', () => {
+    for (const n of [60, 150]) {
+      const [tested, reference] = [standing(n, 1), standing(n, 2)];
+      for (const share of [0.5, 0.95]) {
+        const width = bufferWidth(tested, reference, share);
+        expect(bufferShare(tested, reference, width)).toBeGreaterThanOrEqual(share - 1e-7);
+        expect(bufferShare(tested, reference, width - 2e-6)).toBeLessThan(share);
+      }
+    }
+  });
+
+  test('standing still: to what 100 places on each edge can say', () => {
     const [tested, reference] = [standing(250, 1), standing(250, 2)];
     const steps = densify(tested, { maxSpacing: 0.03 });
     const away = steps.map((place) => directedHausdorff([place], reference).distance).sort((a, b) => a - b);
     const width = bufferWidth(tested, reference);
-    expect(Math.abs(width / away[Math.floor(0.95 * away.length)] - 1)).toBeLessThan(0.04);
+    // three standard errors of a share of 0.95 of so many places
+    const among = 3 * Math.sqrt(0.95 * 0.05 * away.length);
+    expect(width).toBeGreaterThan(away[Math.floor(0.95 * away.length - among)]);
+    expect(width).toBeLessThan(away[Math.ceil(0.95 * away.length + among)]);
+  });
+
+  test('a reference gone over again and again, either way, is gone over once', () => {
+    const there = straight(50, 60);
+    const [tested, back] = [zigzag(60, 60.0001), [...there].reverse()];
+    const again = Array.from({ length: 40 }, () => [...there, ...back.slice(1, -1)]).flat();
+    expect(Math.abs(bufferWidth(tested, again) - bufferWidth(tested, there))).toBeLessThan(1e-6);
+    const [once, often] = [there, again].map((line) =>
+      countCalls(NearestEdge.prototype, 'measure', () => bufferWidth(tested, line)),
+    );
+    expect(often).toBeLessThan(60 * once);
   });
 
   test('a thousand kilometres apart', () => {

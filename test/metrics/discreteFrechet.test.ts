@@ -1,8 +1,10 @@
 import { discreteFrechet, frechet } from 'datumline/metrics';
 import type { Position } from 'geojson';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { bytesOf } from '../../bench/support/bytesOf';
+import { Vertices } from '../../src/index/Vertices';
 import { planeExamples } from '../published/planeLines';
+import { countCalls } from '../support/countCalls';
 import { onEquator } from '../support/onEquator';
 import { jittered, seeded, wanderingLine } from '../support/randomLine';
 import { tableFrechet } from '../support/tableFrechet';
@@ -103,4 +105,33 @@ test.each([
   [{ lon: [1, 2], lat: [1, 2], gapBefore: [1] }, 'out-of-range', 'a.gapBefore length'],
 ])('refuses %j', (line, reason, argument) => {
   expect(() => discreteFrechet(line as [], [[5, 60]])).toThrow(expect.objectContaining({ reason, argument }));
+});
+
+describe('pairs measured grow with the lines', () => {
+  /** Fixes that wander about one place: metres. */
+  const wandering = (n: number, seed: number): Position[] => {
+    const random = seeded(seed);
+    let [x, y] = [0, 0];
+    return Array.from({ length: n }, () => {
+      x = 0.95 * x + 3 * (random() - 0.5);
+      y = 0.95 * y + 3 * (random() - 0.5);
+      return [x, y];
+    });
+  };
+
+  test.each([
+    [
+      'beside one fix many times',
+      (n: number) => [Array.from({ length: n }, (): Position => [0, 0]), wandering(n, 2)],
+      30,
+    ],
+    ['of two that stand still', (n: number) => [wandering(n, 1), wandering(n, 2)], 2500],
+  ] as const)('%s', (_, make, most) => {
+    for (const n of [1000, 8000]) {
+      const [a, b] = make(n).map((line) => onEquator(line));
+      const calls = countCalls(Vertices.prototype, 'squaredDistance', () => discreteFrechet(a, b));
+      expect(calls / n).toBeLessThan(most);
+      if (n === 1000) expect(Math.abs(discreteFrechet(a, b) - tableFrechet(a, b))).toBeLessThan(1e-6);
+    }
+  });
 });

@@ -1,8 +1,11 @@
 import { discreteFrechet, frechet, hausdorff, withinFrechet } from 'datumline/metrics';
 import type { Position } from 'geojson';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { FreeInterval } from '../../src/metrics/FreeInterval';
+import type { Line } from '../../src/model';
 import { densify, inverse, localPlane } from '../../src/subpaths/geodesy';
 import { planeExamples } from '../published/planeLines';
+import { countCalls } from '../support/countCalls';
 import { geodesicFrechet } from '../support/geodesicFrechet';
 import { onEquator } from '../support/onEquator';
 import { planeFrechet } from '../support/planeFrechet';
@@ -162,4 +165,35 @@ test.each([
   expect(() => withinFrechet([[5, 60]], [[5, 60]], distance as number)).toThrow(
     expect.objectContaining({ reason, argument: 'distance' }),
   );
+});
+
+describe('cells looked at grow with the lines (2026-11: 12 s for 4 000 fixes standing still)', () => {
+  const about = (n: number, seed: number, spread: number): Position[] => {
+    const random = seeded(seed);
+    const normal = () => Array.from({ length: 12 }, random).reduce((sum, value) => sum + value, -6) * spread;
+    return Array.from({ length: n }, () => [normal(), normal()]);
+  };
+  const shuttle = (n: number, turn: number, aside: number): Position[] =>
+    Array.from({ length: n }, (_, i) => [6 * Math.abs((i % (2 * turn)) - turn), aside]);
+
+  /** Sides of cells measured for each vertex. */
+  const work = (a: Line, b: Line, vertices: number) =>
+    countCalls(FreeInterval.prototype, 'measure', () => frechet(a, b)) / vertices;
+
+  test.each([
+    ['standing still', (n: number) => [about(n, 1, 3), about(n, 2, 3)], 600],
+    ['back and forth', (n: number) => [shuttle(n, 50, 0), shuttle(n, 40, 11)], 1000],
+  ] as const)('%s', (_, make, most) => {
+    // the whole diagram has n / 2 cells a vertex, and is decided on some thirty times
+    for (const n of [2000, 8000]) {
+      const [a, b] = make(n).map((line) => onEquator(line));
+      expect(work(a, b, 2 * n)).toBeLessThan(most);
+    }
+  });
+
+  test('lines of hundreds of kilometres, far apart: cut in pieces of 54 m, a few for each', () => {
+    const long = (lat: number, count: number): Position[] =>
+      Array.from({ length: count }, (_, i) => [5 + (7 * i) / (count - 1), lat]);
+    expect(work(long(60, 50), long(69, 60), 13_000)).toBeLessThan(16);
+  });
 });

@@ -214,6 +214,50 @@ describe('every file the command writes, and all it prints', () => {
     }
   });
 
+  test('whatever format the recording came in: no absolute time, no serial number, no fix far off', async () => {
+    const fixes = recordings.walked;
+    const iso = ({ seconds }: Fix) => new Date(BEGIN + 1000 * seconds).toISOString();
+    const inputs: Record<string, string> = {
+      'w.csv': `time,lon,lat,serial unit-4711\n${fixes.map((fix) => `${iso(fix)},${fix.position[0]},${fix.position[1]},unit-4711\n`).join('')}`,
+      'w.geojson': JSON.stringify({
+        type: 'Feature',
+        id: 'unit-4711',
+        properties: { name: 'walk', serial: 'unit-4711', note: 'lamp lane 7', coordTimes: fixes.map(iso) },
+        geometry: { type: 'LineString', coordinates: fixes.map(({ position }) => position) },
+      }),
+      'w.kml': `<kml><Document><name>lamp lane 7</name><Placemark id="unit-4711"><name>walk</name><description>lamp lane 7</description><ExtendedData><Data name="serial"><value>unit-4711</value></Data></ExtendedData><Track>${fixes
+        .map((fix) => `<when>${iso(fix)}</when><coord>${fix.position[0]} ${fix.position[1]} 3</coord>`)
+        .join('')}</Track></Placemark></Document></kml>`,
+      'w.tcx': `<TrainingCenterDatabase><Activities><Activity Sport="unit-4711"><Id>${iso(fixes[0])}</Id><Notes>lamp lane 7</Notes><Lap StartTime="${iso(fixes[0])}"><Track>${fixes
+        .map(
+          (fix) =>
+            `<Trackpoint><Time>${iso(fix)}</Time><Position><LatitudeDegrees>${fix.position[1]}</LatitudeDegrees><LongitudeDegrees>${fix.position[0]}</LongitudeDegrees></Position></Trackpoint>`,
+        )
+        .join(
+          '',
+        )}</Track></Lap><Creator><Name>unit-4711</Name><UnitId>unit-4711</UnitId></Creator></Activity></Activities></TrainingCenterDatabase>`,
+    };
+    for (const [name, text] of Object.entries(inputs)) writeFileSync(join(folder, name), text);
+    const { status, stdout, stderr } = await run(['assess', 'route.json', ...Object.keys(inputs), '--out', 'formats']);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    const written = readdirSync(join(folder, 'formats')).map((name) => [
+      name,
+      readFileSync(join(folder, 'formats', name), 'utf8'),
+    ]);
+    expect(written.length).toBeGreaterThan(3);
+    for (const [name, text] of [['printed', stdout], ...written]) {
+      expectNothingOf(fixes, text, name);
+      // any instant at all, not only this one's
+      expect(text.match(/\b(?:19|20)\d\d-\d\d-\d\dT\d\d:\d\d/g), name).toBeNull();
+      if (/json$/.test(name)) expect(furthest(JSON.parse(text)), name).toBeLessThanOrEqual(50.01);
+    }
+    for (const name of Object.keys(inputs)) {
+      const { status: placed, stdout: table } = await run(['snap', 'route.json', name]);
+      expect(placed).toBe(0);
+      expectNothingOf(fixes, table, `snap ${name}`);
+    }
+  });
+
   test('snap, as a table, as a map and line by line; assess line by line', async () => {
     const line = JSON.stringify({ route: 'route.json', recording: 'walked.gpx' });
     const printed = await Promise.all([

@@ -3,16 +3,44 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { reportHtml } from 'datumline/report';
+import { type Assessment, assess, type Recording, routeBuilder } from 'datumline';
+import { errorDistribution, planMap, reportHtml, ribbonMap, stripChart } from 'datumline/report';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { simulateRun } from '../support/simulateRun';
 import { inventedAssessment } from './invented';
 import { inventedRuns } from './inventedTest';
+import { townTest } from './townTest';
 
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
 if (!executablePath) console.log('No Chromium here: the tests of the report in a browser are skipped.');
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** Twenty stretches with long names round a few blocks, a mark in each, and five receivers with long names. */
+function crowdedTest(): Assessment[] {
+  const builder = routeBuilder({ name: 'Crowded' }).start([2.1, 61.4]);
+  for (let i = 0; i < 20; i++) {
+    builder
+      .section(`a rather long name of stretch ${i}`, { halfWidth: 3 })
+      .lineBy({ azimuth: [90, 0, 90, 180][i % 4], distance: 40 })
+      .mark(`mark ${i}`);
+  }
+  const route = builder.build();
+  const names = [1, 2, 3, 4, 5].map((i) => `a receiver whose name is long, number ${i}`);
+  return [1, 2].map((run) =>
+    assess(
+      route,
+      simulateRun(route, { seed: 90 + run, receivers: names.map((name) => ({ name, sigma: 3 })) }).map(
+        ({ recording }: { recording: Recording }, i) => ({
+          recording,
+          receiver: names[i],
+          run: `a long name of run ${run}`,
+        }),
+      ),
+    ),
+  );
+}
 
 /** Names as a file could bring them. */
 const hostile = [
@@ -62,6 +90,7 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
 
   const html = reportHtml(inventedAssessment());
   const several = reportHtml(inventedRuns(2));
+  const town = reportHtml(townTest(), { title: 'An invented town' });
 
   test.each([
     [320, 'light', 'one run'],
@@ -104,6 +133,93 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
     expect((await page.pdf({ format: 'A4' })).length).toBeGreaterThan(50_000);
     await page.close();
   });
+
+  test('a test of seven stretches and four receivers: 5000 words, 12 pages of A4, no manual', async () => {
+    const page = await opened(town, 1280, 'light');
+    // a figure and its unit are one word; labels inside pictures are counted by themselves
+    const words = (without: string) => `(() => {
+      const body = document.body.cloneNode(true);
+      for (const node of body.querySelectorAll('script, style${without}')) node.remove();
+      const walker = document.createTreeWalker(body, NodeFilter.SHOW_TEXT);
+      let count = 0;
+      while (walker.nextNode()) count += walker.currentNode.data.split(/[ \\n]+/).filter((one) => /[\\p{L}\\p{N}]/u.test(one)).length;
+      return count;
+    })()`;
+    const read = Number(await page.evaluate(words(', svg')));
+    expect(read).toBeGreaterThan(2000);
+    expect(read).toBeLessThanOrEqual(5000);
+    expect(Number(await page.evaluate(words('')))).toBeLessThanOrEqual(5800);
+    expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThan(17_500);
+    const pdf = (await page.pdf({ format: 'A4' })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page\b/g)!.length).toBeLessThanOrEqual(12);
+    await page.close();
+  });
+
+  test('the plan stands before any words of the findings, and the bar leaves a telephone its screen', async () => {
+    const page = await opened(town, 375, 'light');
+    await page.setViewportSize({ width: 375, height: 667 });
+    const first = "document.querySelector('#findings h2').nextElementSibling.matches('figure.plan')";
+    expect(await page.evaluate(first)).toBe(true);
+    const bar = Number(await page.evaluate("document.querySelector('#walk').getBoundingClientRect().height"));
+    expect(bar).toBeGreaterThan(30);
+    expect(bar).toBeLessThanOrEqual(0.12 * 667);
+    await page.close();
+  });
+
+  /** Words and numbers of pictures that lie over one another, or reach out of their picture. */
+  const collisions = `(() => {
+    for (const fold of document.querySelectorAll('details')) fold.open = true;
+    return [...document.querySelectorAll('svg[role=img]')].flatMap((svg) => {
+      const frame = svg.getBoundingClientRect();
+      if (frame.width === 0) return [];
+      const boxes = [
+        ...[...svg.querySelectorAll('text')].filter((text) => !text.closest('.dl-place')),
+        ...svg.querySelectorAll('.dl-place circle'),
+      ].map((one) => [one.textContent || 'place ' + one.parentNode.dataset.place, one.getBoundingClientRect()]);
+      const of = (name) => svg.getAttribute('aria-label').slice(0, 50) + ': ' + name;
+      const out = boxes
+        .filter(([, box]) => box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 || box.bottom > frame.bottom + 1)
+        .map(([name]) => of(name + ' reaches out'));
+      boxes.forEach(([name, a], i) =>
+        boxes.slice(0, i).forEach(([other, b]) => {
+          const wide = Math.min(a.right, b.right) - Math.max(a.left, b.left);
+          const high = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+          if (wide > 0.5 && high > 0.5) out.push(of(name + ' over ' + other));
+        }),
+      );
+      return out.concat(['labels: ' + boxes.length]);
+    });
+  })()`;
+
+  async function expectApart(page: Page, least: number) {
+    const told = (await page.evaluate(collisions)) as string[];
+    expect(told.filter((one) => !one.startsWith('labels'))).toEqual([]);
+    expect(told.reduce((sum, one) => sum + Number(/^labels: (\d+)/.exec(one)![1]), 0)).toBeGreaterThan(least);
+    await page.close();
+  }
+
+  test.each([360, 768, 1600])('at %i px no label of the report lies over another or is cut off', async (width) => {
+    for (const given of [town, several]) await expectApart(await opened(given, width, 'light'), 150);
+  });
+
+  test.each([360, 768, 1600])(
+    'nor one of a picture %i px wide, however many stretches and long names it has',
+    async (width) => {
+      const crowded = crowdedTest();
+      const svgs = [inventedRuns(2), crowded].flatMap((given) => [
+        planMap(given, { width }),
+        stripChart(given, { width }),
+        ribbonMap(given, { width }),
+        errorDistribution(given, { width }),
+        stripChart(given, { width, panels: 'run' }),
+        planMap(given, { width, section: given[0].route.sections[0].name }),
+      ]);
+      await expectApart(
+        await opened(`<!doctype html><body style="margin:0">${svgs.join('')}</body>`, width + 20, 'light'),
+        100,
+      );
+    },
+  );
 
   test('no name runs into the next column, however narrow the table', async () => {
     // past bug, 2026-11-25: the sign before a name counted as of no width

@@ -73,7 +73,9 @@ test('what cannot be drawn is refused by name', () => {
     "options.section must be one of west, east, not 'north'",
   );
   expect(() => stripChart(assessment, { panels: 'lap', section: 'west' })).toThrow(InputError);
-  expect(() => ribbonMap(assessment, { receiver: 'D' })).toThrow("options.receiver must be one of A, B, C, not 'D'");
+  expect(() => ribbonMap(assessment, { receivers: ['D'] })).toThrow(
+    "options.receivers[0] must be one of A, B, C, not 'D'",
+  );
   expect(() => reportHtml([])).toThrow('assessments must be at least one assessment, not an empty array');
   expect(() => reportHtml({} as never)).toThrow('assessment must be what assess returned, not an object');
   expect(() => reportHtml([assessment, inventedAssessment(['A', 'B', 'C'], ['west', 'other'])])).toThrow(

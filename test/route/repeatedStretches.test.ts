@@ -1,6 +1,8 @@
 import { direct } from 'datumline/geodesy';
 import { repeatedStretches, routeBuilder, routeFromLine } from 'datumline/route';
 import { expect, test } from 'vitest';
+import { EdgeFeet } from '../../src/geodesy/EdgeFeet';
+import { countCalls } from '../support/countCalls';
 
 const SPACING = 5;
 
@@ -89,5 +91,36 @@ test('a reach not above 0 is refused', () => {
   );
   expect(() => repeatedStretches(route, {} as never)).toThrow(
     expect.objectContaining({ reason: 'wrong-type', argument: 'options.maxDistance' }),
+  );
+});
+
+test('each pass with the next one only: pairs, and vertices looked at, grow with the laps', () => {
+  const laps = (count: number) =>
+    routeBuilder()
+      .start([8, 60], { azimuth: 0 })
+      .laps(count, (l) => l.arc({ turn: 'left', radius: 60, sweep: 360 }))
+      .build();
+  const next = { maxDistance: 2, pairs: 'next' } as const;
+  expectPairs(repeatedStretches(laps(3), next), [
+    [0, lap, lap, 2 * lap, 'same'],
+    [lap, 2 * lap, 2 * lap, 3 * lap, 'same'],
+  ]);
+  const looked = (count: number) =>
+    countCalls(EdgeFeet.prototype, 'measure', () =>
+      expect(repeatedStretches(laps(count), next)).toHaveLength(count - 1),
+    );
+  expect(looked(80)).toBeLessThan(2.2 * looked(40));
+  // out and back twice: the way on, whichever way it goes
+  const there = routeBuilder()
+    .start([8, 60])
+    .laps(2, (l) => l.outAndBack((out) => out.lineBy({ azimuth: 45, distance: 300 })))
+    .build();
+  expectPairs(repeatedStretches(there, next), [
+    [0, 300, 300, 600, 'opposite'],
+    [300, 600, 600, 900, 'opposite'],
+    [600, 900, 900, 1200, 'opposite'],
+  ]);
+  expect(() => repeatedStretches(there, { maxDistance: 2, pairs: 'all' as 'every' })).toThrow(
+    expect.objectContaining({ reason: 'wrong-type', argument: 'options.pairs' }),
   );
 });

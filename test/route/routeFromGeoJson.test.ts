@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { direct } from 'datumline/geodesy';
 import { offsetRoute, routeBuilder, routeFromGeoJson, routeFromLine, routeFromRecipe } from 'datumline/route';
 import type { Feature, FeatureCollection, Geometry, Position } from 'geojson';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 
 const a: Position = [8.1234567, 47.7654321];
 const b = direct(a, 90, 300).position;
@@ -195,12 +195,6 @@ test.each<[string, unknown, string, string]>([
     'features[0] properties.halfWidth',
   ],
   [
-    'an area without name',
-    collection(line([a, b]), feature({ type: 'Polygon', coordinates: box(a, 5) })),
-    'missing',
-    'features[1] properties.section',
-  ],
-  [
     'a time without zone',
     collection(line([a, b]), feature({ type: 'Point', coordinates: a }, { time: '2025-05-04T08:01:30' })),
     'wrong-type',
@@ -210,4 +204,88 @@ test.each<[string, unknown, string, string]>([
   const read = () => routeFromGeoJson(document as FeatureCollection);
   expect(read).toThrow(expect.objectContaining({ name: 'InputError', reason }));
   expect(read).toThrow(message);
+});
+
+describe('what was likely meant otherwise is told, naming the feature and the word', () => {
+  const told = (properties: object, geometry: 'line' | 'area' = 'line') => {
+    const area = feature({ type: 'Polygon', coordinates: box(a, 5) }, properties);
+    const route = routeFromGeoJson(
+      geometry === 'line' ? collection(line([c, a]), line([a, b], properties)) : collection(line([a, b]), area),
+    );
+    const reasons = ['misspelt-property', 'half-given', 'unnamed-area'];
+    return route.warnings
+      .filter(({ reason }) => reasons.includes(reason))
+      .map(({ reason, message }) => [reason, message]);
+  };
+
+  test.each([
+    ['halfwidth', 'halfWidth'],
+    ['half_width', 'halfWidth'],
+    ['width', 'halfWidth'],
+    ['Section', 'section'],
+    ['sectoin', 'section'],
+    ['license', 'licence'],
+    ['ofset', 'offset'],
+    ['lap', 'laps'],
+    ['lateral_95', 'lateral95'],
+  ])('%s: %s', (key, word) => {
+    expect(told({ [key]: 4 })).toEqual([
+      ['misspelt-property', `Feature 2 has a property “${key}”: is “${word}” meant?`],
+    ]);
+    expect(
+      told({ [key]: 4, section: 'quay', side: 'left', offset: 2, halfWidth: 3, laps: 1, licence: 'x', lateral95: 1 }),
+    ).toEqual([]);
+  });
+
+  test.each([
+    'stroke',
+    'stroke-width',
+    'fill',
+    'marker-color',
+    'id',
+    'title',
+    'description',
+    'colour',
+    'osm_id',
+    'state',
+  ])('%s is left alone', (key) => expect(told({ [key]: 'x' })).toEqual([]));
+
+  test('a feature with a name is told by it', () => {
+    expect(told({ section: 'quay', halfwidth: 4 })[0][1]).toBe(
+      'Feature 2 (“quay”) has a property “halfwidth”: is “halfWidth” meant?',
+    );
+  });
+
+  test('a side without offset; an area without name, of which no section is made', () => {
+    expect(told({ side: 'left' })).toEqual([
+      ['half-given', 'Feature 2 states a side but no offset: the line itself is taken.'],
+    ]);
+    expect(told({}, 'area')).toEqual([
+      ['unnamed-area', 'Feature 2 is an area without a name: no section is made of it. Give it a “section”.'],
+    ]);
+  });
+
+  test('a side is taken in any case', () => {
+    const beside = (side: string) => routeFromGeoJson(collection(line([a, b], { offset: 2, side })));
+    expect(beside('Left')).toEqual(beside('left'));
+    expect(() => beside('port')).toThrow("features[0] properties.side must be 'left' or 'right', not 'port'");
+  });
+});
+
+test('sections in one another are no warning, those that overlap are', () => {
+  const reasons = (second: { from: number; to: number }) =>
+    routeBuilder({ lateral95: 1 })
+      .start(a)
+      .section('outer', { from: 0, to: 200 })
+      .section('inner', second)
+      .lineTo(b)
+      .build()
+      .warnings.map(({ reason }) => reason);
+  for (const inside of [
+    { from: 50, to: 100 },
+    { from: 0, to: 50 },
+    { from: 150, to: 200 },
+  ])
+    expect(reasons(inside)).toEqual([]);
+  expect(reasons({ from: 150, to: 250 })).toEqual(['overlapping-sections']);
 });

@@ -17,6 +17,7 @@ const full: TestFile = {
   runs: [
     {
       name: 'morning',
+      date: '2031-05-01, dry',
       recordings: [
         { file: 'a.gpx', receiver: 'A', placement: 'left wrist', track: 'lap 1', zone: '+02:00', notes: 'new strap' },
         { file: 'b.gpx', receiver: 'B' },
@@ -27,8 +28,12 @@ const full: TestFile = {
   ],
   decoy: 'street.kml',
   centreline: 'centre.gpx',
-  exclusions: [{ from: 0, to: 10, reason: 'start' }],
+  exclusions: [
+    { from: 0, to: 10, reason: 'start' },
+    { section: 'lane', reason: 'market day' },
+  ],
   options: { leverArm: 0, equivalence: 0.5 },
+  looks: { A: { colour: '#0a7b3C', dash: 'long-dashed' }, B: {} },
   notes: 'wind',
 };
 const demo = JSON.parse(readFileSync(new URL('../../examples/demo/test.json', import.meta.url), 'utf8'));
@@ -57,6 +62,22 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
   ],
   ['a key of half a character', (t) => (t['\udc00'] = 1), 'unknown-key', 'test.\udc00 must be one of'],
   ['an unknown option', (t) => (t.options.sigma = 3), 'unknown-key', 'test.options.sigma must be one of leverArm,'],
+  ['a key in other letters', (t) => (t.options.leverarm = 3), 'unknown-key', 'Did you mean leverArm?'],
+  ['a key misspelt', (t) => (t.exclusion = []), 'unknown-key', 'Did you mean exclusions?'],
+  ['a key misspelt within', (t) => (t.runs[0].recordings[0].reciever = 'A'), 'unknown-key', 'Did you mean receiver?'],
+  [
+    'a colour by its name',
+    (t) => (t.looks.A.colour = 'red'),
+    'out-of-range',
+    'test.looks["A"].colour must be a colour as #rrggbb',
+  ],
+  ['a dash in numbers', (t) => (t.looks.A.dash = '3 1'), 'wrong-type', 'test.looks["A"].dash must be \'solid\''],
+  [
+    'a look of another key',
+    (t) => (t.looks.A.width = 3),
+    'unknown-key',
+    'test.looks["A"].width must be one of colour, dash',
+  ],
   ['no route', (t) => delete t.route, 'missing', 'test.route must be given, not undefined'],
   [
     'no receiver',
@@ -65,6 +86,13 @@ test.each<[string, (document: Document) => unknown, reason: string, message: str
     'test.runs[0].recordings[1].receiver must be',
   ],
   ['no reason', (t) => delete t.exclusions[0].reason, 'missing', 'test.exclusions[0].reason must be given'],
+  [
+    'a section and metres',
+    (t) => (t.exclusions[1].from = 1),
+    'unknown-key',
+    'test.exclusions[1].from must be one of section',
+  ],
+  ['a section without name', (t) => (t.exclusions[1].section = ''), 'wrong-type', 'test.exclusions[1].section must be'],
   ['another version', (t) => (t.version = 2), 'unreadable', 'test.version must be 1, not 2'],
   ['a name that is a number', (t) => (t.name = 7), 'wrong-type', 'test.name must be a string that is not empty, not 7'],
   [

@@ -44,6 +44,12 @@ test.each(routes.map((route) => [Math.round(route.length), route] as const))(
       const scan = Array.from(bins.x, (_, k) => Math.hypot(bins.x[k] - px, bins.y[k] - py, bins.z[k] - pz));
       const limit = distance + bins.spacing / 2;
       expect(near.slice(0, found)).toEqual([...scan.keys()].filter((k) => scan[k] <= limit));
+      const first = Math.floor(random() * bins.count);
+      const last = first + Math.floor(random() * 60);
+      const within = [...scan.keys()].filter((k) => scan[k] <= limit && k >= first && k <= last);
+      const some: number[] = [];
+      const count = bins.near(px, py, pz, distance, some, [], first, Math.min(last, bins.count - 1));
+      expect(some.slice(0, count)).toEqual(within);
       for (let k = 0; k < found; k++) expect(Math.sqrt(squares[k])).toBeCloseTo(scan[near[k]], 9);
       if (found > 0) {
         const at = pointAt(route, near[0] * bins.spacing, { outside: 'clamp' }).position;

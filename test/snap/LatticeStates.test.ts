@@ -206,6 +206,56 @@ describe('a way of 6 km out and back, 20 m aside', () => {
   });
 });
 
+describe('seven times round a square', () => {
+  const square: TinyFix[] = [{ at: [40, 3], seconds: 0 }];
+  const corners = [
+    [0, 0],
+    [80, 0],
+    [80, 80],
+    [0, 80],
+  ] as const;
+  const laps = tinyLattice([...Array.from({ length: 7 }, () => corners).flat(), [0, 0]], square, { maxSpacing: 10 });
+  const { spacing } = laps.bins;
+  const lapsOf = (heaviest: number, lost: 'lost' | 'sound') => {
+    const states = new LatticeStates(laps.bins, laps.track, Int32Array.of(0), 20, 5);
+    const before = stateOf([Math.round(heaviest / spacing)]);
+    before.heaviest = before.bin[0];
+    before.lost = lost === 'lost';
+    const into = new KnotStates();
+    states.write(0, before, 0, 0, into);
+    return [...new Set([...into.bin.subarray(0, into.size)].map((bin) => Math.floor((bin * spacing) / 320)))];
+  };
+
+  test('a skip leads to the three laps before, the three that follow, the first and the last', () => {
+    expect(lapsOf(10, 'sound')).toEqual([0, 1, 2, 6]);
+    expect(lapsOf(120, 'sound')).toEqual([0, 1, 2, 3, 6]);
+    expect(lapsOf(3 * 320 + 10, 'sound')).toEqual([0, 1, 2, 3, 4, 5, 6]);
+    expect(lapsOf(5 * 320 + 10, 'sound')).toEqual([0, 2, 3, 4, 5, 6]);
+    expect(lapsOf(6 * 320 + 300, 'sound')).toEqual([0, 4, 5, 6]);
+  });
+
+  test('a body that seems lost may be on any', () => {
+    expect(lapsOf(10, 'lost')).toEqual([0, 1, 2, 3, 4, 5, 6]);
+  });
+});
+
+test('where only every third bin is a state, it is one wherever each would be', () => {
+  const states = [1, 3].map((one) => new LatticeStates(bins, track, every, 60, 5, one));
+  const random = seeded(3);
+  for (let round = 0; round < 200; round++) {
+    const knot = Math.floor(random() * states[0].knots.length);
+    const before = [...bins.x.keys()].filter((bin) => bin % 3 === 0 && random() < 0.06);
+    const lowest = -Math.floor(10 * random());
+    const highest = Math.floor(20 * random());
+    const [all, some] = states.map((one) => {
+      const into = new KnotStates();
+      one.write(knot, stateOf(before), lowest, highest, into);
+      return [...into.bin.subarray(0, into.size)].map((bin, k) => [bin, into.marked[k]]);
+    });
+    expect(some).toEqual(all.filter(([bin]) => bin % 3 === 0));
+  }
+});
+
 test('a fix further than 200 m from the route is no knot', () => {
   const states = new LatticeStates(bins, track, every, 60, 5);
   expect([...states.knots]).toEqual([0, 1, 2, 3, 5, 6, 7, 8]);

@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { correctedPairs, simes } from '../../src/statistics';
+import type { ComparedPair } from '../../src/statistics/correctedPairs';
 import { partitions } from '../../src/statistics/partitions';
 import { shafferFactors } from '../../src/statistics/shafferFactors';
 import { garciaHerrera } from '../published/garciaHerrera2008';
+import { seeded } from '../support/randomLine';
 
 const everyTwo = (count: number) =>
   Array.from({ length: count }, (_, i) => i).flatMap((first) =>
@@ -224,4 +226,27 @@ describe('properties', () => {
       { seed: 34, numRuns: 300 },
     );
   });
+});
+
+test('the level of a pair is the p-value of its own up to which its steps lead', () => {
+  const random = seeded(31);
+  for (let round = 0; round < 40; round++) {
+    const count = 8 + (round % 3);
+    const pairs: ComparedPair[] = [];
+    for (let first = 0; first < count; first++) {
+      for (let second = first + 1; second < count; second++) {
+        if (round % 2 === 0 || random() < 0.8) pairs.push({ first, second, pValue: random() ** 8 });
+      }
+    }
+    const corrected = correctedPairs(pairs, count);
+    for (const i of [0, 7, pairs.length - 1]) {
+      const adjusted = (pValue: number) =>
+        correctedPairs(
+          pairs.map((pair, k) => (k === i ? { ...pair, pValue } : pair)),
+          count,
+        )[i].adjusted!;
+      expect(adjusted(corrected[i].level * 0.999)).toBeLessThanOrEqual(0.05);
+      expect(adjusted(corrected[i].level * 1.001)).toBeGreaterThan(0.05);
+    }
+  }
 });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 
 /** What parsers stumble over: marks of every format, numbers out of range, half characters, very long runs. */
-const nasty = [
+export const nasty: readonly string[] = [
   '<', '>', '&', '&#0;', '&#x110000;', '&lol;', ']]>', '<![CDATA[', '<!--', '-->', '<!DOCTYPE a [<!ENTITY b "c">]>', '<?', '?>',
   '"', "'", '{', '}', '[', ']', ',', ';', ':', '\\', '\u0000', '\uffff', '\ud800', '\ufeff', '\r', '\n', '\t', '$', '*', '!',
   'NaN', 'Infinity', '-Infinity', '1e999', '-1e999', '1e-999', '0x10', '-0', '90.0000001', '180', '-180', '181', '541', '1e20',

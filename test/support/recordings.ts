@@ -81,3 +81,79 @@ export const recordings: fc.Arbitrary<Recording> = fc
       attributes,
     };
   });
+
+/** Values that no receiver says, and any program can put into a column. */
+export const extremes = {
+  number: fc.oneof(
+    fc.double({ noDefaultInfinity: true }),
+    fc.double({ min: -1e4, max: 1e4, noNaN: true }),
+    fc.constantFrom(0, -0, 1, 5e-324, 1.7976931348623157e308, -9999, -32768, 12607, 1e21, -1e-7, Number.NaN),
+  ),
+  height: finite({ min: -1e300, max: 1e300 }),
+  lon: fc.oneof(finite({ min: -180, max: 180 }), fc.constantFrom(-180, 180, 179.99999999999997, 0, -0, 5e-324)),
+  lat: fc.oneof(finite({ min: -90, max: 90 }), fc.constantFrom(-90, 90, 0, -0, 5e-324)),
+  time: fc.oneof(
+    finite({ min: -1e5, max: 1e5 }),
+    finite({ min: -62_167_219_200_000, max: 253_402_300_799_999 }),
+    fc.constantFrom(0, -0.3, -1e-20, 1e-20, 999.9999999, -62_167_219_200_000, 253_402_300_799_999.97, 1e15, 9e15),
+    fc.constantFrom(Number.NaN, 8.64e15, -8.64e15, 1_000_000, 1_001_000, 1_001_000.5, 99_999_999_999, 1e11),
+  ),
+  text: fc.oneof(
+    fc.string({ unit: 'binary', maxLength: 6 }),
+    fc.stringMatching(/^[ \t\r\n'"&<>\]=+@,;|ab0]{0,8}$/),
+    fc.constantFrom('\ud800', 'a\udc00', '\u0000', '\u000b', '\u0085', '\u2028', '\ufeff', '\ufeffa', '\uffff', "''=", 'null'),
+    fc.constantFrom('__proto__', 'constructor', 'toString', 'name', 'times', 'fix time', 'attribute number a', '#text', '@a'),
+    fc.constantFrom('1e999', 'NaN', 'true', '-0', ' 7 ', '&#65;', '&amp;', '<![CDATA[', '-->', '?>', 'x'.repeat(70_000)),
+  ), // biome-ignore format: lists of words
+} as const;
+
+/** A recording as any program could make it by hand: every column anything, gaps or none wherever. */
+export const wildRecordings: fc.Arbitrary<Recording> = fc
+  .record({
+    n: fc.integer({ min: 2, max: 6 }),
+    columns: fc.subarray(['time', 'height', 'hdop', 'satellites', 'accuracy'] as const),
+    fixes: fc.array(
+      fc.record({
+        lon: extremes.lon,
+        lat: extremes.lat,
+        time: extremes.time,
+        height: extremes.number,
+        hdop: extremes.number,
+        satellites: fc.oneof(fc.nat(60), extremes.number),
+        accuracy: extremes.number,
+        gap: fc.oneof(fc.constantFrom(0, 1), fc.nat(255)),
+        /** As the one before in so many of its values. */
+        repeats: fc.oneof(fc.constant('nothing'), fc.constantFrom('place', 'time', 'both')),
+      }),
+      { minLength: 6, maxLength: 6 },
+    ),
+    name: extremes.text,
+    attributes: fc.array(
+      fc.tuple(
+        fc.oneof(fc.constantFrom('cmt', 'desc', 'src', 'type', 'number', 'name', 'description'), extremes.text),
+        fc.oneof(extremes.text, fc.boolean(), extremes.number, fc.integer()),
+      ),
+      { maxLength: 3 },
+    ),
+  })
+  .map(({ n, columns, fixes, name, attributes }): Recording => {
+    const kept = fixes.slice(0, n).map((fix) => ({ ...fix }));
+    for (let i = 1; i < n; i++) {
+      const { repeats } = kept[i];
+      if (repeats === 'place' || repeats === 'both')
+        Object.assign(kept[i], { lon: kept[i - 1].lon, lat: kept[i - 1].lat });
+      if (repeats === 'time' || repeats === 'both') kept[i].time = kept[i - 1].time;
+    }
+    const column = (key: 'lon' | 'lat' | 'time' | 'height' | 'hdop' | 'satellites' | 'accuracy') =>
+      Float64Array.from(kept, (fix) => fix[key]);
+    return {
+      name,
+      lon: column('lon'),
+      lat: column('lat'),
+      ...Object.fromEntries(columns.map((key) => [key, column(key)])),
+      gapBefore: Uint8Array.from(kept, ({ gap }, i) => (i === 0 ? 1 : gap)),
+      issues: [],
+      source: { format: 'gpx' },
+      attributes: Object.fromEntries(attributes),
+    };
+  });

@@ -1,0 +1,103 @@
+/** A recording found in a folder, and what of it tells its receiver and run. */
+export interface FoundRecording {
+  /** Path within the folder. */
+  readonly file: string;
+  /** Its name without the ending, or the track's where the file has several. */
+  readonly name: string;
+  readonly track?: string;
+  /** The folder within the folder that it lies in; empty for none. */
+  readonly within: string;
+  /** First and last time, milliseconds since the Unix epoch; undefined without times. */
+  readonly span?: readonly [begin: number, end: number];
+}
+
+/** A recording with the receiver and the run it was guessed to be of. */
+export interface GuessedRecording extends FoundRecording {
+  readonly receiver: string;
+}
+
+export interface GuessedTest {
+  readonly runs: readonly { readonly name: string; readonly recordings: readonly GuessedRecording[] }[];
+  /** Each guess as a sentence. */
+  readonly sentences: readonly string[];
+}
+
+/** Parts of a name that tell when or which time, and not what recorded: dates, times, numbers, `run 2`, `lap3`, `day-1`. */
+const WHEN = /^(?:\d+|\d{4}-\d\d-\d\d.*|\d{8}t\d{4,6}z?|(?:run|lap|day|test|track|ride|walk|trip|r|no)\d*)$/i;
+
+/**
+ * The test that recordings in a folder are likely of: receivers by what their names have beside numbers, dates and words such
+ * as `run`; runs by the times, those that overlap being one, and without times by folders, or by the numbers in the names.
+ */
+export function guessTest(found: readonly FoundRecording[]): GuessedTest {
+  const sentences: string[] = [];
+  const parts = found.map(({ name }) => name.split(/[\s_.–-]+/).filter((part) => part !== ''));
+  const telling = parts.map((own) => own.filter((part) => !WHEN.test(part)));
+  const shared = (part: string) => telling.length > 1 && telling.every((own) => own.some((one) => same(one, part)));
+  const apart = telling.map((own) => own.filter((part) => !shared(part)));
+  // what all have in common is no receiver, unless some have nothing else
+  const words = apart.some((own) => own.length === 0) ? telling : apart;
+  const recordings = found.map((recording, i): GuessedRecording => {
+    return { ...recording, receiver: words[i].join(' ') || recording.name };
+  });
+  const runs = runsOf(recordings);
+  const named = runs.map(({ members, why }, i) => {
+    const [folder, ...others] = new Set(members.map(({ within }) => within));
+    const alone =
+      others.length === 0 &&
+      folder !== '' &&
+      runs.filter((run) => run.members.some(({ within }) => within === folder)).length === 1;
+    const name = alone ? folder : `run ${i + 1}`;
+    const twice = members.filter(({ receiver }, k) => members.findIndex((one) => one.receiver === receiver) !== k);
+    for (const { receiver } of twice) {
+      sentences.push(
+        `“${receiver}” stands in “${name}” more than once: say which is which, with "receiver" or "placement".`,
+      );
+    }
+    sentences.push(
+      `“${name}”: ${members.map(({ file, track }) => (track === undefined ? file : `${file} (${track})`)).join(', ')}, ${why}.`,
+    );
+    return { name, recordings: members };
+  });
+  for (const receiver of new Set(recordings.map((one) => one.receiver))) {
+    const names = recordings.filter((one) => one.receiver === receiver).map(({ name }) => `“${name}”`);
+    sentences.push(`Receiver “${receiver}”, by the ${names.length === 1 ? 'name' : 'names'} ${names.join(', ')}.`);
+  }
+  return { runs: named, sentences };
+}
+
+interface Run {
+  readonly members: readonly GuessedRecording[];
+  readonly why: string;
+}
+
+function runsOf(recordings: readonly GuessedRecording[]): Run[] {
+  const timed = recordings.filter(({ span }) => span !== undefined).sort((a, b) => a.span![0] - b.span![0]);
+  const runs: { members: GuessedRecording[]; why: string; end: number }[] = [];
+  for (const recording of timed) {
+    const [begin, end] = recording.span!;
+    const last = runs.at(-1);
+    if (last && begin <= last.end) {
+      last.members.push(recording);
+      last.end = Math.max(last.end, end);
+      last.why = 'recorded at the same time';
+    } else runs.push({ members: [recording], why: 'recorded at a time of its own', end });
+  }
+  const groups = new Map<string, GuessedRecording[]>();
+  for (const recording of recordings.filter(({ span }) => span === undefined)) {
+    const key = recording.within || (recording.name.match(/\d+/g)?.join('.') ?? '');
+    groups.set(key, [...(groups.get(key) ?? []), recording]);
+  }
+  const untimed = [...groups].map(([key, members]): Run => {
+    const how =
+      members[0].within === ''
+        ? key === ''
+          ? 'having neither times nor a number'
+          : 'by the number in the name'
+        : 'by the folder';
+    return { members, why: `${how}, for want of times` };
+  });
+  return [...runs, ...untimed];
+}
+
+const same = (a: string, b: string) => a.toLowerCase() === b.toLowerCase();

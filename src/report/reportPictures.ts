@@ -1,0 +1,71 @@
+import { checkOptions, type OptionKeys } from '../model';
+import { errorDistribution } from './errorDistribution';
+import { type PictureOptions, pictureKeys } from './PictureOptions';
+import { planMap } from './planMap';
+import { type Assessments, reportModel } from './reportModel';
+import { shownPlaces } from './shownPlaces';
+import { stripChart } from './stripChart';
+
+/** Options of {@link reportPictures}. */
+export interface ReportPicturesOptions extends PictureOptions {}
+
+/** A picture to publish. */
+export interface NamedPicture {
+  /** Of its file, without an ending: `plan`, `strip`, `distribution`, `place-1`, `stretch-2-lane`, `stretch-2-lane-plan`. */
+  readonly name: string;
+  readonly svg: string;
+}
+
+/** Pixels of the words of a picture 1600 px wide: as large beside it as those of a page's picture. */
+const WORDS = 20;
+
+/**
+ * Every picture of a report by itself, to publish: the plan, left and right along the whole route, the distances, each
+ * numbered place close up, and of each section its strip and its plan. Receivers are drawn alike in all of them, and in
+ * every other report on them.
+ *
+ * @param assessments - one assessment, or several of the same route
+ * @param options - as those of {@link planMap}; 1600 px wide, its words an eightieth of that, unless stated
+ * @throws {InputError} as {@link planMap}
+ *
+ * @example
+ * const street = routeBuilder().start([2, 61]).section('lane').lineBy({ azimuth: 90, distance: 200 }).build()
+ * const recording = readGeoJson('{"type":"LineString","coordinates":[[2,61.00002],[2.0036,61.00002]]}')[0]
+ * reportPictures(assess(street, [recording])).map(({ name }) => name) // → ['plan', 'strip', 'distribution', 'stretch-1-lane', 'stretch-1-lane-plan']
+ */
+export function reportPictures(assessments: Assessments, options: ReportPicturesOptions = {}): NamedPicture[] {
+  checkOptions(options, pictureKeys satisfies OptionKeys<ReportPicturesOptions>);
+  const { width = 1600, textSize = Math.min(96, Math.max(8, (WORDS * width) / 1600)) } = options;
+  const view = { ...options, width, textSize };
+  const model = reportModel(assessments);
+  const shown = new Set(options.receivers ?? model.receivers.map(({ label }) => label));
+  const places = shownPlaces(model).filter(({ strayings }) =>
+    strayings.some(({ strand }) => shown.has(strand.receiver.label)),
+  );
+  return [
+    { name: 'plan', svg: planMap(assessments, view) },
+    { name: 'strip', svg: stripChart(assessments, view) },
+    { name: 'distribution', svg: errorDistribution(assessments, view) },
+    ...places.map(({ number: place }) => ({ name: `place-${place}`, svg: planMap(assessments, { ...view, place }) })),
+    ...model.sections.flatMap(({ name: section }, i) => {
+      const name = ['stretch', i + 1, ...fileWords(section)].join('-');
+      return [
+        { name, svg: stripChart(assessments, { ...view, section }) },
+        { name: `${name}-plan`, svg: planMap(assessments, { ...view, section }) },
+      ];
+    }),
+  ];
+}
+
+/** What of a name can stand in a file's name anywhere. */
+function fileWords(name: string): string[] {
+  return (
+    name
+      .normalize('NFKD')
+      .replace(/\p{M}/gu, '')
+      .toLowerCase()
+      .match(/[a-z0-9]+/g)
+      ?.slice(0, 6)
+      .map((word) => word.slice(0, 24)) ?? []
+  );
+}

@@ -1,0 +1,244 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Assessment, direct, indexRoute, routeBuilder, rowOf, type TestFile, type TestSummary } from 'datumline';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { guessTest } from '../../src/cli/guessTest';
+import { buildCommand, type Outcome } from '../support/commandLine';
+
+// An invented quay in open sea, two receivers carried along it on two days, and a way home of 400 m that is nobody's business.
+const start: [number, number] = [2.1, 61.4];
+const on = (metres: number, aside = 0) => direct(direct(start, 90, metres).position, 180, aside).position;
+const route = routeBuilder({ name: 'quay' })
+  .start(start)
+  .section('west', { halfWidth: 5 })
+  .lineTo(on(200))
+  .section('east', { halfWidth: 5 })
+  .lineTo(on(400))
+  .build();
+const fixes = (day: number, right: number) =>
+  Array.from({ length: 300 }, (_, i) => {
+    const [lon, lat] = i <= 200 ? on(2 * i, right) : on(400, right - 4 * (i - 200));
+    return { lon, lat, time: new Date(Date.UTC(2031, 4, day, 8, 0, i)).toISOString() };
+  });
+const gpx = (day: number, right: number) =>
+  `<gpx><trk><trkseg>${fixes(day, right)
+    .map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`)
+    .join('')}</trkseg></trk></gpx>`;
+const csv = (day: number, right: number) =>
+  `time,latitude,longitude\n${fixes(day, right)
+    .map(({ lon, lat, time }) => `${time.slice(0, -5)},${lat},${lon}\n`)
+    .join('')}`;
+
+const folder = mkdtempSync(join(tmpdir(), 'datumline folder '));
+const read = (name: string) => readFileSync(join(folder, name), 'utf8');
+let run: (words: readonly string[], input?: string) => Promise<Outcome>;
+
+beforeAll(async () => {
+  run = await buildCommand(folder);
+  mkdirSync(join(folder, 'rides'));
+  writeFileSync(join(folder, 'route.json'), JSON.stringify(route.recipe));
+  writeFileSync(join(folder, 'rides/alder run 1.gpx'), gpx(1, 3));
+  writeFileSync(join(folder, 'rides/alder run 2.gpx'), gpx(2, 2));
+  writeFileSync(join(folder, 'rides/birch_2031-05-01.csv'), csv(1, -1));
+  writeFileSync(join(folder, 'rides/birch_2031-05-02.csv'), csv(2, -2));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('datumline test', () => {
+  test('writes a test file, each guess said, and never over one that is there', async () => {
+    const words = ['test', 'rides', '--route', 'route.json', '--zone', 'Z', '--out', 'spring.json'];
+    const { status, stdout, stderr } = await run(words);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    for (const sentence of [
+      '“run 1”: alder run 1.gpx, birch_2031-05-01.csv, recorded at the same time.',
+      '“run 2”: alder run 2.gpx, birch_2031-05-02.csv, recorded at the same time.',
+      'Receiver “alder”, by the names “alder run 1”, “alder run 2”.',
+      'Receiver “birch”, by the names “birch_2031-05-01”, “birch_2031-05-02”.',
+    ]) {
+      expect(stdout).toContain(`- ${sentence}\n`);
+    }
+    const written: TestFile = JSON.parse(read('spring.json'));
+    expect(written).toEqual({
+      version: 1,
+      name: 'rides',
+      route: 'route.json',
+      runs: [1, 2].map((k) => ({
+        name: `run ${k}`,
+        recordings: [
+          { file: `rides/alder run ${k}.gpx`, receiver: 'alder' },
+          { file: `rides/birch_2031-05-0${k}.csv`, receiver: 'birch', zone: 'Z' },
+        ],
+      })),
+    });
+    expect(await run(words)).toEqual({
+      status: 1,
+      stdout: '',
+      stderr: 'datumline: spring.json: is there already; give another --out, or --overwrite\n',
+    });
+    expect(await run([...words, '--overwrite'])).toMatchObject({ status: 0, stderr: '' });
+  });
+
+  test('what cannot be read is named, and the status is 3', async () => {
+    const { status, stdout, stderr } = await run(['test', 'rides', '--route', 'route.json', '--out', 'zoneless.json']);
+    expect(status).toBe(3);
+    expect(stderr.match(/^datumline: left out: rides\/birch_2031-05-0\d\.csv: /gm)).toHaveLength(2);
+    expect(stdout).toContain('written: zoneless.json');
+  });
+
+  test.each([
+    [['test', 'rides'], 2, 'test needs --route FILE'],
+    [['test', 'nowhere', '--route', 'route.json'], 1, 'nowhere: no such file or folder'],
+    [['test', 'rides', '--route', 'none.json'], 1, 'none.json: no such file or folder'],
+  ])('%j exits %i', async (words, status, sentence) => {
+    const ended = await run(words);
+    expect({ status: ended.status, stdout: ended.stdout }).toEqual({ status, stdout: '' });
+    expect(ended.stderr).toContain(`datumline: ${sentence}`);
+  });
+});
+
+describe('what a name and a time tell', () => {
+  const found = (file: string, span?: [number, number], within = '') => ({
+    file,
+    name: file.replace(/\.\w+$/, ''),
+    within,
+    ...(span ? { span } : {}),
+  });
+  const guessed = (...recordings: Parameters<typeof guessTest>[0]) =>
+    guessTest(recordings).runs.map(({ name, recordings: of }) => [name, of.map(({ receiver }) => receiver)]);
+
+  test('without times: the number in the name, or the folder', () => {
+    expect(guessed(found('a_1.kml'), found('b_1.kml'), found('a_2.kml'))).toEqual([
+      ['run 1', ['a', 'b']],
+      ['run 2', ['a']],
+    ]);
+    expect(
+      guessed(
+        found('a.kml', undefined, 'morning'),
+        found('b.kml', undefined, 'morning'),
+        found('a.kml', undefined, 'noon'),
+      ),
+    ).toEqual([
+      ['morning', ['a', 'b']],
+      ['noon', ['a']],
+    ]);
+  });
+
+  test('times before numbers: those that overlap are one run', () => {
+    expect(
+      guessed(found('wrist 7.gpx', [0, 100]), found('bar 3.gpx', [50, 160]), found('bar 4.gpx', [500, 600])),
+    ).toEqual([
+      ['run 1', ['wrist', 'bar']],
+      ['run 2', ['bar']],
+    ]);
+  });
+
+  test('words that all names have say nothing; a name of nothing else is the receiver', () => {
+    expect(guessed(found('quay alder 1.gpx', [0, 9]), found('quay birch 1.gpx', [0, 9]))[0][1]).toEqual([
+      'alder',
+      'birch',
+    ]);
+    expect(guessed(found('20310501.gpx', [0, 9]))[0][1]).toEqual(['20310501']);
+  });
+
+  test('one receiver in all files is one', () => {
+    expect(guessed(found('alder run 1.gpx', [0, 9]), found('alder run 2.gpx', [50, 59]))).toEqual([
+      ['run 1', ['alder']],
+      ['run 2', ['alder']],
+    ]);
+  });
+
+  test('one receiver twice in a run is told', () => {
+    const { sentences } = guessTest([found('a 1.gpx', [0, 9]), found('a 2.gpx', [0, 9])]);
+    expect(sentences).toContain(
+      '“a” stands in “run 1” more than once: say which is which, with "receiver" or "placement".',
+    );
+  });
+});
+
+describe('tables to use', () => {
+  const rowsOf = (text: string) => {
+    const [head, ...rows] = text
+      .trimEnd()
+      .split('\r\n')
+      .map((line) => line.split(','));
+    return rows.map((row) => Object.fromEntries(head.map((key, k) => [key.replace(/"/g, ''), row[k]])));
+  };
+
+  beforeAll(async () => {
+    await run(['test', 'rides', '--route', 'route.json', '--zone', 'Z', '--out', 'tables.json']);
+    await run(['assess', 'tables.json', '--table', 'wide', '--fixes', '--out', 'tables']);
+    await run(['assess', 'tables.json', '--fixes', '--times', 'absolute', '--out', 'timed']);
+  }, 60_000);
+
+  test('stretches.csv has a row a stretch and the receivers beside each other', () => {
+    const table = read('tables/stretches.csv').replace(/"([^"]*)"/g, (_, cell: string) => cell.replaceAll(',', ';'));
+    const rows = rowsOf(table);
+    expect(rows.map(({ section }) => section)).toEqual(['west', 'east', 'whole route']);
+    const summary: TestSummary = JSON.parse(read('tables/summary.json'));
+    for (const row of rows) {
+      const section = row.section === 'whole route' ? null : row.section;
+      for (const receiver of ['alder', 'birch']) {
+        const of = summary.rows.find((one) => one.receiver === receiver && one.section === section)!;
+        expect(Number(row[`${receiver}: off by (m)`])).toBeCloseTo(of.meanAbsolute!, 9);
+        expect(Number(row[`${receiver}: side (m; right positive)`])).toBeCloseTo(of.bias!, 9);
+        expect(row[`${receiver}: line`]).toBe(of.lineVerdict);
+      }
+    }
+    expect(Number(rows[0]['alder: off by (m)'])).toBeCloseTo(2.5, 1);
+  });
+
+  test('fixes.csv has every fix on the route at the place it was judged by, and nobody’s way home', () => {
+    const rows = rowsOf(read('tables/fixes.csv'));
+    expect(rows.length).toBeGreaterThan(4 * 190);
+    const index = indexRoute(route);
+    for (const { longitude, latitude } of rows) {
+      expect(index.nearest([Number(longitude), Number(latitude)])!.distance).toBeLessThanOrEqual(50);
+    }
+    const mine = rows.filter(
+      ({ receiver, run: of, section }) => receiver === 'alder' && of === 'run 1' && section === 'west',
+    );
+    const mean = mine.reduce((sum, row) => sum + Number(row['cross track (m; right positive)']) / mine.length, 0);
+    const assessment: Assessment = JSON.parse(read('tables/assessment-1.json'));
+    expect(mean).toBeCloseTo(rowOf(assessment, { recording: 'alder', section: 'west' })!.bias!, 1);
+    expect(Number(mine[50]['along track (m)'])).toBeCloseTo(100, 0);
+    expect(Number(mine[50]['time (s)'])).toBe(50);
+  });
+
+  test('times of day stand in it where they are asked for, in nothing else', () => {
+    const [first] = rowsOf(read('timed/fixes.csv'));
+    expect(first['time (UTC)']).toBe('2031-05-01T08:00:00.000Z');
+    for (const name of readdirSync(join(folder, 'tables')))
+      expect(read(`tables/${name}`), name).not.toContain('2031-05');
+  });
+
+  test.each([
+    [['--table', 'long'], 0],
+    [['--table', 'broad'], 2],
+  ])('assess %j exits %i', async (words, status) => {
+    expect((await run(['assess', 'tables.json', ...words, '--out', 'once'])).status).toBe(status);
+    if (status === 0) expect(readdirSync(join(folder, 'once'))).not.toContain('stretches.csv');
+  });
+});
+
+describe('one given for the other is told', () => {
+  test.each([
+    ['route.json', 'route.json: a route, not a recording: the ROUTE comes first'],
+    ['drawn.geojson', 'drawn.geojson: a route, not a recording: the ROUTE comes first'],
+    ['tables.json', 'tables.json: a test file, not a recording'],
+    ['empty.gpx', 'empty.gpx: an empty file'],
+  ])('%s as a recording', async (file, sentence) => {
+    await run(['route', 'route.json', '--out', 'drawn.geojson']);
+    writeFileSync(join(folder, 'empty.gpx'), '');
+    const { status, stderr } = await run(['snap', 'route.json', file]);
+    expect({ status, stderr }).toEqual({ status: 1, stderr: `datumline: ${sentence}\n` });
+  });
+
+  test('a recording as the route', async () => {
+    const { status, stderr } = await run(['snap', 'rides/alder run 1.gpx', 'rides/alder run 2.gpx']);
+    expect(status).toBe(0);
+    expect(stderr).toContain(
+      'datumline: rides/alder run 1.gpx: it has times, as a recording has, and is taken as the line travelled: the ROUTE comes first\n',
+    );
+  });
+});

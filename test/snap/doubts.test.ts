@@ -1,0 +1,95 @@
+import { describe, expect, test } from 'vitest';
+import type { Recording } from '../../src/model';
+import { localPlane } from '../../src/subpaths/geodesy';
+import { snap } from '../../src/subpaths/snap';
+import { skippedLoop } from '../support/hardRides';
+import { circle, type PlanePoint, planeRoute } from '../support/planeRoute';
+import { simulateRide } from '../support/simulateRide';
+
+const origin = [5, 52];
+
+/** A recording without noise of a body that has gone so many metres along a line of the plane at each second. */
+function recorded(points: readonly PlanePoint[], goneAt: (second: number) => number): Recording {
+  const { toPosition } = localPlane(origin);
+  const lengths = points.map(([x, y], i) => (i > 0 ? Math.hypot(x - points[i - 1][0], y - points[i - 1][1]) : 0));
+  const total = lengths.reduce((a, b) => a + b, 0);
+  const places: number[][] = [];
+  for (let second = 0; goneAt(second) < total; second++) {
+    let left = goneAt(second);
+    let edge = 1;
+    while (edge < points.length - 1 && left > lengths[edge]) left -= lengths[edge++];
+    const share = left / lengths[edge];
+    const [[ax, ay], [bx, by]] = [points[edge - 1], points[edge]];
+    places.push(toPosition([ax + share * (bx - ax), ay + share * (by - ay)]));
+  }
+  return {
+    name: 'recorded',
+    lon: Float64Array.from(places, ([lon]) => lon),
+    lat: Float64Array.from(places, ([, lat]) => lat),
+    time: Float64Array.from(places, (_, second) => 1000 * second),
+    gapBefore: Uint8Array.from(places, (_, i) => (i === 0 ? 1 : 0)),
+    issues: [],
+    source: { format: 'gpx' },
+    attributes: {},
+  };
+}
+
+describe('a loop where the route crosses itself', () => {
+  const points: PlanePoint[] = [[-600, 0], ...circle([0, 24], 24, -90, 360), [600, 0]];
+  const loop = 2 * Math.PI * 24;
+
+  test('is left out where the fixes go straight on, whatever the clock leaves room for', () => {
+    for (const interval of [1, 5]) {
+      const { route, recording, alongTrack: truth } = skippedLoop(150, { seed: 43_000, interval, sigma: 0 });
+      const { skips, alongTrack, confidence } = snap(route, recording);
+      expect(skips.length).toBe(1);
+      // at the crossing, to a step and a bin
+      expect(Math.abs(skips[0].from - 600)).toBeLessThan(3 * interval + 5);
+      expect(Math.abs(skips[0].to - 750)).toBeLessThan(3 * interval + 5);
+      alongTrack.forEach((s, i) => {
+        if (Math.abs(s - truth[i]) > 20) expect(confidence[i]).toBeLessThan(0.9);
+        // far from the crossing nothing is unsure
+        if (Math.abs(truth[i] - 675) > 75 + 70) expect(confidence[i]).toBeGreaterThan(0.9);
+      });
+    }
+  });
+
+  test.each([3, 6, 9])('gone round at %d m a second, elsewhere at 3: no skip, and where it was', (speed) => {
+    const recording = recorded(points, (t) =>
+      t < 190 ? 3 * t : t < 190 + 230 / speed ? 570 + speed * (t - 190) : 800 + 3 * (t - 190 - 230 / speed),
+    );
+    const { skips, alongTrack, confidence } = snap(planeRoute(origin, points), recording);
+    expect(skips).toEqual([]);
+    const at = Math.round(190 + (30 + loop / 2) / speed);
+    expect(Math.abs(alongTrack[at] - (570 + speed * (at - 190)))).toBeLessThan(15);
+    for (const sure of confidence) expect(sure).toBeGreaterThan(0.9);
+  });
+});
+
+describe('thrown along the route', () => {
+  const straight: PlanePoint[] = [
+    [0, 0],
+    [1500, 0],
+  ];
+
+  test.each([-90, -60, 60, 90])('by %d m for 40 s: its fixes say that they are unsure, and no others', (metres) => {
+    for (const interval of [1, 5, 10]) {
+      const push = { at: 200, seconds: 40, ramp: 0, by: [metres, 0] as const };
+      const { route, recording, pushed } = simulateRide(straight, { seed: 43_001, sigma: 3, interval, pushes: [push] });
+      const { confidence } = snap(route, recording);
+      confidence.forEach((sure, i) => {
+        const seconds = i * interval;
+        if (pushed[i] === 1) expect(sure, `${interval}: ${i}`).toBeLessThan(0.9);
+        else if (seconds < 180 || seconds > 260) expect(sure, `${interval}: ${i}`).toBeGreaterThan(0.9);
+      });
+    }
+  });
+
+  test('a body that hurries, or stands for a while, is none', () => {
+    const hurried = recorded(straight, (t) => (t < 200 ? 3 * t : t < 230 ? 600 + 8 * (t - 200) : 840 + 3 * (t - 230)));
+    const stood = recorded(straight, (t) => (t < 200 ? 3 * t : t < 260 ? 600 : 600 + 3 * (t - 260)));
+    for (const recording of [hurried, stood]) {
+      for (const sure of snap(planeRoute(origin, straight), recording).confidence) expect(sure).toBeGreaterThan(0.9);
+    }
+  });
+});
