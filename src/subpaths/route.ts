@@ -30,3 +30,4 @@ export { routeFromLine } from '../route/routeFromLine';
 export { routeFromRecipe } from '../route/routeFromRecipe';
 export { type RouteCollection, routeToGeoJson } from '../route/routeToGeoJson';
 export { sliceRoute } from '../route/sliceRoute';
+export { type RouteFromTruthOptions, routeFromTruth } from '../truth/routeFromTruth';

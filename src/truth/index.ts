@@ -1,4 +1,5 @@
 export * from './errorsByTime';
 export * from './judgeByTime';
+export * from './routeFromTruth';
 export * from './TimedAssessment';
 export * from './TrueMotion';
