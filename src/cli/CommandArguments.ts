@@ -12,6 +12,8 @@ export interface CommandArguments {
   /** Whether every fix is written with its place. */
   readonly fixes: 'written' | 'none';
   readonly threads?: number;
+  /** The file with the recording that knows the true place by the second. */
+  readonly truth?: string;
   /** The receiver that alone the others are compared with. */
   readonly baseline?: string;
   /** Pictures to publish, and how they are drawn. */

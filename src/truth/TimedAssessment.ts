@@ -25,21 +25,18 @@ export interface TimedAssessment {
 /** The truth as it was judged against. */
 export interface TimedTruth {
   readonly name: string;
-  /** Instants of its first and last fix, milliseconds since the Unix epoch. */
-  readonly from: number;
-  readonly to: number;
+  /** Seconds from its first to its last fix. No time of day stands in this document. */
+  readonly duration: Size;
   /** Fixes used, and how many of its seconds it knows the place in. */
   readonly fixes: Count;
   readonly seconds: Count;
   /** Largest stated uncertainty (95 %), metres; null where any of it is unstated. */
   readonly doubt95: Size | null;
-  /** Instant that the first second of every column by second begins at, milliseconds since the Unix epoch. */
-  readonly begun: number;
-  /** By second: 1 where the place is known, else 0. */
+  /** By second from the whole one that its first fix is in: 1 where the place is known, else 0. */
   readonly known: readonly Count[];
   /** By second, metres along the route; null where it is not on it. All null without a route. */
   readonly alongTrack: readonly (number | null)[];
-  /** Sections of the route, and the seconds from `begun` on in which the truth was in each. */
+  /** Sections of the route, and the seconds, counted as in `known`, in which the truth was in each. */
   readonly sections: readonly { readonly name: Name; readonly from: Size; readonly to: Size }[];
 }
 
@@ -112,7 +109,7 @@ export interface TimedRow extends ErrorFigures {
   readonly resolution: Size | null;
   /** Share of `seconds` that have a fix no older than the recording's usual interval and half a second. */
   readonly availability: Share | null;
-  /** The longest time without one, and the second from `truth.begun` that it began in; null where there is none. */
+  /** The longest time without one, and the second, counted as in `truth.known`, that it began in; null where there is none. */
   readonly longestOutage: { readonly seconds: Count; readonly from: Count } | null;
   /** Seconds that the recording is late, and what is left with that taken out; null where it can't be told. */
   readonly delay: Delay | null;
@@ -188,6 +185,7 @@ export type TimedWarningReason =
   | 'far-clock'
   | 'truth-gaps'
   | 'truth-times'
+  | 'undated'
   | 'no-uncertainty'
   | 'coarse-truth'
   | 'truth-off-route'

@@ -43,9 +43,13 @@ export class TimedFigures {
     };
   }
 
-  /** As many independent samples would tell as much of the mean horizontal error. */
-  samples(recording: number, range: BinRange): number | null {
-    return this.#scatter.horizontal?.mean(recording, range)?.samples ?? null;
+  /**
+   * As many independent samples would tell as much of the mean horizontal error; of `judged` seconds no more than these, however
+   * soon errors are forgotten.
+   */
+  samples(recording: number, range: BinRange, judged: number): number | null {
+    const chance = this.#scatter.horizontal?.mean(recording, range);
+    return chance ? Math.min(judged, chance.samples) : null;
   }
 
   #figure(

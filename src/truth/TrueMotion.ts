@@ -297,6 +297,6 @@ export class TrueMotion {
 }
 
 /** An instant as people write it. */
-export function instant(time: number): string {
+function instant(time: number): string {
   return Number.isFinite(new Date(time).getTime()) ? new Date(time).toISOString() : `${time} ms`;
 }

@@ -39,7 +39,7 @@ import type {
   TimedWarningReason,
 } from './TimedAssessment';
 import { TimedFigures } from './TimedFigures';
-import { instant, PLACE_RULE, SPLIT_RULE, TrueMotion, type TruthOptions } from './TrueMotion';
+import { PLACE_RULE, SPLIT_RULE, TrueMotion, type TruthOptions } from './TrueMotion';
 import { PAIR_RULE, timedPairs } from './timedPairs';
 import { SECTION_RULE, type TruthSeconds, timedSections } from './timedSections';
 
@@ -63,6 +63,8 @@ const optionKeys: OptionKeys<JudgeByTimeOptions> = {
   leverArm: true,
   baseline: true,
 };
+
+const DAY = 24 * 3600 * 1000;
 
 /** Longer bins would hold too much of the way. */
 const LONGEST_BIN = 30;
@@ -141,7 +143,7 @@ export function judgeByTime(
     if (renamedFrom !== null) warn('renamed', `Another recording is also called “${renamedFrom}”.`, name);
     const refusal = refusalOf(entry, truth, motion);
     const one = refusal === undefined ? judge(motion, seconds, entry) : undefined;
-    const leftOut = refusal ?? (one === undefined ? nothingCommon(motion) : null);
+    const leftOut = refusal ?? (one === undefined ? NOTHING_COMMON : null);
     if (leftOut !== null) warn(leftOut.reason, leftOut.message, name);
     if (one !== undefined) judged.push(one);
     return describe(entry, leftOut, one, seconds);
@@ -196,12 +198,10 @@ export function judgeByTime(
     schema: 1,
     truth: {
       name: truth.name,
-      from: motion.span[0],
-      to: motion.span[1],
+      duration: (motion.span[1] - motion.span[0]) / 1000,
       fixes: motion.time.length,
       seconds: seconds.known.reduce((sum, known) => sum + known, 0),
       doubt95,
-      begun: seconds.begun,
       known: Array.from(seconds.known),
       alongTrack: rounded(seconds.alongTrack),
       sections: seconds.sections.map(({ name, range }) => ({ name, from: range.first, to: range.end })),
@@ -239,16 +239,25 @@ function refusalOf(
   const [from, to] = motion.span;
   // of what is late by a little the end may still be
   if (first - 1000 * FURTHEST > to || last + 1000 * FURTHEST < from) {
-    const message = `It was recorded from ${instant(first)} to ${instant(last)}, the truth from ${instant(from)} to ${instant(to)}: another day, or a clock in another zone.`;
+    const apart =
+      first > to ? `${span(first - to)} after the truth ends` : `${span(from - last)} before the truth begins`;
+    const message = `It ${first > to ? 'begins' : 'ends'} ${apart}: another day, or a clock in another zone.`;
     return { reason: 'no-overlap', message };
   }
   return undefined;
 }
 
-function nothingCommon(motion: TrueMotion): NonNullable<TimedRecording['leftOut']> {
-  const [from, to] = motion.span.map(instant);
-  return { reason: 'no-overlap', message: `It has no fix at an instant that the truth knows, from ${from} to ${to}.` };
+/** Milliseconds in words. */
+function span(time: number): string {
+  const hours = time / 3_600_000;
+  if (hours >= 48) return `${(hours / 24).toFixed(1)} days`;
+  return hours >= 1 ? `${hours.toFixed(1)} hours` : `${(hours * 60).toFixed(1)} minutes`;
 }
+
+const NOTHING_COMMON = {
+  reason: 'no-overlap',
+  message: 'It has no fix at an instant at which the truth knows the place.',
+} as const;
 
 /** A recording's errors, by fix and by second; undefined where no fix has one. */
 function judge(motion: TrueMotion, seconds: TruthSeconds, entry: Entry): Judged | undefined {
@@ -360,7 +369,7 @@ function rowsOf(
         resolution: told.horizontal && doubt95 ? told.horizontal.mean / doubt95 : null,
         ...availabilityOf(available, seconds, range),
         delay: delayIn(range, doubt95 ?? 0),
-        effectiveSamples: figures.samples(i, range),
+        effectiveSamples: figures.samples(i, range, count(columns.horizontal)),
       };
     });
   });
@@ -432,6 +441,12 @@ function truthWarnings(
   const warnings: TimedWarning[] = [];
   const warn = (reason: TimedWarningReason, message: string, recording: string | null = null) =>
     warnings.push({ reason, recording, message });
+  if (motion.span[0] >= 0 && motion.span[0] < DAY) {
+    warn(
+      'undated',
+      'The truth’s times count from 1970-01-01: its file states no date, or times from its own first fix. Unless the recordings’ count from the same instant, delays and errors along the way mean nothing.',
+    );
+  }
   const unknown = seconds.known.reduce((sum, known) => sum + 1 - known, 0);
   if (unknown > 0)
     warn('truth-gaps', `The truth is broken for ${unknown} of its ${seconds.count} s: nothing is judged there.`);

@@ -92,7 +92,7 @@ export function timedPairs(
             commonShare: known > 0 ? common / known : 0,
             floor: Math.max(leverArm, ...shifts.map((shift) => Math.abs(shift - unmoved))),
             pValue: told ? differencePValue(told, told.degrees, wideningOf.distance(told.samples)) : null,
-            effectiveSamples: chance?.samples ?? null,
+            effectiveSamples: chance ? Math.min(common, chance.samples) : null,
             foretold: told ? foretoldOf(told) : null,
           },
         ];

@@ -378,11 +378,15 @@ test('bad input is refused by name; a recording that cannot be judged is named, 
   expect(() => judgeByTime(truth, [good], { baseline: 'nobody' })).toThrow(/^options\.baseline must be/);
   expect(() => errorsByTime(truth, { ...good, time: undefined })).toThrow(/^recording\.time must be given/);
 
+  const undated = (one: Recording) => ({ ...one, time: one.time!.map((t) => t - RIDE_BEGUN) });
+  expect(judgeByTime(undated(truth), [undated(good)]).warnings.map(({ reason }) => reason)).toContain('undated');
   const day = 24 * 3600 * 1000;
   const other = { ...good, name: 'other day', time: good.time!.map((t) => t + 3 * day) };
   const { recordings, warnings, rows } = judgeByTime(truth, [good, other, { ...truth, name: 'itself' }]);
   expect(recordings.map(({ leftOut }) => leftOut?.reason ?? null)).toEqual([null, 'no-overlap', 'is-the-truth']);
-  expect(warnings.filter(({ recording }) => recording === 'other day')[0].message).toContain('2031-05-09');
+  expect(warnings.filter(({ recording }) => recording === 'other day')[0].message).toBe(
+    'It begins 3.0 days after the truth ends: another day, or a clock in another zone.',
+  );
   expect(rows.map(({ recording }) => recording)).toEqual(['receiver']);
 });
 
