@@ -1,4 +1,4 @@
-import { errorsByTime, judgeByTime, type Recording } from 'datumline';
+import { draftRoute, errorsByTime, judgeByTime, type Recording } from 'datumline';
 import { correlatedOffsets, normals } from '../test/support/correlatedOffsets';
 import { every, TimedRide } from '../test/support/timedRide';
 import type { Bench } from './support/Bench';
@@ -13,6 +13,7 @@ export const run: Bench = ({ smoke }) => {
   const times = medianTime(
     {
       judging: () => judgeByTime(truth, recordings, { truth95: 0.05 }).rows.length,
+      drafting: () => draftRoute(recordings).lon.length,
       errors: () => recordings.map((recording) => errorsByTime(truth, recording)).length,
     },
     smoke ? 1 : 9,
@@ -23,6 +24,7 @@ export const run: Bench = ({ smoke }) => {
       ...promised(times.judging, 120),
       peers: [{ name: 'errorsByTime alone, the truth read six times', time: showTime(times.errors) }],
     },
+    { what: `draftRoute, 6 recordings of ${seconds} fixes`, ...promised(times.drafting, 500) },
   ];
 };
 

@@ -20,6 +20,8 @@ export interface CommandArguments {
   readonly pictures?: 'svg' | 'png';
   readonly theme?: 'light' | 'dark';
   readonly width?: number;
+  /** Whether the files are recordings to draft a route from. */
+  readonly draft: 'from recordings' | 'none';
   readonly ndjson: 'each line' | 'off';
   /** Whether times of day are written where positions are. */
   readonly times: 'relative' | 'absolute';

@@ -91,15 +91,19 @@ Examples:
 `,
 
   route: `datumline route FILE
+datumline route --draft RECORDING... --out FILE
 
 Reads an authored line and prints its length, sections, marks and warnings: what to check before the first ride.
 FILE is a recipe (JSON), a GeoJSON FeatureCollection drawn in a map editor, or the one line of a GPX or KML file.
 
+  --draft           the files are recordings of one way: draft a first line from them, in few vertices, to be corrected in a
+                    map editor (--out draft.geojson); until then assess gives no side and no verdict on these recordings
   --out FILE        also write it, in the format of the file extension: .json (recipe), .geojson, .gpx or .kml
 
 Examples:
   datumline route drawn.geojson
   datumline route drawn.geojson --out route.json
+  datumline route --draft recordings/*.gpx --out draft.geojson
   datumline route route.json --out route.gpx
 `,
 

@@ -21,7 +21,7 @@ const commands = {
       ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
     ],
   },
-  route: { run: routeCommand, options: ['out'] },
+  route: { run: routeCommand, options: ['out', 'draft'] },
   test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
   snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
 } as const;
@@ -41,6 +41,7 @@ const kinds = {
   theme: { type: 'string' },
   width: { type: 'string' },
   ndjson: { type: 'boolean' },
+  draft: { type: 'boolean' },
 } as const;
 
 /** Runs the command line `words`; returns the exit status and never throws. */
@@ -85,6 +86,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     zone,
     threads,
     ndjson,
+    draft,
     overwrite,
     fixes,
   } = parsed.values as { [key in keyof typeof kinds]?: string };
@@ -113,6 +115,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     zone,
     threads: threads === undefined ? undefined : Number(threads),
     times,
+    draft: draft ? 'from recordings' : 'none',
     ndjson: ndjson ? 'each line' : 'off',
   };
 }

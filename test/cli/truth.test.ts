@@ -84,3 +84,18 @@ test('a truth that is none is told in a sentence, before anything is written', a
   const twice = await run(['assess', 'test.json', '--truth', 'survey.csv', '--out', 'none']);
   expect(twice.status).toBe(2);
 });
+
+test('route --draft draws a first line; assess tells that it was drafted from what is judged', async () => {
+  const { status, stdout } = await run(['route', '--draft', 'near.gpx', 'far.gpx', '--out', 'draft.geojson']);
+  expect(status).toBe(0);
+  expect(stdout).toMatch(/A draft to be corrected in a map editor/);
+  const judged = await run(['assess', 'draft.geojson', 'near.gpx', 'far.gpx', '--out', 'drafted']);
+  expect(judged.stdout).toMatch(/near: The line was drafted from this recording and not corrected since/);
+  expect(judged.stdout).toMatch(
+    /Drafted from 2 recordings, not corrected since: a first line to correct, no reference/,
+  );
+  expect(read('drafted/report.html')).toMatch(/drafted from this recording and not corrected since/);
+  expect((await run(['route', '--draft', 'near.gpx'])).status).toBe(2);
+  const apart = await run(['route', '--draft', 'near.gpx', 'nowhere.gpx', '--out', 'none.geojson']);
+  expect(apart.status).toBe(1);
+});
