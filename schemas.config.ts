@@ -6,6 +6,7 @@ const documents = {
   assessment: ['Assessment', 'src/assess/Assessment.ts'],
   recipe: ['RouteRecipe', 'src/model/RouteRecipe.ts'],
   testFile: ['TestFile', 'src/runs/TestFile.ts'],
+  timedAssessment: ['TimedAssessment', 'src/truth/TimedAssessment.ts'],
   testSummary: ['TestSummary', 'src/runs/TestSummary.ts'],
 } as const;
 

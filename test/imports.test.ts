@@ -16,6 +16,7 @@ const rooms = [
   'privacy',
   'statistics',
   'assess',
+  'truth',
   'runs',
   'formats',
   'report',
@@ -28,6 +29,7 @@ const apart: readonly (readonly [room: string, other: string])[] = [
   ['statistics', 'route'],
   ['statistics', 'snap'],
   ['formats', 'assess'],
+  ['formats', 'truth'],
   ['formats', 'runs'],
 ];
 

@@ -415,6 +415,7 @@ export interface RowLimit {
     | 'few-samples'
     | 'too-short'
     | 'unlike-memories'
+    | 'own-draft'
     | 'coarse-reference'
     | 'ambiguous';
   readonly message: string;
@@ -597,6 +598,8 @@ export interface VerdictLimit {
     | 'below-floor'
     | 'many-pairs'
     | 'off-the-route'
+    | 'outages'
+    | 'own-draft'
     | 'unbalanced';
   readonly message: string;
 }
@@ -735,6 +738,8 @@ export type AssessmentWarningReason =
   | 'clock'
   | 'other-pace'
   | 'same-recording'
+  | 'own-draft'
+  | 'drafted'
   | 'unbalanced'
   | 'no-uncertainty'
   | 'no-sections'

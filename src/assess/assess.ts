@@ -37,6 +37,7 @@ import { judgedPart, measureRow, type Stretch, statedUncertainty } from './measu
 import type { NamedPlaced } from './NamedPlaced';
 import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
+import { onOwnDraft, ownDraftLimit, ownDrafts } from './ownDrafts';
 import { placeEntries } from './placeEntries';
 import { RouteGrid } from './RouteGrid';
 import { RunChances } from './RunChances';
@@ -175,6 +176,7 @@ export function assess(
       return members.map(({ name }) => [name, chances] as const);
     }),
   );
+  const own = ownDrafts(route, told);
   const plain = judged.flatMap((one) => {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
@@ -184,6 +186,7 @@ export function assess(
         ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
         alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), judgedPart(grid, stretch)),
       };
+      if (own.names.has(one.name)) return onOwnDraft(row);
       return against ? withoutSides(row) : row;
     });
   });
@@ -220,7 +223,10 @@ export function assess(
       const comparisons = couples.map(({ first, second, apart }) =>
         comparePair(grid, first, second, stretch, inRun.get(first.name)!, apart, leverArm, shifts),
       );
-      const verdicts = judgePairs(comparisons, { equivalence, cap });
+      const verdicts = judgePairs(comparisons, {
+        equivalence,
+        cap: (pair, candidate) => ownDraftLimit(own, pair.first, pair.second) ?? cap(pair, candidate),
+      }).map(({ moved: _, ...pair }): Pair => pair);
       pairs.push(...verdicts);
       moved.push(...comparisons.map((comparison) => comparison.moved));
       const mine = measured.filter(
@@ -242,8 +248,12 @@ export function assess(
     return { ...row, verdictLimit: floors.get(row.section)!.get(row.recording) ?? leverArm };
   });
   const doubt = referenceDoubt(grid, included, pairs, moved, shifts);
-  const shift = commonShift(grid, included);
+  const shift = commonShift(
+    grid,
+    included.filter(({ name }) => !own.names.has(name)),
+  );
   const lateral95 = statedUncertainty(grid, 0, grid.count);
+  for (const { reason, message, ...about } of own.warnings) warn(reason, message, about);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));
   warnings.push(...besideWarnings(told, beside, pace));
 

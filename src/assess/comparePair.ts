@@ -89,7 +89,15 @@ export function comparePair(
   };
 }
 
-function foretoldOf({ first, second, firstVariance, secondVariance, variance, degrees }: ChancePair): ForetoldPair {
+/** What `combine` asks of two means. */
+export function foretoldOf({
+  first,
+  second,
+  firstVariance,
+  secondVariance,
+  variance,
+  degrees,
+}: ChancePair): ForetoldPair {
   return { first, second, firstVariance, secondVariance, variance, degrees };
 }
 

@@ -1,21 +1,41 @@
 import { correctedPairs, detectableRatio } from '../statistics';
 import type { Pair, Verdict, VerdictLimit } from './Assessment';
-import type { Comparison } from './comparePair';
 import { detectableMetres } from './detectableMetres';
 import { wideningOf } from './rowChances';
 import { undecided } from './undecided';
 import { verdictOf } from './verdictOf';
 
+/** What a verdict on two rests on. */
+export type ComparedFigures = Pick<
+  Pair,
+  | 'first'
+  | 'second'
+  | 'section'
+  | 'difference'
+  | 'interval95'
+  | 'interval90'
+  | 'commonShare'
+  | 'floor'
+  | 'pValue'
+  | 'effectiveSamples'
+  | 'foretold'
+>;
+
+type Judged = Pick<Pair, 'detectable' | 'adjustedPValue' | 'verdict' | 'closer' | 'limits'>;
+
 /** How the pairs that are looked at together are judged. */
-export interface PairJudgement {
+export interface PairJudgement<Compared extends ComparedFigures> {
   /** Metres within which a difference counts as none. */
   readonly equivalence: number;
   /** Why a pair may be called neither closer nor equivalent whatever its figures; undefined if it may. */
-  readonly cap: (comparison: Comparison, candidate: Verdict) => VerdictLimit | undefined;
+  readonly cap: (comparison: Compared, candidate: Verdict) => VerdictLimit | undefined;
 }
 
 /** Verdicts on pairs that are looked at together: one section of one run. */
-export function judgePairs(comparisons: readonly Comparison[], { equivalence, cap }: PairJudgement): Pair[] {
+export function judgePairs<Compared extends ComparedFigures>(
+  comparisons: readonly Compared[],
+  { equivalence, cap }: PairJudgement<Compared>,
+): (Compared & Judged)[] {
   const names = [...new Set(comparisons.flatMap(({ first, second }) => [first, second]))];
   const corrected = correctedPairs(
     comparisons.map(({ first, second, pValue }) => ({
@@ -25,8 +45,8 @@ export function judgePairs(comparisons: readonly Comparison[], { equivalence, ca
     })),
     names.length,
   );
-  return comparisons.map((comparison, i): Pair => {
-    const { difference, interval95, interval90, floor, commonShare, foretold, moved, ...rest } = comparison;
+  return comparisons.map((comparison, i) => {
+    const { difference, interval95, interval90, floor, commonShare, foretold, effectiveSamples } = comparison;
     const { adjusted: adjustedPValue, level } = corrected[i];
     const { verdict, limits } =
       difference === null
@@ -38,15 +58,9 @@ export function judgePairs(comparisons: readonly Comparison[], { equivalence, ca
               equivalence,
               (candidate) => cap(comparison, candidate),
             );
-    const widening = wideningOf.distance(rest.effectiveSamples ?? 1);
+    const widening = wideningOf.distance(effectiveSamples ?? 1);
     return {
-      ...rest,
-      difference,
-      interval95,
-      interval90,
-      commonShare,
-      floor,
-      foretold,
+      ...comparison,
       detectable:
         foretold &&
         detectableMetres(

@@ -64,6 +64,8 @@ const HELD_BACK: Readonly<Record<VerdictLimit['reason'], string | null>> = {
   'one-run': 'one run ranks nothing',
   'below-floor': 'less apart than the reference and the lever arm leave open',
   'off-the-route': 'one was off the route for more of it',
+  'own-draft': 'the line was drafted from one of them',
+  outages: 'one of them was without a fix for more of it',
   unbalanced: 'never swapped between the places they were worn at',
 };
 

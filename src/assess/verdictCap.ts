@@ -4,7 +4,7 @@ import type { Comparison } from './comparePair';
 import { isConfounded } from './isConfounded';
 
 /** Share of a stretch by which one may have been away from the route more than the other. */
-const MORE_AWAY = 0.02;
+export const MORE_AWAY = 0.02;
 
 export const CAP_RULE = `No verdict where the one that would gain by it spent ${100 * MORE_AWAY} % of the stretch more off the route than the other, nor on two receivers that over several runs were never swapped between the places they are worn at.`;
 

@@ -12,12 +12,16 @@ export interface CommandArguments {
   /** Whether every fix is written with its place. */
   readonly fixes: 'written' | 'none';
   readonly threads?: number;
+  /** The file with the recording that knows the true place by the second. */
+  readonly truth?: string;
   /** The receiver that alone the others are compared with. */
   readonly baseline?: string;
   /** Pictures to publish, and how they are drawn. */
   readonly pictures?: 'svg' | 'png';
   readonly theme?: 'light' | 'dark';
   readonly width?: number;
+  /** Whether the files are recordings to draft a route from. */
+  readonly draft: 'from recordings' | 'none';
   readonly ndjson: 'each line' | 'off';
   /** Whether times of day are written where positions are. */
   readonly times: 'relative' | 'absolute';

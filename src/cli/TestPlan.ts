@@ -14,6 +14,8 @@ export interface PlannedRun {
   /** As the test file states it. */
   readonly date?: string;
   readonly files: readonly PlannedFile[];
+  /** The recording that knows the true place by the second. */
+  readonly truth?: TrackFile;
   readonly options: AssessOptions;
 }
 

@@ -2,14 +2,17 @@ import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { type Assessment, assess, type CarriedRecording } from '../assess';
-import { reportHtml, toCsv, toGeoJson } from '../report';
+import type { Recording } from '../model';
+import { reportHtml, timedToCsv, toCsv, toGeoJson } from '../report';
 import { combine, type TestSummary } from '../runs';
+import { judgeByTime, type TimedAssessment } from '../truth';
 import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
+import { describeTimed } from './describeTimed';
 import { doubtRoute } from './doubtRoute';
 import { explain, sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
@@ -19,6 +22,7 @@ import { print } from './print';
 import { looksLikeJson, readJson } from './readJson';
 import { readRoute } from './readRoute';
 import { readTest } from './readTest';
+import { readTruth } from './readTruth';
 import { showProgress } from './showProgress';
 import type { PlannedRun, TestPlan } from './TestPlan';
 import { tell } from './tell';
@@ -29,8 +33,8 @@ import { writeFiles } from './writeFiles';
 export async function assessCommand(given: CommandArguments): Promise<'all' | 'not all'> {
   const { files: named, out, ndjson, threads } = given;
   if (ndjson === 'each line') {
-    if (named.length > 0 || out !== undefined || given.baseline !== undefined)
-      throw wrongUsage('assess --ndjson takes no files, no --out and no --baseline', 'assess');
+    if (named.length > 0 || out !== undefined || given.baseline !== undefined || given.truth !== undefined)
+      throw wrongUsage('assess --ndjson takes no files, no --out, no --baseline and no --truth', 'assess');
     await answerLines('assess', given);
     return 'all';
   }
@@ -43,6 +47,9 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
     checkBaseline(baseline, stated, given);
   }
 
+  // a truth that can't be read is told before anything is placed
+  const truths: (Recording | undefined)[] = [];
+  for (const { truth } of plan.runs) truths.push(truth && (await readTruth(truth)));
   const total = plan.runs.reduce((sum, { files }) => sum + files.length, 0);
   let before = 0;
   const assessments: Assessment[] = [];
@@ -53,7 +60,8 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
     // a report is passed on: it tells the file, not the folder
     leftOut.push(`${basename(name)}: ${why}`);
   };
-  for (const run of plan.runs) {
+  const timed: TimedRun[] = [];
+  for (const [r, run] of plan.runs.entries()) {
     const placed = await placeFiles(plan.route, run.files, threads, (done) =>
       showProgress(`${before + done} of ${total} recordings read and placed`),
     );
@@ -74,6 +82,9 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
     showProgress('judging');
     if (given.fixes === 'written') carried.push({ name: run.name, entries, pace: run.options.pace });
     const names = entries.map(({ receiver, recording }) => receiver ?? recording.name);
+    const truth = truths[r];
+    const compared = baseline !== undefined && names.includes(baseline) ? baseline : undefined;
+    if (truth) timed.push({ run: run.name, judged: judgeTimed(plan, run, truth, entries, compared) });
     if (baseline === undefined || names.includes(baseline)) {
       assessments.push(judge(plan, run, entries, baseline));
       continue;
@@ -91,6 +102,7 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
   const files = [
     ...outputs(assessments, summary, plan, leftOut),
+    ...timedFiles(timed),
     ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
     ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
     ...(await pictureFiles(assessments, plan.looks, given)),
@@ -100,14 +112,16 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   // before anything is printed: who reads that may have seen enough and end the command
   const { removed, changed } = writeFiles(out, files);
   print(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
+  for (const { run, judged } of timed) print(`${describeTimed(judged, run)}\n\n`);
   print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
   print(removed.map((name) => `removed, of an earlier run: ${join(out, name)}\n`).join(''));
   for (const name of changed) tell(`${join(out, name)}: of an earlier run and changed since: left as it is`);
   const refused = assessments.some(({ recordings }) => recordings.some(({ included: whole }) => !whole));
-  return leftOut.length > 0 || refused ? 'not all' : 'all';
+  const untimed = timed.some(({ judged }) => judged.recordings.some((one) => one.leftOut !== null));
+  return leftOut.length > 0 || refused || untimed ? 'not all' : 'all';
 }
 
-async function readPlan({ files: [first, ...recordings], zone }: CommandArguments): Promise<TestPlan> {
+async function readPlan({ files: [first, ...recordings], zone, truth }: CommandArguments): Promise<TestPlan> {
   let text: string;
   try {
     text = await readFile(first, 'utf8');
@@ -120,6 +134,7 @@ async function readPlan({ files: [first, ...recordings], zone }: CommandArgument
       throw wrongUsage(`${first} is a test file, which names its recordings itself: give no others`, 'assess');
     }
     if (zone !== undefined) throw wrongUsage('a test file states the "zone" of each recording itself', 'assess');
+    if (truth !== undefined) throw wrongUsage('a test file states the "truth" of each run itself', 'assess');
     return readTest(document, first);
   }
   if (recordings.length === 0) {
@@ -128,7 +143,7 @@ async function readPlan({ files: [first, ...recordings], zone }: CommandArgument
   const files = recordings.map((file) => ({ file, zone }));
   const route = await readRoute(first);
   await doubtRoute(first);
-  return { route, runs: [{ files, options: {} }] };
+  return { route, runs: [{ files, options: {}, ...(truth === undefined ? {} : { truth: { file: truth, zone } }) }] };
 }
 
 function judge(
@@ -142,6 +157,34 @@ function judge(
   } catch (error) {
     throw new CommandError(`${name === undefined ? '' : `run "${name}": `}${sentenceOf(error)}`, 1);
   }
+}
+
+/** A run judged against the recording that knows the true place. */
+interface TimedRun {
+  readonly run: string | undefined;
+  readonly judged: TimedAssessment;
+}
+
+function judgeTimed(
+  { route }: TestPlan,
+  { name, options: { leverArm, equivalence } }: PlannedRun,
+  truth: Recording,
+  entries: readonly CarriedRecording[],
+  baseline: string | undefined,
+): TimedAssessment {
+  try {
+    return judgeByTime(truth, entries, { route, leverArm, equivalence, baseline });
+  } catch (error) {
+    throw new CommandError(`${name === undefined ? '' : `run "${name}": `}${sentenceOf(error)}`, 1);
+  }
+}
+
+function timedFiles(timed: readonly TimedRun[]): [name: string, text: string][] {
+  const nameOf = (i: number) => (timed.length > 1 ? `by-time-${i + 1}` : 'by-time');
+  return timed.flatMap(({ judged }, i): [string, string][] => [
+    [`${nameOf(i)}.json`, `${JSON.stringify(judged)}\n`],
+    [`${nameOf(i)}.csv`, timedToCsv(judged)],
+  ]);
 }
 
 /** What is written, by the file's name. */

@@ -41,6 +41,9 @@ the exit status is 3. What an earlier run wrote into DIR and this one doesn't is
   --out DIR         where to write
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
                     correct for; in a test file "options": {"baseline": NAME}, which this overrides
+  --truth FILE      a recording that knows the true place by the second, of a survey-grade receiver carried along: also write
+                    by-time.json and by-time.csv, errors ahead and behind, delays and outages; in a test file "truth": FILE of
+                    a run
   --table wide      also write stretches.csv: a row for each stretch, the figures of each receiver beside each other
   --fixes           also write fixes.csv: a row for each fix on the route, with its receiver, run, position and place, to be
                     joined with video or other tools; times count from the first of them in the run
@@ -63,6 +66,7 @@ Examples:
   datumline assess route.json a.gpx b.gpx c.fit --out result
   datumline assess drawn.geojson recordings/*.gpx --zone +02:00 --out result
   datumline assess spring-test.json --out result
+  datumline assess route.json a.gpx b.fit --truth survey.nmea --out result
   datumline assess route.json reference.gpx new.fit other.gpx --baseline reference --out result
   find recordings -name '*.gpx' | jq -Rc '{route: "route.json", recording: .}' | datumline assess --ndjson > out.ndjson
 `,
@@ -87,15 +91,19 @@ Examples:
 `,
 
   route: `datumline route FILE
+datumline route --draft RECORDING... --out FILE
 
 Reads an authored line and prints its length, sections, marks and warnings: what to check before the first ride.
 FILE is a recipe (JSON), a GeoJSON FeatureCollection drawn in a map editor, or the one line of a GPX or KML file.
 
+  --draft           the files are recordings of one way: draft a first line from them, in few vertices, to be corrected in a
+                    map editor (--out draft.geojson); until then assess gives no side and no verdict on these recordings
   --out FILE        also write it, in the format of the file extension: .json (recipe), .geojson, .gpx or .kml
 
 Examples:
   datumline route drawn.geojson
   datumline route drawn.geojson --out route.json
+  datumline route --draft recordings/*.gpx --out draft.geojson
   datumline route route.json --out route.gpx
 `,
 

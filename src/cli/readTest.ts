@@ -27,7 +27,7 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
     baseline,
     looks: test.looks,
     route: await readRoute(beside(test.route)),
-    runs: test.runs.map(({ name, date, recordings, exclusions = [] }) => ({
+    runs: test.runs.map(({ name, date, recordings, truth, exclusions = [] }) => ({
       name,
       date,
       files: recordings.map(
@@ -40,6 +40,7 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
           zone: recording.zone,
         }),
       ),
+      ...(truth === undefined ? {} : { truth: { file: beside(truth) } }),
       options: { ...options, ...companions, exclude: [...(test.exclusions ?? []), ...exclusions] },
     })),
   };

@@ -6,6 +6,7 @@ import { routeToGeoJson } from '../route';
 import type { CommandArguments } from './CommandArguments';
 import { wrongUsage } from './CommandError';
 import { print } from './print';
+import { readDraft } from './readDraft';
 import { readRoute } from './readRoute';
 import { tell } from './tell';
 import { textTable } from './textTable';
@@ -19,14 +20,17 @@ const writers: Readonly<Record<string, (route: Route) => string>> = {
   '.kml': (route) => writeKml(route),
 };
 
-/** `datumline route FILE`: what an author looks at before the first ride. */
-export async function routeCommand({ files, out }: CommandArguments): Promise<void> {
-  if (files.length !== 1) throw wrongUsage(`route takes one FILE, not ${files.length}`, 'route');
+/** `datumline route FILE`, and `datumline route --draft RECORDING... --out FILE`: what an author looks at before the first ride. */
+export async function routeCommand({ files, out, draft }: CommandArguments): Promise<void> {
+  const drafting = draft === 'from recordings';
+  if (drafting && (files.length === 0 || out === undefined))
+    throw wrongUsage('route --draft takes RECORDINGs and --out FILE', 'route');
+  if (!drafting && files.length !== 1) throw wrongUsage(`route takes one FILE, not ${files.length}`, 'route');
   const write = out === undefined ? undefined : writers[extname(out).toLowerCase()];
   if (out !== undefined && !write) {
     throw wrongUsage(`--out must end in ${Object.keys(writers).join(', ')}, not "${extname(out)}"`, 'route');
   }
-  const route = await readRoute(files[0]);
+  const route = drafting ? await readDraft(files) : await readRoute(files[0]);
   if (out !== undefined && write) {
     writeWhole(out, write(route));
     const lost = ['.gpx', '.kml'].includes(extname(out).toLowerCase()) ? leftOutOf(route) : '';
@@ -34,6 +38,10 @@ export async function routeCommand({ files, out }: CommandArguments): Promise<vo
       tell(`${out}: it holds the line and the edges of the corridor, but not ${lost}; .json and .geojson do`);
   }
   print(describeRoute(route, files[0]));
+  if (drafting)
+    print(
+      `\nA draft to be corrected in a map editor. Until it is, nothing is claimed of the recordings it was drafted from.\n`,
+    );
   if (out !== undefined) print(`\nwritten: ${out}\n`);
 }
 

@@ -17,11 +17,11 @@ const commands = {
   assess: {
     run: assessCommand,
     options: [
-      ...(['out', 'baseline', 'table', 'fixes', 'times'] as const),
+      ...(['out', 'baseline', 'truth', 'table', 'fixes', 'times'] as const),
       ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
     ],
   },
-  route: { run: routeCommand, options: ['out'] },
+  route: { run: routeCommand, options: ['out', 'draft'] },
   test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
   snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
 } as const;
@@ -29,6 +29,7 @@ const commands = {
 const kinds = {
   out: { type: 'string' },
   baseline: { type: 'string' },
+  truth: { type: 'string' },
   route: { type: 'string' },
   overwrite: { type: 'boolean' },
   table: { type: 'string' },
@@ -40,6 +41,7 @@ const kinds = {
   theme: { type: 'string' },
   width: { type: 'string' },
   ndjson: { type: 'boolean' },
+  draft: { type: 'boolean' },
 } as const;
 
 /** Runs the command line `words`; returns the exit status and never throws. */
@@ -77,17 +79,20 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   const {
     out,
     baseline,
+    truth,
     route,
     table = 'long',
     times = 'relative',
     zone,
     threads,
     ndjson,
+    draft,
     overwrite,
     fixes,
   } = parsed.values as { [key in keyof typeof kinds]?: string };
   if (out === '') throw wrongUsage('--out must not be empty', command);
   if (baseline === '') throw wrongUsage('--baseline must not be empty', command);
+  if (truth === '') throw wrongUsage('--truth must not be empty', command);
   if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
     throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
   }
@@ -106,9 +111,11 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     fixes: fixes ? 'written' : 'none',
     out,
     baseline,
+    truth,
     zone,
     threads: threads === undefined ? undefined : Number(threads),
     times,
+    draft: draft ? 'from recordings' : 'none',
     ndjson: ndjson ? 'each line' : 'off',
   };
 }

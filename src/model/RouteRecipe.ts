@@ -78,6 +78,16 @@ export interface MarkOptions {
   readonly near?: Position;
 }
 
+/** What a line was drafted from: recordings that must not be judged by it before it is corrected. */
+export interface Drafted {
+  /** FNV-1a, 64 bit, of the positions of each, as `assess` gives them. */
+  readonly recordings: readonly string[];
+  /** Metres by which the line must be moved somewhere to count as corrected. */
+  readonly tolerance: PositiveSize;
+  /** As it was drafted. @minItems 2 */
+  readonly line: readonly Position[];
+}
+
 /** Where a leg came from, and how good it is. */
 export interface Provenance {
   /** Lateral uncertainty (95 %) in metres. */
@@ -92,6 +102,8 @@ export interface Provenance {
   readonly frame?: string;
   /** Epoch of the frame, decimal year. */
   readonly epoch?: number;
+  /** What it was drafted from, where no hand drew it. */
+  readonly drafted?: Drafted;
 }
 
 /** A side and a distance: this library takes no signed offsets. */

@@ -5,6 +5,7 @@ export * from './reportModel';
 export * from './reportPictures';
 export * from './ribbonMap';
 export * from './stripChart';
+export * from './timedToCsv';
 export * from './toCsv';
 export * from './toGeoJson';
 export * from './toPng';

@@ -12,6 +12,7 @@ import {
   SIDES,
 } from '../model';
 import { isCoarse, isSwapSuspected } from './authoredPosition';
+import { checkDrafted } from './checkDrafted';
 import { checkSection } from './checkSection';
 import { checkVertexCount } from './checkVertexCount';
 import { type Draft, penOf } from './Draft';
@@ -63,6 +64,7 @@ const stepKeys: { [C in DrawnCall]: MemberKeys<StepOf<C>> } = {
     licence: 'may',
     frame: 'may',
     epoch: 'may',
+    drafted: 'may',
   },
 };
 
@@ -223,6 +225,7 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       const { call: _, ...provenance } = step;
       if (step.lateral95 !== undefined) checkNumber(step.lateral95, `${call} lateral95`, { min: 0 });
       if (step.epoch !== undefined) checkNumber(step.epoch, `${call} epoch`);
+      if (step.drafted !== undefined) checkDrafted(step.drafted, `${call} drafted`);
       for (const key of ['source', 'date', 'licence', 'frame'] as const) {
         if (step[key] !== undefined) checkString(step[key], `${call} ${key}`);
       }

@@ -1,16 +1,19 @@
 import type { Feature } from 'geojson';
-import { checkNumber, InputError, parseTime } from '../model';
+import { checkNumber, type Drafted, InputError, parseTime } from '../model';
+import { checkDrafted } from './checkDrafted';
 
 const legNumbers = ['halfWidth', 'offset', 'laps', 'lateral95', 'epoch'] as const;
 const legTexts = ['section', 'side', 'environment', 'source', 'date', 'licence', 'frame'] as const;
 
 /** What a feature drawn in a map editor says of itself. */
-export type LegProperties = { readonly [K in (typeof legNumbers)[number]]?: number } & {
+export type LegProperties = { readonly drafted?: Drafted } & {
+  readonly [K in (typeof legNumbers)[number]]?: number;
+} & {
   readonly [K in (typeof legTexts)[number] | 'name']?: string;
 };
 
 /** Every property that is read of a drawn feature. */
-export const knownProperties: readonly string[] = [...legNumbers, ...legTexts, 'name', 'time'];
+export const knownProperties: readonly string[] = [...legNumbers, ...legTexts, 'drafted', 'name', 'time'];
 
 export const isKnownProperty = (key: string) => knownProperties.includes(key);
 
@@ -33,7 +36,22 @@ export function propertiesOf(feature: Feature, argument: string): LegProperties 
     } else if (typeof value === 'string' || typeof value === 'number') properties[key] = String(value);
     else throw new InputError({ reason: 'wrong-type', argument: path, rule: 'a string', value });
   }
+  if (given.drafted !== undefined && given.drafted !== null && given.drafted !== '') {
+    const path = `${argument} properties.drafted`;
+    const drafted = typeof given.drafted === 'string' ? jsonOf(given.drafted, path) : given.drafted;
+    checkDrafted(drafted, path);
+    properties.drafted = drafted;
+  }
   return properties;
+}
+
+/** What an editor that knows only text has made text of. */
+function jsonOf(text: string, argument: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new InputError({ reason: 'unreadable', argument, rule: 'JSON', value: text });
+  }
 }
 
 const numberRules = {

@@ -19,7 +19,7 @@ import { isEdge, unchangedRoute } from './unchangedRoute';
 import { uniqueNames } from './uniqueNames';
 import { withDrawingWarnings } from './withWarnings';
 
-const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoch'] as const;
+const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoch', 'drafted'] as const;
 
 /**
  * The route drawn in a map editor: the LineStrings of a FeatureCollection are its legs, in order; Points are marks, at the

@@ -37,6 +37,11 @@ export interface TestRun {
   readonly date?: Name;
   /** One for each receiver that was carried. @minItems 1 */
   readonly recordings: readonly TestRecording[];
+  /**
+   * A file with one recording that knows the true place by the second, of a survey-grade receiver carried along: the run is
+   * judged against it as well.
+   */
+  readonly truth?: Name;
   /** Stretches left out of this run only: a detour really travelled. */
   readonly exclusions?: readonly TestExclusion[];
   /** Anything worth keeping beside the run. Not read. */

@@ -66,6 +66,7 @@ const run = object<TestRun>({
   name: ['must', name],
   date: ['may', name],
   recordings: ['must', list(recording, 1)],
+  truth: ['may', name],
   exclusions: ['may', exclusions],
   notes: ['may', text],
 });

@@ -1,5 +1,6 @@
 export * from './clockOffsets';
 export * from './joinPace';
+export * from './risingTimes';
 export * from './sharedPace';
 export * from './snap';
 export * from './snapPinned';

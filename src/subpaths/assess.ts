@@ -17,3 +17,7 @@ export type {
   TestStretchExclusion,
 } from '../runs/TestFile';
 export type * from '../runs/TestSummary';
+export { type ErrorsByTimeOptions, errorsByTime, type TimedErrors } from '../truth/errorsByTime';
+export { type JudgeByTimeOptions, judgeByTime } from '../truth/judgeByTime';
+export type * from '../truth/TimedAssessment';
+export type { TruthOptions } from '../truth/TrueMotion';

@@ -6,6 +6,7 @@ export type { Arc, Laps, Mark, ProvenanceStretch, Route, Section } from '../mode
 export type {
   ArcOptions,
   Beside,
+  Drafted,
   FollowOptions,
   MarkOptions,
   OffsetJoin,
@@ -30,3 +31,5 @@ export { routeFromLine } from '../route/routeFromLine';
 export { routeFromRecipe } from '../route/routeFromRecipe';
 export { type RouteCollection, routeToGeoJson } from '../route/routeToGeoJson';
 export { sliceRoute } from '../route/sliceRoute';
+export { type DraftRouteOptions, draftRoute } from '../truth/draftRoute';
+export { type RouteFromTruthOptions, routeFromTruth } from '../truth/routeFromTruth';

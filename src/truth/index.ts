@@ -1,0 +1,6 @@
+export * from './draftRoute';
+export * from './errorsByTime';
+export * from './judgeByTime';
+export * from './routeFromTruth';
+export * from './TimedAssessment';
+export * from './TrueMotion';
