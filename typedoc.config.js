@@ -25,6 +25,7 @@ export default {
     '@maximum',
     '@minLength',
     '@minItems',
+    '@pattern',
     '@discriminator',
   ],
   excludeInternal: true,

@@ -10,6 +10,7 @@ import { CommandError, wrongUsage } from './CommandError';
 import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
+import { doubtRoute } from './doubtRoute';
 import { explain, sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
 import { pictureFiles } from './pictureFiles';
@@ -125,7 +126,9 @@ async function readPlan({ files: [first, ...recordings], zone }: CommandArgument
     throw wrongUsage(`assess takes RECORDINGs after the ROUTE; ${first} is no test file (it has no "runs")`, 'assess');
   }
   const files = recordings.map((file) => ({ file, zone }));
-  return { route: await readRoute(first), runs: [{ files, options: {} }] };
+  const route = await readRoute(first);
+  await doubtRoute(first);
+  return { route, runs: [{ files, options: {} }] };
 }
 
 function judge(

@@ -11,6 +11,7 @@ import { looksLikeJson, readJson } from './readJson';
 export async function readRoute(file: string): Promise<Route> {
   try {
     const data = await readFile(file);
+    if (data.length === 0) throw cannot(file, 'an empty file');
     const text = data.subarray(0, 3).every((byte) => byte !== 0) ? data.toString('utf8') : '';
     if (!looksLikeJson(text)) return routeFromOneLine(data, file);
     const document = readJson(text, file) as Record<string, unknown>;

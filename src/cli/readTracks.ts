@@ -4,6 +4,7 @@ import { readRecordings } from '../formats';
 import { InputError, type Recording } from '../model';
 import { cannot } from './CommandError';
 import { explain } from './explain';
+import { looksLikeJson, readJson } from './readJson';
 
 /** A file with recordings, and how to read it. */
 export interface TrackFile {
@@ -20,6 +21,8 @@ export async function readTracks({ file, name, zone, track }: TrackFile): Promis
   const called = name ?? basename(file).replace(/(?<=.)(\.[a-z]\w{1,6}){1,2}$/i, '');
   try {
     const data = await readFile(file);
+    if (data.length === 0) throw cannot(file, 'an empty file');
+    refuseOthers(data, file);
     const options = zone === undefined ? {} : { zone };
     if (track === undefined) return await readRecordings(data, { ...options, name: called });
     const tracks = await readRecordings(data, options);
@@ -34,5 +37,18 @@ export async function readTracks({ file, name, zone, track }: TrackFile): Promis
       throw cannot(file, error.message.replace('options.zone', 'a zone (--zone, or "zone" in a test file or line)'));
     }
     throw explain(error, file);
+  }
+}
+
+/** Refuses what is no recording but a document of our own, given in its place. */
+function refuseOthers(data: Uint8Array, file: string): void {
+  const text = data[0] < 0x80 || data[0] === 0xef ? Buffer.from(data).toString('utf8') : '';
+  if (!looksLikeJson(text) || !/"(?:steps|runs|recipe|section)"/.test(text)) return;
+  const { steps, runs, recipe, features } = readJson(text, file) as Record<string, unknown>;
+  const isDrawn = (feature: { properties?: { section?: unknown } | null } | null) =>
+    feature?.properties?.section !== undefined;
+  if (Array.isArray(runs)) throw cannot(file, 'a test file, not a recording');
+  if (Array.isArray(steps) || recipe !== undefined || (Array.isArray(features) && features.some(isDrawn))) {
+    throw cannot(file, 'a route, not a recording: the ROUTE comes first');
   }
 }

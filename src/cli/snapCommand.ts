@@ -4,6 +4,7 @@ import { snap } from '../snap';
 import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
+import { doubtRoute } from './doubtRoute';
 import { print } from './print';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
@@ -34,6 +35,7 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   }
   const [routeFile, file] = files;
   const route = await readRoute(routeFile);
+  await doubtRoute(routeFile);
   const recordings = await readTracks({ file, zone });
   if (recordings.length !== 1) {
     const names = recordings.map(({ name }) => `"${name}"`).join(', ');

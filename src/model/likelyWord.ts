@@ -9,10 +9,7 @@ const LEAST_PART = 5;
 
 /**
  * The one of the words that was likely meant by another: the same but for case, blanks and dashes, one or two letters off, or a
- * part of it; `undefined` where none is near, and for a word that is one of them.
- *
- * @example
- * // likelyWord('Half_width', ['halfWidth', 'section']) → 'halfWidth'; likelyWord('stroke', ['source']) → undefined
+ * part of it ("Half_width" for `halfWidth`); `undefined` where none is near, and for a word that is one of them.
  */
 export function likelyWord(given: string, words: readonly string[]): string | undefined {
   if (words.includes(given)) return undefined;

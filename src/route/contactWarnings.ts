@@ -94,11 +94,12 @@ function runAgain(passes: readonly RepeatedStretch[], reach: number): RunAgain[]
   return runs;
 }
 
-/** Whether a stretch comes again because the author drew laps. */
+/** Whether a stretch comes again because the author drew laps; the way into them or out of them may run along one a while. */
 function isAuthored({ first, second, direction }: RunAgain, laps: Route['laps'], reach: number): boolean {
   if (direction === 'opposite') return false;
   return laps.some(({ from, to, count }) => {
-    if (first.from < from - reach || second.to > to + reach) return false;
+    const drawn = (stretch: Stretch) => Math.min(stretch.to, to) - Math.max(stretch.from, from);
+    if (drawn(first) < (first.to - first.from) / 2 || drawn(second) < (second.to - second.from) / 2) return false;
     const lap = (to - from) / count;
     const shift = (second.from - first.from) / lap;
     return shift > 0.5 && Math.abs(shift - Math.round(shift)) * lap <= reach;

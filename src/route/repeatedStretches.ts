@@ -27,7 +27,7 @@ export interface RepeatedStretchesOptions {
  * const route = routeBuilder().start([5, 60]).outAndBack((out) => out.lineBy({ azimuth: 0, distance: 500 })).build();
  * repeatedStretches(route, { maxDistance: 5 }) // → [{ first: { from: 0, to: 500.0 }, second: { from: 500.0, to: 1000.0 }, direction: 'opposite' }]
  *
- * const laps = routeBuilder().start([5, 60]).laps(3, (lap) => lap.arc({ turn: 'left', radius: 60, sweep: 360 })).build();
+ * const laps = routeBuilder().start([5, 60], { azimuth: 0 }).laps(3, (lap) => lap.arc({ turn: 'left', radius: 60, sweep: 360 })).build();
  * repeatedStretches(laps, { maxDistance: 5, pairs: 'next' }).length // → 2
  *
  * @throws {InputError} a distance not above 0

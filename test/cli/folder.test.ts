@@ -220,3 +220,25 @@ describe('tables to use', () => {
     if (status === 0) expect(readdirSync(join(folder, 'once'))).not.toContain('stretches.csv');
   });
 });
+
+describe('one given for the other is told', () => {
+  test.each([
+    ['route.json', 'route.json: a route, not a recording: the ROUTE comes first'],
+    ['drawn.geojson', 'drawn.geojson: a route, not a recording: the ROUTE comes first'],
+    ['tables.json', 'tables.json: a test file, not a recording'],
+    ['empty.gpx', 'empty.gpx: an empty file'],
+  ])('%s as a recording', async (file, sentence) => {
+    await run(['route', 'route.json', '--out', 'drawn.geojson']);
+    writeFileSync(join(folder, 'empty.gpx'), '');
+    const { status, stderr } = await run(['snap', 'route.json', file]);
+    expect({ status, stderr }).toEqual({ status: 1, stderr: `datumline: ${sentence}\n` });
+  });
+
+  test('a recording as the route', async () => {
+    const { status, stderr } = await run(['snap', 'rides/alder run 1.gpx', 'rides/alder run 2.gpx']);
+    expect(status).toBe(0);
+    expect(stderr).toContain(
+      'datumline: rides/alder run 1.gpx: it has times, as a recording has, and is taken as the line travelled: the ROUTE comes first\n',
+    );
+  });
+});

@@ -128,6 +128,7 @@ test.each([
     const text = readFileSync(join(folder, out, name), 'utf8');
     if (name === 'report.html') expectOnlyWords(text);
     else if (name === 'rows.csv') expect(text).not.toMatch(/(?:^|[,\n]"?)[=+@]/m);
+    else if (name === '.datumline-files') expect(text).toMatch(/^(?:[\da-f]{64} {2}[\w.-]+\n)+$/);
     // JSON holds strings as they are, escaped as JSON escapes them
     else expect(() => JSON.parse(text), name).not.toThrow();
   }
@@ -144,7 +145,7 @@ test('what is printed of files and of their names moves no cursor', async () => 
     await run(['assess', 'route.json', 'm.gpx', '--baseline', odd, '--out', 'odd']),
     await run(['assess', 'route.json', 'm.gpx', '--out', `odd folder ${odd}`]),
   ];
-  expect(printed.map(({ status }) => status)).toEqual([0, 0, 1, 1, 2, 0]);
+  expect(printed.map(({ status }) => status)).toEqual([0, 3, 1, 1, 2, 0]);
   for (const { stdout, stderr } of printed) expect(controls.test(stdout + stderr)).toBe(false);
   expect(readdirSync(join(folder, `odd folder ${odd}`))).toContain('report.html');
 });

@@ -22,7 +22,7 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 test.each([
-  { words: [], about: 'missing command: assess, plan, route or snap' },
+  { words: [], about: 'missing command: assess, plan, route, snap or test' },
   { words: ['judge'], about: 'unknown command "judge"' },
   { words: ['toString'], about: 'unknown command "toString"' },
   { words: ['route'], about: 'route takes one FILE, not 0' },

@@ -337,6 +337,7 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'before the first knot there is none: the loop from undefined does not run, as from the fix itself',
     },
   ],
+  'src/snap/pruneStates.ts': [],
   'src/snap/likeliestPath.ts': [
     { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
     {

@@ -142,7 +142,7 @@ describe('what is drawn and written of an assessment', () => {
     // the detour is seen to leave: its first metres are drawn
     expect(pieces).toHaveLength(2);
     expect(furthest(pieces)).toBeGreaterThan(40);
-    const told = />(\d+)\sm to \d+\sm, up to ([\d.]+)\sm off, for [^<]+</.exec(reportHtml(assessment));
+    const told = /off the route (\d+)\sm to \d+\sm, up to ([\d.]+)\sm off, for [^<]+</.exec(reportHtml(assessment));
     expect(told?.slice(1).map((metres) => Math.round(Number(metres) / 10))).toEqual([48, 47]);
   });
 

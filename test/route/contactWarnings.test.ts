@@ -82,6 +82,17 @@ describe('laps that the author drew as laps are nothing to be warned of', () => 
     expect(reasons(tiny)).toEqual(['start-near-end']);
   });
 
+  test('nor is that the way into them runs along their end for a while', () => {
+    // the last 40 m before the laps lie within metres of the last 40 m of each
+    const route = routeBuilder(stated)
+      .start(start)
+      .lineBy({ azimuth: 100, distance: 300 })
+      .arc({ turn: 'left', radius: 40, sweep: 10 })
+      .laps(2, oval)
+      .build();
+    expect(reasons(route)).not.toContain('repeated-stretch');
+  });
+
   test('but two runs of laps on the same ground are', () => {
     const twice = routeBuilder(stated)
       .start(start, { azimuth: 90 })
