@@ -13,6 +13,7 @@ import { describeSummary } from './describeSummary';
 import { doubtRoute } from './doubtRoute';
 import { explain, sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
+import { interruptible } from './interruptible';
 import { pictureFiles } from './pictureFiles';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
@@ -75,12 +76,12 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
     if (given.fixes === 'written') carried.push({ name: run.name, entries, pace: run.options.pace });
     const names = entries.map(({ receiver, recording }) => receiver ?? recording.name);
     if (baseline === undefined || names.includes(baseline)) {
-      assessments.push(judge(plan, run, entries, baseline));
+      assessments.push(await interruptible(() => judge(plan, run, entries, baseline)));
       continue;
     }
     if (plan.runs.length === 1) checkBaseline(baseline, names, given);
     tell(`run "${run.name}" has no recording of the baseline "${baseline}": no comparison rests on it`);
-    assessments.push(judge(plan, run, entries));
+    assessments.push(await interruptible(() => judge(plan, run, entries)));
   }
   showProgress('');
   if (assessments.length === 0) throw new CommandError('none of the recordings could be read', 1);
@@ -88,9 +89,10 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   if (baseline !== undefined && !included.some(({ receiver, name }) => (receiver ?? name) === baseline)) {
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
-  const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
+  const combined = () => combine(assessments, baseline === undefined ? {} : { baseline });
+  const summary = assessments.length > 1 ? await interruptible(combined) : undefined;
   const files = [
-    ...outputs(assessments, summary, plan, leftOut),
+    ...(await interruptible(() => outputs(assessments, summary, plan, leftOut))),
     ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
     ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
     ...(await pictureFiles(assessments, plan.looks, given)),
