@@ -1,4 +1,4 @@
-import type { Assessment, WornAt } from '../assess';
+import { type Assessment, areObjects, type WornAt } from '../assess';
 import { checkArray, InputError } from '../model';
 import { type OnSection, onSection } from './onSection';
 import { sameRoute } from './sameRoute';
@@ -54,8 +54,15 @@ function isAssessment(value: Assessment | null | undefined): boolean {
     typeof value === 'object' &&
     value !== null &&
     value.schema === 1 &&
-    Array.isArray(value.route?.sections) &&
-    [value.recordings, value.rows, value.pairs, value.method?.inputs, value.method?.sentences].every(Array.isArray) &&
+    Array.isArray(value.method?.sentences) &&
+    areObjects([
+      value.route?.sections,
+      value.recordings,
+      value.rows,
+      value.pairs,
+      value.method.inputs,
+      value.warnings,
+    ]) &&
     typeof value.method.inputs[0]?.hash === 'string' &&
     typeof value.method.options?.leverArm === 'number' &&
     typeof value.method.options.equivalence === 'number'

@@ -1,6 +1,7 @@
 import {
   anonymise,
   assess,
+  combine,
   densify,
   InputError,
   joinRoutes,
@@ -76,6 +77,8 @@ test.each<[string, () => unknown, string]>([
     () => reportPictures(assessment, { receivers: {} as never }),
     'options.receivers',
   ],
+  ['an assessment one of whose rows is none', () => reportHtml({ ...assessment, rows: [null as never] }), 'assessment'],
+  ['the same, combined', () => combine([{ ...assessment, rows: [null as never] }]), 'assessments[0]'],
   ['an assessment whose order is none', () => reportHtml({ ...assessment, order: 5 as never }), 'assessment'],
   ['an assessment whose warnings are none', () => reportHtml({ ...assessment, warnings: {} as never }), 'assessment'],
 ])('%s is refused by name', (_, call, argument) => {
