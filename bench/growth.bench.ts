@@ -7,8 +7,11 @@ import {
   frechet,
   hausdorff,
   offsetRoute,
+  pointAt,
+  type Recording,
   type Route,
   readCsv,
+  recordingFrom,
   repeatedStretches,
   routeBuilder,
   routeFromLine,
@@ -35,6 +38,17 @@ const laps = (count: number): Route =>
         .arc({ turn: 'left', radius: 36.5, sweep: 180 }),
     )
     .build();
+/** Laps of 32 m in four sections, and a ride along them all. */
+const sectionLaps = (count: number): [Route, Recording] => {
+  const route = routeBuilder({ lateral95: 1, halfWidth: 5 })
+    .start(START)
+    .laps(count, (lap) => {
+      for (const azimuth of [0, 90, 180, 270]) lap.section(`${azimuth}`).lineBy({ azimuth, distance: 8 });
+    })
+    .build();
+  const fixes = Array.from({ length: Math.floor(route.length / 3) }, (_, i) => pointAt(route, 3 * i).position);
+  return [route, recordingFrom({ lon: fixes.map(([lon]) => lon), lat: fixes.map(([, lat]) => lat), name: 'A' })];
+};
 const tinyLaps = (count: number): Route =>
   routeBuilder()
     .start(START)
@@ -129,6 +143,10 @@ export const run: Bench = ({ smoke }) => {
       return () => repeatedStretches(route, { maxDistance: 5, pairs: 'next' }).length;
     }),
     row('assess, so many recordings of 300 m', 100, (n) => () => assess(route, many(n)).pairs.length),
+    row('assess of laps of four sections', 400, (n) => {
+      const [route, recording] = sectionLaps(n);
+      return () => assess(route, [recording]).rows.length;
+    }),
     row('read CSV of shortest rows', 400_000, (n) => () => readCsv(table(n))[0].lon.length),
   ];
 };

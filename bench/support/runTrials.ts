@@ -1,6 +1,7 @@
 import type { Assessment, SummaryPair, TestSummary } from 'datumline';
 import type { NamedPlaced } from '../../src/assess/NamedPlaced';
 import { RunChances } from '../../src/assess/RunChances';
+import { onSection } from '../../src/runs/onSection';
 import { summaryPairs } from '../../src/runs/summaryPairs';
 import { foldedMemory } from '../../src/statistics';
 import { correlatedOffsets, normals } from '../../test/support/correlatedOffsets';
@@ -72,10 +73,11 @@ export function runTrial(options: RunTrial): RunResult {
       });
       return { rows: [], pairs, method: { options: { leverArm: 0.5, equivalence: 1 } } } as unknown as Assessment;
     });
-    const listed = assessments.map((assessment, r) => ({
-      name: `${r}`,
-      members: names.map((name) => ({ assessment, recording: name, receiver: name, placement: null })),
-    }));
+    const listed = assessments.map((assessment, r) => {
+      const told = onSection(assessment);
+      const members = names.map((name) => ({ assessment, told, recording: name, receiver: name, placement: null }));
+      return { name: `${r}`, members, byReceiver: new Map(members.map((member) => [member.receiver, member])) };
+    });
     const verdicts: readonly SummaryPair[] = summaryPairs(
       assessments,
       listed,

@@ -1,4 +1,4 @@
-import { median } from 'd3-array';
+import { bisector, median } from 'd3-array';
 import { inverse, pointToGeodesic } from '../geodesy';
 import type { Recording, Snapped } from '../model';
 import type { Gap, GapReason } from './Assessment';
@@ -56,6 +56,10 @@ export class PlacedRecording {
   readonly recorded: Float64Array;
   readonly turnTerm: Float64Array;
   readonly wiggleTerm: Float64Array;
+  /** Metres by bin that were skipped while away from the route. */
+  readonly skipped: Float64Array;
+  /** 1 where the bin could also lie elsewhere on the route. */
+  readonly ambiguous: Uint8Array;
   /** Metres from the fix before; NaN for the first. */
   readonly step: Float64Array;
   /** Seconds from the fix before; NaN for the first and where either has no time. */
@@ -76,6 +80,12 @@ export class PlacedRecording {
   readonly #ends: { readonly first: EndFix; readonly last: EndFix };
   readonly #grid: RouteGrid;
   readonly #elapsed: Float64Array;
+  /** Metres of line recorded up to each fix since joining the route. */
+  readonly #recordedTo: Float64Array;
+  /** First and last trusted line that rises in or through each bin, by the fix at its end; the first beyond the last: none. */
+  readonly #rises: { readonly first: Int32Array; readonly last: Int32Array };
+  /** Fixes with a place, by that. */
+  readonly #byPlace: Uint32Array;
   /** Metres short of an end that the first and last fix may lie and still have passed it. */
   readonly #slack: number;
 
@@ -94,11 +104,15 @@ export class PlacedRecording {
     this.recorded = column();
     this.turnTerm = column();
     this.wiggleTerm = column();
+    this.skipped = column();
+    this.ambiguous = new Uint8Array(grid.count);
     this.#covered = column();
     this.#crossed = new Int32Array(grid.route.lon.length);
     this.step = new Float64Array(n).fill(Number.NaN);
     this.wait = new Float64Array(n).fill(Number.NaN);
     this.#elapsed = new Float64Array(n).fill(Number.NaN);
+    this.#recordedTo = new Float64Array(n);
+    this.#rises = { first: new Int32Array(grid.count).fill(n), last: new Int32Array(grid.count).fill(-1) };
     this.joined = new Uint8Array(n);
 
     const { lon, lat, time } = recording;
@@ -185,31 +199,115 @@ export class PlacedRecording {
       this.offset[k] = covered && this.dwell[k] > 0 ? this.dwellOffset[k] / this.dwell[k] : Number.NaN;
     }
     this.#turn();
+    this.#rise();
+    this.#skip();
+    this.#doubt();
+    this.#byPlace = Uint32Array.from(alongTrack.keys())
+      .filter((i) => Number.isFinite(alongTrack[i]))
+      .sort((a, b) => alongTrack[a] - alongTrack[b]);
+  }
+
+  /** The fixes placed on a stretch, its ends included, in its direction. */
+  fixesBetween(from: number, to: number): Uint32Array {
+    const { alongTrack } = this.snapped;
+    const { left, right } = bisector((i: number) => alongTrack[i]);
+    return this.#byPlace.subarray(left(this.#byPlace, from), right(this.#byPlace, to));
   }
 
   /** What was shown when a place was first passed; undefined where it wasn't. */
   passing(alongTrack: number): Passing | undefined {
-    const next = this.first + 1;
-    // what was recorded before the start doesn't count
-    const outside =
-      this.joined[next] === 1 ? -this.#along(this.first) / (this.#along(next) - this.#along(this.first)) : 0;
-    let recorded = outside > 0 && outside <= 1 ? -outside * this.step[next] : 0;
-    for (let i = this.first; i >= 0 && i <= this.last; i++) {
-      if (i > this.first && this.recording.gapBefore[i] !== 1 && this.step[i] >= 0) recorded += this.step[i];
-      const here = this.#along(i);
-      // Ends so near are passed: the fix before the line is seldom on it.
-      if (i === this.first && here >= alongTrack && here - alongTrack <= this.#slack)
-        return { recorded: 0, seconds: this.#elapsed[i] };
-      if (i === this.last && here < alongTrack && alongTrack - here <= this.#slack)
-        return { recorded, seconds: this.#elapsed[i] };
-      if (this.joined[i] !== 1 || i === this.first) continue;
+    const { first, last } = this;
+    if (first < 0) return undefined;
+    // Ends so near are passed: the fix before the line is seldom on it.
+    const ahead = this.#along(first) - alongTrack;
+    if (ahead >= 0 && ahead <= this.#slack) return { recorded: 0, seconds: this.#elapsed[first] };
+    const bin = this.#grid.binAt(alongTrack);
+    for (let i = this.#rises.first[bin]; i <= this.#rises.last[bin]; i++) {
+      if (this.joined[i] !== 1) continue;
       const before = this.#along(i - 1);
+      const here = this.#along(i);
       if (!(before < alongTrack && here >= alongTrack)) continue;
       const rest = (here - alongTrack) / (here - before);
-      // at the very start rounding may leave less than nothing
-      return { recorded: Math.max(0, recorded - rest * this.step[i]), seconds: this.#elapsed[i] - rest * this.wait[i] };
+      return {
+        // at the very start rounding may leave less than nothing
+        recorded: Math.max(0, this.#recordedTo[i] - rest * this.step[i]),
+        seconds: this.#elapsed[i] - rest * this.wait[i],
+      };
+    }
+    const short = alongTrack - this.#along(last);
+    if (short > 0 && short <= this.#slack) {
+      return { recorded: this.#recordedTo[last], seconds: this.#elapsed[last] };
     }
     return undefined;
+  }
+
+  /** Adds up what was recorded, and notes in each bin which lines rise there. */
+  #rise(): void {
+    const { first, last, joined, step } = this;
+    const grid = this.#grid;
+    if (first < 0) return;
+    // what was recorded before the start doesn't count
+    const next = first + 1;
+    const outside = joined[next] === 1 ? -this.#along(first) / (this.#along(next) - this.#along(first)) : 0;
+    let recorded = outside > 0 && outside <= 1 ? -outside * step[next] : 0;
+    this.#recordedTo[first] = recorded;
+    for (let i = next; i <= last; i++) {
+      if (this.recording.gapBefore[i] !== 1 && step[i] >= 0) recorded += step[i];
+      this.#recordedTo[i] = recorded;
+      const [before, here] = [this.#along(i - 1), this.#along(i)];
+      if (joined[i] !== 1 || !(before < here)) continue;
+      const end = grid.binAt(here);
+      for (let k = grid.binAt(before); k <= end; k++) {
+        if (this.#rises.last[k] < 0) this.#rises.first[k] = i;
+        this.#rises.last[k] = i;
+      }
+    }
+  }
+
+  /** Credits what was skipped while away from the route to its bins. */
+  #skip(): void {
+    const grid = this.#grid;
+    const { alongTrack, state } = this.snapped;
+    /** How often every bin from here on was skipped whole, more than the one before. */
+    const whole = new Int32Array(grid.count + 1);
+    let before = Number.NaN;
+    let away = false;
+    for (let i = this.first; i >= 0 && i <= this.last; i++) {
+      if (state[i] === 'off') away = true;
+      const here = alongTrack[i];
+      if (!Number.isFinite(here)) continue;
+      if (away && here > before) {
+        const [a, b] = [grid.binAt(before), grid.binAt(here)];
+        if (a === b) this.skipped[a] += here - before;
+        else {
+          this.skipped[a] += grid.edges[a + 1] - before;
+          this.skipped[b] += here - grid.edges[b];
+          whole[a + 1]++;
+          whole[b]--;
+        }
+      }
+      before = here;
+      away = false;
+    }
+    let times = 0;
+    for (let k = 0; k < grid.count; k++) {
+      times += whole[k];
+      this.skipped[k] += times * grid.width[k];
+    }
+  }
+
+  /** Marks the bins that could also lie elsewhere. */
+  #doubt(): void {
+    const grid = this.#grid;
+    const { alongTrack, ambiguous } = this.snapped;
+    for (const { firstFix, lastFix } of ambiguous) {
+      for (let i = firstFix + 1; i <= lastFix; i++) {
+        if (this.joined[i] !== 1 || Number.isNaN(alongTrack[i]) || Number.isNaN(alongTrack[i - 1])) continue;
+        const a = grid.binAt(Math.min(alongTrack[i - 1], alongTrack[i]));
+        const b = grid.binAt(Math.max(alongTrack[i - 1], alongTrack[i]));
+        this.ambiguous.fill(1, a, b + 1);
+      }
+    }
   }
 
   #along(i: number): number {

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { CosineWaves, JointScatter, memoryOf, type Scatter, type TwoMeans } from '../statistics';
 import type { BinRange } from './RouteGrid';
 
@@ -184,7 +185,8 @@ export class RunScatter {
   }
 
   #within({ first, end }: BinRange): readonly Part[] {
-    return this.#parts.filter(({ range }) => range.first >= first && range.end <= end);
+    const from = bisector(({ range }: Part) => range.first).left(this.#parts, first);
+    return this.#parts.slice(from, Math.max(from, bisector(({ range }: Part) => range.end).right(this.#parts, end)));
   }
 
   #judge(scatters: readonly Scatter[], { leastMemory }: Part): JointScatter {

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import {
   checkChoice,
   checkNumber,
@@ -181,25 +182,29 @@ export function assess(
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
     const against = ranAgainst(one.placed);
+    const error = errorAlong(grid, one.placed, beside.get(one.name));
     return stretches.map((stretch) => {
       const row = {
         ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
-        alongTrackError: errorAlong(grid, one.placed, beside.get(one.name), judgedPart(grid, stretch)),
+        alongTrackError: error(judgedPart(grid, stretch)),
       };
       if (own.names.has(one.name)) return onOwnDraft(row);
       return against ? withoutSides(row) : row;
     });
   });
+  const bySection = group(plain, ({ section }) => section);
   const limited = new Map(
     runs.flatMap(({ members }) => {
       const names = new Set(members.map(({ name }) => name));
       return stretches.flatMap(({ section }) => {
-        const mine = plain.filter((row) => row.section === section && names.has(row.recording));
+        const mine = bySection.get(section)?.filter((row) => names.has(row.recording)) ?? [];
         return withUnlikeMemories(mine).map((row, i) => [mine[i], row] as const);
       });
     }),
   );
   const measured = plain.map((row) => limited.get(row) ?? row);
+  const measuredIn = group(measured, ({ section }) => section);
+  const measuredOf = group(measured, ({ recording }) => recording);
 
   const pairs: Pair[] = [];
   const moved: (readonly number[])[] = [];
@@ -207,6 +212,7 @@ export function assess(
   const cap = verdictCap(told, measured);
   const shifts = referenceShifts(grid);
   for (const { run, members } of runs) {
+    const names = new Set(members.map(({ name }) => name));
     const couples = members.flatMap((first, i) =>
       members
         .slice(i + 1)
@@ -229,12 +235,10 @@ export function assess(
       }).map(({ moved: _, ...pair }): Pair => pair);
       pairs.push(...verdicts);
       moved.push(...comparisons.map((comparison) => comparison.moved));
-      const mine = measured.filter(
-        (row) => row.section === stretch.section && members.some(({ name }) => name === row.recording),
-      );
+      const mine = measuredIn.get(stretch.section)?.filter(({ recording }) => names.has(recording)) ?? [];
       order.push(
         orderRecordings(mine, verdicts, stretch.section, run, equivalence, (recording) =>
-          balancedMean(measured.filter((row) => row.recording === recording)),
+          balancedMean(measuredOf.get(recording)!),
         ),
       );
     }

@@ -104,8 +104,8 @@ export function foretoldOf({
 function instants(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch, apart: Float64Array): number[] {
   const distances: number[] = [];
   const { alongTrack } = placed.snapped;
-  for (let i = 0; i < apart.length; i++) {
-    if (!(apart[i] >= 0 && alongTrack[i] >= stretch.from && alongTrack[i] <= stretch.to)) continue;
+  for (const i of placed.fixesBetween(stretch.from, stretch.to)) {
+    if (!(apart[i] >= 0)) continue;
     if (grid.excluded[grid.binAt(alongTrack[i])] === 0) distances.push(apart[i]);
   }
   return distances.sort((x, y) => x - y);

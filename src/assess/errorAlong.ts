@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { offsetStatistics } from '../metrics';
 import type { AssessmentRow } from './Assessment';
 import type { Stretch } from './measureRow';
@@ -8,33 +9,37 @@ import type { RouteGrid } from './RouteGrid';
 /** Metres a second below which the body stands: no error along the route makes it late. */
 const STANDING = 0.3;
 
-/** Error along the route on a stretch, each metre that the body moved counting once. */
+/**
+ * Error along the route on a stretch, each metre that the body moved counting once: for one recording, asked of its stretches
+ * one after the other.
+ */
 export function errorAlong(
   grid: RouteGrid,
   { snapped, wait, joined }: PlacedRecording,
   beside: BesideOthers | undefined,
-  { from, to }: Stretch,
-): AssessmentRow['alongTrackError'] {
+): (stretch: Stretch) => AssessmentRow['alongTrackError'] {
   const error = beside?.alongTrackError;
-  if (error === undefined) return null;
-  const values: number[] = [];
-  const weights: number[] = [];
-  let moved = 0;
-  let seconds = 0;
-  const { footAlongTrack } = snapped;
-  for (let i = 1; i < error.length; i++) {
-    const body = footAlongTrack[i] - error[i];
-    const progress = body - (footAlongTrack[i - 1] - error[i - 1]);
-    if (joined[i] !== 1 || !(progress > 0 && body >= from && body <= to) || grid.excluded[grid.binAt(body)] === 1)
-      continue;
-    values.push((error[i - 1] + error[i]) / 2);
-    weights.push(progress);
-    if (!(progress > STANDING * wait[i])) continue;
-    moved += progress;
-    seconds += wait[i];
-  }
-  if (values.length === 0) return null;
-  const { mean, p95 } = offsetStatistics(values, weights);
-  const late = (beside!.lag?.median ?? beside!.clockOffset) - (mean * seconds) / moved;
-  return { bias: mean, p95, lag: Number.isFinite(late) ? late : null, receivers: beside!.receivers };
+  if (error === undefined) return () => null;
+  const body = error.map((metres, i) => snapped.footAlongTrack[i] - metres);
+  const progress = body.map((here, i) => here - body[i - 1]);
+  const steps = Uint32Array.from(body.keys())
+    .filter((i) => joined[i] === 1 && progress[i] > 0 && grid.excluded[grid.binAt(body[i])] === 0)
+    .sort((a, b) => body[a] - body[b]);
+  const { left, right } = bisector((i: number) => body[i]);
+  return ({ from, to }) => {
+    const mine = steps.subarray(left(steps, from), right(steps, to));
+    if (mine.length === 0) return null;
+    let moved = 0;
+    let seconds = 0;
+    for (const i of mine) {
+      if (!(progress[i] > STANDING * wait[i])) continue;
+      moved += progress[i];
+      seconds += wait[i];
+    }
+    const values = Float64Array.from(mine, (i) => (error[i - 1] + error[i]) / 2);
+    const weights = Float64Array.from(mine, (i) => progress[i]);
+    const { mean, p95 } = offsetStatistics(values, weights);
+    const late = (beside!.lag?.median ?? beside!.clockOffset) - (mean * seconds) / moved;
+    return { bias: mean, p95, lag: Number.isFinite(late) ? late : null, receivers: beside!.receivers };
+  };
 }

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import type { Route } from '../model';
 import type { PlacedRecording } from './PlacedRecording';
 
@@ -25,8 +26,10 @@ export function lapsRidden(route: Route, { snapped, joined }: PlacedRecording, s
     const low = Math.min(alongTrack[i - 1], alongTrack[i]);
     const high = Math.max(alongTrack[i - 1], alongTrack[i]);
     const sign = alongTrack[i] < alongTrack[i - 1] ? -1 : 1;
-    for (const { from, to } of laps) {
-      if (high <= from || low >= to) continue;
+    // none is longer
+    for (let lap = bisector(({ from }: Lap) => from).left(laps, low - length); laps[lap]?.from < high; lap++) {
+      const { from, to } = laps[lap];
+      if (low >= to) continue;
       const begin = (PARTS * (Math.max(low, from) - from)) / (to - from);
       const end = (PARTS * (Math.min(high, to) - from)) / (to - from);
       for (let part = Math.floor(begin); part < end; part++) {
@@ -40,13 +43,19 @@ export function lapsRidden(route: Route, { snapped, joined }: PlacedRecording, s
   return Math.max(Math.round(often[Math.floor((1 - share) * PARTS)]), 0);
 }
 
-/** From where to where each lap runs: from the beginning of its first section to the end of its last. */
-function lapStretches({ sections }: Route): { from: number; to: number }[] {
-  const laps = new Map<number, { from: number; to: number }>();
+/** From where to where a lap runs. */
+interface Lap {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Each lap in order along the route, from the beginning of its first section to the end of its last. */
+function lapStretches({ sections }: Route): Lap[] {
+  const laps = new Map<number, Lap>();
   for (const { lap, from, to } of sections) {
     if (lap === undefined) continue;
     const so = laps.get(lap);
     laps.set(lap, { from: Math.min(so?.from ?? from, from), to: Math.max(so?.to ?? to, to) });
   }
-  return [...laps.values()];
+  return [...laps.values()].sort((a, b) => a.from - b.from);
 }

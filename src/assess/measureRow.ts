@@ -49,7 +49,17 @@ export function measureRow(
   const { first, end } = range;
   const values: number[] = [];
   const weights: number[] = [];
-  const sum = { length: 0, covered: 0, corridor: 0, inside: 0, recorded: 0, turn: 0, wiggle: 0 };
+  const sum = {
+    length: 0,
+    covered: 0,
+    corridor: 0,
+    inside: 0,
+    recorded: 0,
+    turn: 0,
+    wiggle: 0,
+    skipped: 0,
+    ambiguous: 0,
+  };
   const time = { seconds: 0, offset: 0, absolute: 0, square: 0 };
   const side = { known: 0, correct: 0, undecided: 0 };
   const { inside, correct, open } = chances.columns.get(name)!;
@@ -61,6 +71,8 @@ export function measureRow(
     sum.recorded += placed.recorded[k];
     sum.turn += placed.turnTerm[k];
     sum.wiggle += placed.wiggleTerm[k];
+    sum.skipped += placed.skipped[k];
+    if (placed.ambiguous[k] === 1) sum.ambiguous += width;
     if (Number.isNaN(offset)) continue;
     values.push(offset);
     weights.push(width);
@@ -94,7 +106,7 @@ export function measureRow(
   const remembered = correlationLag(placed.offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
-  const ambiguousShare = ambiguousShareOf(grid, placed, range, sum.length);
+  const ambiguousShare = sum.length > 0 ? Math.min(1, sum.ambiguous / sum.length) : 0;
   const attraction = decoy && mapAttraction(placed.offset, decoy, grid.width, first, end);
   return {
     recording: name,
@@ -153,7 +165,7 @@ export function measureRow(
     fixInterval: fixIntervalIn(grid, placed, judged),
     gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, judged)).length,
     missing: sum.length - sum.covered,
-    offRoute: offRouteIn(grid, placed, judged),
+    offRoute: sum.skipped,
     ambiguousShare,
     seconds,
     pace,
@@ -246,15 +258,11 @@ function touches(from: number | null, to: number | null, stretch: Stretch): bool
 }
 
 /** Steps of trusted line whose end lies in the stretch and is not left out, forward ones and others. */
-function* stepsIn(
-  grid: RouteGrid,
-  { snapped, joined, first, last }: PlacedRecording,
-  { from, to }: Stretch,
-): Generator<number> {
-  for (let i = first + 1; first >= 0 && i <= last; i++) {
-    const at = snapped.alongTrack[i];
-    if (joined[i] === 1 && at >= from && at <= to && grid.excluded[grid.binAt(at)] === 0) yield i;
-  }
+function stepsIn(grid: RouteGrid, placed: PlacedRecording, { from, to }: Stretch): Uint32Array {
+  const { snapped, joined, first, last } = placed;
+  return placed
+    .fixesBetween(from, to)
+    .filter((i) => i > first && i <= last && joined[i] === 1 && grid.excluded[grid.binAt(snapped.alongTrack[i])] === 0);
 }
 
 function paceOf(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): AssessmentRow['pace'] {
@@ -282,43 +290,6 @@ function secondsBetween(grid: RouteGrid, placed: PlacedRecording, { from, to }: 
   let seconds = between(from, to);
   for (const [a, b] of grid.excludedStretches(from, to)) seconds -= between(a, b);
   return Number.isFinite(seconds) ? seconds : null;
-}
-
-/** Metres of the stretch skipped while away from the route, but for those left out. */
-function offRouteIn(grid: RouteGrid, { snapped, first, last }: PlacedRecording, { from, to }: Stretch): number {
-  let metres = 0;
-  let before = Number.NaN;
-  let away = false;
-  for (let i = first; i >= 0 && i <= last; i++) {
-    if (snapped.state[i] === 'off') away = true;
-    const here = snapped.alongTrack[i];
-    if (!Number.isFinite(here)) continue;
-    const [begin, end] = [Math.max(before, from), Math.min(here, to)];
-    if (away && end > begin) {
-      metres += end - begin;
-      for (const [a, b] of grid.excludedStretches(begin, end)) metres -= b - a;
-    }
-    before = here;
-    away = false;
-  }
-  return metres;
-}
-
-function ambiguousShareOf(grid: RouteGrid, placed: PlacedRecording, { first, end }: BinRange, length: number): number {
-  if (placed.snapped.ambiguous.length === 0 || length === 0) return 0;
-  const marked = new Uint8Array(grid.count);
-  const { alongTrack } = placed.snapped;
-  for (const { firstFix, lastFix } of placed.snapped.ambiguous) {
-    for (let i = firstFix + 1; i <= lastFix; i++) {
-      if (placed.joined[i] !== 1 || Number.isNaN(alongTrack[i]) || Number.isNaN(alongTrack[i - 1])) continue;
-      const a = grid.binAt(Math.min(alongTrack[i - 1], alongTrack[i]));
-      const b = grid.binAt(Math.max(alongTrack[i - 1], alongTrack[i]));
-      marked.fill(1, a, b + 1);
-    }
-  }
-  let metres = 0;
-  for (let k = first; k < end; k++) if (marked[k] === 1 && grid.excluded[k] === 0) metres += grid.width[k];
-  return Math.min(1, metres / length);
 }
 
 const ROUGHNESS_WINDOW = 10;

@@ -31,6 +31,10 @@ export function rowOf(assessment: Pick<Assessment, 'rows'>, which: RowName): Ass
   if (!Array.isArray(assessment?.rows)) {
     throw new InputError({ reason: 'wrong-type', argument: 'assessment', rule: 'an assessment', value: assessment });
   }
+  assessment.rows.forEach((row: unknown, i) => {
+    if (typeof row === 'object' && row !== null) return;
+    throw new InputError({ reason: 'wrong-type', argument: `assessment.rows[${i}]`, rule: 'a row', value: row });
+  });
   if (which === undefined) {
     throw new InputError({ reason: 'missing', argument: 'which', rule: '{ recording, section? }', value: which });
   }

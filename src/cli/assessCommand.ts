@@ -16,6 +16,7 @@ import { describeTimed } from './describeTimed';
 import { doubtRoute } from './doubtRoute';
 import { explain, sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
+import { interruptible } from './interruptible';
 import { pictureFiles } from './pictureFiles';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
@@ -84,14 +85,17 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
     const names = entries.map(({ receiver, recording }) => receiver ?? recording.name);
     const truth = truths[r];
     const compared = baseline !== undefined && names.includes(baseline) ? baseline : undefined;
-    if (truth) timed.push({ run: run.name, judged: judgeTimed(plan, run, truth, entries, compared) });
+    if (truth) {
+      const judged = await interruptible(() => judgeTimed(plan, run, truth, entries, compared));
+      timed.push({ run: run.name, judged });
+    }
     if (baseline === undefined || names.includes(baseline)) {
-      assessments.push(judge(plan, run, entries, baseline));
+      assessments.push(await interruptible(() => judge(plan, run, entries, baseline)));
       continue;
     }
     if (plan.runs.length === 1) checkBaseline(baseline, names, given);
     tell(`run "${run.name}" has no recording of the baseline "${baseline}": no comparison rests on it`);
-    assessments.push(judge(plan, run, entries));
+    assessments.push(await interruptible(() => judge(plan, run, entries)));
   }
   showProgress('');
   if (assessments.length === 0) throw new CommandError('none of the recordings could be read', 1);
@@ -99,9 +103,10 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   if (baseline !== undefined && !included.some(({ receiver, name }) => (receiver ?? name) === baseline)) {
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
-  const summary = assessments.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
+  const combined = () => combine(assessments, baseline === undefined ? {} : { baseline });
+  const summary = assessments.length > 1 ? await interruptible(combined) : undefined;
   const files = [
-    ...outputs(assessments, summary, plan, leftOut),
+    ...(await interruptible(() => outputs(assessments, summary, plan, leftOut))),
     ...timedFiles(timed),
     ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
     ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),

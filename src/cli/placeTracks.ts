@@ -1,6 +1,7 @@
 import type { Recording, Route, Snapped } from '../model';
 import { snap } from '../snap';
 import { explain } from './explain';
+import { interruptible } from './interruptible';
 import { readTracks, type TrackFile } from './readTracks';
 
 /** A recording read from a file and placed on the route. */
@@ -16,7 +17,11 @@ export type PlacedFile = { readonly tracks: readonly PlacedTrack[] } | { readonl
 export async function placeTracks(route: Route, file: TrackFile): Promise<PlacedFile> {
   try {
     const recordings = await readTracks(file);
-    return { tracks: recordings.map((recording) => ({ recording, snapped: snap(route, recording) })) };
+    return {
+      tracks: await interruptible(() =>
+        recordings.map((recording) => ({ recording, snapped: snap(route, recording) })),
+      ),
+    };
   } catch (error) {
     return { leftOut: explain(error, file.file).message.replace(`${file.file}: `, '') };
   }

@@ -4,6 +4,7 @@ import { readRecordings } from '../formats';
 import { InputError, type Recording } from '../model';
 import { cannot } from './CommandError';
 import { explain } from './explain';
+import { interruptible } from './interruptible';
 import { looksLikeJson, readJson } from './readJson';
 
 /** A file with recordings, and how to read it. */
@@ -24,8 +25,8 @@ export async function readTracks({ file, name, zone, track }: TrackFile): Promis
     if (data.length === 0) throw cannot(file, 'an empty file');
     refuseOthers(data, file);
     const options = zone === undefined ? {} : { zone };
-    if (track === undefined) return await readRecordings(data, { ...options, name: called });
-    const tracks = await readRecordings(data, options);
+    if (track === undefined) return await interruptible(() => readRecordings(data, { ...options, name: called }));
+    const tracks = await interruptible(() => readRecordings(data, options));
     const wanted = tracks.filter((recording) => recording.name === track);
     if (wanted.length !== 1) {
       const names = tracks.map((recording) => `"${recording.name}"`).join(', ');

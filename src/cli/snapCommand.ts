@@ -5,6 +5,7 @@ import { answerLines } from './answerLines';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
 import { doubtRoute } from './doubtRoute';
+import { interruptible } from './interruptible';
 import { print } from './print';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
@@ -43,7 +44,7 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
   }
   const [recording] = recordings;
   for (const { message } of recording.issues) tell(`${file}: ${message}`);
-  const snapped = snap(route, recording);
+  const snapped = await interruptible(() => snap(route, recording));
   for (const { message } of snapped.issues) tell(`${file}: ${message}`);
   for (const { firstFix, lastFix, message } of snapped.ambiguous) {
     tell(`${file}: fixes ${firstFix} to ${lastFix}: ${message}`);

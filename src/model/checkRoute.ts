@@ -17,10 +17,15 @@ export function checkRoute(route: unknown, argument = 'route'): asserts route is
   const warnings = Object.getOwnPropertyDescriptor(route, 'warnings');
   if (warnings && !warnings.get) lists.push(warnings.value);
   const named = name === undefined || typeof name === 'string';
-  if (!named || typeof length !== 'number' || !lists.every(Array.isArray)) {
+  if (!named || typeof length !== 'number' || !lists.every(isList)) {
     throw new InputError({ reason: 'wrong-type', argument, rule, value: route });
   }
   if (lon.length < 2) {
     throw new InputError({ reason: 'too-few', argument, rule: 'a line of at least 2 vertices', value: lon.length });
   }
+}
+
+/** Whether it is a list of objects, as its first member shows. */
+function isList(value: unknown): boolean {
+  return Array.isArray(value) && (value.length === 0 || (typeof value[0] === 'object' && value[0] !== null));
 }

@@ -1,4 +1,11 @@
-import type { AssessedRecording, AssessedSection, Assessment, AssessmentRow, Excursion } from '../assess';
+import {
+  type AssessedRecording,
+  type AssessedSection,
+  type Assessment,
+  type AssessmentRow,
+  areObjects,
+  type Excursion,
+} from '../assess';
 import { InputError, type ReceiverLook, type ReceiverLooks } from '../model';
 import type { TestSummary } from '../runs';
 import { receiverSlots } from './receiverSlots';
@@ -126,10 +133,10 @@ function checkedAssessments(given: Assessments): readonly Assessment[] {
     const argument = Array.isArray(given) ? `assessments[${i}]` : 'assessment';
     const { schema, route, method, recordings, rows, excursions, ...rest } = (assessment ?? {}) as Partial<Assessment>;
     const { corners, distances, pairs, order, lapRepeatability, totals, warnings } = rest;
-    const inRoute = [route?.sections, route?.bins, route?.line?.lon];
+    const arrays = [route?.bins, route?.line?.lon, method?.sentences];
     const found = [corners, distances, pairs, order, lapRepeatability, totals, warnings];
-    const arrays = [recordings, rows, excursions, ...inRoute, ...found, method?.inputs, method?.sentences];
-    if (schema !== 1 || !arrays.every(Array.isArray)) {
+    const lists = [recordings, rows, excursions, route?.sections, ...found, method?.inputs];
+    if (schema !== 1 || !arrays.every(Array.isArray) || !areObjects(lists)) {
       throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
     }
     const [first, other] = [assessments[0].route, route!];

@@ -1,4 +1,4 @@
-import { checkOptions, type OptionKeys } from '../model';
+import { checkArray, checkOptions, type OptionKeys } from '../model';
 import { errorDistribution } from './errorDistribution';
 import { type PictureOptions, pictureKeys } from './PictureOptions';
 import { planMap } from './planMap';
@@ -37,6 +37,7 @@ export function reportPictures(assessments: Assessments, options: ReportPictures
   checkOptions(options, pictureKeys satisfies OptionKeys<ReportPicturesOptions>);
   const { width = 1600, textSize = Math.min(96, Math.max(8, (WORDS * width) / 1600)) } = options;
   const view = { ...options, width, textSize };
+  if (options.receivers !== undefined) checkArray(options.receivers, 'options.receivers');
   const model = reportModel(assessments);
   const shown = new Set(options.receivers ?? model.receivers.map(({ label }) => label));
   const places = shownPlaces(model).filter(({ strayings }) =>

@@ -14,7 +14,6 @@ import {
 import { isCoarse, isSwapSuspected } from './authoredPosition';
 import { checkDrafted } from './checkDrafted';
 import { checkSection } from './checkSection';
-import { checkVertexCount } from './checkVertexCount';
 import { type Draft, penOf } from './Draft';
 import { drawLine } from './drawLine';
 import { drawReturn } from './drawReturn';
@@ -73,6 +72,15 @@ const LEAVES_LINE: ReadonlySet<string> = new Set(['start', 'lineTo', 'lineBy', '
 
 /** More sections and marks than this are a slip of the count, not a route. */
 const MAX_NAMES = 1e6;
+
+/** So are more legs; 300 000 take some 300 MB while the route is drawn. */
+const MAX_LEGS = 3e5;
+
+/** Metres: a circle of a larger radius would go round the far side of the globe. */
+const MAX_RADIUS = 1e7;
+
+/** Degrees, 10 000 times round: more is a slip. */
+const MAX_SWEEP = 3.6e6;
 
 /** Metres: a straight line longer than this to a line that is followed, besides crossing from side to side, may be a leg forgotten. */
 const BRIDGE = 10;
@@ -200,8 +208,9 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       for (let k = 1; k <= step.count; k++) {
         drawLap(draft, step.steps, path, lap === undefined ? k : (lap - 1) * step.count + k);
         // Told by the first lap: the rest would take all memory first.
-        checkVertexCount((draft.pieces.length - before) * (step.count / k));
-        checkNameCount((namedIn(draft) - named) * (step.count / k), call);
+        const all = step.count / k;
+        checkCount((draft.pieces.length - before) * all, `${call} count`, MAX_LEGS, 'legs');
+        checkCount((namedIn(draft) - named) * all, call, MAX_NAMES, 'sections and marks');
       }
       draft.lapRuns.push({ fromNode: before, toNode: draft.pieces.length, count: step.count });
       break;
@@ -239,11 +248,10 @@ function namedIn({ sections, marks }: Draft): number {
   return sections.length + marks.length;
 }
 
-/** Refuses more sections and marks than a route can have. */
-function checkNameCount(count: number, call: string): void {
-  if (count <= MAX_NAMES) return;
-  const rule = `up to ${MAX_NAMES} sections and marks in all its laps`;
-  throw new InputError({ reason: 'too-large', argument: call, rule, value: count });
+/** Refuses more of something than the laps of a route can have. */
+function checkCount(count: number, argument: string, most: number, what: string): void {
+  if (count <= most) return;
+  throw new InputError({ reason: 'too-large', argument, rule: `up to ${most} ${what} in all its laps`, value: count });
 }
 
 function drawLap(draft: Draft, steps: readonly RecipeStep[], path: string, lap: number): void {
@@ -295,6 +303,8 @@ function addArc(draft: Draft, arc: { turn: 'left' | 'right'; radius: number; swe
   if (draft.azimuth === undefined) {
     refuseMisplaced(call, 'after a leg, which gives it its direction', penOf(draft));
   }
+  checkNumber(arc.radius, `${call} radius`, { max: MAX_RADIUS });
+  checkNumber(arc.sweep, `${call} sweep`, { max: MAX_SWEEP });
   const piece = arcPiece(pen, draft.azimuth!, arc, draft.origin);
   draft.pieces.push(piece);
   draft.azimuth = piece.endAzimuth;

@@ -22,7 +22,7 @@ export function sectionEdges(
   { from, to, halfWidth }: Section,
 ): { readonly left: SectionEdge; readonly right: SectionEdge } | undefined {
   if (halfWidth === undefined || !(to - from >= SHORTEST)) return undefined;
-  const { lon, lat, alongTrack } = sliceRoute(route, from, to);
+  const { lon, lat, alongTrack } = sliceRoute(bare(route), from, to);
   const line = Array.from(lon, (value, i) => [wrapLongitude(value), lat[i]]);
   const edge = (side: 'left' | 'right'): SectionEdge => {
     const { vertices, source } = offsetLine(line, side, halfWidth);
@@ -36,4 +36,10 @@ export function sectionEdges(
     };
   };
   return { left: edge('left'), right: edge('right') };
+}
+
+/** A route without its stretches: with thousands of sections each slice would carry all of them over. */
+function bare({ lon, lat, alongTrack, length, lateral95, recipe }: Route): Route {
+  const none = { sections: [], marks: [], arcs: [], laps: [], provenance: [], warnings: [] };
+  return { lon, lat, alongTrack, length, lateral95, recipe, ...none };
 }

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
 import { checkChoice, checkOptions, type OptionKeys } from '../model';
 import { clockWarnings } from './clockWarnings';
@@ -58,22 +59,19 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
   const equivalence = strictestMargin(assessments);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
   const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
+  const rowsIn = group(rows, ({ section }) => section);
+  const pairsIn = group(pairs, ({ section }) => section);
   const order = sections.map((section) =>
-    summaryOrder(
-      section,
-      rows.filter((row) => row.section === section),
-      pairs.filter((pair) => pair.section === section),
-      runs.length,
-      equivalence,
-      (receiver) => balancedMean(rows.filter((row) => row.receiver === receiver)),
+    summaryOrder(section, rowsIn.get(section) ?? [], pairsIn.get(section) ?? [], runs.length, equivalence, (receiver) =>
+      balancedMean(rows.filter((row) => row.receiver === receiver)),
     ),
   );
   for (const { receiver, message } of runsDiffer(runs, receivers, sections)) warn('runs-differ', message, { receiver });
   if (runs.length === 1) warn('one-run', 'One run ranks nothing: every verdict stays undecided.');
   else if (runs.length < 3) warn('few-runs', 'Fewer than three runs can show only very large differences.');
-  for (const { name, members } of runs) {
+  for (const { name, byReceiver } of runs) {
     for (const receiver of receivers) {
-      if (members.some((member) => member.receiver === receiver)) continue;
+      if (byReceiver.has(receiver)) continue;
       warn('missing-receiver', `“${receiver}” has no recording in run “${name}”.`, { receiver, run: name });
     }
   }
@@ -88,8 +86,7 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
   }
 
   warnings.push(...clockWarnings(runs));
-  const whole = (receiver: string) =>
-    rows.find((row) => row.receiver === receiver && row.section === null)?.meanAbsolute;
+  const whole = new Map(rowsIn.get(null)?.map(({ receiver, meanAbsolute }) => [receiver, meanAbsolute]));
   return {
     schema: 1,
     route: { name: route.name, length: route.length, sections: route.sections.map(({ name }) => name) },
@@ -105,7 +102,7 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
     pairs,
     order,
     flips: pairs.flatMap(({ section, first, second, difference }) => {
-      const [a, b] = [whole(first), whole(second)];
+      const [a, b] = [whole.get(first), whole.get(second)];
       if (section === null || difference === null || a == null || b == null) return [];
       return Math.sign(difference) * Math.sign(a - b) < 0 ? [{ section, first, second }] : [];
     }),

@@ -1,3 +1,4 @@
+import { group, rollup } from 'd3-array';
 import type { Assessment, AssessmentRow, Pair } from '../assess';
 
 /** What an assessment says of one section, to be looked up by name. */
@@ -7,16 +8,23 @@ export interface OnSection {
   readonly pairs: ReadonlyMap<string, ReadonlyMap<string, Pair>>;
 }
 
-/** The rows and pairs of an assessment on one section, or on the whole route. */
-export function onSection(assessment: Assessment, section: string | null): OnSection {
-  const rows = new Map<string, AssessmentRow>();
-  for (const row of assessment.rows) if (row.section === section) rows.set(row.recording, row);
-  const pairs = new Map<string, Map<string, Pair>>();
-  for (const pair of assessment.pairs) {
-    if (pair.section !== section) continue;
-    const mine = pairs.get(pair.first);
-    if (mine === undefined) pairs.set(pair.first, new Map([[pair.second, pair]]));
-    else mine.set(pair.second, pair);
-  }
-  return { rows, pairs };
+/** The rows and pairs of an assessment by section; null is the whole route. */
+export function onSection({ rows, pairs }: Assessment): ReadonlyMap<string | null, OnSection> {
+  const rowsIn = group(rows, ({ section }) => section);
+  const pairsIn = group(pairs, ({ section }) => section);
+  const sections = new Set([...rowsIn.keys(), ...pairsIn.keys()]);
+  return new Map(
+    Array.from(sections, (section): [string | null, OnSection] => [
+      section,
+      {
+        rows: new Map(rowsIn.get(section)?.map((row) => [row.recording, row])),
+        pairs: rollup(
+          pairsIn.get(section) ?? [],
+          ([pair]) => pair,
+          ({ first }) => first,
+          ({ second }) => second,
+        ),
+      },
+    ]),
+  );
 }

@@ -9,8 +9,8 @@ import type { PlacementEffect } from './TestSummary';
  */
 export function placementEffects(runs: readonly Run[]): PlacementEffect[] {
   const figures = runs.flatMap(({ name, members }) =>
-    members.flatMap(({ assessment, recording, receiver, placement }) => {
-      const row = assessment.rows.find((one) => one.recording === recording && one.section === null);
+    members.flatMap(({ told, recording, receiver, placement }) => {
+      const row = told.get(null)?.rows.get(recording);
       return placement === null || row?.meanAbsolute == null
         ? []
         : [{ subject: receiver, period: name, placement, value: row.meanAbsolute }];

@@ -24,9 +24,9 @@ export function runsDiffer(
 }
 
 function differ(runs: readonly Run[], receiver: string, section: string | null): boolean {
-  const rows = runs.flatMap(({ members }) => {
-    const member = members.find((one) => one.receiver === receiver);
-    const row = member?.assessment.rows.find((one) => one.recording === member.recording && one.section === section);
+  const rows = runs.flatMap(({ byReceiver }) => {
+    const member = byReceiver.get(receiver);
+    const row = member?.told.get(section)?.rows.get(member.recording);
     return row?.foretold && row.meanAbsolute ? [{ mean: row.meanAbsolute, ...row.foretold }] : [];
   });
   const spread = studentInterval(rows.map(({ mean }) => mean));

@@ -20,7 +20,6 @@ import {
   studentQuantile,
   type TwoMeans,
 } from '../statistics';
-import { type OnSection, onSection } from './onSection';
 import { strictestMargin } from './strictestMargin';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
@@ -44,10 +43,8 @@ export function summaryPairs(
       .slice(i + 1)
       .flatMap((second) => (baseline === null || first === baseline || second === baseline ? [{ first, second }] : [])),
   );
-  const told = new Map(assessments.map((assessment) => [assessment, onSection(assessment, section)]));
-  const members = runs.map((run) => new Map(run.members.map((member) => [member.receiver, member])));
   const found = couples.map(({ first, second }) =>
-    members.map((inRun) => pairIn(inRun.get(first), inRun.get(second), told)),
+    runs.map(({ byReceiver }) => pairIn(byReceiver.get(first), byReceiver.get(second), section)),
   );
   const known = found.map((byRun) => byRun.flatMap((pair) => pair ?? []));
   const excess = known.map(excessOf);
@@ -226,15 +223,11 @@ interface RunPair {
   readonly secondAway: number;
 }
 
-function pairIn(
-  a: Member | undefined,
-  b: Member | undefined,
-  told: ReadonlyMap<Assessment, OnSection>,
-): RunPair | undefined {
+function pairIn(a: Member | undefined, b: Member | undefined, section: string | null): RunPair | undefined {
   if (!a || !b) return undefined;
-  const { pairs } = told.get(a.assessment)!;
-  const straight = pairs.get(a.recording)?.get(b.recording);
-  const pair = straight ?? pairs.get(b.recording)?.get(a.recording);
+  const pairs = a.told.get(section)?.pairs;
+  const straight = pairs?.get(a.recording)?.get(b.recording);
+  const pair = straight ?? pairs?.get(b.recording)?.get(a.recording);
   if (pair?.difference == null) return undefined;
   const { foretold } = pair;
   return {
@@ -251,12 +244,12 @@ function pairIn(
             firstVariance: foretold.secondVariance,
             secondVariance: foretold.firstVariance,
           },
-    firstAway: awayOf(a, told),
-    secondAway: awayOf(b, told),
+    firstAway: awayOf(a, section),
+    secondAway: awayOf(b, section),
   };
 }
 
-function awayOf({ assessment, recording }: Member, told: ReadonlyMap<Assessment, OnSection>): number {
-  const row = told.get(assessment)!.rows.get(recording);
+function awayOf({ told, recording }: Member, section: string | null): number {
+  const row = told.get(section)?.rows.get(recording);
   return row && row.referenceLength > 0 ? row.offRoute / row.referenceLength : 0;
 }

@@ -20,9 +20,9 @@ interface JoinedFigure {
 /** Every receiver on one section over the runs. */
 export function summaryRows(runs: readonly Run[], receivers: readonly string[], section: string | null): SummaryRow[] {
   const found = receivers.map((receiver) =>
-    runs.map(({ members }) => {
-      const member = members.find((one) => one.receiver === receiver);
-      return member?.assessment.rows.find((row) => row.recording === member.recording && row.section === section);
+    runs.map(({ byReceiver }) => {
+      const member = byReceiver.get(receiver);
+      return member?.told.get(section)?.rows.get(member.recording);
     }),
   );
   const rows = found.map((byRun) => byRun.flatMap((row) => row ?? []));

@@ -1,11 +1,14 @@
-import type { Assessment, WornAt } from '../assess';
+import { type Assessment, areObjects, type WornAt } from '../assess';
 import { checkArray, InputError } from '../model';
+import { type OnSection, onSection } from './onSection';
 import { sameRoute } from './sameRoute';
 import type { SummaryWarning } from './TestSummary';
 
 /** A recording that counts, and where its figures stand. */
 export interface Member {
   readonly assessment: Assessment;
+  /** What the assessment says, by section. */
+  readonly told: ReadonlyMap<string | null, OnSection>;
   readonly recording: string;
   readonly receiver: string;
   readonly placement: string | null;
@@ -14,6 +17,7 @@ export interface Member {
 export interface Run {
   readonly name: string;
   readonly members: readonly Member[];
+  readonly byReceiver: ReadonlyMap<string, Member>;
 }
 
 /** Refuses anything but assessments of one route, at least one. */
@@ -50,8 +54,15 @@ function isAssessment(value: Assessment | null | undefined): boolean {
     typeof value === 'object' &&
     value !== null &&
     value.schema === 1 &&
-    Array.isArray(value.route?.sections) &&
-    [value.recordings, value.rows, value.pairs, value.method?.inputs, value.method?.sentences].every(Array.isArray) &&
+    Array.isArray(value.method?.sentences) &&
+    areObjects([
+      value.route?.sections,
+      value.recordings,
+      value.rows,
+      value.pairs,
+      value.method.inputs,
+      value.warnings,
+    ]) &&
     typeof value.method.inputs[0]?.hash === 'string' &&
     typeof value.method.options?.leverArm === 'number' &&
     typeof value.method.options.equivalence === 'number'
@@ -65,34 +76,35 @@ export function runsOf(
 ): Run[] {
   const names = new Set<string>();
   return assessments.flatMap((assessment) => {
+    const told = onSection(assessment);
     const stated = [...new Set(assessment.recordings.map(({ run }) => run))];
     return stated.flatMap((run): Run[] => {
       let name = run ?? `run ${names.size + 1}`;
       // Two assessments that call their run alike are still two runs: nobody assesses one run in two halves.
       for (let again = 2; names.has(name); again++) name = `${run ?? 'run'} (${again})`;
       names.add(name);
-      const members: Member[] = [];
+      const byReceiver = new Map<string, Member>();
       for (const recording of assessment.recordings) {
         if (recording.run !== run) continue;
         const receiver = recording.receiver ?? recording.name;
-        const again = members.some((member) => member.receiver === receiver);
+        const again = byReceiver.has(receiver);
         if (!recording.included || again) {
           const why = again ? 'The run has another recording of this receiver.' : recording.leftOut!.message;
           warn('left-out', `“${recording.name}” was left out. ${why}`, { receiver, run: name });
           continue;
         }
-        members.push({ assessment, recording: recording.name, receiver, placement: recording.placement });
+        const { name: named, placement } = recording;
+        byReceiver.set(receiver, { assessment, told, recording: named, receiver, placement });
       }
-      return members.length > 0 ? [{ name, members }] : [];
+      return byReceiver.size > 0 ? [{ name, members: [...byReceiver.values()], byReceiver }] : [];
     });
   });
 }
 
 /** Where two receivers were worn in the runs that have both. */
 export function placements(runs: readonly Run[], first: string, second: string): WornAt[] {
-  return runs.flatMap(({ members }): WornAt[] => {
-    const a = members.find(({ receiver }) => receiver === first);
-    const b = members.find(({ receiver }) => receiver === second);
+  return runs.flatMap(({ byReceiver }): WornAt[] => {
+    const [a, b] = [byReceiver.get(first), byReceiver.get(second)];
     return a && b ? [{ first: a.placement, second: b.placement }] : [];
   });
 }

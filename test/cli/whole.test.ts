@@ -184,6 +184,35 @@ test('interrupted: a sentence, 130, and no file', async () => {
   }
 });
 
+test('interrupted while it computes: ended at once by the signal, and no file', async () => {
+  const corner = (i: number) => direct(start, [0, 90, 45, 0][i], [0, 20, 20 * Math.SQRT2, 20][i]).position;
+  const { recipe } = routeBuilder()
+    .start(start)
+    .laps(400, (lap) => {
+      for (const i of [1, 2, 3, 0]) lap.section(`side ${i}`).lineTo(corner(i));
+    })
+    .build();
+  writeFileSync(inFolder('laps.json'), JSON.stringify(recipe));
+  const fixes = Array.from({ length: 8000 }, (_, i) => {
+    const [a, b] = [corner(Math.floor(i / 5) % 4), corner((Math.floor(i / 5) + 1) % 4)];
+    const [lon, lat] = a.map((value, k) => value + ((i % 5) / 5) * (b[k] - value));
+    return `<trkpt lat="${lat}" lon="${lon}"/>`;
+  });
+  expect(shell('mkfifo laps.gpx').status).toBe(0);
+  const words = ['assess', 'laps.json', 'laps.gpx', '--out', 'computing', '--threads', '1'];
+  const child = spawn(process.execPath, [commandFile, ...words], { cwd: folder });
+  const ended = new Promise((resolve) => child.on('close', (_, signal) => resolve(signal)));
+  // takes the file only once the route is read; then it computes for seconds
+  const pipe = await open(inFolder('laps.gpx'), 'w');
+  await pipe.writeFile(`<gpx><trk><trkseg>${fixes.join('')}</trkseg></trk></gpx>`);
+  await pipe.close();
+  await new Promise((resolve) => setTimeout(resolve, 500));
+  child.kill('SIGINT');
+  // heard only after the computation it would be told, and the status 130
+  expect(await ended).toBe('SIGINT');
+  expect(existsSync(inFolder('computing'))).toBe(false);
+});
+
 test('what an earlier run wrote does not stand beside this one; nothing else is removed', async () => {
   const recordings = (side: string) => [{ file: `${side}.gpx`, receiver: 'A' }];
   const runs = ['right', 'left'].map((side) => ({ name: side, recordings: recordings(side) }));

@@ -246,6 +246,7 @@ const makers: Record<string, Make> = {
     return [route, along(dice, route.length), along(dice, route.length)];
   },
   reverseRoute: (dice) => [anyRoute(dice)],
+  routeToGeoJson: (dice) => [anyRoute(dice)],
   joinRoutes: (dice) => [anyRoute(dice), anyRoute(dice), some(dice, { gap: (d) => d.pick(['line', 'refuse']) })],
   offsetRoute: (dice) => [
     anyRoute(dice),
@@ -405,6 +406,20 @@ const makers: Record<string, Make> = {
     }),
   ],
   errorDistribution: view,
+  reportPictures: (dice) => [
+    assessments(dice),
+    some(dice, {
+      width: (d) => about(d, 1600),
+      textSize: (d) => about(d, 20),
+      theme: (d) => d.pick(['light', 'dark', 'reader', 'grey']),
+      receivers: (d) => d.list(1, 2, () => d.pick(['r0', 'r1', 'x'])),
+    }),
+  ],
+  toPng: (dice) => {
+    const mark = `<circle r="${anyNumber(dice)}" cx="${about(dice, 20)}"/><text>${text(dice)}</text>`;
+    const picture = `<svg xmlns="http://www.w3.org/2000/svg" width="${about(dice, 40)}" height="30">${mark}</svg>`;
+    return [dice.chance(0.9) ? picture : dice.pick(nasty), some(dice, { fontFiles: () => ['/nowhere.ttf'] })];
+  },
   toCsv: (dice) => [assessments(dice)],
   toGeoJson: (dice) => [assessments(dice)],
 };
@@ -418,11 +433,15 @@ const slow = new Set([
   'ribbonMap',
   'stripChart',
   'errorDistribution',
+  'reportPictures',
   'toCsv',
   'toGeoJson',
   'snap',
   'snapTogether',
 ]);
+
+/** Those that take a tenth of a second, a hundredth as often. */
+const slowest = new Set(['planTest', 'toPng']);
 
 const calls = callables();
 const unknown = [...calls.keys()].filter((name) => !Object.hasOwn(makers, name));
@@ -433,7 +452,7 @@ if (gone.length > 0) throw new Error(`there is no ${gone.join(', ')} any more`);
 /** The functions that are called. */
 export const calledNames = [...calls.keys()];
 
-const quick = calledNames.filter((name) => !slow.has(name) && name !== 'planTest');
+const quick = calledNames.filter((name) => !slow.has(name) && !slowest.has(name));
 
 /** One argument, or a member of one, another: junk, or any number. */
 function spoiled(dice: Dice, args: unknown[]): unknown[] {
@@ -480,10 +499,14 @@ function callOf(name: string, dice: Dice): (...args: never[]) => unknown {
   }) as never;
 }
 
-/** A public function called with what it may be given, or not: an answer without NaN, or an InputError. */
-export async function callCase(dice: Dice): Promise<{ readonly name: string; readonly fault?: string }> {
+/** A public function called with what it may be given, or not: an answer without NaN, or an InputError. Named before it is called. */
+export async function callCase(
+  dice: Dice,
+  begun: (name: string) => void = () => {},
+): Promise<{ readonly name: string; readonly fault?: string }> {
   let name = dice.pick(calledNames);
-  if ((slow.has(name) && dice.chance(0.8)) || (name === 'planTest' && dice.chance(0.99))) name = dice.pick(quick);
+  if ((slow.has(name) && dice.chance(0.8)) || (slowest.has(name) && dice.chance(0.99))) name = dice.pick(quick);
+  begun(name);
   const call = callOf(name, dice);
   const args = spoiled(dice, makers[name](dice));
   try {

@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { Worker } from 'node:worker_threads';
 import { writeBetween } from '../../bench/support/writeBetween';
 import { version } from '../../package.json';
+import { calledNames } from './callCase';
 import type { CaseOutcome } from './runCase';
 
 /**
@@ -48,7 +49,7 @@ const file = new URL(`seed-${seed}.json`, folder);
 
 if (values.case !== undefined) {
   const { runCase } = await import('./runCase');
-  console.log(await runCase(seed, whole(values.case, 'case')));
+  console.log(await runCase(seed, whole(values.case, 'case'), (name) => console.log(`calls ${name}`)));
 } else await run(whole(values.count, 'count'));
 
 async function run(count: number): Promise<void> {
@@ -64,8 +65,7 @@ async function run(count: number): Promise<void> {
 /** Runs cases in a thread of their own until all are run, or one of them ends it. */
 function stretch(state: State, count: number): Promise<void> {
   return new Promise((resolve, reject) => {
-    const at = new Int32Array(new SharedArrayBuffer(4));
-    at[0] = -1; // loading
+    const at = new Int32Array(new SharedArrayBuffer(8)).fill(-1); // loading
     // a thread does not take over the loader of TypeScript
     const begin = "import('tsx/esm/api').then(({ register }) => { register(); return import(workerData.file); });";
     const worker = new Worker(`const { workerData } = require('node:worker_threads'); ${begin}`, {
@@ -85,8 +85,9 @@ function stretch(state: State, count: number): Promise<void> {
     let seen = -1;
     let last = performance.now();
     const spoil = (fault: string) => {
-      found({ case: at[0], kind: 'call', name: 'any', fault });
-      state.ended.push(at[0]);
+      const [number, called] = at;
+      found({ case: number, kind: 'call', name: calledNames[called] ?? 'any', fault });
+      state.ended.push(number);
     };
     const found = (one: State['found'][number]) => {
       state.found.push(one);

@@ -11,8 +11,8 @@ export interface CaseOutcome {
   readonly fault?: string;
 }
 
-/** The case of that number of a seed: the same in every run. */
-export async function runCase(seed: number, index: number): Promise<CaseOutcome> {
+/** The case of that number of a seed: the same in every run. `begun` is told which function it calls, before it does. */
+export async function runCase(seed: number, index: number, begun?: (name: string) => void): Promise<CaseOutcome> {
   const dice = new Dice(seed, index);
   const roll = dice.roll();
   if (roll < 0.55) {
@@ -22,6 +22,6 @@ export async function runCase(seed: number, index: number): Promise<CaseOutcome>
       return { kind: 'document', name: 'read', fault: (error as Error).stack?.split('\n').slice(0, 4).join(' | ') };
     }
   }
-  if (roll < 0.9) return { kind: 'call', ...(await callCase(dice)) };
+  if (roll < 0.9) return { kind: 'call', ...(await callCase(dice, begun)) };
   return { kind: 'invariant', ...invariantCase(dice) };
 }

@@ -1,4 +1,5 @@
 import { parentPort, workerData } from 'node:worker_threads';
+import { calledNames } from './callCase';
 import { runCase } from './runCase';
 
 /** Cases told of at a time. */
@@ -11,6 +12,7 @@ const { seed, from, to, ended, at } = workerData as {
   to: number;
   /** Cases to be left out. */
   ended: readonly number[];
+  /** The case, and the number of the function that it calls. */
   at: Int32Array;
 };
 for (let next = from; next < to; ) {
@@ -20,8 +22,9 @@ for (let next = from; next < to; ) {
   for (const end = Math.min(next + BATCH, to); next < end; next++) {
     if (ended.includes(next)) continue;
     Atomics.store(at, 0, next);
+    Atomics.store(at, 1, -1);
     const begun = process.cpuUsage().user;
-    const outcome = await runCase(seed, next);
+    const outcome = await runCase(seed, next, (name) => Atomics.store(at, 1, calledNames.indexOf(name)));
     if (process.cpuUsage().user - begun > 2e6) slow++;
     const name = `${outcome.kind} ${outcome.name}`;
     cases[name] = (cases[name] ?? 0) + 1;

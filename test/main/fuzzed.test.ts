@@ -1,22 +1,28 @@
 import {
   anonymise,
   assess,
+  combine,
+  densify,
   InputError,
   joinRoutes,
   offsetRoute,
+  type RouteBuilder,
   readCsv,
   reverseRoute,
   routeBuilder,
   routeFromLine,
+  rowOf,
   writeCsv,
 } from 'datumline';
-import { reportHtml } from 'datumline/report';
+import { reportHtml, reportPictures } from 'datumline/report';
 import { expect, test } from 'vitest';
 
 const route = routeFromLine([
   [5, 60],
   [5.002, 60],
 ]);
+const built = (draw: (builder: RouteBuilder) => RouteBuilder) =>
+  draw(routeBuilder().start([5, 60]).lineBy({ azimuth: 80, distance: 60 })).build();
 const recording = readCsv('time,lon,lat\n1000000000,5.0001,60\n1000000060,5.001,60\n1000000120,5.0019,60')[0];
 const assessment = assess(route, [recording]);
 
@@ -48,6 +54,31 @@ test.each<[string, () => unknown, string]>([
   ],
   ['a recording whose issues are none', () => anonymise({ ...recording, issues: 5 as never }), 'recording.issues'],
   ['a list of holes, written', () => writeCsv(new Array(3) as never), 'line[0]'],
+  ['a route whose laps hold nothing', () => reverseRoute({ ...route, laps: [undefined] as never }), 'route'],
+  ['a line cut into more pieces than memory holds', () => densify(route, { maxSpacing: 1e-6 }), 'options.maxSpacing'],
+  [
+    'a million laps',
+    () => built((b) => b.laps(1e6, (lap) => lap.lineBy({ azimuth: 0, distance: 5 }))),
+    'steps[2] laps count',
+  ],
+  [
+    'a way over to beyond the globe',
+    () => built((b) => b.moveOver({ side: 'left', metres: 2e13, over: 24 })),
+    'steps[2] moveOver radius',
+  ],
+  ['a million times round', () => built((b) => b.arc({ turn: 'left', radius: 20, sweep: 4e8 })), 'steps[2] arc sweep'],
+  [
+    'the row of an assessment whose rows are none',
+    () => rowOf({ rows: [null as never] }, { recording: 'A' }),
+    'assessment.rows[0]',
+  ],
+  [
+    'pictures of receivers that are no list',
+    () => reportPictures(assessment, { receivers: {} as never }),
+    'options.receivers',
+  ],
+  ['an assessment one of whose rows is none', () => reportHtml({ ...assessment, rows: [null as never] }), 'assessment'],
+  ['the same, combined', () => combine([{ ...assessment, rows: [null as never] }]), 'assessments[0]'],
   ['an assessment whose order is none', () => reportHtml({ ...assessment, order: 5 as never }), 'assessment'],
   ['an assessment whose warnings are none', () => reportHtml({ ...assessment, warnings: {} as never }), 'assessment'],
 ])('%s is refused by name', (_, call, argument) => {
