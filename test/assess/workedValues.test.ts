@@ -146,17 +146,17 @@ describe('why totals mislead', () => {
   });
 
   describe('sharp corners, right, right, left, right, right: 270° to the right in all', () => {
-    const corners = [
+    const corners: [number, number][] = [start];
+    for (const [azimuth, metres] of [
       [90, 200],
       [180, 150],
       [270, 100],
       [180, 100],
       [270, 100],
       [0, 250],
-    ].reduce<[number, number][]>(
-      (line, [azimuth, metres]) => [...line, direct(line.at(-1)!, azimuth, metres).position as [number, number]],
-      [start],
-    );
+    ]) {
+      corners.push(direct(corners.at(-1)!, azimuth, metres).position as [number, number]);
+    }
     const block = routeFromLine(corners);
     /** Turn terms of some runs of a receiver that lies so far right, with errors of σ metres. */
     const terms = (right: number, sigma: number, seeds: number) =>

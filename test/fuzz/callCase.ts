@@ -4,6 +4,7 @@ import {
   combine,
   InputError,
   indexRoute,
+  judgeByTime,
   localPlane,
   type RouteRecipe,
   routeBuilder,
@@ -141,6 +142,8 @@ const written: Make = (dice) => {
   return [what, options];
 };
 /** An answer to go on with, or nothing where it was refused. */
+const truthOptions = (dice: Dice) => some(dice, { maxTruthGap: (d) => about(d, 2), truth95: (d) => about(d, 1) });
+
 function quietly<T>(call: () => T): T | undefined {
   try {
     return call();
@@ -420,6 +423,30 @@ const makers: Record<string, Make> = {
     const picture = `<svg xmlns="http://www.w3.org/2000/svg" width="${about(dice, 40)}" height="30">${mark}</svg>`;
     return [dice.chance(0.9) ? picture : dice.pick(nasty), some(dice, { fontFiles: () => ['/nowhere.ttf'] })];
   },
+  errorsByTime: (dice) => {
+    const route = anyRoute(dice);
+    return [anyRecording(dice, route), anyRecording(dice, route), truthOptions(dice)];
+  },
+  judgeByTime: (dice) => {
+    const route = anyRoute(dice);
+    return [
+      anyRecording(dice, route),
+      dice.list(1, 3, () => anyRecording(dice, route)),
+      { ...truthOptions(dice), ...some(dice, { route: () => route, equivalence: (d) => about(d, 1) }) },
+    ];
+  },
+  timedToCsv: (dice) => {
+    const route = anyRoute(dice);
+    return [quietly(() => judgeByTime(anyRecording(dice, route), [anyRecording(dice, route)], { route }))];
+  },
+  routeFromTruth: (dice) => [
+    anyRecording(dice, anyRoute(dice)),
+    some(dice, { tolerance: (d) => about(d, 1), name: text }),
+  ],
+  draftRoute: (dice) => {
+    const route = anyRoute(dice);
+    return [dice.list(1, 3, () => anyRecording(dice, route)), some(dice, { tolerance: (d) => about(d, 2) })];
+  },
   toCsv: (dice) => [assessments(dice)],
   toGeoJson: (dice) => [assessments(dice)],
 };
@@ -438,6 +465,9 @@ const slow = new Set([
   'toGeoJson',
   'snap',
   'snapTogether',
+  'judgeByTime',
+  'timedToCsv',
+  'draftRoute',
 ]);
 
 /** Those that take a tenth of a second, a hundredth as often. */
