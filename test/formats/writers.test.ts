@@ -162,9 +162,7 @@ test.each([
   expect(lines[0].issues).toMatchObject([{ reason: ofLines, count: 3 }]);
   const [recording, ...others] = await readRecordings(new TextEncoder().encode(text));
   expect(others).toEqual([]);
-  expect(recording.issues).toMatchObject(
-    expect.arrayContaining([{ ...recording.issues.at(-1), reason: ofRecordings, count: 3 }]),
-  );
+  expect(recording.issues.find(({ reason }) => reason === ofRecordings)?.count).toBe(3);
 });
 
 /** A walk along the quay and the lanes, 1 m right of it, 20 m right in the middle of the lanes. */
