@@ -91,7 +91,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     const { distance, azimuth } = shift;
     warn(
       'common-shift',
-      `All recordings together lie ${distance.toFixed(1)} m towards ${azimuth.toFixed(0)}° of the reference: it, or its map, may be displaced. Nothing was moved.`,
+      `All recordings together lie ${distance.toFixed(1)} m from the reference, towards ${azimuth.toFixed(0)}°: the reference, or the map it was drawn on, may be displaced. Nothing was moved.`,
     );
   }
   for (const { from, to, reason } of excluded)

@@ -60,5 +60,5 @@ function causeOf(seconds: number): string {
   if (quarters === 0 || Math.abs(seconds - quarters * QUARTER) > NEAR) return 'another run, or a clock set wrong?';
   const days = Math.abs(quarters) >= 96;
   const hours = quarters % 4 === 0 ? 'a whole number of hours' : 'whole quarters of an hour';
-  return `${hours}, as ${days ? 'days and zones' : 'time zones'} differ.`;
+  return `${hours}, as between ${days ? 'days or time zones' : 'time zones'}.`;
 }

@@ -127,8 +127,8 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   print(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
   for (const { run, judged } of timed) print(`${describeTimed(judged, run)}\n\n`);
   print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
-  print(removed.map((name) => `removed, of an earlier run: ${join(out, name)}\n`).join(''));
-  for (const name of changed) tell(`${join(out, name)}: of an earlier run and changed since: left as it is`);
+  print(removed.map((name) => `removed, written by an earlier run: ${join(out, name)}\n`).join(''));
+  for (const name of changed) tell(`${join(out, name)}: written by an earlier run and changed since: left as it is`);
   const refused = assessments.some(({ recordings }) => recordings.some(({ included: whole }) => !whole));
   const untimed = timed.some(({ judged }) => judged.recordings.some((one) => one.leftOut !== null));
   return leftOut.length > 0 || cutOff || refused || untimed ? 'not all' : 'all';

@@ -31,7 +31,7 @@ export function describeTimed({ rows, pairs, warnings, recordings }: TimedAssess
       [...head, ...more].map((_, k) => (k < 2 ? 'left' : 'right')),
     ),
     ...(cells.some((row) => row.some((cell) => cell.endsWith('*')))
-      ? ['', '* not all above the truth’s own uncertainty']
+      ? ['', '* some lie within the truth’s own uncertainty']
       : []),
     ...(verdicts.length > 0 ? ['', ...verdicts] : []),
     ...(warnings.length > 0

@@ -5,5 +5,5 @@ import { tell } from './tell';
 export async function doubtRoute(file: string): Promise<void> {
   const recordings = await readTracks({ file, zone: 'Z' }).catch(() => []);
   if (recordings.length !== 1 || !recordings[0].time?.some(Number.isFinite)) return;
-  tell(`${file}: it has times, as a recording has, and is taken as the line travelled: the ROUTE comes first`);
+  tell(`${file}: taken as the line travelled, though it has times as a recording has; the ROUTE comes first`);
 }

@@ -89,13 +89,13 @@ function runsOf(recordings: readonly GuessedRecording[]): Run[] {
     groups.set(key, [...(groups.get(key) ?? []), recording]);
   }
   const untimed = [...groups].map(([key, members]): Run => {
-    const how =
+    const why =
       members[0].within === ''
         ? key === ''
-          ? 'having neither times nor a number'
-          : 'by the number in the name'
-        : 'by the folder';
-    return { members, why: `${how}, for want of times` };
+          ? 'for want of times and numbers'
+          : 'by the number in the name, for want of times'
+        : 'by the folder, for want of times';
+    return { members, why };
   });
   return [...runs, ...untimed];
 }

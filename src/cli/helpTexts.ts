@@ -7,7 +7,7 @@ export const helpTexts: Readonly<Record<'' | 'assess' | 'plan' | 'route' | 'snap
   datumline assess ROUTE RECORDING... --out DIR   how far each strayed, section by section; report and files in DIR
   datumline assess TEST.json --out DIR            the same for a whole test of several runs, described in one file
   datumline test FOLDER --route FILE              writes such a file, guessed from the recordings in a folder
-  datumline plan --sigma M --difference M …       what a test could find, before it is carried anywhere
+  datumline plan --sigma M --difference M …       what a test could find, before anything is carried
   datumline route FILE                            length, sections and warnings of an authored line
   datumline snap ROUTE RECORDING                  along-track and cross-track of every fix, as a table
 
@@ -35,14 +35,14 @@ Places every recording on the route and writes into DIR (created if missing):
   rows.csv          the figures as a table
   places.geojson    the route, its sections and the numbered worst places, for a map
 
-A recording that cannot be read or placed is left out, the others stand: it is named on standard error and in the report, and
-the exit status is 3. One that is cut off is used up to there, which is said too; the exit status is 3. What an earlier run
-wrote into DIR and this one doesn't is removed, unless it was changed since.
+A recording that cannot be read or placed is left out; the others stand. It is named on standard error and in the report, and
+the exit status is 3. One that is cut off is used up to there, which is said too; the exit status is 3. Files that an earlier
+run wrote into DIR and this one doesn't are removed, unless changed since.
 
   --out DIR         where to write
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
                     correct for; in a test file "options": {"baseline": NAME}, which this overrides
-  --truth FILE      a recording that knows the true place by the second, of a survey-grade receiver carried along: also write
+  --truth FILE      a recording of the true place by the second, from a survey-grade receiver carried along: also write
                     by-time.json and by-time.csv, errors ahead and behind, delays and outages; in a test file "truth": FILE of
                     a run
   --table wide      also write stretches.csv: a row for each stretch, the figures of each receiver beside each other
@@ -74,8 +74,8 @@ Examples:
 
   plan: `datumline plan --sigma M --correlation-time S --seconds S --difference M [--receivers N] [--runs N]
 
-The chance that a test tells a receiver from another that lies so much further off, corrected over all pairs; how many runs it
-takes to tell it four times in five; and the difference that is told so often.
+The chance that a test finds that one receiver lies so much further off than another, corrected over all pairs; how many runs it
+takes to find it four times in five; and the smallest difference that is found so often.
 
   --sigma M              scatter of a receiver's offsets from the line, standard deviation in metres
   --correlation-time S   seconds after which 1/e of an error is left: "correlationTime" in an earlier assessment
@@ -113,8 +113,8 @@ datumline snap --ndjson < LINES
 
 Places every fix of a recording on the route, by order, time and direction of motion, and prints one row per fix as CSV.
 
-Positions are given of fixes on the route only, times from the first fix on: both may be passed on. A recording that is cut off
-is used up to there, which is said on standard error; the exit status is 3.
+Positions are given only for fixes on the route, and times count from the first fix: both may be passed on. A recording that is
+cut off is used up to there, which is said on standard error; the exit status is 3.
 
   --out FILE        write there instead: .csv, or .geojson with what was recorded on the route, for a map
   --times absolute  give the times of day as well, in UTC
@@ -131,9 +131,9 @@ Examples:
 
   test: `datumline test FOLDER --route FILE
 
-Writes a test file for the recordings in FOLDER and in the folders in it, to be looked through: receivers are guessed from the
-names, without numbers, dates and words such as "run"; runs from the times, recordings made at the same time being one, and
-without times from folders or the numbers in the names. Each guess is printed.
+Writes a test file for the recordings in FOLDER and in the folders in it. It is guessed, so look it through. Receivers are guessed
+from the names, leaving out numbers, dates and words such as "run". Runs are guessed from the times: recordings made at the same
+time are one run. Where there are no times, folders or the numbers in the names tell. Each guess is printed.
 
   --route FILE      the line travelled: a recipe, a drawn GeoJSON, or the one line of a GPX or KML file
   --out FILE        where to write (default: FOLDER/test.json)

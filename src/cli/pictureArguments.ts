@@ -13,7 +13,7 @@ export function pictureArguments(
   };
   if (pictures === undefined && (theme !== undefined || width !== undefined)) {
     throw wrongUsage(
-      `--${theme === undefined ? 'width' : 'theme'} is of pictures: it needs --pictures svg or png`,
+      `--${theme === undefined ? 'width' : 'theme'} is for pictures: it needs --pictures svg or png`,
       command,
     );
   }

@@ -30,9 +30,9 @@ export function planCommand(words: readonly string[]): void {
   const lines = [
     `A difference of ${difference} m in the mean distance is found with a chance of ${percent(chance)} (${carried}); ${needed}.`,
     detectable === null
-      ? 'Planned like this, the test finds no difference: the stretch is too short beside what errors last.'
+      ? 'Planned like this, the test finds no difference: the stretch is too short, given how long errors last.'
       : `Found four times in five: ${detectable.toFixed(1)} m and more.`,
-    `A run is worth ${effectiveSamples.toFixed(0)} independent samples. The chance is that of telling one receiver that lies further off from another, corrected over all pairs.`,
+    `A run is worth ${effectiveSamples.toFixed(0)} independent samples. The chance is that of finding one receiver further off than another, corrected over all pairs.`,
   ];
   print(`${lines.join('\n')}\n`);
 }

@@ -5,7 +5,7 @@ export function tableLegend(rows: readonly Parameters<typeof coveredEnough>[0][]
   return [
     '',
     'line: strayed beyond the corridor, or kept within it, on average and for sure; without a corridor, the line’s own',
-    'uncertainty. A side named there is sure too. Intervals of a side: right positive where they lie across the line.',
+    'uncertainty counts. A side named there is sure too. In an interval of a side that spans the line, right is positive.',
     ...(rows.every(coveredEnough) ? [] : ['(…): less than half of the stretch was covered.']),
   ];
 }

@@ -15,7 +15,7 @@ export const issueSentences = {
   'invalid-height': "Heights at a receiver's mark for no height stay unknown",
   'repeated-fix': 'Points that repeat the one before, time and position, were dropped',
   'repeated-time': 'Points share the time of the one before; all were kept',
-  'reversed-time': 'Times fall; the order of the file was kept and the line broken there',
+  'reversed-time': 'Times run backwards; the order of the file was kept and the line broken there',
   'time-gap': 'No points for much longer than usual; the line is broken there',
   teleport: 'Points lie farther from the one before than can be travelled; kept, and the line is broken there',
   'frozen-position': 'Long runs of points repeat one position; kept, though the receiver may have had no fix',
@@ -45,7 +45,7 @@ export const issueSentences = {
   'not-recorded': 'Routes and single points are not recordings and were left out',
   'not-a-line': 'Single points and areas are not lines and were left out',
   'too-short': 'Tracks of fewer than 2 usable points were left out',
-  'cut-off-route': 'Fixes off the extent of the route were cut out',
+  'cut-off-route': 'Fixes outside the extent of the route were cut out',
   'cut-zone': 'Fixes in zones to be hidden were cut out',
 } as const;
 

@@ -41,8 +41,8 @@ export function figuresPart(model: ReportModel): Content {
         Mean distance{holds.size > 0 ? ` with its 95 % interval (${[...holds].join(' or ')})` : ''}, then the mean
         offset with its own, then the verdict against the line, on average. Receivers that share a letter in a row were
         not told apart; fainter figures rest on less than 80 % of the stretch or very few independent samples. The small
-        pictures run from 0 to {showMetres(scale.domain()[1])}: bar the interval, marks the runs, upright line the
-        corridor.
+        pictures run from 0 to {showMetres(scale.domain()[1])}: the bar is the interval, the marks are the runs, the
+        upright line is the corridor.
       </p>
     </>
   );

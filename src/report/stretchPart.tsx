@@ -161,7 +161,7 @@ const limitWords: Readonly<Record<RowLimit['reason'], readonly [word: string, me
   'not-covered': ['not covered', 'no usable fix there'],
   'low-coverage': ['part', 'less than 80 % of it covered'],
   'few-samples': ['few', 'fewer than 20 independent samples, so that “95 %” is practically the worst'],
-  'too-short': ['short', 'too short beside what errors last for an interval'],
+  'too-short': ['short', 'too short for an interval, given how long errors last'],
   'own-draft': ['own draft', 'the line was drafted from this recording and not corrected since'],
   'unlike-memories': ['unlike', 'errors last much longer in one recording of the run than in another'],
   'coarse-reference': ['coarse', 'offsets as small as the line’s own uncertainty'],

@@ -105,7 +105,9 @@ function differWords({ assessments, summary }: ReportModel, pairs: readonly Show
       !pairs.some((pair) => pair.section === section && pair.verdict === 'closer'),
   );
   if (found.length === 0) return [];
-  return [`At least one receiver differs ${stretchList(found.map(({ section }) => section))}; which can’t be said.`];
+  return [
+    `At least one receiver differs ${stretchList(found.map(({ section }) => section))}; which one can’t be said.`,
+  ];
 }
 
 function equalWords(

@@ -65,7 +65,7 @@ export function drawnWarnings(
   for (const [first, last] of runsOf(coarse)) {
     // One position in a hundred ends in zeros by chance.
     if (first === last && draft.authored.length > 1) continue;
-    const message = 'Coordinates have fewer than 6 decimals: 5 decimals are 1.1 m.';
+    const message = 'Coordinates have fewer than 6 decimals: with 5 they come in steps of 1.1 m.';
     warnings.push(stretch('coarse-coordinates', draft.authored[first].node, draft.authored[last].node, message));
   }
   return warnings;

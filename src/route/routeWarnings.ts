@@ -21,7 +21,7 @@ function provenanceWarnings({ lateral95, alongTrack, provenance, length }: Built
       reason: 'missing-uncertainty',
       from: alongTrack[first],
       to: last + 1 < alongTrack.length ? alongTrack[last + 1] : length,
-      message: 'No lateral uncertainty is stated: how near can the recordings be judged by this line?',
+      message: 'No lateral uncertainty is stated: how closely can recordings be judged by this line?',
     });
   }
   const framed = provenance.filter(({ frame, epoch }) => frame !== undefined || epoch !== undefined);

@@ -80,6 +80,6 @@ describe('a sentence each', () => {
     const [clock, ...others] = about(assess(route, [recording(1), shifted]), 'clock');
     expect(others).toEqual([]);
     expect(clock.recording).toBe('wrong');
-    expect(clock.message).toMatch(/earlier than “a”: a whole number of hours, as time zones differ\.$/);
+    expect(clock.message).toMatch(/earlier than “a”: a whole number of hours, as between time zones\.$/);
   });
 });

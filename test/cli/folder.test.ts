@@ -238,7 +238,7 @@ describe('one given for the other is told', () => {
     const { status, stderr } = await run(['snap', 'rides/alder run 1.gpx', 'rides/alder run 2.gpx']);
     expect(status).toBe(0);
     expect(stderr).toContain(
-      'datumline: rides/alder run 1.gpx: it has times, as a recording has, and is taken as the line travelled: the ROUTE comes first\n',
+      'datumline: rides/alder run 1.gpx: taken as the line travelled, though it has times as a recording has; the ROUTE comes first\n',
     );
   });
 });

@@ -105,8 +105,8 @@ test.each([
   [['--pictures', 'svg', '--theme', 'blue'], '--theme must be light or dark, not "blue"'],
   [['--pictures', 'svg', '--width', 'wide'], '--width must be a whole number of 240 to 10000, not "wide"'],
   [['--pictures', 'svg', '--width', '200'], '--width must be a whole number of 240 to 10000, not "200"'],
-  [['--theme', 'dark'], '--theme is of pictures: it needs --pictures svg or png'],
-  [['--width', '900'], '--width is of pictures: it needs --pictures svg or png'],
+  [['--theme', 'dark'], '--theme is for pictures: it needs --pictures svg or png'],
+  [['--width', '900'], '--width is for pictures: it needs --pictures svg or png'],
 ])('%j is wrong usage', async (words, message) => {
   const { status, stderr } = await run(['assess', 'test.json', '--out', 'no', ...words]);
   expect(status).toBe(2);

@@ -266,8 +266,8 @@ test('what an earlier run wrote does not stand beside this one; nothing else is 
 
   const { status, stdout, stderr } = await run(assessing('again'));
   expect(status).toBe(0);
-  expect(stdout).toContain('removed, of an earlier run: again/assessment-1.json\n');
-  oneSentence(stderr, 'again/summary.json: of an earlier run and changed since: left as it is');
+  expect(stdout).toContain('removed, written by an earlier run: again/assessment-1.json\n');
+  oneSentence(stderr, 'again/summary.json: written by an earlier run and changed since: left as it is');
   expect(names()).toEqual([...FILES, 'assessment-7.json', 'notes.txt', 'summary.json'].sort());
   expect(readFileSync(inFolder('again/assessment-7.json'), 'utf8')).toBe('mine, though it is called so');
 });

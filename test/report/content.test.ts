@@ -255,7 +255,7 @@ describe('findings', () => {
     const order = four.order.map((one) => ({ ...one, overallPValue: one.section === 'west' ? 0.02 : 0.2 }));
     const pairs = four.pairs.map((pair) => ({ ...pair, verdict: 'undecided' as const, closer: null }));
     const document = page(reportHtml({ ...four, order, pairs }));
-    expect(findings(document).sure).toContain('At least one receiver differs on “west”; which can’t be said.');
+    expect(findings(document).sure).toContain('At least one receiver differs on “west”; which one can’t be said.');
     expect(text(document.querySelector('#pairs'))).toContain('west 0.020, east 0.200 and whole route 0.200');
     const told = { ...four, order };
     expect(findings(page(reportHtml(told))).all.includes('At least one')).toBe(
