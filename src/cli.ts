@@ -6,8 +6,8 @@ import { tell } from './cli/tell';
 
 // Files are written before anything is printed: whoever ends the command early loses none.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  // a reader that has seen enough (`| head`) closes the pipe: that is no failure
-  if (error.code === 'EPIPE') process.exit(0);
+  // a reader that has seen enough (`| head`) closes the pipe: that is no failure, and the status stays what the run earns
+  if (error.code === 'EPIPE') return;
   tell(`standard output: ${sentenceOf(error)}`);
   process.exit(1);
 });

@@ -16,6 +16,8 @@ const WORTH_THREADS = 1300;
 
 /** Answers every line of standard input with a line on standard output, in the same order, each as soon as it can be. */
 export async function answerLines(command: LineTask['command'], { zone, threads }: CommandArguments): Promise<void> {
+  // with nobody to read the answers, there is nothing more to do
+  process.stdout.once('error', () => process.exit(0));
   const wanted = threads ?? availableParallelism();
   const routes = new RouteShelf();
   let spent = threads === undefined ? 0 : Number.POSITIVE_INFINITY;

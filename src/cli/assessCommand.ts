@@ -27,6 +27,7 @@ import { readTruth } from './readTruth';
 import { showProgress } from './showProgress';
 import type { PlannedRun, TestPlan } from './TestPlan';
 import { tell } from './tell';
+import { tellCutOff } from './tellCutOff';
 import { wideTable } from './wideTable';
 import { writeFiles } from './writeFiles';
 
@@ -50,7 +51,12 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
 
   // a truth that can't be read is told before anything is placed
   const truths: (Recording | undefined)[] = [];
-  for (const { truth } of plan.runs) truths.push(truth && (await readTruth(truth)));
+  let cutOff = false;
+  for (const { truth } of plan.runs) {
+    const read = truth && (await readTruth(truth));
+    if (read) cutOff = tellCutOff(truth.file, [read]) || cutOff;
+    truths.push(read);
+  }
   const total = plan.runs.reduce((sum, { files }) => sum + files.length, 0);
   let before = 0;
   const assessments: Assessment[] = [];
@@ -72,7 +78,9 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
         leave(run.files[i].file, file.leftOut);
         return [];
       }
-      const { receiver, placement } = run.files[i];
+      const { file: name, receiver, placement } = run.files[i];
+      const recordings = file.tracks.map(({ recording }) => recording);
+      cutOff = tellCutOff(name, recordings) || cutOff;
       return file.tracks.map((track) => ({ ...track, receiver, placement, run: run.name }));
     });
     if (entries.length === 0) {
@@ -123,7 +131,7 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   for (const name of changed) tell(`${join(out, name)}: written by an earlier run and changed since: left as it is`);
   const refused = assessments.some(({ recordings }) => recordings.some(({ included: whole }) => !whole));
   const untimed = timed.some(({ judged }) => judged.recordings.some((one) => one.leftOut !== null));
-  return leftOut.length > 0 || refused || untimed ? 'not all' : 'all';
+  return leftOut.length > 0 || cutOff || refused || untimed ? 'not all' : 'all';
 }
 
 async function readPlan({ files: [first, ...recordings], zone, truth }: CommandArguments): Promise<TestPlan> {

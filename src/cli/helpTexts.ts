@@ -17,8 +17,8 @@ RECORDING is a GPX, TCX, KML, KMZ, FIT, NMEA, CSV or GeoJSON file, gzipped or no
   datumline COMMAND --help                        options and examples of one command
   datumline --version
 
-Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage, 3 done, but something was left out, 130
-interrupted. Files are written whole or not at all.
+Exit status: 0 done, 1 could not (the reason is on standard error), 2 wrong usage, 3 done, but something was left out or
+a recording was cut off, 130 interrupted. Files are written whole or not at all.
 
 ${cautions[0]}
 `,
@@ -35,8 +35,9 @@ Places every recording on the route and writes into DIR (created if missing):
   rows.csv          the figures as a table
   places.geojson    the route, its sections and the numbered worst places, for a map
 
-A recording that cannot be read or placed is left out; the others stand. It is named on standard error and in the report, and
-the exit status is 3. Files that an earlier run wrote into DIR and this one doesn't are removed, unless changed since.
+A recording that cannot be read or placed is left out; the others stand. It is named on standard error and in the report. One
+that is cut off is used up to there, which is said too. In either case the exit status is 3. Files that an earlier run wrote into
+DIR and this one doesn't are removed, unless changed since.
 
   --out DIR         where to write
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
@@ -112,7 +113,8 @@ datumline snap --ndjson < LINES
 
 Places every fix of a recording on the route, by order, time and direction of motion, and prints one row per fix as CSV.
 
-Positions are given only for fixes on the route, and times count from the first fix: both may be passed on.
+Positions are given only for fixes on the route, and times count from the first fix: both may be passed on. A recording that is
+cut off is used up to there, which is said on standard error; the exit status is 3.
 
   --out FILE        write there instead: .csv, or .geojson with what was recorded on the route, for a map
   --times absolute  give the times of day as well, in UTC

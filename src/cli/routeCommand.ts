@@ -35,7 +35,9 @@ export async function routeCommand({ files, out, draft }: CommandArguments): Pro
     writeWhole(out, write(route));
     const lost = ['.gpx', '.kml'].includes(extname(out).toLowerCase()) ? leftOutOf(route) : '';
     if (lost !== '')
-      tell(`${out}: it holds the line and the edges of the corridor, but not ${lost}; .json and .geojson do`);
+      tell(
+        `${out}: it holds the line, its marks and the edges of the corridor, but not ${lost}; .json and .geojson do`,
+      );
   }
   print(describeRoute(route, files[0]));
   if (drafting)
@@ -45,12 +47,11 @@ export async function routeCommand({ files, out, draft }: CommandArguments): Pro
   if (out !== undefined) print(`\nwritten: ${out}\n`);
 }
 
-/** What of a route stands in no line of a GPX or KML file, in words; empty where nothing is lost. */
+/** What of a route a GPX or KML file doesn't hold, in words; empty where nothing is lost. */
 function leftOutOf({ sections, marks, laps, lateral95, provenance }: Route): string {
-  const count = (number: number, word: string) => (number === 0 ? [] : [`${number} ${word}${number === 1 ? '' : 's'}`]);
   const parts = [
-    ...count(sections.length, 'section'),
-    ...count(marks.length, 'mark'),
+    ...(sections.length > 0 ? ['its sections other than in words'] : []),
+    ...(marks.some(({ time }) => time !== undefined) ? ['when its marks were passed'] : []),
     ...(laps.length > 0 ? ['the laps'] : []),
     ...(lateral95.every(Number.isNaN) ? [] : ['how well it is known']),
     ...(provenance.length > 0 ? ['its sources'] : []),

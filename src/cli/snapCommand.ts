@@ -12,6 +12,7 @@ import { readTracks } from './readTracks';
 import { snappedMap } from './snappedMap';
 import { snappedTable } from './snappedTable';
 import { tell } from './tell';
+import { tellCutOff } from './tellCutOff';
 import { writeWhole } from './writeWhole';
 
 /** What can be written, by the ending of the file's name. */
@@ -23,11 +24,12 @@ const writers: Readonly<
 };
 
 /** `datumline snap ROUTE RECORDING`: every fix with its place on the route. */
-export async function snapCommand(given: CommandArguments): Promise<void> {
+export async function snapCommand(given: CommandArguments): Promise<'all' | 'not all'> {
   const { files, out, zone, ndjson, times } = given;
   if (ndjson === 'each line') {
     if (files.length > 0 || out !== undefined) throw wrongUsage('snap --ndjson takes no files and no --out', 'snap');
-    return answerLines('snap', given);
+    await answerLines('snap', given);
+    return 'all';
   }
   if (files.length !== 2) throw wrongUsage(`snap takes one ROUTE and one RECORDING, not ${files.length} files`, 'snap');
   const ending = out === undefined ? '.csv' : extname(out).toLowerCase();
@@ -43,7 +45,8 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
     throw cannot(file, `expected one recording, found ${recordings.length}: ${names}`);
   }
   const [recording] = recordings;
-  for (const { message } of recording.issues) tell(`${file}: ${message}`);
+  const ended = tellCutOff(file, recordings) ? 'not all' : 'all';
+  for (const { reason, message } of recording.issues) if (reason !== 'cut-off') tell(`${file}: ${message}`);
   const snapped = await interruptible(() => snap(route, recording));
   for (const { message } of snapped.issues) tell(`${file}: ${message}`);
   for (const { firstFix, lastFix, message } of snapped.ambiguous) {
@@ -54,8 +57,9 @@ export async function snapCommand(given: CommandArguments): Promise<void> {
     // what is passed on stays as it is
     if (process.stdout.isTTY) print(table);
     else process.stdout.write(table);
-    return;
+    return ended;
   }
   writeWhole(out, table);
   print(`written: ${out}\n`);
+  return ended;
 }

@@ -32,7 +32,14 @@ export interface WriteLineOptions extends WriteOptions {
 /** What is to be written, checked: recordings as they may be shown, or a line, its longitudes within [-180, 180). */
 export type Written =
   | { readonly kind: 'recordings'; readonly recordings: readonly Recording[]; readonly matched?: Matched }
-  | { readonly kind: 'lines'; readonly lines: readonly WrittenLine[]; readonly route?: Route };
+  | WrittenLines;
+
+/** A line, and where it is a route the edges of its corridor after it. */
+export interface WrittenLines {
+  readonly kind: 'lines';
+  readonly lines: readonly WrittenLine[];
+  readonly route?: Route;
+}
 
 /**
  * Tells what is to be written and makes it ready.

@@ -7,6 +7,8 @@ import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
+import { type WrittenMark, writtenMarks } from './writtenMarks';
+import { writtenSections } from './writtenSections';
 
 const keys: OptionKeys<WriteLineOptions> = { identity: true, times: true, corridor: true };
 
@@ -15,7 +17,8 @@ const ownKeys = ['cmt', 'desc', 'src', 'number', 'type'] as const;
 
 /**
  * A GPX 1.1 document: a route or line as one track, the edges of its corridor as tracks after it; recordings as a track
- * each, broken into segments at their gaps.
+ * each, broken into segments at their gaps. The marks of a route are waypoints, with the time they were passed where times
+ * are `absolute`; its sections stand in words in the `desc` of its track.
  *
  * Recordings are written without attributes and with relative times unless the options ask otherwise. Read back, a
  * recording is the same to the last digit; one that no reader would give back is refused: with a fix at 0, 0, a height that
@@ -31,24 +34,35 @@ const ownKeys = ['cmt', 'desc', 'src', 'number', 'type'] as const;
 export function writeGpx(what: Writable, options: WriteLineOptions = {}): string {
   checkOptions(options, keys);
   const written = prepareWritten(what, options);
-  const trk = written.kind === 'lines' ? written.lines.map(lineTrack) : written.recordings.map(recordingTrack);
+  const route = written.kind === 'lines' ? written.route : undefined;
+  const marks = route && writtenMarks(route, options.times === 'absolute' ? 'absolute' : 'none');
+  const desc = route && writtenSections(route);
+  const trk =
+    written.kind === 'recordings'
+      ? written.recordings.map(recordingTrack)
+      : written.lines.map((line, i) => lineTrack(line, i === 0 ? desc : undefined));
   return buildXml({
     gpx: {
       '@xmlns': 'http://www.topografix.com/GPX/1/1',
       '@xmlns:d': 'urn:datumline:1',
       '@version': '1.1',
       '@creator': 'datumline',
+      wpt: marks?.map(waypoint),
       trk,
     },
   });
 }
 
-function lineTrack({ name, positions }: WrittenLine): XmlElement {
+function waypoint({ name, position: [lon, lat], time }: WrittenMark): XmlElement {
+  return { '@lat': writeDecimal(lat), '@lon': writeDecimal(lon), time, name };
+}
+
+function lineTrack({ name, positions }: WrittenLine, desc?: string): XmlElement {
   const point = (i: number): XmlElement => {
     const [lon, lat, height] = positions[i];
     return { '@lat': writeDecimal(lat), '@lon': writeDecimal(wrapLongitude(lon)), ele: decimal(height) };
   };
-  return { name: name && xmlText(name, 'route.name'), trkseg: writtenRun('trkpt', positions.length, point) };
+  return { name: name && xmlText(name, 'route.name'), desc, trkseg: writtenRun('trkpt', positions.length, point) };
 }
 
 function recordingTrack(recording: Recording): XmlElement {

@@ -3,15 +3,18 @@ import type { WrittenLine } from '../route';
 import { buildXml, type XmlElement, xmlText } from './buildXml';
 import { findsItsGaps } from './findsItsGaps';
 import { segmentsOf } from './segmentsOf';
-import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
+import { prepareWritten, type Writable, type WriteLineOptions, type WrittenLines } from './Writable';
 import { writeDecimal } from './writeDecimal';
 import { writeTime } from './writeTime';
+import { type WrittenMark, writtenMarks } from './writtenMarks';
+import { writtenSections } from './writtenSections';
 
 const keys: OptionKeys<WriteLineOptions> = { identity: true, times: true, corridor: true };
 
 /**
  * A KML 2.2 document: a placemark for the route or line and each edge of its corridor, or one for each recording, its
- * segments as the lines of one `MultiGeometry`.
+ * segments as the lines of one `MultiGeometry`. The marks of a route are placemarks with a point after its lines, without
+ * times, as points with times are fixes to readers; its sections stand in words in the `description` of its line.
  *
  * KML 2.2 lines have no times: times and qualities of the fixes stand in `ExtendedData` as words in the order of the
  * fixes, `-` where there is none. Heights are above mean sea level there, so that they are written as recorded with
@@ -27,14 +30,27 @@ export function writeKml(what: Writable, options: WriteLineOptions = {}): string
   checkOptions(options, keys);
   const written = prepareWritten(what, options);
   const Placemark =
-    written.kind === 'recordings' ? written.recordings.map(recordingPlacemark) : written.lines.map(linePlacemark);
+    written.kind === 'recordings' ? written.recordings.map(recordingPlacemark) : linePlacemarks(written);
   return buildXml({ kml: { '@xmlns': 'http://www.opengis.net/kml/2.2', Document: { Placemark } } });
 }
 
-function linePlacemark({ name, positions }: WrittenLine): XmlElement {
+function linePlacemarks({ lines, route }: WrittenLines): XmlElement[] {
+  const description = route && writtenSections(route);
+  const marks = route ? writtenMarks(route, 'none') : [];
+  return [
+    ...lines.map((line, i) => linePlacemark(line, i === 0 ? description : undefined)),
+    ...marks.map(markPlacemark),
+  ];
+}
+
+function markPlacemark({ name, position }: WrittenMark): XmlElement {
+  return { name, Point: { coordinates: position.map(writeDecimal).join(',') } };
+}
+
+function linePlacemark({ name, positions }: WrittenLine, description?: string): XmlElement {
   const tuples = positions.map((position) => position.map(writeDecimal).join(','));
   const high = positions.some((position) => position.length > 2);
-  return { name: name && xmlText(name, 'route.name'), LineString: lineString(tuples, high) };
+  return { name: name && xmlText(name, 'route.name'), description, LineString: lineString(tuples, high) };
 }
 
 function recordingPlacemark(recording: Recording): XmlElement {

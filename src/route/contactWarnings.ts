@@ -33,7 +33,9 @@ export function contactWarnings(route: Omit<Route, 'warnings'>): RouteWarning[] 
   const warnings: RouteWarning[] = [];
   const end = lon.length - 1;
   const apart = linePiece([lon[0], lat[0]], [lon[end], lat[end]], false, -1).length;
-  if (apart < START_NEAR_END && length > 4 * START_NEAR_END) {
+  // a route that is all laps comes back to its start as drawn
+  const drawn = laps.some(({ from, to }) => from === 0 && to === length);
+  if (apart < START_NEAR_END && length > 4 * START_NEAR_END && !drawn) {
     const message = `The finish lies ${apart.toFixed(1)} m from the start: fixes there fit both.`;
     warnings.push({ reason: 'start-near-end', from: 0, to: length, message });
   }

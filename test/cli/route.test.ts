@@ -59,14 +59,26 @@ test.each(['.gpx', '.kml'])(
     expect(await run(['route', 'full.json', '--out', `line${ending}`])).toMatchObject({
       status: 0,
       stderr:
-        `datumline: line${ending}: it holds the line and the edges of the corridor, but not 1 section, 1 mark, ` +
-        'how well it is known and its sources; .json and .geojson do\n',
+        `datumline: line${ending}: it holds the line, its marks and the edges of the corridor, but not ` +
+        'its sections other than in words, how well it is known and its sources; .json and .geojson do\n',
     });
+    const text = readFileSync(join(folder, `line${ending}`), 'utf8');
+    for (const said of ['bench', 'long side: 0.0–558.0 m, half width 5 m']) expect(text).toContain(said);
     const { status, stdout } = await run(['route', `line${ending}`]);
     expect(status).toBe(0);
     expect(stdout).toContain('quay: 558.0 m');
   },
 );
+
+test('what a file of lines holds all of is said to lack nothing, and when a mark was passed is said to be missing', async () => {
+  const lines = routeBuilder().start([5, 60]).lineTo([5.01, 60]);
+  writeFileSync(join(folder, 'plain.json'), JSON.stringify(lines.mark('bench').build().recipe));
+  expect(await run(['route', 'plain.json', '--out', 'plain.gpx'])).toMatchObject({ status: 0, stderr: '' });
+  writeFileSync(join(folder, 'timed.json'), JSON.stringify(lines.mark('post', { time: 1e12 }).build().recipe));
+  expect((await run(['route', 'timed.json', '--out', 'timed.gpx'])).stderr).toContain(
+    'but not when its marks were passed; .json and .geojson do',
+  );
+});
 
 test('route --out as GeoJSON keeps all of it', async () => {
   expect(await run(['route', 'full.json', '--out', 'full.geojson'])).toMatchObject({ status: 0, stderr: '' });

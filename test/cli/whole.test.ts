@@ -72,6 +72,45 @@ test('who reads one line and closes the pipe finds every file, and no complaint'
   expect(readFileSync(inFolder('headed.csv'), 'utf8').trim().split('\n')).toHaveLength(51);
 });
 
+test('a closed pipe leaves the status that the run earned, 0 or 3', () => {
+  for (const [recordings, earned] of [
+    ['right.gpx', 0],
+    ['right.gpx none.gpx', 3],
+  ] as const) {
+    const out = `left ${earned}`;
+    // the pipe is closed long before anything is printed
+    const line = `${command} assess route.json ${recordings} --out "${out}" | head -0; exit \${PIPESTATUS[0]}`;
+    expect(shell(line).status, recordings).toBe(earned);
+    expect(readdirSync(inFolder(out)).sort()).toEqual(FILES);
+  }
+  expect(shell(`${command} snap route.json none.gpx | head -0; exit \${PIPESTATUS[0]}`).status).toBe(1);
+  writeFileSync(inFolder('cut.gpx'), ride(3).slice(0, -300));
+  expect(shell(`${command} snap route.json cut.gpx | head -0; exit \${PIPESTATUS[0]}`).status).toBe(3);
+});
+
+test('answers that nobody reads are not gone on with', () => {
+  const ask = JSON.stringify({ route: 'route.json', recording: 'right.gpx' });
+  // without an end to the lines, only the closed pipe ends it
+  const line = `yes '${ask}' 2> /dev/null | timeout 60 ${command} snap --ndjson --threads 1 | head -1 > /dev/null; exit \${PIPESTATUS[1]}`;
+  expect(shell(line)).toMatchObject({ status: 0, stderr: '' });
+});
+
+test('a recording that was cut off is told with how much of it was used, and the status is 3', async () => {
+  // the last whole point is the 40th
+  writeFileSync(inFolder('a.gpx'), ride(3).split('</trkpt>').slice(0, 40).join('</trkpt>').concat('</trkpt><trkpt la'));
+  const told = 'datumline: a.gpx is cut off: the 40 points before were used\n';
+  const assessed = await run(['assess', 'route.json', 'a.gpx', 'right.gpx', '--out', 'cut']);
+  expect(assessed).toMatchObject({ status: 3, stderr: told });
+  expect(readdirSync(inFolder('cut')).sort()).toEqual(FILES);
+  const snapped = await run(['snap', 'route.json', 'a.gpx']);
+  expect(snapped).toMatchObject({ status: 3, stderr: told });
+  expect(snapped.stdout.trimEnd().split('\n')).toHaveLength(41);
+  expect(await run(['snap', 'route.json', 'a.gpx', '--out', 'a.csv'])).toMatchObject({ status: 3, stderr: told });
+  const truth = await run(['assess', 'route.json', 'right.gpx', '--truth', 'a.gpx', '--out', 'cut truth']);
+  expect(truth.status).toBe(3);
+  expect(truth.stderr).toContain(told);
+});
+
 test('a standard output that is closed or full loses no file; a full one is said', () => {
   expect(shell(`${command} assess route.json right.gpx --out closed >&-`).status).toBe(0);
   expect(readdirSync(inFolder('closed')).sort()).toEqual(FILES);

@@ -1,6 +1,8 @@
 import {
   inverse,
   readGpx,
+  readLines,
+  readRecordings,
   routeBuilder,
   routeFromLine,
   snap,
@@ -36,6 +38,7 @@ test.each<[string, typeof writeGpx | typeof writeKml, ContentModel]>([
   ['KML 2.2', writeKml, kml22Schema],
 ])('%s: what is written follows the schema', (_, write, schema) => {
   expect(checkContent(root(write(quay)), schema)).toEqual([]);
+  expect(checkContent(root(write(marked, { times: 'absolute' })), schema)).toEqual([]);
   expect(
     checkContent(
       root(
@@ -67,6 +70,8 @@ test('the check of the schema finds what is wrong', () => {
   expect(wrong('<trk><trkseg><trkpt lat="1"/></trkseg></trk>')).toEqual(['trkpt has attributes lat']);
   expect(wrong('<trk><trkseg><trkpt lat="1e-7" lon="5"/></trkseg></trk>')).toEqual(['trkpt lat: 1e-7']);
   expect(wrong('<trk><number>1e3</number></trk>')).toEqual(['number: 1e3']);
+  expect(wrong('<trk/><wpt lat="1" lon="2"/>')).toEqual(['wpt out of place in gpx']);
+  expect(wrong('<wpt lat="1" lon="2"><name/><time/></wpt>')).toContain('time out of place in wpt');
   expect(wrong('<trk xmlns="u"/>')).toEqual(['trk is of u']);
 });
 
@@ -91,6 +96,73 @@ test('a route is written with the edges of its corridor, each as far away as the
     expect(Math.abs(((initialAzimuth - azimuth + 540) % 360) - 180)).toBeLessThan(0.1);
   }
   expect(readGpx(writeGpx(quay, { corridor: 'none' })).length).toBe(1);
+});
+
+const passed = Date.UTC(2031, 4, 1, 8);
+const marked = routeBuilder({ name: 'two rounds' })
+  .start([5, 60])
+  .mark('gate & "post"', { near: [5, 60], time: passed })
+  .laps(2, (lap) =>
+    lap
+      .section('out', { halfWidth: 4, environment: 'open sky' })
+      .lineTo([5.002, 60])
+      .mark('bench')
+      .section('back')
+      .lineTo([5, 60]),
+  )
+  .build();
+
+test('marks are waypoints in GPX and placemarks with a point in KML, where they lie on the line', () => {
+  const near = ([lon, lat]: number[], place: number[]) =>
+    expect(inverse([lon, lat], place).distance).toBeLessThan(1e-3);
+  const names = ['gate & "post"', 'bench, lap 1', 'bench, lap 2'];
+  const places = [
+    [5, 60],
+    [5.002, 60],
+    [5.002, 60],
+  ];
+  const gpx = [...root(writeGpx(marked)).querySelectorAll('wpt')];
+  expect(gpx.map((one) => one.querySelector('name')?.textContent)).toEqual(names);
+  gpx.forEach((one, i) => {
+    near([Number(one.getAttribute('lon')), Number(one.getAttribute('lat'))], places[i]);
+  });
+  const kml = [...root(writeKml(marked)).querySelectorAll('Placemark')].filter((one) => one.querySelector('Point'));
+  expect(kml.map((one) => one.querySelector('name')?.textContent)).toEqual(names);
+  kml.forEach((one, i) => {
+    near(one.querySelector('coordinates')!.textContent!.split(',').map(Number), places[i]);
+  });
+});
+
+test('when a mark was passed is written where times are absolute, and never in KML, where a point with a time is a fix', () => {
+  const times = (text: string) => [...root(text).querySelectorAll('wpt > time, when')].map((one) => one.textContent);
+  expect(times(writeGpx(marked))).toEqual([]);
+  expect(times(writeGpx(marked, { times: 'none' }))).toEqual([]);
+  expect(times(writeGpx(marked, { times: 'absolute' })).map((text) => Date.parse(text!))).toEqual([passed]);
+  expect(times(writeKml(marked, { times: 'absolute' }))).toEqual([]);
+});
+
+test('sections stand in words beside the line, and only there', () => {
+  // 0.002° of longitude at 60° N: 111.6 m, N cos φ Δλ with N from NGA.STND.0036's axes
+  const words =
+    'out, lap 1: 0.0–111.6 m, half width 4 m, open sky\nback, lap 1: 111.6–223.2 m\n' +
+    'out, lap 2: 223.2–334.8 m, half width 4 m, open sky\nback, lap 2: 334.8–446.4 m';
+  const said = (text: string, tag: string) => [...root(text).querySelectorAll(tag)].map((one) => one.textContent);
+  expect(said(writeGpx(marked), 'desc')).toEqual([words]);
+  expect(said(writeKml(marked), 'description')).toEqual([words]);
+});
+
+test.each([
+  ['GPX', writeGpx, 'not-a-line', 'not-recorded'],
+  ['KML', writeKml, 'not-a-line', 'not-a-line'],
+] as const)('%s: marks change no line read back, and are told as left out', async (_, write, ofLines, ofRecordings) => {
+  const text = write(marked, { corridor: 'none', times: 'absolute' });
+  const lines = readLines(text);
+  expect(lines.map(({ name }) => name)).toEqual(['two rounds']);
+  expect(lines[0].positions).toEqual(Array.from(marked.lon, (lon, i) => [lon, marked.lat[i]]));
+  expect(lines[0].issues).toMatchObject([{ reason: ofLines, count: 3 }]);
+  const [recording, ...others] = await readRecordings(new TextEncoder().encode(text));
+  expect(others).toEqual([]);
+  expect(recording.issues.find(({ reason }) => reason === ofRecordings)?.count).toBe(3);
 });
 
 /** A walk along the quay and the lanes, 1 m right of it, 20 m right in the middle of the lanes. */

@@ -1,3 +1,9 @@
+/** `wptType`, of waypoints and of the points of tracks. */
+const WAYPOINT = [
+  'ele', 'time', 'magvar', 'geoidheight', 'name', 'cmt', 'desc', 'src', 'link*', 'sym', 'type', 'fix', 'sat', 'hdop',
+  'vdop', 'pdop', 'ageofdgpsdata', 'dgpsid', 'extensions',
+] as const; // biome-ignore format: as below
+
 /**
  * Content models of the GPX 1.1 schema, http://www.topografix.com/GPX/1/1 (gpx.xsd), for the elements that are written: what
  * may stand in each, in order, `*` any number of times. The schema states no licence, so that it is not shipped and written
@@ -10,14 +16,12 @@ export const gpx11Schema = {
     gpx: ['metadata', 'wpt*', 'rte*', 'trk*', 'extensions'],
     trk: ['name', 'cmt', 'desc', 'src', 'link*', 'number', 'type', 'extensions', 'trkseg*'],
     trkseg: ['trkpt*', 'extensions'],
-    trkpt: [
-      'ele', 'time', 'magvar', 'geoidheight', 'name', 'cmt', 'desc', 'src', 'link*', 'sym', 'type', 'fix', 'sat', 'hdop',
-      'vdop', 'pdop', 'ageofdgpsdata', 'dgpsid', 'extensions',
-    ],
+    wpt: WAYPOINT,
+    trkpt: WAYPOINT,
   },
-  attributes: { gpx: ['version', 'creator'], trkpt: ['lat', 'lon'] },
+  attributes: { gpx: ['version', 'creator'], wpt: ['lat', 'lon'], trkpt: ['lat', 'lon'] },
   /** What attributes may hold: `latitudeType` and `longitudeType` are decimals. */
-  values: { 'gpx version': /^1\.1$/, 'trkpt lat': /^[+-]?(\d+(\.\d*)?|\.\d+)$/, 'trkpt lon': /^[+-]?(\d+(\.\d*)?|\.\d+)$/ },
+  values: { 'gpx version': /^1\.1$/, 'wpt lat': /^[+-]?(\d+(\.\d*)?|\.\d+)$/, 'wpt lon': /^[+-]?(\d+(\.\d*)?|\.\d+)$/, 'trkpt lat': /^[+-]?(\d+(\.\d*)?|\.\d+)$/, 'trkpt lon': /^[+-]?(\d+(\.\d*)?|\.\d+)$/ },
   /** XML Schema types of the leaves, as patterns. */
   leaves: {
     ele: /^[+-]?(\d+(\.\d*)?|\.\d+)$/,

@@ -10,15 +10,17 @@ export const kml22Schema = {
   content: {
     kml: ['Document'],
     Document: ['name', 'ExtendedData', 'Schema*', 'Placemark*'],
-    Placemark: ['name', 'description', 'ExtendedData', 'LineString|MultiGeometry'],
+    Placemark: ['name', 'description', 'ExtendedData', 'LineString|Point|MultiGeometry'],
     ExtendedData: ['Data*', 'SchemaData*'],
     Data: ['displayName', 'value'],
     MultiGeometry: ['LineString*'],
+    Point: ['extrude', 'altitudeMode', 'coordinates'],
     LineString: ['extrude', 'tessellate', 'altitudeMode', 'coordinates'],
   },
   attributes: { Data: ['name'] },
   leaves: {
     altitudeMode: /^(clampToGround|relativeToGround|absolute)$/,
+    'Point coordinates': /^-?\d+(\.\d+)?,-?\d+(\.\d+)?(,-?\d+(\.\d+)?)?$/,
     // tuples of two or three numbers parted by commas, two tuples at least, parted by blanks
     coordinates: /^(-?\d+(\.\d+)?,-?\d+(\.\d+)?(,-?\d+(\.\d+)?)?)( -?\d+(\.\d+)?,-?\d+(\.\d+)?(,-?\d+(\.\d+)?)?)+$/,
   },

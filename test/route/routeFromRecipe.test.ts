@@ -161,7 +161,7 @@ describe('a fault is refused alike whether it comes by the builder or in a recip
       (b) => at(b).laps(1e12, (lap) => lap.lineTo([5, 60.1])),
       [start, { call: 'laps', count: 1e12, steps: [{ call: 'lineTo', position: [5, 60.1] }] }],
       'too-large',
-      'route',
+      'steps[1] laps count',
     ],
     [
       'a hole in a line',

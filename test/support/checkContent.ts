@@ -5,6 +5,7 @@ export interface ContentModel {
   readonly attributes: Readonly<Record<string, readonly string[]>>;
   /** By element and attribute, a blank between. */
   readonly values?: Readonly<Record<string, RegExp>>;
+  /** By element, or by parent and element, a blank between, where it differs there. */
   readonly leaves: Readonly<Record<string, RegExp>>;
 }
 
@@ -35,8 +36,8 @@ export function checkContent(root: Element, model: ContentModel): string[] {
     const order = model.content[name];
     if (order === undefined) {
       if (element.children.length > 0) wrong.push(`${name} holds elements`);
-      if (model.leaves[name] && !model.leaves[name].test(element.textContent ?? ''))
-        wrong.push(`${name}: ${element.textContent}`);
+      const leaf = model.leaves[`${element.parentElement?.localName} ${name}`] ?? model.leaves[name];
+      if (leaf && !leaf.test(element.textContent ?? '')) wrong.push(`${name}: ${element.textContent}`);
       return;
     }
     let at = 0;
