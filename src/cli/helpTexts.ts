@@ -35,9 +35,9 @@ Places every recording on the route and writes into DIR (created if missing):
   rows.csv          the figures as a table
   places.geojson    the route, its sections and the numbered worst places, for a map
 
-A recording that cannot be read or placed is left out; the others stand. It is named on standard error and in the report, and
-the exit status is 3. One that is cut off is used up to there, which is said too; the exit status is 3. Files that an earlier
-run wrote into DIR and this one doesn't are removed, unless changed since.
+A recording that cannot be read or placed is left out; the others stand. It is named on standard error and in the report. One
+that is cut off is used up to there, which is said too. In either case the exit status is 3. Files that an earlier run wrote into
+DIR and this one doesn't are removed, unless changed since.
 
   --out DIR         where to write
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to

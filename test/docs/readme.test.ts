@@ -40,7 +40,7 @@ test.each(documents)('every file that %s links to or names is there', (document)
   const at = new URL(document, root);
   const text = read(document);
   const links = [...text.matchAll(/\]\((?!https?:|#)([^)#\s]+)/g)].map(([, link]) => new URL(link, at));
-  const named = [...text.matchAll(/`((?:test|src|bench|docs)\/[\w./-]+\.\w+)`/g)].map(
+  const named = [...text.matchAll(/`((?:test|src|bench|docs(?!\/api))\/[\w./-]+\.\w+)`/g)].map(
     ([, file]) => new URL(file, root),
   );
   expect([...links, ...named].filter((url) => !existsSync(url)).map(String)).toEqual([]);
