@@ -11,7 +11,7 @@ import { writeBetween } from './support/writeBetween';
  */
 const flags = process.argv.slice(2);
 const COUNT = 240;
-const HELD_BACK = 51;
+const HELD_BACK = 7919;
 const percent = (share: number, digits = 1) => `${(100 * share).toFixed(digits)} %`;
 
 const { kinds, reliability } = placingTrials(COUNT, HELD_BACK);
