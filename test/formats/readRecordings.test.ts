@@ -92,7 +92,7 @@ test.each([
   ['a gzip file cut off', sampleFiles.gzipped.subarray(0, 200), {}, 'unreadable', 'data must be a whole gzip file'],
   ['a zip archive cut off', sampleFiles.kmz.subarray(0, 200), {}, 'unreadable', 'data must be a whole zip archive'],
   ['bytes that are no text', Uint8Array.of(60, 255, 254, 62), {}, 'unreadable', 'data must be text encoded as utf-8'],
-  ['an unknown option', 'x', { speed: 1 }, 'unknown-key', 'options.speed must be one of name, zone, format'],
+  ['an unknown option', 'x', { speed: 1 }, 'unknown-key', 'options.speed must be one of name, zone, '],
   ['an unknown format', 'x', { format: 'doc' }, 'wrong-type', "options.format must be 'gpx', 'tcx', 'kml', 'kmz'"],
   ['an unknown zone', 'x', { zone: 'Mars' }, 'wrong-type', "options.zone must be 'UTC', an offset such as"],
   ['a name that is none', 'x', { name: '' }, 'wrong-type', 'options.name must be a string'],
