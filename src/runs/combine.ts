@@ -1,6 +1,7 @@
 import { group } from 'd3-array';
-import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
+import { type Assessment, balancedMean, hashNumbers, isConfounded } from '../assess';
 import { checkChoice, checkOptions, type OptionKeys } from '../model';
+import type { AssessedFigures, FiguresMethod } from './AssessedFigures';
 import { clockWarnings } from './clockWarnings';
 import { placementEffects } from './placementEffects';
 import { runsDiffer } from './runsDiffer';
@@ -8,7 +9,7 @@ import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
 import { summaryRows } from './summaryRows';
-import { checkAssessments, placements, runsOf } from './summaryRuns';
+import { figuresOf, placements, runsOf } from './summaryRuns';
 import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
 
 /** Options of {@link combine}. */
@@ -26,7 +27,8 @@ const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
  * What several runs over one route say together about the receivers: the run is the unit of replication, so that an hour
  * of fixes counts as one observation, not as 3600.
  *
- * Each assessment holds one run, or several told apart by the `run` of its recordings. Verdicts rest on what the runs say
+ * Each assessment holds one run, or several told apart by the `run` of its recordings; in its place stands what
+ * {@link runFigures} took out of it. Verdicts rest on what the runs say
  * between them, joined with what each foretells of itself from within; the exact sign-flip test stands beside it. With one
  * run everything is undecided.
  *
@@ -43,22 +45,25 @@ const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
  * combine([day(2, 6)]).pairs[0].verdict // → 'undecided'
  * combine([]) // throws too-few: assessments must be at least 1 assessment
  */
-export function combine(assessments: readonly Assessment[], options: CombineOptions = {}): TestSummary {
-  checkAssessments(assessments);
+export function combine(
+  assessments: readonly (Assessment | AssessedFigures)[],
+  options: CombineOptions = {},
+): TestSummary {
+  const figures = figuresOf(assessments);
   checkOptions(options, optionKeys);
-  const { route } = assessments[0];
+  const { route } = figures[0];
   const warnings: SummaryWarning[] = [];
   const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
     warnings.push({ receiver: null, run: null, ...about, reason, message });
-  const runs = runsOf(assessments, warn);
+  const runs = runsOf(figures, warn);
   const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];
-  const baseline = options.baseline ?? assessments[0].method.options.baseline ?? null;
+  const baseline = options.baseline ?? figures[0].method.options.baseline ?? null;
   if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
   const sections = [...route.sections.map(({ name }) => name), null];
 
-  const equivalence = strictestMargin(assessments);
+  const equivalence = strictestMargin(figures);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
+  const pairs = sections.flatMap((section) => summaryPairs(figures, runs, receivers, section, baseline));
   const rowsIn = group(rows, ({ section }) => section);
   const pairsIn = group(pairs, ({ section }) => section);
   const order = sections.map((section) =>
@@ -89,7 +94,12 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
   const whole = new Map(rowsIn.get(null)?.map(({ receiver, meanAbsolute }) => [receiver, meanAbsolute]));
   return {
     schema: 1,
-    route: { name: route.name, length: route.length, sections: route.sections.map(({ name }) => name) },
+    route: {
+      name: route.name,
+      length: route.length,
+      sections: route.sections.map(({ name }) => name),
+      hash: figures[0].method.inputs[0].hash,
+    },
     runs: runs.map(
       ({ name, members }): SummaryRun => ({
         name,
@@ -115,17 +125,17 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
         runs: worn.filter((member) => member.placement === placement).length,
       }));
     }),
-    method: describe(assessments, runs.length),
+    method: describe(figures, runs.length),
     warnings,
   };
 }
 
-function describe(assessments: readonly Assessment[], runs: number): TestSummary['method'] {
-  const { library, version, cautions }: AssessmentMethod = assessments[0].method;
+function describe(figures: readonly AssessedFigures[], runs: number): TestSummary['method'] {
+  const { library, version, cautions }: FiguresMethod = figures[0].method;
   return {
     library,
     version,
-    hash: hashNumbers(assessments.map(({ method }) => method.hash)),
+    hash: hashNumbers(figures.map(({ method }) => method.hash)),
     sentences: [
       `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
       RUNS_RULE,
@@ -133,7 +143,7 @@ function describe(assessments: readonly Assessment[], runs: number): TestSummary
       'Place effects: least squares with a term for each receiver, each run and the place.',
       'Detectable: the true difference that as many runs would find four times in five, the other pairs being as they are.',
       // each once: what was left out differs from run to run
-      ...new Set(assessments.flatMap(({ method }) => method.sentences)),
+      ...new Set(figures.flatMap(({ method }) => method.sentences)),
     ],
     cautions,
   };

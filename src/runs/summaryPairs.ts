@@ -1,5 +1,4 @@
 import {
-  type Assessment,
   awayMore,
   detectableMetres,
   type ForetoldPair,
@@ -20,6 +19,7 @@ import {
   studentQuantile,
   type TwoMeans,
 } from '../statistics';
+import type { AssessedFigures } from './AssessedFigures';
 import { strictestMargin } from './strictestMargin';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
@@ -29,7 +29,7 @@ const MOST_RUNS = 200;
 
 /** Every two receivers, or each with the baseline, on one section over the runs that have both. */
 export function summaryPairs(
-  assessments: readonly Assessment[],
+  assessments: readonly AssessedFigures[],
   runs: readonly Run[],
   receivers: readonly string[],
   section: string | null,
