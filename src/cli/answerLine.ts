@@ -1,28 +1,11 @@
 import { cannot } from './CommandError';
 import { failedLine } from './failedLine';
 import { judgeTest } from './judgeTest';
+import type { LineAnswer, LineTask } from './LineTask';
 import { lineObject } from './lineObject';
 import { lineTest } from './lineTest';
 import type { RouteShelf } from './RouteShelf';
 import { snapLine } from './snapLine';
-
-/** One line of `--ndjson` in. */
-export interface LineTask {
-  readonly command: 'assess' | 'snap';
-  readonly text: string;
-  /** Counted from 1. */
-  readonly number: number;
-  /** Zone of times that state none, unless the line has its own. */
-  readonly zone?: string;
-  /** Whether `assess` answers with all that it found, or with what `combine` needs of it. */
-  readonly figures: 'all' | 'for combine';
-}
-
-/** One line of `--ndjson` out. */
-export interface LineAnswer {
-  readonly text: string;
-  readonly outcome: 'found' | 'failed';
-}
 
 /** The line that answers a line: its number and what was asked, with what was found or with `error`. Never throws. */
 export async function answerLine(task: LineTask, routes: RouteShelf): Promise<LineAnswer> {

@@ -1,7 +1,8 @@
 import { availableParallelism } from 'node:os';
-import { answerLine, type LineAnswer, type LineTask } from './answerLine';
+import { answerLine } from './answerLine';
 import type { CommandArguments } from './CommandArguments';
 import { failedLine } from './failedLine';
+import type { LineAnswer, LineTask } from './LineTask';
 import { lineObject } from './lineObject';
 import { linesIn } from './linesIn';
 import { mapInOrder } from './mapInOrder';

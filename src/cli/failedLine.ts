@@ -1,7 +1,7 @@
 import { InputError } from '../model';
-import type { LineAnswer } from './answerLine';
 import { CommandError } from './CommandError';
 import { sentenceOf } from './explain';
+import type { LineAnswer } from './LineTask';
 
 /** The answer to a line that couldn't be worked on: its number and what was asked, with `error`. */
 export function failedLine(line: number, asked: object, error: unknown): LineAnswer {

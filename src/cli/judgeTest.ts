@@ -1,8 +1,8 @@
 import { type Assessment, assess, type CarriedRecording } from '../assess';
 import { combine, runFigures } from '../runs';
 import { judgeByTime, type TimedAssessment } from '../truth';
-import type { LineTask } from './answerLine';
 import { checkBaseline } from './checkBaseline';
+import type { LineTask } from './LineTask';
 import { readTracks } from './readTracks';
 import { readTruth } from './readTruth';
 import type { PlannedRun, TestPlan } from './TestPlan';
@@ -57,9 +57,10 @@ async function judgeRun(
 ): Promise<JudgedRun> {
   const entries: CarriedRecording[] = [];
   for (const { receiver, placement, ...file } of files) {
-    for (const recording of await readTracks(file)) entries.push({ recording, receiver, placement, run: name });
+    for (const recording of await readTracks(file, 'of a line'))
+      entries.push({ recording, receiver, placement, run: name });
   }
-  const known = truth && (await readTruth(truth));
+  const known = truth && (await readTruth(truth, 'of a line'));
   const carried = entries.some(({ receiver, recording }) => (receiver ?? recording.name) === baseline);
   const compared = baseline !== undefined && carried ? { baseline } : {};
   const { leverArm, equivalence } = options;

@@ -1,5 +1,5 @@
-import type { LineTask } from './answerLine';
 import { cannot } from './CommandError';
+import type { LineTask } from './LineTask';
 import { lineWords } from './lineWords';
 import type { RouteShelf } from './RouteShelf';
 import { readDocument } from './readJson';

@@ -1,6 +1,6 @@
 import { snap } from '../snap';
-import type { LineTask } from './answerLine';
 import { cannot } from './CommandError';
+import type { LineTask } from './LineTask';
 import { lineWords } from './lineWords';
 import type { RouteShelf } from './RouteShelf';
 import { readTracks } from './readTracks';
@@ -18,7 +18,7 @@ export async function snapLine(
     zone = usual,
   } = lineWords(asked, ['route', 'recording'], told, `line ${number}`);
   const route = await routes.get(file);
-  const recordings = await readTracks({ file: name, zone });
+  const recordings = await readTracks({ file: name, zone }, 'of a line');
   if (recordings.length !== 1) throw cannot(name, `expected one recording, found ${recordings.length}`);
   const [recording] = recordings;
   const { alongTrack, crossTrack, distance, segment, state, confidence, ambiguous } = snap(route, recording);

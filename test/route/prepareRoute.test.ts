@@ -80,6 +80,6 @@ test('what a copy with other properties was made of is not taken for its own', (
 
 test('what is no route is refused', () => {
   expect(() => prepareRoute({} as never)).toThrow(
-    expect.objectContaining({ reason: 'wrong-type', argument: 'route.lon' }),
+    expect.objectContaining({ reason: 'wrong-type', message: 'route must be a route, not an object' }),
   );
 });
