@@ -141,8 +141,9 @@ cut off is used up to there, which is said on standard error; the exit status is
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       with --ndjson: number of worker threads (default: 1, then one per processor after about a second)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
-                    out, with its number, "line", and the columns "alongTrack", "crossTrack", "distance", "segment", "state", "confidence" and "ambiguous"
-                    (null where a fix is not on the route), or with "error", and then the exit status is 3
+                    out, with its number, "line", and the columns "alongTrack", "crossTrack", "distance", "segment", "state",
+                    "confidence" and "ambiguous" (null where a fix is not on the route), or with "error", and then the exit status
+                    is 3. With --out FILE the answers are in that file, all or none
 
 Examples:
   datumline snap route.json ride.gpx > ride.csv
