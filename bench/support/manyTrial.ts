@@ -63,7 +63,7 @@ export async function manyTrial(seconds: number, rounds: number, runs: readonly 
       const times: number[] = [];
       let answered = 0;
       // the first ones load the route and warm up
-      for (let round = -3; round < rounds; round++) {
+      for (let round = -8; round < rounds; round++) {
         const begun = process.cpuUsage();
         const answer = await answerLine({ command: 'assess', text, number: 1, figures }, routes);
         const { user, system } = process.cpuUsage(begun);
