@@ -40,9 +40,7 @@ export class TimedFigures {
   figures(recording: number, range: BinRange, doubt: number): ErrorFigures {
     const columns = this.#columns[recording];
     const of = (component: Component) => this.#figure(component, recording, range, doubt);
-    const [east, north] = [columns.east, columns.north].map((column) =>
-      column.subarray(range.first, range.end).filter((value) => !Number.isNaN(value)),
-    );
+    const [east, north] = [columns.east, columns.north].map((column) => known(column, range));
     const circular = east.length > 0 ? circularError(east, north, { axes: 'principal' }) : undefined;
     return {
       horizontal: of('horizontal'),
@@ -72,9 +70,7 @@ export class TimedFigures {
   }
 
   #figure(component: Component, recording: number, range: BinRange, doubt: number): ErrorFigure | null {
-    const values = this.#columns[recording][component]
-      .subarray(range.first, range.end)
-      .filter((value) => !Number.isNaN(value));
+    const values = known(this.#columns[recording][component], range);
     if (values.length === 0) return null;
     const told = distributionOf(values);
     return {
@@ -130,7 +126,9 @@ export class TimedFigures {
         parts,
         (column) => {
           const own = mean(column.subarray(range.first, range.end)) ?? 0;
-          return column.map((value) => (value - own) ** 2);
+          const squares = new Float64Array(column.length);
+          for (let k = 0; k < squares.length; k++) squares[k] = (column[k] - own) ** 2;
+          return squares;
         },
         () => 'relative',
       );
@@ -159,6 +157,14 @@ function rootLimits(root: number, squares: ChanceMean, wider = 1): Interval {
   const quantile = studentQuantile(0.95, squares.degrees) * wider * wideningOf.distance(squares.samples);
   const [low, high] = meanLimits(squares.mean, squares.variance, quantile);
   return squares.mean > 0 ? [root * Math.sqrt(low / squares.mean), root * Math.sqrt(high / squares.mean)] : [root, root];
+}
+
+/** What there is of a column in a stretch. */
+function known(column: Float64Array, { first, end }: BinRange): Float64Array {
+  const values = new Float64Array(end - first);
+  let n = 0;
+  for (let k = first; k < end; k++) if (!Number.isNaN(column[k])) values[n++] = column[k];
+  return values.subarray(0, n);
 }
 
 type Distribution = Omit<ErrorFigure, 'interval95' | 'intervals95' | 'unresolved'>;

@@ -18,7 +18,7 @@ import { type Station, stationsAlong } from './stationsAlong';
 
 /** Options of {@link draftRoute}. */
 export interface DraftRouteOptions {
-  /** Metres that the line may leave out of what the recordings agree on; more where they agree less: five standard errors of their middle, as
+  /** Metres that the line may leave out of what the recordings agree on; more where they agree less: four and a half standard errors of their middle, as
    * much as noise alone makes of a straight line. @defaultValue 2 */
   readonly tolerance?: number;
 }
@@ -28,7 +28,7 @@ const optionKeys: OptionKeys<DraftRouteOptions> = { tolerance: true };
 /** Rounds of putting the recordings in step with the line drawn through them. */
 const ROUNDS = 2;
 /** So many standard errors of the centre are noise, no bend. */
-const NOISE = 5;
+const NOISE = 4.5;
 /** A recording with a smaller share of its fixes beside the way of another lies apart. */
 const LEAST_ALONG = 0.5;
 /** Longest edge of the draft in metres: a hand moves its vertices, and should find few. */
