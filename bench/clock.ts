@@ -31,14 +31,21 @@ const head = (first: string) =>
 const models = [exponential, ...noiseModels].map((model, m) => {
   const truths = trueFigures(model);
   const held = cells.map(([seconds, correlation]) =>
-    timedTrial({ seed: 8_000_000 + 100_000 * m + 10 * seconds + correlation, trials, seconds, correlation, model }, truths),
+    timedTrial(
+      { seed: 8_000_000 + 100_000 * m + 10 * seconds + correlation, trials, seconds, correlation, model },
+      truths,
+    ),
   );
   return { what: model.what, held };
 });
 const [plain, ...others] = models;
 const figures = [...plain.held[0].keys()];
 const words = (figure: string) =>
-  figure.replace(/ p(\d+)/, ' $1 %').replace('cep50', 'CEP50').replace('ce95', 'CE95').replace(/^along/, 'along');
+  figure
+    .replace(/ p(\d+)/, ' $1 %')
+    .replace('cep50', 'CEP50')
+    .replace('ce95', 'CE95')
+    .replace(/^along/, 'along');
 const shownBy = (held: readonly Held[], figure: string) => held.map((cell) => percent(cell.get(figure)!));
 const worst = (cell: Held) => [...cell].reduce((least, one) => (one[1] < least[1] ? one : least));
 

@@ -4,7 +4,13 @@ import { simulateRun } from '../../test/support/simulateRun';
 
 /** Straights, two right angles, and bends of 200 m and of 60 m radius. */
 const pieces: readonly { readonly kind: 'straight' | 'gentle' | 'narrow'; readonly points: readonly PlanePoint[] }[] = [
-  { kind: 'straight', points: [[0, 0], [800, 0]] },
+  {
+    kind: 'straight',
+    points: [
+      [0, 0],
+      [800, 0],
+    ],
+  },
   { kind: 'straight', points: [[800, 600]] },
   { kind: 'straight', points: [[1500, 600]] },
   { kind: 'gentle', points: circle([1500, 400], 200, 90, -90) },
@@ -36,7 +42,9 @@ export function draftTrial(seed: number, trials: number) {
   const marks = ends();
   const corners = [marks[0], marks[1]];
   const kindAt = (s: number) =>
-    corners.some((corner) => Math.abs(corner - s) < CORNER) ? 'corner' : pieces[marks.findIndex((end) => s <= end)].kind;
+    corners.some((corner) => Math.abs(corner - s) < CORNER)
+      ? 'corner'
+      : pieces[marks.findIndex((end) => s <= end)].kind;
   const found: Record<string, number[]> = { straight: [], corner: [], gentle: [], narrow: [] };
   for (let t = 0; t < trials; t++) {
     const run = simulateRun(way, { seed: seed + t, receivers: Array.from({ length: 6 }, () => ({ sigma: 4 })) });

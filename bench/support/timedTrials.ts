@@ -49,8 +49,7 @@ export function trueFigures(model: NoiseModel): ReadonlyMap<string, number> {
     const { mean, sd, rms } = offsetStatistics(values);
     const sizes = values.map(Math.abs).sort();
     for (const [name, value] of Object.entries({ mean, sd, rms })) found.set(`${kind} ${name}`, value);
-    for (const p of [50, 68, 75, 95])
-      found.set(`${kind} p${p}`, sizes[Math.round((p / 100) * (sizes.length - 1))]);
+    for (const p of [50, 68, 75, 95]) found.set(`${kind} p${p}`, sizes[Math.round((p / 100) * (sizes.length - 1))]);
   }
   return found;
 }
@@ -86,13 +85,15 @@ export function timedTrial(
 
 function intervalsOf(told: ErrorFigures): [name: string, interval: readonly [number, number] | null][] {
   return [
-    ...kinds.flatMap((kind): ReturnType<typeof intervalsOf> => [
-      [`${kind} mean`, told[kind]!.interval95],
-      ...spreads.map((name): [string, readonly [number, number] | null] => [
-        `${kind} ${name}`,
-        told[kind]!.intervals95?.[name] ?? null,
-      ]),
-    ]),
+    ...kinds.flatMap(
+      (kind): ReturnType<typeof intervalsOf> => [
+        [`${kind} mean`, told[kind]!.interval95],
+        ...spreads.map((name): [string, readonly [number, number] | null] => [
+          `${kind} ${name}`,
+          told[kind]!.intervals95?.[name] ?? null,
+        ]),
+      ],
+    ),
     ['cep50', told.circularIntervals95?.cep50 ?? null],
     ['ce95', told.circularIntervals95?.ce95 ?? null],
   ];

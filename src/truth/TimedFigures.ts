@@ -32,8 +32,16 @@ export class TimedFigures {
     this.#columns = columns;
     this.#parts = parts;
     this.#width = new Float64Array(columns[0].horizontal.length).fill(1);
-    this.#scatter = this.#scatters(parts, (column) => column, (component) => component === 'horizontal' ? 'relative' : 'plain');
-    this.#squares = this.#scatters(parts, (column) => column.map((value) => value * value), () => 'relative');
+    this.#scatter = this.#scatters(
+      parts,
+      (column) => column,
+      (component) => (component === 'horizontal' ? 'relative' : 'plain'),
+    );
+    this.#squares = this.#scatters(
+      parts,
+      (column) => column.map((value) => value * value),
+      () => 'relative',
+    );
   }
 
   /** @param doubt - metres below which nothing is resolved; 0 where none is stated */
@@ -156,7 +164,9 @@ export class TimedFigures {
 function rootLimits(root: number, squares: ChanceMean, wider = 1): Interval {
   const quantile = studentQuantile(0.95, squares.degrees) * wider * wideningOf.distance(squares.samples);
   const [low, high] = meanLimits(squares.mean, squares.variance, quantile);
-  return squares.mean > 0 ? [root * Math.sqrt(low / squares.mean), root * Math.sqrt(high / squares.mean)] : [root, root];
+  return squares.mean > 0
+    ? [root * Math.sqrt(low / squares.mean), root * Math.sqrt(high / squares.mean)]
+    : [root, root];
 }
 
 /** What there is of a column in a stretch. */

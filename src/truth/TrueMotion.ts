@@ -256,8 +256,7 @@ export class TrueMotion {
     for (let k = 0; k < 3; k++) {
       const a = 3 * i + k;
       const b = a + 3;
-      found[at + k] =
-        near * places[a] + (1 - near) * places[b] + leaving * speeds[a] - arriving * speeds[b];
+      found[at + k] = near * places[a] + (1 - near) * places[b] + leaving * speeds[a] - arriving * speeds[b];
     }
     return i;
   }

@@ -4,7 +4,7 @@ import type { FixError, TrueMotion } from './TrueMotion';
 /** Seconds to either side that are looked at, and fixes that are for it: among whole seconds, and between them. */
 export const FURTHEST = 30;
 const COARSE_FIXES = 300;
-const FINE_FIXES = 1200;
+const FINE_FIXES = 600;
 /** Seconds between the shifts of the last parabola: its vertex is good to a tenth of it. */
 const STEP = 0.25;
 const ROUNDS = 5;
@@ -73,7 +73,9 @@ export function findDelay(
   if (Math.abs(best) === FURTHEST) return { beyond: true };
   let step = 1;
   for (let round = 0; round < ROUNDS; round++) {
-    const [before, here, after] = [-step, 0, step].map((shift) => squareAt(best + shift, step === STEP ? finely : every));
+    const [before, here, after] = [-step, 0, step].map((shift) =>
+      squareAt(best + shift, step === STEP ? finely : every),
+    );
     const bend = before - 2 * here + after;
     if (!(bend > 0)) return undefined;
     const vertex = Math.min(step, Math.max(-step, (step * (before - after)) / (2 * bend)));

@@ -31,6 +31,10 @@ export function percentileLimits(sizes: Float64Array, share: number, squares: Ch
   let scatter = 0;
   for (let i = 0; i < sizes.length; i++) scatter += (sizes[i] ** 2 - squares.mean) ** 2 / sizes.length;
   const samples = Math.min(sizes.length, scatter / squares.variance);
-  const half = studentQuantile(0.95, squares.degrees) * widening(share, samples) * steep * Math.sqrt((share * (1 - share)) / samples);
+  const half =
+    studentQuantile(0.95, squares.degrees) *
+    widening(share, samples) *
+    steep *
+    Math.sqrt((share * (1 - share)) / samples);
   return [found * Math.exp(-half), found * Math.exp(half)];
 }
