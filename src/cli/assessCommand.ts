@@ -111,11 +111,16 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   if (baseline !== undefined && !included.some(({ receiver, name }) => (receiver ?? name) === baseline)) {
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
-  const combined = () => combine(assessments, baseline === undefined ? {} : { baseline });
+  const byTime = timed.map(({ judged }) => judged);
+  const combined = () =>
+    combine(assessments, {
+      ...(baseline === undefined ? {} : { baseline }),
+      ...(byTime.length > 0 ? { byTime } : {}),
+    });
   const summary = assessments.length > 1 ? await interruptible(combined) : undefined;
   const files = [
-    ...(await interruptible(() => outputs(assessments, summary, plan, leftOut))),
-    ...timedFiles(timed),
+    ...(await interruptible(() => outputs(assessments, summary, plan, leftOut, byTime))),
+    ...timedFiles(byTime, summary),
     ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
     ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
     ...(await pictureFiles(assessments, plan.looks, given)),
@@ -192,12 +197,19 @@ function judgeTimed(
   }
 }
 
-function timedFiles(timed: readonly TimedRun[]): [name: string, text: string][] {
-  const nameOf = (i: number) => (timed.length > 1 ? `by-time-${i + 1}` : 'by-time');
-  return timed.flatMap(({ judged }, i): [string, string][] => [
-    [`${nameOf(i)}.json`, `${JSON.stringify(judged)}\n`],
-    [`${nameOf(i)}.csv`, timedToCsv(judged)],
-  ]);
+function timedFiles(
+  timed: readonly TimedAssessment[],
+  summary: TestSummary | undefined,
+): [name: string, text: string][] {
+  if (timed.length === 0) return [];
+  const over = summary?.byTime;
+  return [
+    ...timed.map((judged, i): [string, string] => [
+      timed.length > 1 ? `by-time-${i + 1}.json` : 'by-time.json',
+      `${JSON.stringify(judged)}\n`,
+    ]),
+    ['by-time.csv', timedToCsv(timed, over ? { summary: over } : {})],
+  ];
 }
 
 /** What is written, by the file's name. */
@@ -206,6 +218,7 @@ function outputs(
   summary: TestSummary | undefined,
   { name: title, looks, runs }: TestPlan,
   leftOut: readonly string[],
+  byTime: readonly TimedAssessment[],
 ): [name: string, text: string][] {
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
   const dates = Object.fromEntries(runs.flatMap(({ name, date }) => (name && date ? [[name, date]] : [])));
@@ -214,7 +227,7 @@ function outputs(
     json(assessment),
   ]);
   return [
-    ['report.html', reportHtml(assessments, { title, summary, looks, dates, leftOut })],
+    ['report.html', reportHtml(assessments, { title, summary, byTime, looks, dates, leftOut })],
     ...each,
     ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
     ['rows.csv', toCsv(assessments)],

@@ -9,10 +9,9 @@ import type { TimedMember } from './TimedMember';
 interface Told {
   readonly value: number;
   readonly interval95: Interval | null;
+  /** Of Student's t in the interval. */
+  readonly degrees: number;
 }
-
-/** A run's own interval is about so many standard errors to either side: Student's t of many degrees, widened. */
-const ERRORS_EITHER_WAY = 2;
 
 const sizes = ['sd', 'rms', 'p50', 'p68', 'p75', 'p95'] as const;
 const figures = ['mean', ...sizes, 'max'] as const;
@@ -53,12 +52,23 @@ export function timedSummaryRow(
   const doubt95 = doubts.length === 0 || doubts.includes(null) ? null : Math.max(...(doubts as number[]));
   const component = (kind: 'horizontal' | 'along' | 'across' | 'up'): ErrorOverRuns | null => {
     const mean = (row: TimedRow): Told | null =>
-      row[kind] && { value: row[kind].mean, interval95: row[kind].interval95 };
+      row[kind] && {
+        value: row[kind].mean,
+        interval95: row[kind].interval95,
+        degrees: row[kind].degrees?.mean ?? 1,
+      };
     const scale = kind === 'horizontal' ? 'size' : 'plain';
     const joined = over(scale, mean);
     if (joined === null) return null;
     const spread = (figure: (typeof sizes)[number]) =>
-      size((row) => row[kind] && { value: row[kind][figure], interval95: row[kind].intervals95?.[figure] ?? null })!;
+      size(
+        (row) =>
+          row[kind] && {
+            value: row[kind][figure],
+            interval95: row[kind].intervals95?.[figure] ?? null,
+            degrees: row[kind].degrees?.spread ?? 1,
+          },
+      )!;
     const told = {
       ...joined,
       byRun: mine.map((row) => row?.[kind]?.mean ?? null),
@@ -76,6 +86,12 @@ export function timedSummaryRow(
     };
     return { ...told, unresolved: figures.filter((figure) => sizeOf(figure) < (doubt95 ?? 0)) };
   };
+  const radius = (figure: 'cep50' | 'ce95') =>
+    size((row) => {
+      const value = row[figure];
+      const interval95 = row.circularIntervals95?.[figure] ?? null;
+      return value === null ? null : { value, interval95, degrees: row.horizontal?.degrees?.spread ?? 1 };
+    });
   const horizontal = component('horizontal');
   const outages = mine.flatMap((row, i) =>
     row?.longestOutage ? [{ seconds: row.longestOutage.seconds, run: runs[i].name }] : [],
@@ -89,13 +105,11 @@ export function timedSummaryRow(
     along: component('along'),
     across: component('across'),
     up: component('up'),
-    cep50: size(({ cep50, circularIntervals95 }) =>
-      cep50 === null ? null : { value: cep50, interval95: circularIntervals95?.cep50 ?? null },
+    cep50: radius('cep50'),
+    ce95: radius('ce95'),
+    delay: plain(
+      ({ delay }) => delay && { value: delay.seconds, interval95: delay.interval95, degrees: delay.degrees },
     ),
-    ce95: size(({ ce95, circularIntervals95 }) =>
-      ce95 === null ? null : { value: ce95, interval95: circularIntervals95?.ce95 ?? null },
-    ),
-    delay: plain(({ delay }) => delay && { value: delay.seconds, interval95: delay.interval95 }),
     availability: available.length > 0 ? available.reduce((sum, one) => sum + one / available.length, 0) : null,
     longestOutage: outages.length > 0 ? outages.reduce((a, b) => (b.seconds > a.seconds ? b : a)) : null,
     doubt95,
@@ -113,12 +127,18 @@ function overRuns(
   const means = told.map((mine) => mine.reduce((sum, { value }) => sum + value / mine.length, 0) || 1);
   const joined = joinedFigures(
     told.map((mine, i) => {
-      const foretold = mine.flatMap(({ interval95 }) =>
-        interval95 === null ? [] : (halfWidth(interval95, scale) / ERRORS_EITHER_WAY) ** 2,
+      const known = mine.flatMap(({ interval95, degrees }) =>
+        // a little more than a standard error: intervals are widened
+        interval95 === null
+          ? []
+          : [{ degrees, variance: (halfWidth(interval95, scale) / studentQuantile(0.95, degrees)) ** 2 }],
       );
+      // pooled: the run that knows its own scatter best weighs most
+      const degrees = known.reduce((sum, one) => sum + one.degrees, 0);
+      const pooled = known.reduce((sum, one) => sum + (one.degrees / degrees) * one.variance, 0);
       return {
         values: mine.map(({ value }) => (scale === 'size' ? value / means[i] : value)),
-        foretold: foretold.length === mine.length ? foretold : [],
+        foretold: known.length === mine.length ? mine.map(() => pooled) : [],
       };
     }),
   )[own];

@@ -82,6 +82,8 @@ export interface ErrorFigure {
     readonly p75: Interval;
     readonly p95: Interval;
   } | null;
+  /** Degrees of freedom of Student's t in `interval95`, and in `intervals95`. */
+  readonly degrees: { readonly mean: Size; readonly spread: Size } | null;
   /** Spread about the mean. */
   readonly sd: Size;
   /** About 0. */
@@ -140,6 +142,8 @@ export interface Delay {
   readonly seconds: number;
   /** For this run only; null with fewer than 3 effective samples. */
   readonly interval95: Interval | null;
+  /** Degrees of freedom of Student's t in it. */
+  readonly degrees: Size;
   /** The figures once more, with the delay of the whole recording taken out. */
   readonly removed: ErrorFigures & { readonly seconds: number };
 }

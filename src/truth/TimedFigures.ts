@@ -85,8 +85,15 @@ export class TimedFigures {
       ...told,
       interval95: this.#interval(component, recording, range),
       intervals95: this.#spreads(component, recording, range, told, values),
+      degrees: this.#degrees(component, recording, range),
       unresolved: figures.filter((name) => Math.abs(told[name]) < doubt),
     };
+  }
+
+  #degrees(component: Component, recording: number, range: BinRange): ErrorFigure['degrees'] {
+    const mean = this.#scatter[component]?.mean(recording, range)?.degrees;
+    const spread = this.#squares[component]?.mean(recording, range)?.degrees;
+    return mean === undefined || spread === undefined ? null : { mean, spread };
   }
 
   /** Of the mean. */
@@ -177,7 +184,7 @@ function known(column: Float64Array, { first, end }: BinRange): Float64Array {
   return values.subarray(0, n);
 }
 
-type Distribution = Omit<ErrorFigure, 'interval95' | 'intervals95' | 'unresolved'>;
+type Distribution = Omit<ErrorFigure, 'interval95' | 'intervals95' | 'degrees' | 'unresolved'>;
 
 /** Moments of values and percentiles of their sizes (type 7 of Hyndman and Fan); they are sorted by size in place. */
 function distributionOf(values: Float64Array): Distribution {
