@@ -29,7 +29,8 @@ export function surveyedRide(route: Route, start: number, seed: number): { truth
   for (let tick = 1; way[way.length - 1] < route.length - 1; tick++) {
     const pace = 4.5 + Math.sin(tick / 210 + seed) + 0.6 * Math.sin(tick / 67);
     way.push(Math.min(route.length, way[way.length - 1] + pace / 10));
-    if (way.length === Math.round(route.length / 9)) for (let k = 0; k < 10 * WAIT; k++) way.push(way[way.length - 1]);
+    if (way.length === Math.round((10 * route.length) / 9))
+      for (let k = 0; k < 10 * WAIT; k++) way.push(way[way.length - 1]);
   }
   const placed = (tick: number) => pointAt(route, way[Math.max(0, Math.min(way.length - 1, Math.round(tick)))]);
   const truth = recordingFrom({

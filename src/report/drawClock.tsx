@@ -7,6 +7,7 @@ import { receiverLooks, receiverMarker, runWidth } from './receiverLooks';
 import type { Receiver } from './reportModel';
 import type { Point } from './routePlane';
 import { showDuration, showNumber, showStretch } from './showFigures';
+import { shortened } from './textWidth';
 import type { TimedStrand } from './timedStrands';
 
 /** What errors are drawn against: seconds from the beginning of the truth, or metres along the route. */
@@ -66,7 +67,7 @@ export function drawClock(strands: readonly TimedStrand[], runs: readonly (strin
             <g transform={`translate(0,${i * step})`}>
               {receiverMarker(receiver, LEFT + 6, 8)}
               <text class="dl-strong" x={LEFT + 16} y={12}>
-                {receiver.label}
+                {shortened(receiver.label, inner - 120)}, {kind}
               </text>
               <svg x={LEFT} y={TITLE} width={inner} height={HEIGHT} overflow="hidden">
                 {doubtBand(mine, inner, y)}
@@ -103,12 +104,12 @@ function frame(kind: Component, y: ScaleLinear<number, number>, inner: number): 
         </>
       ))}
       {[
-        { word: above, at: 0.25 },
-        { word: below, at: 0.75 },
+        { word: above, at: 0.23 },
+        { word: below, at: 0.77 },
       ].map(({ word, at }) => (
         <text
           class="dl-soft dl-strong"
-          font-size={7}
+          font-size={6}
           transform={`translate(10,${(TITLE + at * HEIGHT).toFixed(1)}) rotate(-90)`}
           text-anchor="middle"
         >

@@ -53,11 +53,11 @@ export function drawScatter(
         beyond++;
         return;
       }
-      const cell = [scale(across), SIZE - scale(along)].map((at) => Math.round(at / CELL) * CELL);
-      const key = `${cell[0]},${cell[1]}`;
-      if (drawn.has(key)) return;
-      drawn.add(key);
-      dots += `M${key}h0`;
+      const [x, y] = [scale(across), SIZE - scale(along)];
+      const cell = `${Math.round(x / CELL)} ${Math.round(y / CELL)}`;
+      if (drawn.has(cell)) return;
+      drawn.add(cell);
+      dots += `M${x.toFixed(1)},${y.toFixed(1)}h0`;
     });
   }
   const doubt = Math.max(0, ...strands.map(({ rows }) => rows.get(null)?.doubt95 ?? 0));

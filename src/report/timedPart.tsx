@@ -63,7 +63,12 @@ export function timedPart(
   const findings = timedFindings(timed, summary);
   return (
     <>
-      {findings.length > 0 && <ul class="findings">{findings.map(listItem)}</ul>}
+      {findings.whole.length > 0 && <ul class="findings">{findings.whole.map(listItem)}</ul>}
+      {findings.sections.length > 0 && (
+        <Folded summary="What is sure of single sections">
+          <ul>{findings.sections.map(listItem)}</ul>
+        </Folded>
+      )}
       {table(null)}
       <p class="note">
         Metres from where the truth was at that second, and below them the 95 % interval
