@@ -12,7 +12,7 @@ import { CommandError, wrongUsage } from './CommandError';
 import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
-import { describeTimed } from './describeTimed';
+import { describeTimed, describeTimedRuns } from './describeTimed';
 import { doubtRoute } from './doubtRoute';
 import { explain, sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
@@ -131,6 +131,7 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   const { removed, changed } = writeFiles(out, files);
   print(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
   for (const { run, judged } of timed) print(`${describeTimed(judged, run)}\n\n`);
+  if (summary?.byTime && summary.byTime.runs.length > 1) print(`${describeTimedRuns(summary.byTime)}\n\n`);
   print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
   print(removed.map((name) => `removed, written by an earlier run: ${join(out, name)}\n`).join(''));
   for (const name of changed) tell(`${join(out, name)}: written by an earlier run and changed since: left as it is`);
