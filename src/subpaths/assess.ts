@@ -6,6 +6,7 @@ export { InputError, type InputErrorDetails, type InputErrorReason } from '../mo
 export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
 export { type CombineOptions, combine } from '../runs/combine';
+export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export type {
   TestExclusion,
