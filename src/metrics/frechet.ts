@@ -61,7 +61,7 @@ export function frechet(a: Line, b: Line): number {
       if (space.crosses(guess)) {
         high = guess;
         // most often the guess is the answer: then nothing shorter does
-        const shorter = Math.max(low, guess - TOLERANCE);
+        const shorter = Math.max(low, guess - 0.99 * TOLERANCE);
         if (space.crosses(shorter)) high = shorter;
         else low = shorter;
       } else low = guess;
