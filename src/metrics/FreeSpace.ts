@@ -28,7 +28,7 @@ const ON = 256;
 
 // Cells at the least to look at for a way past where it is stuck; else so many a vertex, and more where that told nothing.
 const LEAST_PASSED = 2 ** 15;
-const PASSED = 4;
+const PASSED = 16;
 
 /**
  * The free space of two curves: where their places are within a distance of each other.
@@ -64,12 +64,17 @@ export class FreeSpace {
   /** Whether a monotone path leads from both starts to both ends, all within `distance` metres: whether it is Fréchet's. */
   crosses(distance: number): boolean {
     const [a, b] = [this.#a, this.#b];
-    this.#blocked = undefined;
     this.stuck = 0;
     this.from = 'start';
     const limit2 = (distance + TOLERANCE) ** 2;
-    if (a.vertices.squaredDistance(0, b.vertices, 0) > limit2) return false;
-    if (a.vertices.squaredDistance(a.edges, b.vertices, b.edges) > limit2) return false;
+    const ends = Math.max(
+      a.vertices.squaredDistance(0, b.vertices, 0),
+      a.vertices.squaredDistance(a.edges, b.vertices, b.edges),
+    );
+    if (ends > limit2) {
+      this.#blocked = undefined;
+      return false;
+    }
     const free = this.#intervalFor(distance);
     return this.#hops(limit2, free) || this.#sweeps(free);
   }
