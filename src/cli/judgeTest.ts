@@ -31,7 +31,9 @@ export async function judgeTest(
     entries.flatMap(({ recording }) => recording.issues.map((issue) => ({ run, recording: recording.name, ...issue }))),
   );
   if (figures === 'for combine') return { figures: assessments.map(runFigures), issues };
-  const summary = judged.length > 1 ? combine(assessments, baseline === undefined ? {} : { baseline }) : undefined;
+  const byTime = judged.flatMap(({ timed }) => timed ?? []);
+  const given = { ...(baseline !== undefined && { baseline }), ...(byTime.length > 0 && { byTime }) };
+  const summary = judged.length > 1 ? combine(assessments, given) : undefined;
   const ofRuns = <T extends object>(list: (assessment: Assessment) => readonly T[]) =>
     judged.flatMap(({ run, assessment }) => list(assessment).map((one) => ({ run, ...one })));
   const timed = judged.flatMap(({ run, timed: found }) =>

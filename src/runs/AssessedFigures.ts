@@ -39,10 +39,7 @@ export interface FiguresSection extends Pick<AssessedSection, 'name' | 'from' | 
 export interface FiguresLine extends Pick<DrawnLine, 'lon' | 'lat'> {}
 
 export interface FiguresRecording
-  extends Pick<
-    AssessedRecording,
-    'name' | 'receiver' | 'placement' | 'run' | 'included' | 'leftOut' | 'fixes' | 'hash'
-  > {}
+  extends Pick<AssessedRecording, 'name' | 'receiver' | 'placement' | 'run' | 'leftOut' | 'fixes' | 'hash'> {}
 
 export interface FiguresRow
   extends Pick<

@@ -2,6 +2,7 @@ export * from './AssessedFigures';
 export * from './checkTestFile';
 export * from './combine';
 export * from './combineByRoute';
+export * from './combineByTime';
 export * from './FiguresShelf';
 export * from './planTest';
 export * from './runFigures';

@@ -20,7 +20,6 @@ const recordingKeys: OptionKeys<FiguresRecording> = {
   receiver: true,
   placement: true,
   run: true,
-  included: true,
   leftOut: true,
   fixes: true,
   hash: true,

@@ -7,6 +7,7 @@ export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
 export type * from '../runs/AssessedFigures';
 export { type CombineOptions, combine } from '../runs/combine';
+export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export { runFigures } from '../runs/runFigures';
 export type {
