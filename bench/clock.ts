@@ -13,7 +13,7 @@ import { writeBetween } from './support/writeBetween';
  * `npx tsx bench/clock.ts [--write | --check]`: `--check` fails where that page says something else.
  */
 const flags = process.argv.slice(2);
-const trials = 150;
+const trials = 100;
 const cells = [
   [600, 5],
   [600, 15],
