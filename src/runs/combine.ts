@@ -8,7 +8,7 @@ import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
 import { summaryRows } from './summaryRows';
-import { checkAssessments, placements, runsOf } from './summaryRuns';
+import { checkedAssessments, placements, runsOf } from './summaryRuns';
 import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
 
 /** Options of {@link combine}. */
@@ -43,22 +43,22 @@ const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
  * combine([day(2, 6)]).pairs[0].verdict // → 'undecided'
  * combine([]) // throws too-few: assessments must be at least 1 assessment
  */
-export function combine(assessments: readonly Assessment[], options: CombineOptions = {}): TestSummary {
-  checkAssessments(assessments);
+export function combine(assessments: Iterable<Assessment>, options: CombineOptions = {}): TestSummary {
+  const list = checkedAssessments(assessments);
   checkOptions(options, optionKeys);
-  const { route } = assessments[0];
+  const { route } = list[0];
   const warnings: SummaryWarning[] = [];
   const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
     warnings.push({ receiver: null, run: null, ...about, reason, message });
-  const runs = runsOf(assessments, warn);
+  const runs = runsOf(list, warn);
   const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];
-  const baseline = options.baseline ?? assessments[0].method.options.baseline ?? null;
+  const baseline = options.baseline ?? list[0].method.options.baseline ?? null;
   if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
   const sections = [...route.sections.map(({ name }) => name), null];
 
-  const equivalence = strictestMargin(assessments);
+  const equivalence = strictestMargin(list);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
+  const pairs = sections.flatMap((section) => summaryPairs(list, runs, receivers, section, baseline));
   const rowsIn = group(rows, ({ section }) => section);
   const pairsIn = group(pairs, ({ section }) => section);
   const order = sections.map((section) =>
@@ -115,7 +115,7 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
         runs: worn.filter((member) => member.placement === placement).length,
       }));
     }),
-    method: describe(assessments, runs.length),
+    method: describe(list, runs.length),
     warnings,
   };
 }

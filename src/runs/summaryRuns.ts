@@ -1,5 +1,5 @@
 import { type Assessment, areObjects, type WornAt } from '../assess';
-import { checkArray, InputError } from '../model';
+import { InputError, listOf } from '../model';
 import { type OnSection, onSection } from './onSection';
 import { sameRoute } from './sameRoute';
 import type { SummaryWarning } from './TestSummary';
@@ -20,9 +20,9 @@ export interface Run {
   readonly byReceiver: ReadonlyMap<string, Member>;
 }
 
-/** Refuses anything but assessments of one route, at least one. */
-export function checkAssessments(assessments: readonly Assessment[]): void {
-  checkArray(assessments, 'assessments');
+/** The assessments, of one route, at least one; anything else is refused. */
+export function checkedAssessments(given: Iterable<Assessment>): readonly Assessment[] {
+  const assessments = listOf(given, 'assessments');
   if (assessments.length === 0) {
     throw new InputError({
       reason: 'too-few',
@@ -46,6 +46,7 @@ export function checkAssessments(assessments: readonly Assessment[]): void {
       });
     }
   });
+  return assessments;
 }
 
 /** Whether it has what is read of it: the whole schema would take longer than the work itself. */

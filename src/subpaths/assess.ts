@@ -3,8 +3,12 @@ export { type AssessOptions, assess } from '../assess/assess';
 export { type RowName, rowOf } from '../assess/rowOf';
 export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { Line } from '../model/Line';
 export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
+export type { Recording } from '../model/Recording';
+export type { Route } from '../model/Route';
+export type { Snapped } from '../model/Snapped';
 export { type CombineOptions, combine } from '../runs/combine';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export type {
