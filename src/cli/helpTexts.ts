@@ -43,8 +43,8 @@ DIR and this one doesn't are removed, unless changed since.
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
                     correct for; in a test file "options": {"baseline": NAME}, which this overrides
   --truth FILE      a recording of the true place by the second, from a survey-grade receiver carried along: also write
-                    by-time.json and by-time.csv, errors ahead and behind, delays and outages; in a test file "truth": FILE of
-                    a run
+                    by-time.json and by-time.csv, errors ahead and behind, delays and outages, and show them in the report; in
+                    a test file "truth": FILE of a run (by-time-1.json …, and what the runs say together)
   --table wide      also write stretches.csv: a row for each stretch, the figures of each receiver beside each other
   --fixes           also write fixes.csv: a row for each fix on the route, with its receiver, run, position and place, to be
                     joined with video or other tools; times count from the first of them in the run

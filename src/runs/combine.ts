@@ -1,8 +1,11 @@
 import { group } from 'd3-array';
 import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
 import { checkChoice, checkOptions, type OptionKeys } from '../model';
+import type { TimedAssessment } from '../truth';
 import { clockWarnings } from './clockWarnings';
+import { checkTimed, combineByTime } from './combineByTime';
 import { placementEffects } from './placementEffects';
+import { routePairs } from './routePairs';
 import { runsDiffer } from './runsDiffer';
 import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
@@ -15,12 +18,14 @@ import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
 export interface CombineOptions {
   /** The receiver that alone the others are compared with. @defaultValue as the first assessment had it */
   readonly baseline?: string;
+  /** What `judgeByTime` found of the same runs: put beside it as {@link combineByTime} does. @defaultValue none */
+  readonly byTime?: readonly TimedAssessment[];
 }
 
 const RUNS_RULE =
   'Intervals and verdicts over runs: the variance that each run foretells from within, times by how much the spread between the runs exceeds it, never less than foretold; Student’s t with 2R − 1 degrees of freedom over R runs where others in the section tell of the conditions too, R where none does; corrected over the pairs of a section as within a run. The exact sign-flip test stands beside it.';
 
-const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
+const optionKeys: OptionKeys<CombineOptions> = { baseline: true, byTime: true };
 
 /**
  * What several runs over one route say together about the receivers: the run is the unit of replication, so that an hour
@@ -46,6 +51,8 @@ const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
 export function combine(assessments: Iterable<Assessment>, options: CombineOptions = {}): TestSummary {
   const list = checkedAssessments(assessments);
   checkOptions(options, optionKeys);
+  const byTime = options.byTime ?? null;
+  if (byTime !== null) checkTimed(byTime, 'options.byTime');
   const { route } = list[0];
   const warnings: SummaryWarning[] = [];
   const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
@@ -58,7 +65,9 @@ export function combine(assessments: Iterable<Assessment>, options: CombineOptio
 
   const equivalence = strictestMargin(list);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) => summaryPairs(list, runs, receivers, section, baseline));
+  const pairs = sections.flatMap((section) =>
+    summaryPairs(runs, receivers, section, baseline, routePairs(list, section)),
+  );
   const rowsIn = group(rows, ({ section }) => section);
   const pairsIn = group(pairs, ({ section }) => section);
   const order = sections.map((section) =>
@@ -116,8 +125,15 @@ export function combine(assessments: Iterable<Assessment>, options: CombineOptio
       }));
     }),
     method: describe(list, runs.length),
+    byTime: byTime && combineByTime(byTime, baseline !== null && timedHas(byTime, baseline) ? { baseline } : {}),
     warnings,
   };
+}
+
+function timedHas(timed: readonly TimedAssessment[], receiver: string): boolean {
+  return timed.some(({ recordings }) =>
+    recordings.some((one) => one.leftOut === null && (one.receiver ?? one.name) === receiver),
+  );
 }
 
 function describe(assessments: readonly Assessment[], runs: number): TestSummary['method'] {

@@ -10,6 +10,7 @@ export type { Recording } from '../model/Recording';
 export type { Route } from '../model/Route';
 export type { Snapped } from '../model/Snapped';
 export { type CombineOptions, combine } from '../runs/combine';
+export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export type {
   TestExclusion,

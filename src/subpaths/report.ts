@@ -10,7 +10,7 @@ export type { Assessments } from '../report/reportModel';
 export { type NamedPicture, type ReportPicturesOptions, reportPictures } from '../report/reportPictures';
 export { type RibbonMapOptions, ribbonMap } from '../report/ribbonMap';
 export { type StripChartOptions, stripChart } from '../report/stripChart';
-export { timedToCsv } from '../report/timedToCsv';
+export { type TimedToCsvOptions, timedToCsv } from '../report/timedToCsv';
 export { toCsv } from '../report/toCsv';
 export {
   type ReportFigures,
