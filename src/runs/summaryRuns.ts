@@ -1,4 +1,4 @@
-import { type Assessment, areObjects, type WornAt } from '../assess';
+import { type Assessment, checkAssessment, type WornAt } from '../assess';
 import { checkArray, InputError } from '../model';
 import { type OnSection, onSection } from './onSection';
 import { sameRoute } from './sameRoute';
@@ -33,9 +33,7 @@ export function checkAssessments(assessments: readonly Assessment[]): void {
   }
   assessments.forEach((assessment: Assessment, i) => {
     const argument = `assessments[${i}]`;
-    if (!isAssessment(assessment)) {
-      throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
-    }
+    checkAssessment(assessment, argument);
     if (!sameRoute(assessment, assessments[0])) {
       throw new InputError({
         reason: 'misplaced',
@@ -46,27 +44,6 @@ export function checkAssessments(assessments: readonly Assessment[]): void {
       });
     }
   });
-}
-
-/** Whether it has what is read of it: the whole schema would take longer than the work itself. */
-function isAssessment(value: Assessment | null | undefined): boolean {
-  return (
-    typeof value === 'object' &&
-    value !== null &&
-    value.schema === 1 &&
-    Array.isArray(value.method?.sentences) &&
-    areObjects([
-      value.route?.sections,
-      value.recordings,
-      value.rows,
-      value.pairs,
-      value.method.inputs,
-      value.warnings,
-    ]) &&
-    typeof value.method.inputs[0]?.hash === 'string' &&
-    typeof value.method.options?.leverArm === 'number' &&
-    typeof value.method.options.equivalence === 'number'
-  );
 }
 
 /** The runs that the assessments hold, what was left out of them named. */

@@ -484,12 +484,30 @@ export const calledNames = [...calls.keys()];
 
 const quick = calledNames.filter((name) => !slow.has(name) && !slowest.has(name));
 
+const isAssessment = (value: unknown): value is object =>
+  typeof value === 'object' && value !== null && 'schema' in value && 'rows' in value;
+
+/** A copy with something else in one place, however deep. */
+function spoiledWithin(dice: Dice, value: unknown): unknown {
+  const keys = typeof value === 'object' && value !== null ? Object.keys(value) : [];
+  if (keys.length === 0 || dice.chance(0.15)) return dice.chance(0.5) ? anyJunk(dice) : anyNumber(dice);
+  const key = dice.pick(keys);
+  const member = spoiledWithin(dice, (value as Record<string, unknown>)[key]);
+  return Array.isArray(value)
+    ? value.map((was, i) => (String(i) === key ? member : was))
+    : { ...(value as object), [key]: member };
+}
+
 /** One argument, or a member of one, another: junk, or any number. */
 function spoiled(dice: Dice, args: unknown[]): unknown[] {
   if (dice.chance(0.75)) return args;
   const out = [...args];
   const at = dice.integer(0, out.length);
   const target = out[at];
+  if (isAssessment(target) && dice.chance(0.7)) {
+    out[at] = spoiledWithin(dice, target);
+    return out;
+  }
   const plain = typeof target === 'object' && target !== null && Object.getPrototypeOf(target) === Object.prototype;
   if (plain && dice.chance(0.6)) {
     const key =
