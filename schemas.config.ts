@@ -1,5 +1,7 @@
+import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { createGenerator, type Schema } from 'ts-json-schema-generator';
+import type { Shape, Shapes } from './src/model';
 
 /** Every document that is read or written, by the file of its schema: the interface that says what it holds, and where. */
 const documents = {
@@ -70,4 +72,58 @@ export function writeSchemas(folder: string): void {
   for (const name of Object.keys(documents) as DocumentName[]) {
     writeFileSync(`${folder}/${name}.json`, `${JSON.stringify(documentSchema(name), null, 1)}\n`);
   }
+}
+
+/** The schema of a document as shapes by name, its own under `''`: what `src` checks it by. */
+export function documentShapes(name: DocumentName): Shapes {
+  const { definitions, ...schema } = documentSchema(name);
+  const named = Object.entries({ '': schema, ...definitions } as Record<string, Schema>);
+  return Object.fromEntries(named.map(([key, one]) => [key, shapeOf(one)]));
+}
+
+function shapeOf(schema: Schema): Shape {
+  const { $ref, anyOf, type, const: one, enum: words, properties = {}, required = [] } = schema;
+  if ($ref !== undefined) return `#${$ref.slice('#/definitions/'.length)}`;
+  if (anyOf !== undefined) return { any: (anyOf as Schema[]).map(shapeOf) };
+  if (Array.isArray(type)) return { any: type.map((single) => shapeOf({ ...schema, type: single })) };
+  if (words !== undefined) return { oneOf: words as string[] };
+  if (one !== undefined) return { oneOf: [one as string] };
+  if (type === 'string' || type === 'boolean' || type === 'null') return type;
+  if (type === 'number' || type === 'integer') {
+    const { minimum: min, maximum: max, exclusiveMinimum: above } = schema;
+    return defined({ min, max, above: above as number | undefined });
+  }
+  if (type === 'array') {
+    const { items, minItems: least, maxItems: most } = schema;
+    // the places of a tuple are of one kind here
+    return defined({ items: shapeOf((Array.isArray(items) ? items[0] : items) as Schema), least, most });
+  }
+  const members = Object.entries(properties).map(([key, of]) => [key, shapeOf(of as Schema)] as const);
+  const must = Object.fromEntries(members.filter(([key]) => required.includes(key)));
+  const may = Object.fromEntries(members.filter(([key]) => !required.includes(key)));
+  return defined({ must, may: Object.keys(may).length > 0 ? may : undefined });
+}
+
+function defined<T extends object>(members: T): T {
+  return Object.fromEntries(Object.entries(members).filter(([, value]) => value !== undefined)) as T;
+}
+
+// npx tsx schemas.config.ts: after a change of the interface of an assessment
+if (process.argv[1]?.endsWith('schemas.config.ts')) {
+  const kept = [
+    ['assessment', 'src/assess/assessmentShapes.ts', 'What an assessment must be'],
+    ['runFigures', 'src/runs/runFiguresShapes.ts', 'What figures of a run must be'],
+    ['timedAssessment', 'src/truth/timedAssessmentShapes.ts', 'What an assessment by the clock must be'],
+  ] as const;
+  for (const [name, file, what] of kept) {
+    writeFileSync(
+      file,
+      `import type { Shapes } from '../model';
+
+/** ${what}: made of its interface by schemas.config.ts, and held to it by a test. */
+export const ${name}Shapes: Shapes = ${JSON.stringify(documentShapes(name))};
+`,
+    );
+  }
+  execFileSync('npx', ['biome', 'check', '--write', ...kept.map(([, file]) => file)], { stdio: 'inherit' });
 }

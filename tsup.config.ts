@@ -42,7 +42,7 @@ export default defineConfig([
   {
     ...shared,
     format: 'esm',
-    entry: { ...entry, cli: 'src/cli.ts', worker: 'src/cli/worker.ts' },
+    entry: { ...entry, cli: 'src/cli.ts', command: 'src/cli/command.ts', worker: 'src/cli/worker.ts' },
     esbuildPlugins: [
       bareGeodesics,
       {

@@ -1,24 +1,29 @@
 #!/usr/bin/env node
+import { spawn } from 'node:child_process';
 import { constants } from 'node:os';
-import { sentenceOf } from './cli/explain';
-import { runCommand } from './cli/runCommand';
+import { fileURLToPath } from 'node:url';
+import { version } from '../package.json';
+import { interrupted } from './cli/interrupted';
+import { print } from './cli/print';
 import { tell } from './cli/tell';
 
-// Files are written before anything is printed: whoever ends the command early loses none.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  // a reader that has seen enough (`| head`) closes the pipe: that is no failure, and the status stays what the run earns
-  if (error.code === 'EPIPE') return;
-  tell(`standard output: ${sentenceOf(error)}`);
-  process.exit(1);
-});
-// nobody is left to be told
-process.stderr.on('error', () => {});
+// Whoever computes hears no signal before it is done. So a process of its own does the work, which a signal ends at once where
+// it computes, and this one tells it.
 
-for (const signal of ['SIGINT', 'SIGTERM'] as const) {
-  process.on(signal, () => {
-    tell('interrupted; files are written whole or not at all');
-    process.exit(128 + constants.signals[signal]);
+const words = process.argv.slice(2);
+if (words[0] === '--version') print(`${version}\n`);
+else {
+  const command = fileURLToPath(new URL('./command.js', import.meta.url));
+  const child = spawn(process.execPath, [...process.execArgv, command, ...words], { stdio: 'inherit' });
+  // from a terminal both get it, from elsewhere this one alone
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => child.kill(signal));
+  child.on('error', ({ message }) => {
+    tell(`the command could not be started: ${message}`);
+    process.exitCode = 1;
+  });
+  child.on('close', (status, signal) => {
+    if (signal === 'SIGINT' || signal === 'SIGTERM') interrupted(signal);
+    if (signal !== null) tell(`ended by ${signal} (${constants.signals[signal]}), before it was done`);
+    process.exitCode = status ?? 1;
   });
 }
-
-process.exitCode = await runCommand(process.argv.slice(2));

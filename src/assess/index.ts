@@ -1,8 +1,8 @@
 export * from './Assessment';
-export { areObjects } from './areObjects';
 export * from './assess';
 export * from './balancedMean';
 export * from './cautions';
+export * from './checkAssessment';
 export * from './closerAmong';
 export * from './comparePair';
 export * from './detectableMetres';

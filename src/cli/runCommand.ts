@@ -1,5 +1,4 @@
 import { parseArgs } from 'node:util';
-import { version } from '../../package.json';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
@@ -66,7 +65,6 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 
 
 async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
-  if (name === '--version') return print(`${version}\n`);
   if (name === undefined) throw wrongUsage('missing command: assess, combine, plan, route, snap or test');
   if (name === 'plan') {
     return rest.includes('--help') || rest.includes('-h')

@@ -1,5 +1,5 @@
 import { positionsOf, wrapLongitude } from '../geodesy';
-import { checkChoice, checkNumber, InputError, type Line, type Recording, type Route } from '../model';
+import { checkChoice, checkNumber, checkRoute, InputError, type Line, type Recording, type Route } from '../model';
 import { anonymise } from '../privacy';
 import { corridorEdges, type WrittenLine } from '../route';
 import { checkRepeats } from './checkRepeats';
@@ -87,6 +87,7 @@ export function prepareWritten(
   );
   const route = 'sections' in what && 'alongTrack' in what ? what : undefined;
   if (route === undefined) return { kind: 'lines', lines: [{ positions }] };
+  checkRoute(route);
   const line = route.name === undefined ? { positions } : { name: route.name, positions };
   const edges = corridor === 'edges' ? corridorEdges(route) : [];
   return { kind: 'lines', lines: [line, ...edges], route };

@@ -3,7 +3,7 @@ import {
   type AssessedSection,
   type Assessment,
   type AssessmentRow,
-  areObjects,
+  checkAssessment,
   type Excursion,
 } from '../assess';
 import { InputError, type ReceiverLook, type ReceiverLooks } from '../model';
@@ -132,15 +132,8 @@ function checkedAssessments(given: Assessments): readonly Assessment[] {
   }
   assessments.forEach((assessment: unknown, i) => {
     const argument = several ? `assessments[${i}]` : 'assessment';
-    const { schema, route, method, recordings, rows, excursions, ...rest } = (assessment ?? {}) as Partial<Assessment>;
-    const { corners, distances, pairs, order, lapRepeatability, totals, warnings } = rest;
-    const arrays = [route?.bins, route?.line?.lon, method?.sentences];
-    const found = [corners, distances, pairs, order, lapRepeatability, totals, warnings];
-    const lists = [recordings, rows, excursions, route?.sections, ...found, method?.inputs];
-    if (schema !== 1 || !arrays.every(Array.isArray) || !areObjects(lists)) {
-      throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
-    }
-    const [first, other] = [assessments[0].route, route!];
+    checkAssessment(assessment, argument);
+    const [first, other] = [assessments[0].route, assessment.route];
     const same =
       first.length === other.length &&
       first.sections.length === other.sections.length &&

@@ -79,7 +79,8 @@ function document(dice: Dice, whole: unknown, deepest = 6): unknown {
       if (inner.length > 0) holder = dice.pick(inner);
     }
     const keys = Object.keys(holder);
-    if (keys.length === 0) continue;
+    // columns among the junk are shared, and have no members that could go
+    if (keys.length === 0 || ArrayBuffer.isView(holder)) continue;
     const key = dice.pick(keys);
     if (dice.chance(0.3)) delete holder[key];
     else holder[key] = dice.chance(0.5) ? anyNumber(dice) : anyJunk(dice);
@@ -87,7 +88,7 @@ function document(dice: Dice, whole: unknown, deepest = 6): unknown {
   return copy;
 }
 const assessments = (dice: Dice): unknown =>
-  dice.chance(0.7) ? document(dice, assessment(dice), 0) : dice.list(1, 3, () => document(dice, assessment(dice), 0));
+  dice.chance(0.7) ? document(dice, assessment(dice)) : dice.list(1, 3, () => document(dice, assessment(dice)));
 
 /** What a run by the clock says, as a file may hold it. */
 const timed = (dice: Dice): unknown => {
@@ -389,7 +390,7 @@ const makers: Record<string, Make> = {
     ];
   },
   rowOf: (dice) => [
-    document(dice, assessment(dice), 0),
+    document(dice, assessment(dice)),
     some(dice, { recording: (d) => d.pick(['A', 'r0', 'r1', '']), section: (d) => d.pick(['s0', null, 'x']) }),
   ],
   combine: (dice) => [

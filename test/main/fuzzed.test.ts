@@ -13,6 +13,7 @@ import {
   routeFromLine,
   rowOf,
   writeCsv,
+  writeKml,
 } from 'datumline';
 import { reportHtml, reportPictures } from 'datumline/report';
 import { expect, test } from 'vitest';
@@ -77,10 +78,23 @@ test.each<[string, () => unknown, string]>([
     () => reportPictures(assessment, { receivers: {} as never }),
     'options.receivers',
   ],
-  ['an assessment one of whose rows is none', () => reportHtml({ ...assessment, rows: [null as never] }), 'assessment'],
-  ['the same, combined', () => combine([{ ...assessment, rows: [null as never] }]), 'assessments[0]'],
-  ['an assessment whose order is none', () => reportHtml({ ...assessment, order: 5 as never }), 'assessment'],
-  ['an assessment whose warnings are none', () => reportHtml({ ...assessment, warnings: {} as never }), 'assessment'],
+  [
+    'an assessment one of whose rows is none',
+    () => reportHtml({ ...assessment, rows: [null as never] }),
+    'assessment.rows[0]',
+  ],
+  ['the same, combined', () => combine([{ ...assessment, rows: [null as never] }]), 'assessments[0].rows[0]'],
+  ['an assessment whose order is none', () => reportHtml({ ...assessment, order: 5 as never }), 'assessment.order'],
+  [
+    'an assessment whose warnings are none',
+    () => reportHtml({ ...assessment, warnings: {} as never }),
+    'assessment.warnings',
+  ],
+  [
+    'a route whose sections are none, written with its corridor',
+    () => writeKml({ ...route, sections: {} as never }, { corridor: 'edges' }),
+    'route',
+  ],
 ])('%s is refused by name', (_, call, argument) => {
   let refused: unknown;
   try {

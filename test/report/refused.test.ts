@@ -21,7 +21,7 @@ function refusal(call: () => unknown): InputError {
 }
 
 describe.each(Object.entries(all))('%s', (_, render) => {
-  const { schema, recordings, rows, excursions, route } = assessment;
+  const { route } = assessment;
   test.each([
     ['null', null, 'assessment'],
     ['undefined', undefined, 'assessment'],
@@ -30,8 +30,9 @@ describe.each(Object.entries(all))('%s', (_, render) => {
     ['an empty object', {}, 'assessment'],
     ['null in an array', [null], 'assessments[0]'],
     ['undefined after an assessment', [assessment, undefined], 'assessments[1]'],
-    ['one without bins', { schema, recordings, rows, excursions, route: { ...route, bins: undefined } }, 'assessment'],
-    ['one without a line', { schema, recordings, rows, excursions, route: { ...route, line: null } }, 'assessment'],
+    ['one without bins', { ...assessment, route: { ...route, bins: undefined } }, 'assessment.route.bins'],
+    ['one without a line', { ...assessment, route: { ...route, line: null } }, 'assessment.route.line'],
+    ['one that has nothing but a schema', { schema: 1 }, 'assessment.route'],
   ])('refuses %s by name', (_, given, argument) => {
     expect(refusal(() => render(given as never))).toMatchObject({ reason: 'wrong-type', argument });
   });

@@ -21,7 +21,7 @@ export async function buildCommand(
   cwd: string,
 ): Promise<(words: readonly string[], input?: string) => Promise<Outcome>> {
   await build({
-    entryPoints: { cli: `${root}src/cli.ts`, worker: `${root}src/cli/worker.ts` },
+    entryPoints: { cli: `${root}src/cli.ts`, command: `${root}src/cli/command.ts`, worker: `${root}src/cli/worker.ts` },
     outdir: folder,
     bundle: true,
     splitting: true,

@@ -1,0 +1,20 @@
+import { sentenceOf } from './explain';
+import { interrupted } from './interrupted';
+import { runCommand } from './runCommand';
+import { tell } from './tell';
+
+// What cli.ts starts: the command itself, in a process of its own.
+
+// Files are written before anything is printed: whoever ends the command early loses none.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // a reader that has seen enough (`| head`) closes the pipe: that is no failure, and the status stays what the run earns
+  if (error.code === 'EPIPE') return;
+  tell(`standard output: ${sentenceOf(error)}`);
+  process.exit(1);
+});
+// nobody is left to be told
+process.stderr.on('error', () => {});
+
+for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => interrupted(signal));
+
+process.exitCode = await runCommand(process.argv.slice(2));
