@@ -119,10 +119,10 @@ test.each([
   ],
   [
     'two agree and one is as far as noise goes: it counts',
-    [clock(0, 0.1), clock(0.1, 0.1), clock(0.35, 0.1)],
-    [-0.225, -0.075, 0.3],
+    [clock(0, 0.1), clock(0.1, 0.1), clock(0.53, 0.1)],
+    [-0.315, -0.165, 0.48],
   ],
-  ['two agree and one is further: it does not', [clock(0, 0.1), clock(0.1, 0.1), clock(0.36, 0.1)], [-0.1, 0.1, 0.31]],
+  ['two agree and one is further: it does not', [clock(0, 0.1), clock(0.1, 0.1), clock(0.55, 0.1)], [-0.1, 0.1, 0.5]],
   ['no majority agrees: the median of all', [clock(0, 0.001), clock(4, 0.001), clock(-0.5, 0.001)], [0, 4, -0.5]],
   ['the others agree: later than their mean', [clock(-0.2, 0.5), clock(0.2, 0.5), clock(30, 0.5)], [-0.4, 0.4, 30]],
   [

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { assess } from '../../src/subpaths/assess';
-import { reportHtml, toGeoJson } from '../../src/subpaths/report';
+import { reportHtml, stripChart, toGeoJson } from '../../src/subpaths/report';
 import type { Route, Section } from '../../src/subpaths/route';
 import { snap } from '../../src/subpaths/snap';
 import { cutAcross, hardRides, lapLine, lapsRide, skippedLoop } from '../support/hardRides';
@@ -233,6 +233,32 @@ describe('a line ridden backwards', () => {
     for (const { properties } of toGeoJson(assessment).features) {
       if (properties?.kind === 'excursion') expect(properties).toMatchObject({ side: null });
     }
+  });
+
+  test('a strip draws its distance to both sides alike, and says why', () => {
+    const push = { at: 15, seconds: 90, ramp: 0, by: [0, 15] as const };
+    const panels = [backwards, (options: RideOptions) => simulateRide(points, options)].map((ride) => {
+      const { recording } = ride({ seed: 1000 * HELD_BACK + 2, sigma: 1, pushes: [push] });
+      const strip = stripChart(assess(route, [recording]), { height: 266 });
+      const lines = [...strip.matchAll(/<path class="dl-line[^"]*"[^>]* d="([^"]*)"/g)].map(([, d]) => d);
+      const heights = [
+        ...lines
+          .filter((d) => !d.startsWith('M0,0H'))
+          .join(' ')
+          .matchAll(/[\d.]+,([\d.]+)/g),
+      ].map(([, y]) => Number(y));
+      return { heights, said: strip.includes('its distance is drawn to both') };
+    });
+    const middle = ({ heights }: { heights: readonly number[] }) => (Math.min(...heights) + Math.max(...heights)) / 2;
+    const [against, along] = panels;
+    expect(against.heights.length).toBeGreaterThan(100);
+    expect([against.said, along.said]).toEqual([true, false]);
+    // the panel's line stands where the two are mirrored
+    const sorted = [...against.heights].sort((a, b) => a - b);
+    for (const [k, y] of sorted.entries()) {
+      expect(Math.abs((y + sorted[sorted.length - 1 - k]) / 2 - middle(against))).toBeLessThan(0.2);
+    }
+    expect(Math.abs(middle(along) - middle(against))).toBeGreaterThan(5);
   });
 
   test('going back a while on the way is none', () => {
