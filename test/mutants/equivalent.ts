@@ -196,9 +196,9 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: LAST_BIT,
     },
     {
-      line: 'const passed = others.findIndex((one, rank) => factors[rank] * one.pValue > LIMIT);',
-      becomes: 'const passed = others.findIndex((one, rank) => factors[rank] * one.pValue >= LIMIT);',
-      why: LAST_BIT,
+      line: 'corrected[i].level = LIMIT / factors[first >= 0 && first < step ? first : passed[step]];',
+      becomes: 'corrected[i].level = LIMIT / factors[first >= 0 && first <= step ? first : passed[step]];',
+      why: 'where the pair itself is the first over the limit, the next one, no smaller, is over it at the same rank',
     },
   ],
   'src/statistics/autocorrelation.ts': [
