@@ -149,9 +149,10 @@ export interface AssessedRecording {
   /** Progress against the direction of travel: metres, and the share of steps. */
   readonly backwards: { readonly metres: Size; readonly share: Share } | null;
   /**
-   * Seconds by which it is later (positive) than the other recordings of its run, a clock that is ahead included: than their
-   * mean where they may all be one, by their noise, else than the median of all; and how steadily, 1.4826 × the median
-   * deviation over the way. Null with fewer than 3 that have times.
+   * Seconds by which it is later (positive) than the other recordings of its run that agree, a clock that is ahead included:
+   * than the mean of the majority closest together and of those that may be one with it, by their noise; where no majority
+   * agrees, than the median of all. And how steadily, 1.4826 × the median deviation over the way. Null with fewer than 3
+   * that have times.
    */
   readonly lag: { readonly median: number; readonly spread: Size } | null;
   /** What is wrong with it as a whole: recorded against the line, or with a clock that can't be trusted. */
