@@ -1,9 +1,9 @@
 import { nice, ticks } from 'd3-array';
 import { drawKey } from './drawKey';
 import { type Content, element, fragment } from './element';
-import { linearScale } from './linearScale';
 import { Label } from './Label';
 import { boxAbout } from './labelBox';
+import { linearScale } from './linearScale';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
