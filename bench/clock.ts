@@ -3,6 +3,7 @@ import { version } from '../package.json';
 import { exponential, noiseModels } from '../test/support/noiseModels';
 import { delayTrial } from './support/delayTrials';
 import { draftTrial } from './support/draftTrials';
+import { timedPairTrial } from './support/timedPairTrials';
 import { type Held, timedTrial, trueFigures } from './support/timedTrials';
 import { writeBetween } from './support/writeBetween';
 
@@ -13,7 +14,7 @@ import { writeBetween } from './support/writeBetween';
  * `npx tsx bench/clock.ts [--write | --check]`: `--check` fails where that page says something else.
  */
 const flags = process.argv.slice(2);
-const trials = 150;
+const trials = 100;
 const cells = [
   [600, 5],
   [600, 15],
@@ -61,6 +62,18 @@ const delays = (
   return row([`${seconds} s, ${correlation} s`, `${off.toFixed(2)} s`, percent(held)]);
 });
 
+const pairRows = (
+  [
+    ['alike, 5 m each, one run', 1, [5, 5, 5]],
+    ['5, 5 and 8 m, one run', 1, [5, 5, 8]],
+    ['alike, 5 m each, three runs', 3, [5, 5, 5]],
+    ['5, 5 and 8 m, three runs', 3, [5, 5, 8]],
+  ] as const
+).map(([what, runs, sigmas], i) => {
+  const { different, found } = timedPairTrial(8_700_000 + 10_000 * i, runs > 1 ? 60 : 100, runs, sigmas);
+  return row([what, percent(different), sigmas[2] > sigmas[0] ? percent(found) : '–']);
+});
+
 const drafts = draftTrial(9_000_001, 30);
 const draftRows = Object.entries(drafts).map(([where, { p50, p95, most }]) =>
   row([where, ...[p50, p95, most].map((metres) => `${metres.toFixed(1)} m`)]),
@@ -92,6 +105,12 @@ The delay, σ 4 m along and across, paces of 2 to 4 m/s, 180 intervals each: the
 | ride, errors last | off by | held |
 | ---: | ---: | ---: |
 ${delays.join('\n')}
+
+Three receivers carried for 600 s, errors lasting 30 s, 100 tests of one run, 60 of three: how often any two that are alike were called different, and how often the one of 8 m was found further off than one of 5 m:
+
+| receivers | alike called different | found |
+| --- | ---: | ---: |
+${pairRows.join('\n')}
 
 How far the true way lies from a draft of six recordings (σ 4 m along and across the way, lasting 30 s), 30 drafts:
 

@@ -33,13 +33,13 @@ import { writeFiles } from './writeFiles';
 
 /** `datumline assess ROUTE RECORDING... --out DIR` and `datumline assess TEST.json --out DIR`. */
 export async function assessCommand(given: CommandArguments): Promise<'all' | 'not all'> {
-  const { files: named, out, ndjson, threads } = given;
+  const { files: named, out, ndjson, threads, figures } = given;
   if (ndjson === 'each line') {
-    if (named.length > 0 || out !== undefined || given.baseline !== undefined || given.truth !== undefined)
-      throw wrongUsage('assess --ndjson takes no files, no --out, no --baseline and no --truth', 'assess');
-    await answerLines('assess', given);
-    return 'all';
+    if (named.length > 0 || given.baseline !== undefined || given.truth !== undefined)
+      throw wrongUsage('assess --ndjson takes no files, no --baseline and no --truth', 'assess');
+    return answerLines('assess', given);
   }
+  if (figures === 'for combine') throw wrongUsage('--figures goes with --ndjson', 'assess');
   if (named.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
   if (out === undefined) throw wrongUsage('assess needs --out DIR, the folder to write to', 'assess');
   const plan = await readPlan(given);

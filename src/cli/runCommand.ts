@@ -14,8 +14,12 @@ const commands = {
     run: async (given: CommandArguments) => (await import('./assessCommand')).assessCommand(given),
     options: [
       ...(['out', 'baseline', 'truth', 'table', 'fixes', 'times'] as const),
-      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
+      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson', 'figures'] as const),
     ],
+  },
+  combine: {
+    run: async (given: CommandArguments) => (await import('./combineCommand')).combineCommand(given),
+    options: ['out', 'baseline', 'ndjson'],
   },
   route: {
     run: async (given: CommandArguments) => (await import('./routeCommand')).routeCommand(given),
@@ -46,6 +50,7 @@ const kinds = {
   theme: { type: 'string' },
   width: { type: 'string' },
   ndjson: { type: 'boolean' },
+  figures: { type: 'boolean' },
   draft: { type: 'boolean' },
 } as const;
 
@@ -62,14 +67,14 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 
 async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
   if (name === '--version') return print(`${version}\n`);
-  if (name === undefined) throw wrongUsage('missing command: assess, plan, route, snap or test');
+  if (name === undefined) throw wrongUsage('missing command: assess, combine, plan, route, snap or test');
   if (name === 'plan') {
     return rest.includes('--help') || rest.includes('-h')
       ? print(helpTexts.plan)
       : (await import('./planCommand')).planCommand(rest);
   }
   if (!Object.hasOwn(commands, name))
-    throw wrongUsage(`unknown command "${name}": expected assess, plan, route, snap or test`);
+    throw wrongUsage(`unknown command "${name}": expected assess, combine, plan, route, snap or test`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
   return commands[command].run(readArguments(command, rest));
@@ -93,6 +98,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     zone,
     threads,
     ndjson,
+    figures,
     draft,
     overwrite,
     fixes,
@@ -124,5 +130,6 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     times,
     draft: draft ? 'from recordings' : 'none',
     ndjson: ndjson ? 'each line' : 'off',
+    figures: figures ? 'for combine' : 'all',
   };
 }

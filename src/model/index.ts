@@ -24,6 +24,7 @@ export * from './lineString';
 export * from './listOf';
 export * from './midnightOf';
 export * from './Name';
+export * from './ofRoute';
 export * from './parseTime';
 export * from './Quantity';
 export * from './ReceiverLook';

@@ -36,8 +36,8 @@ export interface ReportHtmlOptions {
 /**
  * A report as one HTML file that opens from disk and requests nothing: findings in words first, what could not be shown
  * included; figures by stretch and receiver with their intervals and ties; the route from above with the worst places
- * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, pairs, lengths, what was
- * recorded, doubt in the reference, method and cautions.
+ * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, errors by the clock where a
+ * truth was carried along, pairs, lengths, what was recorded, doubt in the reference, method and cautions.
  *
  * Light or dark as the reader prefers, from 320 px to a wide screen, on paper, by keyboard and read aloud. A small script
  * shows the place pointed at in all pictures; everything can be read without it. Names from files are only ever text.

@@ -10,7 +10,13 @@ import type { Count, Name, Natural, Share, Side, Size } from '../model';
 export interface TestSummary {
   /** Version of this document's shape. */
   readonly schema: 1;
-  readonly route: { readonly name: string | null; readonly length: Size; readonly sections: readonly string[] };
+  readonly route: {
+    readonly name: string | null;
+    readonly length: Size;
+    readonly sections: readonly string[];
+    /** FNV-1a, 64 bit, of its recipe, as in the first assessment's `method.inputs`. */
+    readonly hash: string;
+  };
   readonly runs: readonly SummaryRun[];
   readonly receivers: readonly string[];
   /** The receiver that alone the others are compared with; null where every two are. */

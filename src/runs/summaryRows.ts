@@ -1,5 +1,6 @@
-import { type AssessmentRow, lineVerdict } from '../assess';
+import { lineVerdict } from '../assess';
 import { type Interval, meanLimits, shareLimits, studentInterval, studentQuantile } from '../statistics';
+import type { FiguresRow } from './AssessedFigures';
 import { type FigureByRun, type JoinedFigure, joinedFigures } from './joinedFigures';
 import type { Run } from './summaryRuns';
 import type { SummaryRow } from './TestSummary';
@@ -85,9 +86,9 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
 }
 
 function figure(
-  rows: readonly AssessmentRow[],
-  figureOf: (row: AssessmentRow) => number | null,
-  varianceOf: (row: AssessmentRow) => number | null,
+  rows: readonly FiguresRow[],
+  figureOf: (row: FiguresRow) => number | null,
+  varianceOf: (row: FiguresRow) => number | null,
 ): FigureByRun {
   const known = rows.filter((row) => figureOf(row) !== null);
   const variances = known.flatMap((row) => varianceOf(row) ?? []);
@@ -104,9 +105,9 @@ function plainLimits({ mean: middle, variance, degrees }: JoinedFigure): Interva
 
 /** A share over the runs, by receiver, and how sure it is. */
 function shares(
-  rows: readonly (readonly AssessmentRow[])[],
-  shareOf: (row: AssessmentRow) => number | null,
-  samplesOf: (row: AssessmentRow) => number | null,
+  rows: readonly (readonly FiguresRow[])[],
+  shareOf: (row: FiguresRow) => number | null,
+  samplesOf: (row: FiguresRow) => number | null,
 ): { readonly mean: number | null; readonly interval95: Interval | null }[] {
   const means = rows.map((mine) => mean(mine.flatMap((row) => shareOf(row) ?? [])));
   const joinedShares = joinedFigures(

@@ -1,6 +1,9 @@
-import { type Assessment, areObjects, type WornAt } from '../assess';
+import type { Assessment, WornAt } from '../assess';
 import { InputError, listOf } from '../model';
+import type { AssessedFigures } from './AssessedFigures';
+import { checkFigures } from './checkFigures';
 import { type OnSection, onSection } from './onSection';
+import { runFigures } from './runFigures';
 import { sameRoute } from './sameRoute';
 
 /** A recording that counts in a run. */
@@ -12,7 +15,7 @@ export interface Carried {
 
 /** One that was placed on the route, and where its figures stand. */
 export interface Member extends Carried {
-  readonly assessment: Assessment;
+  readonly assessment: AssessedFigures;
   /** What the assessment says, by section. */
   readonly told: ReadonlyMap<string | null, OnSection>;
 }
@@ -23,8 +26,8 @@ export interface Run<One extends Carried = Member> {
   readonly byReceiver: ReadonlyMap<string, One>;
 }
 
-/** The assessments, of one route, at least one; anything else is refused. */
-export function checkedAssessments(given: Iterable<Assessment>): readonly Assessment[] {
+/** The figures of assessments of one route, at least one; anything else is refused. */
+export function figuresOf(given: Iterable<Assessment | AssessedFigures>): AssessedFigures[] {
   const assessments = listOf(given, 'assessments');
   if (assessments.length === 0) {
     throw new InputError({
@@ -34,47 +37,25 @@ export function checkedAssessments(given: Iterable<Assessment>): readonly Assess
       value: assessments,
     });
   }
-  assessments.forEach((assessment: Assessment, i) => {
-    const argument = `assessments[${i}]`;
-    if (!isAssessment(assessment)) {
-      throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
-    }
-    if (!sameRoute(assessment, assessments[0])) {
-      throw new InputError({
-        reason: 'misplaced',
-        argument: `${argument}.route`,
-        rule: 'the route of the first assessment',
-        value: assessment.route.name,
-        hint: 'Runs over different routes have no stretch in common',
-      });
-    }
+  const figures = assessments.map((assessment: Assessment | AssessedFigures, i) => {
+    checkFigures(assessment, `assessments[${i}]`);
+    return runFigures(assessment);
   });
-  return assessments;
-}
-
-/** Whether it has what is read of it: the whole schema would take longer than the work itself. */
-function isAssessment(value: Assessment | null | undefined): boolean {
-  return (
-    typeof value === 'object' &&
-    value !== null &&
-    value.schema === 1 &&
-    Array.isArray(value.method?.sentences) &&
-    areObjects([
-      value.route?.sections,
-      value.recordings,
-      value.rows,
-      value.pairs,
-      value.method.inputs,
-      value.warnings,
-    ]) &&
-    typeof value.method.inputs[0]?.hash === 'string' &&
-    typeof value.method.options?.leverArm === 'number' &&
-    typeof value.method.options.equivalence === 'number'
-  );
+  figures.forEach((one, i) => {
+    if (sameRoute(one, figures[0])) return;
+    throw new InputError({
+      reason: 'misplaced',
+      argument: `assessments[${i}].route`,
+      rule: 'the route of the first assessment',
+      value: one.route.name,
+      hint: 'Runs over different routes have no stretch in common',
+    });
+  });
+  return figures;
 }
 
 /** The runs that the assessments hold, what was left out of them named. */
-export function runsOf(assessments: readonly Assessment[], warn: Warn): Run[] {
+export function runsOf(assessments: readonly AssessedFigures[], warn: Warn): Run[] {
   return namedRuns(
     assessments.map((assessment) => {
       const told = onSection(assessment);

@@ -9,9 +9,11 @@ export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantit
 export type { Recording } from '../model/Recording';
 export type { Route } from '../model/Route';
 export type { Snapped } from '../model/Snapped';
+export type * from '../runs/AssessedFigures';
 export { type CombineOptions, combine } from '../runs/combine';
 export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
+export { runFigures } from '../runs/runFigures';
 export type {
   TestExclusion,
   TestFile,

@@ -262,6 +262,7 @@ const makers: Record<string, Make> = {
     const route = anyRoute(dice);
     return [route, along(dice, route.length), along(dice, route.length)];
   },
+  prepareRoute: (dice) => [anyRoute(dice)],
   reverseRoute: (dice) => [anyRoute(dice)],
   routeToGeoJson: (dice) => [anyRoute(dice)],
   joinRoutes: (dice) => [anyRoute(dice), anyRoute(dice), some(dice, { gap: (d) => d.pick(['line', 'refuse']) })],
@@ -395,6 +396,7 @@ const makers: Record<string, Make> = {
     assessments(dice),
     some(dice, { baseline: (d) => d.pick(['A', 'r0']), byTime: (d) => d.list(0, 2, () => timed(d)) }),
   ],
+  runFigures: (dice) => [document(dice, assessment(dice), 0)],
   planTest: (dice) => [
     {
       sigma: about(dice, 3),
