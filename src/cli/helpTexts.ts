@@ -1,4 +1,4 @@
-import { cautions } from '../assess';
+import { cautions } from '../assess/cautions';
 
 /** What `--help` prints, for the whole and for each command. */
 export const helpTexts: Readonly<Record<'' | 'assess' | 'combine' | 'plan' | 'route' | 'snap' | 'test', string>> = {
