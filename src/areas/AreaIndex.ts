@@ -38,6 +38,7 @@ export class AreaIndex {
   readonly doubtOf: Float64Array;
   /** The longitude that all others are beside. */
   readonly near: number;
+  readonly #rings: readonly (readonly [from: number, to: number])[][];
   readonly #groupTree = new RBush<EdgeGroup>(16);
   readonly #polygonTree = new RBush<PolygonBox>(16);
   /** The trees of polygons with many edges, made when first asked. */
@@ -51,6 +52,7 @@ export class AreaIndex {
     const y = new Float64Array(vertices);
     const groups: EdgeGroup[] = [];
     let at = 0;
+    this.#rings = polygons.map(() => []);
     this.polygons = polygons.map(({ rings }, polygon) => {
       let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
       const firstGroup = groups.length;
@@ -62,6 +64,7 @@ export class AreaIndex {
           x[at] = before;
           y[at++] = latitude;
         }
+        this.#rings[polygon].push([begin, at]);
         for (let first = begin; first + 1 < at; first += GROUP) {
           const end = Math.min(first + GROUP, at - 1);
           let [west, south, east, north] = [x[first], y[first], x[first], y[first]];
@@ -87,6 +90,11 @@ export class AreaIndex {
     this.doubtOf = Float64Array.from(polygons, ({ doubt95 }) => doubt95);
     this.#groupTree.load(groups.slice());
     this.#polygonTree.load(this.polygons.slice());
+  }
+
+  /** The rings of a polygon, each from its first vertex up to, not including, the one after its last. */
+  ringsOf(polygon: number): readonly (readonly [from: number, to: number])[] {
+    return this.#rings[polygon];
   }
 
   groupsIn(box: BBox): EdgeGroup[] {

@@ -33,12 +33,16 @@ export class Region {
   readonly #mine: Uint8Array;
   /** Metres: the most that any of its edges is known to. */
   readonly reach: number;
+  /** Its area, where it is of one. */
+  readonly onlyArea: number | undefined;
   /** By edge: which shares of it bound the region, two numbers each. */
   readonly #bounds = new Map<number, readonly number[]>();
 
   constructor(index: AreaIndex, wanted: (area: number) => boolean) {
     this.index = index;
     this.#mine = Uint8Array.from(index.areaOf, (area) => (wanted(area) ? 1 : 0));
+    const areas = [...index.areas.keys()].filter(wanted);
+    this.onlyArea = areas.length === 1 ? areas[0] : undefined;
     this.reach = this.#mine.reduce((most, mine, i) => (mine ? Math.max(most, index.doubtOf[i]) : most), ON_EDGE);
   }
 
@@ -47,11 +51,18 @@ export class Region {
     return this.index.groupsIn(box).filter(({ polygon }) => this.#mine[polygon] === 1);
   }
 
-  /** The areas whose polygons reach into a box. */
-  areasIn(box: BBox): Set<number> {
+  /** The areas that something in a box can lie in, or too near to tell. */
+  areasNear({ minX, minY, maxX, maxY }: BBox): Set<number> {
     const { areaOf } = this.index;
-    const mine = this.index.polygonsIn(box).filter(({ polygon }) => this.#mine[polygon] === 1);
-    return new Set(mine.map(({ polygon }) => areaOf[polygon]));
+    const { east, north } = degreeMetres(Math.max(Math.abs(minY), Math.abs(maxY)));
+    const [aside, ahead] = [this.reach / east, this.reach / north];
+    const near = this.index.polygonsIn({
+      minX: minX - aside,
+      minY: minY - ahead,
+      maxX: maxX + aside,
+      maxY: maxY + ahead,
+    });
+    return new Set(near.flatMap(({ polygon }) => (this.#mine[polygon] === 1 ? areaOf[polygon] : [])));
   }
 
   /** Whether it holds a place; on an edge it is left to rounding. */

@@ -1,5 +1,5 @@
 import { sectionEdges } from '../route';
-import type { AssessedRoute, Exclusion } from './Assessment';
+import type { AssessedArea, AssessedRoute, Exclusion } from './Assessment';
 import type { Companion } from './companionOffsets';
 import { drawnLine, round } from './drawnLine';
 import { statedUncertainty } from './measureRow';
@@ -11,6 +11,7 @@ export function describeRoute(
   excluded: readonly Exclusion[],
   decoy: Companion | undefined,
   centreline: Companion | undefined,
+  areas: readonly AssessedArea[] | null,
 ): AssessedRoute {
   const { route } = grid;
   return {
@@ -50,6 +51,7 @@ export function describeRoute(
     centrelineOffsets: centreline ? toPlain(centreline.offset) : null,
     provenance: route.provenance,
     excluded,
+    areas,
   };
 }
 
