@@ -1,4 +1,4 @@
-import { type Area, areasFromGeoJson, assess } from 'datumline';
+import { type Area, areasFromGeoJson, assess, type Route } from 'datumline';
 import { reportHtml } from 'datumline/report';
 import type { FeatureCollection, Position } from 'geojson';
 import { Ground } from '../src/areas';
@@ -14,16 +14,21 @@ import { promised } from './support/promised';
 import { showTime } from './support/showTime';
 import { windingRide } from './support/windingRide';
 
-/** Houses all about a route: hexagons some 5 m from their middle to a corner, within 300 m of the line. */
-function houses(route: { lon: Float64Array; lat: Float64Array }, count: number): FeatureCollection {
+/** So many hexagonal houses, 5 m from the middle to a corner, one in each cell of a grid over the box 500 m about a route. */
+function houses({ lon, lat }: Pick<Route, 'lon' | 'lat'>, count: number): FeatureCollection {
   const random = seeded(19);
-  const features = Array.from({ length: count }, () => {
-    const at = Math.floor(random() * route.lon.length);
-    const scale = 111_320 * Math.cos((route.lat[at] * Math.PI) / 180);
-    const [x, y] = [600 * random() - 300, 600 * random() - 300];
+  const north = 111_320;
+  const east = north * Math.cos((lat[0] * Math.PI) / 180);
+  const [west, right] = [Math.min(...lon) - 500 / east, Math.max(...lon) + 500 / east];
+  const [south, up] = [Math.min(...lat) - 500 / north, Math.max(...lat) + 500 / north];
+  const rows = Math.round(Math.sqrt((count * (up - south) * north) / ((right - west) * east)));
+  const columns = Math.ceil(count / rows);
+  const features = Array.from({ length: count }, (_, i) => {
+    const x = west + (((i % columns) + 0.3 + 0.4 * random()) / columns) * (right - west);
+    const y = south + ((Math.floor(i / columns) + 0.3 + 0.4 * random()) / rows) * (up - south);
     const ring = Array.from({ length: 6 }, (_, k): Position => {
-      const [east, north] = [x + 5 * Math.cos((k * Math.PI) / 3), y + 5 * Math.sin((k * Math.PI) / 3)];
-      return [route.lon[at] + east / scale, route.lat[at] + north / 111_320];
+      const angle = (k * Math.PI) / 3;
+      return [x + (5 * Math.cos(angle)) / east, y + (5 * Math.sin(angle)) / north];
     });
     return {
       type: 'Feature' as const,
@@ -54,7 +59,7 @@ export const run: Bench = ({ smoke }) => {
   const times = medianTime(
     {
       reading: () => areasFromGeoJson(collection).length,
-      indexing: () => index(areas).index.polygons.length,
+      indexing: () => index(areas).index.areaOf.length,
       // what is found of an edge is kept: a ground that was asked before answers sooner
       figures: () => figures(fresh.pop() ?? ready),
     },

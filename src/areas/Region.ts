@@ -1,10 +1,15 @@
-import type { BBox } from 'rbush';
-import type { AreaIndex, EdgeGroup } from './AreaIndex';
+import type { AreaIndex, Box } from './AreaIndex';
 import { degreeMetres } from './degreeMetres';
 import { reachAlong } from './reachAlong';
 
 /** Metres: nearer than this to an edge a place is on it. Degrees are rounded to some nanometres. */
 export const ON_EDGE = 1e-6;
+
+/** Degrees added to a box lest rounding leave out what touches it. */
+const LITTLE = 1e-9;
+
+/** Both ends of an edge, as shares of it. */
+const WHOLE: readonly number[] = [0, 1];
 
 /** Metres aside from an edge at which its two sides are looked at. */
 const BESIDE = 1e-5;
@@ -35,24 +40,28 @@ export class Region {
   readonly reach: number;
   /** Its area, where it is of one. */
   readonly onlyArea: number | undefined;
+  /** By polygon: 1 where no other of the region touches its box, 2 where one does, 0 until asked. */
+  readonly #alone: Uint8Array;
   /** By edge: which shares of it bound the region, two numbers each. */
   readonly #bounds = new Map<number, readonly number[]>();
 
   constructor(index: AreaIndex, wanted: (area: number) => boolean) {
     this.index = index;
     this.#mine = Uint8Array.from(index.areaOf, (area) => (wanted(area) ? 1 : 0));
+    this.#alone = new Uint8Array(this.#mine.length);
     const areas = [...index.areas.keys()].filter(wanted);
     this.onlyArea = areas.length === 1 ? areas[0] : undefined;
     this.reach = this.#mine.reduce((most, mine, i) => (mine ? Math.max(most, index.doubtOf[i]) : most), ON_EDGE);
   }
 
   /** The groups of its edges in a box. */
-  groupsIn(box: BBox): EdgeGroup[] {
-    return this.index.groupsIn(box).filter(({ polygon }) => this.#mine[polygon] === 1);
+  groupsIn(box: Box): number[] {
+    const { polygonOf } = this.index;
+    return this.index.groupsIn(box).filter((group) => this.#mine[polygonOf[group]] === 1);
   }
 
   /** The areas that something in a box can lie in, or too near to tell. */
-  areasNear({ minX, minY, maxX, maxY }: BBox): Set<number> {
+  areasNear({ minX, minY, maxX, maxY }: Box): Set<number> {
     const { areaOf } = this.index;
     const { east, north } = degreeMetres(Math.max(Math.abs(minY), Math.abs(maxY)));
     const [aside, ahead] = [this.reach / east, this.reach / north];
@@ -62,14 +71,14 @@ export class Region {
       maxX: maxX + aside,
       maxY: maxY + ahead,
     });
-    return new Set(near.flatMap(({ polygon }) => (this.#mine[polygon] === 1 ? areaOf[polygon] : [])));
+    return new Set(near.flatMap((polygon) => (this.#mine[polygon] === 1 ? areaOf[polygon] : [])));
   }
 
   /** Whether it holds a place; on an edge it is left to rounding. */
   holds(px: number, py: number): boolean {
     return this.index
       .polygonsIn({ minX: px, minY: py, maxX: px, maxY: py })
-      .some(({ polygon }) => this.#mine[polygon] === 1 && this.index.holds(polygon, px, py));
+      .some((polygon) => this.#mine[polygon] === 1 && this.index.holds(polygon, px, py));
   }
 
   /**
@@ -78,27 +87,24 @@ export class Region {
    * @param groups - Those of its edges that may be within its reach.
    * @param before - How the place before it stood, where that is known: a line that no edge is near goes on so.
    */
-  parts(
-    x0: number,
-    y0: number,
-    x1: number,
-    y1: number,
-    groups: readonly EdgeGroup[],
-    before?: Standing,
-  ): StandingPart[] {
-    const { x, y, doubtOf } = this.index;
+  parts(x0: number, y0: number, x1: number, y1: number, groups: readonly number[], before?: Standing): StandingPart[] {
+    const { x, y, doubtOf, first, end, polygonOf, groupBoxes } = this.index;
     const { east, north } = degreeMetres((y0 + y1) / 2);
     const [dx, dy] = [(x1 - x0) * east, (y1 - y0) * north];
     const doubtful: (readonly [number, number])[] = [];
     let near = false;
     const [west, right] = [Math.min(0, dx), Math.max(0, dx)];
     const [south, up] = [Math.min(0, dy), Math.max(0, dy)];
-    for (const { first, end, polygon, minX, minY, maxX, maxY } of groups) {
+    for (const group of groups) {
+      const polygon = polygonOf[group];
       const reach = Math.max(ON_EDGE, doubtOf[polygon]);
-      if ((minX - x0) * east > right + reach || (maxX - x0) * east < west - reach) continue;
-      if ((minY - y0) * north > up + reach || (maxY - y0) * north < south - reach) continue;
-      let [bx, by] = [(x[first] - x0) * east, (y[first] - y0) * north];
-      for (let e = first; e < end; e++) {
+      const box = 4 * group;
+      if ((groupBoxes[box] - x0) * east > right + reach || (groupBoxes[box + 2] - x0) * east < west - reach) continue;
+      if ((groupBoxes[box + 1] - y0) * north > up + reach) continue;
+      if ((groupBoxes[box + 3] - y0) * north < south - reach) continue;
+      let bx = (x[first[group]] - x0) * east;
+      let by = (y[first[group]] - y0) * north;
+      for (let e = first[group]; e < end[group]; e++) {
         const [ax, ay] = [bx, by];
         bx = (x[e + 1] - x0) * east;
         by = (y[e + 1] - y0) * north;
@@ -142,6 +148,7 @@ export class Region {
 
   /** Which shares of an edge bound the region: all of it where no other of its polygons is near. */
   bounds(edge: number, polygon: number): readonly number[] {
+    if (this.#isAlone(polygon)) return WHOLE;
     let bounds = this.#bounds.get(edge);
     if (!bounds) {
       bounds = this.#boundsOf(edge, polygon);
@@ -150,26 +157,40 @@ export class Region {
     return bounds;
   }
 
-  #boundsOf(edge: number, polygon: number): number[] {
-    const { x, y } = this.index;
+  /** Whether no other polygon of the region touches the box of one. */
+  #isAlone(polygon: number): boolean {
+    if (this.#alone[polygon] === 0) {
+      const { polygonBoxes: boxes } = this.index;
+      const at = 4 * polygon;
+      // a micrometre and more at any latitude up to 89°
+      const box = {
+        minX: boxes[at] - LITTLE,
+        minY: boxes[at + 1] - LITTLE,
+        maxX: boxes[at + 2] + LITTLE,
+        maxY: boxes[at + 3] + LITTLE,
+      };
+      const others = this.index.polygonsIn(box).some((other) => other !== polygon && this.#mine[other] === 1);
+      this.#alone[polygon] = others ? 2 : 1;
+    }
+    return this.#alone[polygon] === 1;
+  }
+
+  #boundsOf(edge: number, polygon: number): readonly number[] {
+    const { x, y, first, end, polygonOf } = this.index;
     const { east, north } = degreeMetres((y[edge] + y[edge + 1]) / 2);
     const [dx, dy] = [(x[edge + 1] - x[edge]) * east, (y[edge + 1] - y[edge]) * north];
     const length = Math.hypot(dx, dy);
-    if (!(length > 0)) return [0, 1];
+    if (!(length > 0)) return WHOLE;
     const box = {
       minX: Math.min(x[edge], x[edge + 1]) - BESIDE / east,
       minY: Math.min(y[edge], y[edge + 1]) - BESIDE / north,
       maxX: Math.max(x[edge], x[edge + 1]) + BESIDE / east,
       maxY: Math.max(y[edge], y[edge + 1]) + BESIDE / north,
     };
-    const around = this.index
-      .polygonsIn(box)
-      .filter((other) => other.polygon !== polygon && this.#mine[other.polygon] === 1);
-    if (around.length === 0) return [0, 1];
     const cuts = [0, 1];
-    for (const { first, end, polygon: other } of this.groupsIn(box)) {
-      if (other === polygon) continue;
-      for (let e = first; e < end; e++) {
+    for (const group of this.groupsIn(box)) {
+      if (polygonOf[group] === polygon) continue;
+      for (let e = first[group]; e < end[group]; e++) {
         const [ax, ay] = [(x[e] - x[edge]) * east, (y[e] - y[edge]) * north];
         const [ex, ey] = [(x[e + 1] - x[e]) * east, (y[e + 1] - y[e]) * north];
         const across = dx * ey - dy * ex;

@@ -25,6 +25,9 @@ export const AREA_KINDS: readonly AreaKind[] = ['allowed', 'impossible'];
  */
 export function checkAreas(given: readonly Area[], argument: string): AreaRings {
   checkArray(given, argument);
+  if (given.length === 0) {
+    throw new InputError({ reason: 'too-few', argument, rule: 'at least one area', value: given });
+  }
   const numbers = new Map<string, number>();
   const areas: { name: string; kind: AreaKind }[] = [];
   const polygons: AreaPolygon[] = [];
@@ -97,21 +100,22 @@ export function checkPolygon(rings: unknown, path: string): asserts rings is rea
   if (rings.length === 0) {
     throw new InputError({ reason: 'too-few', argument: path, rule: 'at least one ring', value: rings });
   }
-  rings.forEach((ring, i) => {
-    checkRing(ring, `${path}[${i}]`);
-  });
+  for (let i = 0; i < rings.length; i++) checkRing(rings[i], path, i);
 }
 
-function checkRing(ring: unknown, path: string): void {
+/** @param number - Of the ring; joined to the path only where it is needed. */
+function checkRing(ring: unknown, polygon: string, number: number): void {
+  const path = `${polygon}[${number}]`;
   checkArray(ring, path);
   const n = ring.length;
-  const x = new Float64Array(n);
-  const y = new Float64Array(n);
-  ring.forEach((position, k) => {
+  const x: number[] = [];
+  const y: number[] = [];
+  for (let k = 0; k < n; k++) {
+    const position: unknown = ring[k];
     checkPosition(position, path, k);
-    x[k] = k === 0 ? position[0] : unwrapLongitude(position[0], x[k - 1]);
-    y[k] = position[1];
-  });
+    x.push(k === 0 ? position[0] : unwrapLongitude(position[0], x[k - 1]));
+    y.push(position[1]);
+  }
   const closed = n > 0 && y[0] === y[n - 1] && unwrapLongitude(x[n - 1], x[0]) === x[0];
   if (n < 4 || !closed) {
     throw new InputError({

@@ -50,16 +50,16 @@ export function deepest(region: Region, parts: readonly Omit<WalkedPart, 'standi
       return;
     }
     const at = (share: number) => [x0 + share * (x1 - x0), y0 + share * (y1 - y0)] as const;
-    const begin: Nearest = (goesOn && known) || nearestEdge(region, x0, y0);
-    note(begin, i, 0);
-    const finish = nearestEdge(region, x1, y1, begin.distance + length);
+    const start: Nearest = (goesOn && known) || nearestEdge(region, x0, y0);
+    note(start, i, 0);
+    const finish = nearestEdge(region, x1, y1, start.distance + length);
     note(finish, i, 1);
-    const open: { from: number; to: number; a: Nearest; b: Nearest }[] = [{ from: 0, to: 1, a: begin, b: finish }];
+    const open: { from: number; to: number; a: Nearest; b: Nearest }[] = [{ from: 0, to: 1, a: start, b: finish }];
     for (let one = open.pop(); one !== undefined; one = open.pop()) {
       const { from, to, a, b } = one;
       const most = Math.min(
-        Math.max(a.distance, metresTo(a.edge, ...at(to))),
-        Math.max(b.distance, metresTo(b.edge, ...at(from))),
+        Math.max(a.distance, metresTo(a.edge, ...at(to), east, north)),
+        Math.max(b.distance, metresTo(b.edge, ...at(from), east, north)),
         (a.distance + b.distance + (to - from) * length) / 2,
       );
       if (most <= best.distance + NEAR_ENOUGH || to - from < 1e-9) continue;
@@ -79,10 +79,10 @@ export function deepest(region: Region, parts: readonly Omit<WalkedPart, 'standi
  *
  * @param within - Metres in which there surely is one, where that is known.
  */
-export function nearestEdge(region: Region, longitude: number, py: number, within?: number): Nearest {
+function nearestEdge(region: Region, longitude: number, py: number, within?: number): Nearest {
   const { index } = region;
   const px = unwrapLongitude(longitude, index.near);
-  const { x, y } = index;
+  const { x, y, first, end, polygonOf, groupBoxes } = index;
   const { east, north } = degreeMetres(py);
   let best: Nearest = { distance: Infinity, edge: [px, py, px, py] };
   for (let reach = Math.max(within ?? FIRST_REACH, NEAR_ENOUGH); ; reach *= 4) {
@@ -92,18 +92,19 @@ export function nearestEdge(region: Region, longitude: number, py: number, withi
       maxX: px + reach / east,
       maxY: py + reach / north,
     });
-    for (const { first, end, polygon, minX, minY, maxX, maxY } of groups) {
-      const aside = Math.max(minX - px, px - maxX, 0) * east;
-      const ahead = Math.max(minY - py, py - maxY, 0) * north;
+    for (const group of groups) {
+      const box = 4 * group;
+      const aside = Math.max(groupBoxes[box] - px, px - groupBoxes[box + 2], 0) * east;
+      const ahead = Math.max(groupBoxes[box + 1] - py, py - groupBoxes[box + 3], 0) * north;
       if (Math.hypot(aside, ahead) >= best.distance) continue;
-      for (let e = first; e < end; e++) {
+      for (let e = first[group]; e < end[group]; e++) {
         const [ax, ay, bx, by] = [x[e], y[e], x[e + 1], y[e + 1]];
-        if (metresTo([ax, ay, bx, by], px, py) >= best.distance) continue;
-        const bounds = region.bounds(e, polygon);
+        if (metresTo([ax, ay, bx, by], px, py, east, north) >= best.distance) continue;
+        const bounds = region.bounds(e, polygonOf[group]);
         for (let k = 0; k < bounds.length; k += 2) {
           const [s, t] = [bounds[k], bounds[k + 1]];
           const edge = [ax + s * (bx - ax), ay + s * (by - ay), ax + t * (bx - ax), ay + t * (by - ay)] as const;
-          const distance = metresTo(edge, px, py);
+          const distance = metresTo(edge, px, py, east, north);
           if (distance < best.distance) best = { distance, edge };
         }
       }
@@ -113,12 +114,14 @@ export function nearestEdge(region: Region, longitude: number, py: number, withi
   }
 }
 
-/** Metres from a place to an edge that is straight in degrees, in the plane of the place. */
-function metresTo([ax, ay, bx, by]: Nearest['edge'], px: number, py: number): number {
-  const { east, north } = degreeMetres(py);
-  const [ux, uy] = [(px - ax) * east, (py - ay) * north];
-  const [ex, ey] = [(bx - ax) * east, (by - ay) * north];
+/** Metres from a place to an edge that is straight in degrees, in a plane. */
+function metresTo([ax, ay, bx, by]: Nearest['edge'], px: number, py: number, east: number, north: number): number {
+  const ux = (px - ax) * east;
+  const uy = (py - ay) * north;
+  const ex = (bx - ax) * east;
+  const ey = (by - ay) * north;
   const square = ex * ex + ey * ey;
   const share = square > 0 ? Math.min(1, Math.max(0, (ux * ex + uy * ey) / square)) : 0;
-  return Math.hypot(ux - share * ex, uy - share * ey);
+  const [dx, dy] = [ux - share * ex, uy - share * ey];
+  return Math.sqrt(dx * dx + dy * dy);
 }

@@ -44,9 +44,9 @@ export function walkLine(
   let last = -1;
   let before: Standing | undefined;
   for (let begin = 0; begin < vertices.length; begin += TOGETHER) {
-    const together = vertices
-      .slice(begin, begin + TOGETHER)
-      .flatMap((vertex) => straightParts(region, lon, lat, vertex));
+    const together: Straight[] = [];
+    const end = Math.min(begin + TOGETHER, vertices.length);
+    for (let k = begin; k < end; k++) straightParts(region, lon, lat, vertices[k], together);
     let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
     for (const { x0, y0, x1, y1 } of together) {
       minX = Math.min(minX, x0, x1);
@@ -86,20 +86,32 @@ export function walkLine(
   return walked;
 }
 
-function straightParts({ index }: Region, lon: ArrayLike<number>, lat: ArrayLike<number>, vertex: number): Straight[] {
+function straightParts(
+  { index }: Region,
+  lon: ArrayLike<number>,
+  lat: ArrayLike<number>,
+  vertex: number,
+  parts: Straight[],
+): void {
   const x0 = unwrapLongitude(lon[vertex - 1], index.near);
   const x1 = unwrapLongitude(lon[vertex], x0);
-  const [y0, y1] = [lat[vertex - 1], lat[vertex]];
+  const y0 = lat[vertex - 1];
+  const y1 = lat[vertex];
   const { east, north } = degreeMetres((y0 + y1) / 2);
   const length = Math.hypot((x1 - x0) * east, (y1 - y0) * north);
   const count = Math.ceil(length / STRAIGHT_PART);
-  if (count <= 1) return [{ vertex, from: 0, to: 1, x0, y0, x1, y1 }];
+  if (count <= 1) {
+    parts.push({ vertex, from: 0, to: 1, x0, y0, x1, y1 });
+    return;
+  }
   const [xs, ys] = [Float64Array.of(x0, x1), Float64Array.of(y0, y1)];
   let from = { lon: x0, lat: y0 };
-  return Array.from({ length: count }, (_, k) => {
-    const to = k + 1 === count ? { lon: x1, lat: y1 } : placeOnEdge(xs, ys, 0, (k + 1) / count, length);
-    const part = { vertex, from: k / count, to: (k + 1) / count, x0: from.lon, y0: from.lat, x1: to.lon, y1: to.lat };
+  for (let k = 1; k <= count; k++) {
+    const to = k === count ? { lon: x1, lat: y1 } : placeOnEdge(xs, ys, 0, k / count, length);
+    parts.push({
+      ...{ vertex, from: (k - 1) / count, to: k / count },
+      ...{ x0: from.lon, y0: from.lat, x1: to.lon, y1: to.lat },
+    });
     from = to;
-    return part;
-  });
+  }
 }

@@ -18,7 +18,7 @@ export function describeAreas({ lon, lat, count, halfWidth }: RouteGrid, { index
     const ahead = reach / 110_000;
     const aside = reach / (degree * Math.max(1e-6, Math.cos((lat[k] * Math.PI) / 180)));
     const x = lon[k];
-    for (const { polygon } of index.polygonsIn({
+    for (const polygon of index.polygonsIn({
       minX: x - aside,
       maxX: x + aside,
       minY: lat[k] - ahead,

@@ -1,4 +1,4 @@
-import { findStays, type Ground, type Region, type Stay, type WalkedPart, walkLine } from '../areas';
+import { findStays, type Ground, type Region, type Standing, type Stay, type WalkedPart, walkLine } from '../areas';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
 
@@ -8,10 +8,9 @@ export interface LineSums {
   readonly seconds: Float64Array;
 }
 
-/** How the recorded line stood to a region, by bin. */
+/** What of the recorded line was surely inside a region, and what too near an edge to tell. */
 export interface StandingSums {
   readonly inside: LineSums;
-  readonly outside: LineSums;
   readonly undecided: LineSums;
 }
 
@@ -36,7 +35,7 @@ export interface GroundPassed {
   /** All that is judged: the line between joined fixes that have a place, but for what is left out. */
   readonly line: LineSums;
   /** Null where no area is of the kind. */
-  readonly allowed: StandingSums | null;
+  readonly allowed: (StandingSums & { readonly outside: LineSums }) | null;
   readonly impossible: StandingSums | null;
   readonly entries: readonly AreaEntry[];
   readonly stays: readonly GroundStay[];
@@ -59,9 +58,9 @@ export function groundPassed(grid: RouteGrid, placed: PlacedRecording, ground: G
   const line = sumsFor(grid);
   for (const vertex of vertices) add(line, vertex, 0, 1);
   const walk = (region: Region, some: readonly number[]) => judgedParts(grid, placed, walkLine(region, lon, lat, some));
-  const standing = (walked: readonly WalkedPart[]): StandingSums => {
-    const sums = { inside: sumsFor(grid), outside: sumsFor(grid), undecided: sumsFor(grid) };
-    for (const { vertex, from, to, standing: how } of walked) add(sums[how], vertex, from, to);
+  const sumsOf = (walked: readonly WalkedPart[], wanted: Standing): LineSums => {
+    const sums = sumsFor(grid);
+    for (const { vertex, from, to, standing } of walked) if (standing === wanted) add(sums, vertex, from, to);
     return sums;
   };
   const entries: { -readonly [K in keyof AreaEntry]: AreaEntry[K] }[] = [];
@@ -120,8 +119,15 @@ export function groundPassed(grid: RouteGrid, placed: PlacedRecording, ground: G
   }
   return {
     line,
-    allowed: inAllowed && standing(inAllowed),
-    impossible: inImpossible && standing(inImpossible),
+    allowed: inAllowed && {
+      inside: sumsOf(inAllowed, 'inside'),
+      outside: sumsOf(inAllowed, 'outside'),
+      undecided: sumsOf(inAllowed, 'undecided'),
+    },
+    impossible: inImpossible && {
+      inside: sumsOf(inImpossible, 'inside'),
+      undecided: sumsOf(inImpossible, 'undecided'),
+    },
     entries,
     stays,
   };
@@ -168,22 +174,27 @@ function eachBin(
 function judgedParts(grid: RouteGrid, placed: PlacedRecording, walked: readonly WalkedPart[]): WalkedPart[] {
   const anyExcluded = grid.excluded.includes(1);
   const beside = (along: number) => along >= 0 && along <= grid.route.length;
-  return walked.flatMap((part) => {
+  const judged: WalkedPart[] = [];
+  for (const part of walked) {
     const { vertex, from, to } = part;
-    if (!anyExcluded && beside(placed.along(vertex - 1)) && beside(placed.along(vertex))) return [part];
+    if (!anyExcluded && beside(placed.along(vertex - 1)) && beside(placed.along(vertex))) {
+      judged.push(part);
+      continue;
+    }
     const runs: [number, number][] = [];
     eachBin(grid, placed, vertex, from, to, (_, begin, end) => {
       const before = runs[runs.length - 1];
       if (before && before[1] === begin) before[1] = end;
       else runs.push([begin, end]);
     });
-    return runs.map(([begin, end]): WalkedPart => {
+    for (const [begin, end] of runs) {
       const place = (share: number) => {
         const within = to > from ? (share - from) / (to - from) : 0;
         return [part.x0 + within * (part.x1 - part.x0), part.y0 + within * (part.y1 - part.y0)];
       };
       const [[x0, y0], [x1, y1]] = [place(begin), place(end)];
-      return { vertex, from: begin, to: end, x0, y0, x1, y1, standing: part.standing };
-    });
-  });
+      judged.push({ vertex, from: begin, to: end, x0, y0, x1, y1, standing: part.standing });
+    }
+  }
+  return judged;
 }
