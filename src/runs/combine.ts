@@ -1,6 +1,7 @@
 import { group } from 'd3-array';
 import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
 import { checkChoice, checkOptions, type OptionKeys } from '../model';
+import { ALLOWED_RULE } from './allowedPairs';
 import { clockWarnings } from './clockWarnings';
 import { placementEffects } from './placementEffects';
 import { runsDiffer } from './runsDiffer';
@@ -129,6 +130,9 @@ function describe(assessments: readonly Assessment[], runs: number): TestSummary
     sentences: [
       `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
       RUNS_RULE,
+      ...(assessments.some(({ rows }) => rows.some(({ insideAllowed }) => insideAllowed != null))
+        ? [ALLOWED_RULE]
+        : []),
       'Of lever arms the longest, of margins of equivalence the narrowest counts. Two receivers never swapped between the places they are worn at stay undecided.',
       'Place effects: least squares with a term for each receiver, each run and the place.',
       'Detectable: the true difference that as many runs would find four times in five, the other pairs being as they are.',

@@ -20,6 +20,7 @@ import {
   studentQuantile,
   type TwoMeans,
 } from '../statistics';
+import { allowedPairs } from './allowedPairs';
 import { strictestMargin } from './strictestMargin';
 import { type Member, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
@@ -68,6 +69,7 @@ export function summaryPairs(
     })),
     receivers.length,
   );
+  const allowed = allowedPairs(runs, receivers, couples, section);
   return couples.map(({ first, second }, i): SummaryPair => {
     const byRun = found[i].map((pair) => pair?.difference ?? null);
     const differences = known[i].map(({ difference }) => difference);
@@ -133,6 +135,7 @@ export function summaryPairs(
       moreRuns: test && more(),
       byRun,
       limits,
+      insideAllowed: allowed[i],
     };
   });
 }
