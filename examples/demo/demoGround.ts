@@ -35,9 +35,12 @@ const polygon = (properties: Record<string, unknown>, ring: readonly Position[])
   geometry: { type: 'Polygon', coordinates: [[...ring, ring[0]]] },
 });
 
-/** A strip beside the first leg, from so far right of it to so far left. */
+/** A strip beside the first leg, made endless: from so far right of it to so far left. */
 function alongQuay(route: Route, from: number, to: number, right: number, left: number): Position[] {
-  return [beside(route, from, right), beside(route, to, right), beside(route, to, -left), beside(route, from, -left)];
+  const { position, azimuth } = pointAt(route, 0);
+  const corner = (along: number, aside: number) =>
+    rounded(direct(direct(position, azimuth, along).position, azimuth + 90, aside).position);
+  return [corner(from, right), corner(to, right), corner(to, -left), corner(from, -left)];
 }
 
 /** Where the rider can have been, and where not: the quay and the roads; the fjord and the houses along the lanes. */
@@ -63,9 +66,9 @@ export function demoAreas(route: Route): Ground {
     type: 'FeatureCollection',
     licence: LICENCE,
     features: [
-      polygon({ area: 'quay', kind: 'allowed', doubt95: 0.3 }, alongQuay(route, 0, leg, 5, 14)),
+      polygon({ area: 'quay', kind: 'allowed', doubt95: 0.3 }, alongQuay(route, -10, leg + 12, 5, 14)),
       ...road,
-      polygon({ area: 'fjord', kind: 'impossible', doubt95: 0.3 }, alongQuay(route, 0, leg, 60, -5)),
+      polygon({ area: 'fjord', kind: 'impossible', doubt95: 0.3 }, alongQuay(route, -10, leg + 12, 60, -5)),
       ...lanesHouses(route).map((ring, i) => polygon({ area: houses[i], kind: 'impossible', doubt95: 0.3 }, ring)),
     ],
   };
@@ -125,7 +128,7 @@ export function demoSurroundings(route: Route): Ground {
     type: 'FeatureCollection',
     licence: LICENCE,
     features: [
-      polygon({ kind: 'water', name: 'fjord' }, alongQuay(route, 0, leg, 400, -5)),
+      polygon({ kind: 'water', name: 'fjord' }, alongQuay(route, -10, leg + 12, 400, -5)),
       polygon({ kind: 'green', name: 'spruce wood' }, wood),
       {
         type: 'Feature',

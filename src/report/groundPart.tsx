@@ -14,8 +14,8 @@ import { showAlong, showCount, showDuration, showMetres, showShare, showShares }
 import { strandName } from './strandName';
 import { everyStretch, stretchRow } from './stretchRow';
 
-/** Passages that get a picture. */
-const SHOWN = 8;
+/** Passages that get a picture: in impossible areas, and outside every allowed one. */
+const SHOWN = { through: 8, outside: 4 };
 
 /** Shares on allowed ground, metres in impossible areas, and a close-up of the longest passages. Null without areas. */
 export function groundPart(model: ReportModel, plane: RoutePlane, lines: PlanLines): Content {
@@ -24,7 +24,12 @@ export function groundPart(model: ReportModel, plane: RoutePlane, lines: PlanLin
     .flatMap((strand) => passagesOf(strand).map((passage) => ({ strand, passage })))
     .sort((a, b) => b.passage.metres - a.passage.metres)
     .map((one, i) => ({ ...one, number: i + 1 }));
-  const shown = passages.slice(0, SHOWN);
+  const through = passages.filter(({ passage }) => passage.area !== null);
+  const outside = passages.filter(({ passage }) => passage.area === null);
+  const groups = [
+    { heading: 'Through impossible areas', all: through, shown: through.slice(0, SHOWN.through) },
+    { heading: 'Outside every allowed area', all: outside, shown: outside.slice(0, SHOWN.outside) },
+  ].filter(({ shown }) => shown.length > 0);
   return (
     <>
       <DataTable
@@ -43,19 +48,24 @@ export function groundPart(model: ReportModel, plane: RoutePlane, lines: PlanLin
         {model.runs.length > 1 && '; means over the runs'}.
       </p>
       {pairWords(model)}
-      {shown.length > 0 && (
+      {groups.map(({ heading, all, shown }) => (
         <>
-          <h3>The longest passages</h3>
+          <h3>{heading}</h3>
           <ol class="cards">
             {shown.map(({ strand, passage, number }) => card(model, plane, lines, strand, passage, number))}
           </ol>
-          <p class="note">
-            A passage is a stay in an impossible area, or outside every allowed one; its depth is counted from the
-            nearest edge.
-            {passages.length > shown.length &&
-              ` ${showCount(passages.length - shown.length, 'shorter one is', 'shorter ones are')} in the files, not here.`}
-          </p>
+          {all.length > shown.length && (
+            <p class="note">
+              {showCount(all.length - shown.length, 'shorter one is', 'shorter ones are')} in the files, not here.
+            </p>
+          )}
         </>
+      ))}
+      {passages.length > 0 && (
+        <p class="note">
+          The longest, numbered by their metres; their depth is counted from the nearest edge. Nothing is said of what
+          was recorded off the route.
+        </p>
       )}
     </>
   );

@@ -8,8 +8,8 @@ const light = {
   band: '#f0f2f4',
   corridor: '#dbe6ea',
   doubt: '#b4c4cc',
-  ground: '#eef0ec',
-  built: '#dcdbd6',
+  ground: '#e9ede6',
+  built: '#d5d4ce',
 };
 
 const dark: typeof light = {
@@ -20,8 +20,8 @@ const dark: typeof light = {
   band: '#1b2026',
   corridor: '#22323a',
   doubt: '#3b515c',
-  ground: '#1b211f',
-  built: '#2b2e31',
+  ground: '#1d2723',
+  built: '#33383d',
 };
 
 /** As the reader prefers, or one of the two whatever they prefer. */
