@@ -100,7 +100,7 @@ export interface AssessedArea {
   readonly kind: AreaKind;
   /** Metres that its edges are known to, the most of any. */
   readonly doubt95: Size;
-  /** Each whole, thinned to 0.1 m: its outer ring, then its holes. */
+  /** Each thinned to 0.1 m, and cut off 500 m beyond the box about the route: its outer ring, then its holes. */
   readonly polygons: readonly (readonly AssessedRing[])[];
 }
 

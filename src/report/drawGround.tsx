@@ -1,3 +1,4 @@
+import { clippedRing } from '../areas';
 import { type Content, element } from './element';
 import { GROUND_TONES, type GroundShape } from './groundShapes';
 import { boxAbout, type LabelBox, overlap } from './labelBox';
@@ -128,27 +129,6 @@ function linePixels(points: readonly Point[]): string {
 function ringPath(points: readonly Point[]): string {
   const { text, count } = moves(points);
   return count < 3 ? '' : `${text}z`;
-}
-
-/** A ring clipped to a box (Sutherland and Hodgman 1974): where it leaves and enters again, edges run along the box. */
-function clippedRing(ring: readonly Point[], low: readonly number[], high: readonly number[]): Point[] {
-  let points = ring.slice(0, -1);
-  for (const axis of [0, 1] as const) {
-    for (const [limit, sign] of [
-      [low[axis], 1],
-      [high[axis], -1],
-    ]) {
-      const inside = (point: Point) => sign * (point[axis] - limit) >= 0;
-      points = points.flatMap((point, i): Point[] => {
-        const before = points[(i + points.length - 1) % points.length];
-        if (inside(point) === inside(before)) return inside(point) ? [point] : [];
-        const share = (limit - before[axis]) / (point[axis] - before[axis]);
-        const cut: Point = [before[0] + share * (point[0] - before[0]), before[1] + share * (point[1] - before[1])];
-        return inside(point) ? [cut, point] : [cut];
-      });
-    }
-  }
-  return points;
 }
 
 /** The pieces of a line within a box (Liang and Barsky 1984). */

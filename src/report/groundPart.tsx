@@ -22,13 +22,12 @@ export function groundPart(model: ReportModel, plane: RoutePlane, lines: PlanLin
   if (model.route.areas == null) return null;
   const passages = model.strands
     .flatMap((strand) => passagesOf(strand).map((passage) => ({ strand, passage })))
-    .sort((a, b) => b.passage.metres - a.passage.metres)
-    .map((one, i) => ({ ...one, number: i + 1 }));
+    .sort((a, b) => b.passage.metres - a.passage.metres);
   const through = passages.filter(({ passage }) => passage.area !== null);
   const outside = passages.filter(({ passage }) => passage.area === null);
   const groups = [
-    { heading: 'Through impossible areas', all: through, shown: through.slice(0, SHOWN.through) },
-    { heading: 'Outside every allowed area', all: outside, shown: outside.slice(0, SHOWN.outside) },
+    { id: 'through', heading: 'Through impossible areas', all: through, shown: through.slice(0, SHOWN.through) },
+    { id: 'outside', heading: 'Outside every allowed area', all: outside, shown: outside.slice(0, SHOWN.outside) },
   ].filter(({ shown }) => shown.length > 0);
   return (
     <>
@@ -48,11 +47,11 @@ export function groundPart(model: ReportModel, plane: RoutePlane, lines: PlanLin
         {model.runs.length > 1 && '; means over the runs'}.
       </p>
       {pairWords(model)}
-      {groups.map(({ heading, all, shown }) => (
+      {groups.map(({ id, heading, all, shown }) => (
         <>
           <h3>{heading}</h3>
           <ol class="cards">
-            {shown.map(({ strand, passage, number }) => card(model, plane, lines, strand, passage, number))}
+            {shown.map(({ strand, passage }, i) => card(model, plane, lines, strand, passage, `${id}-${i + 1}`))}
           </ol>
           {all.length > shown.length && (
             <p class="note">
@@ -63,8 +62,8 @@ export function groundPart(model: ReportModel, plane: RoutePlane, lines: PlanLin
       ))}
       {passages.length > 0 && (
         <p class="note">
-          The longest, numbered by their metres; their depth is counted from the nearest edge. Nothing is said of what
-          was recorded off the route.
+          Numbered by their metres, the longest first; the depth is counted from the nearest edge. Nothing is said of
+          what was recorded off the route.
         </p>
       )}
     </>
@@ -120,8 +119,9 @@ function card(
   lines: PlanLines,
   strand: Strand,
   passage: Passage,
-  number: number,
+  id: string,
 ): Content {
+  const number = id.replace(/\D/g, '');
   const { area, deepestAt, metres, seconds, deepest, section } = passage;
   const what = area === null ? 'outside every allowed area' : `through “${area}”`;
   const told = `${showMetres(metres)}${seconds === null ? '' : `, ${showDuration(seconds)}`}`;
@@ -136,7 +136,7 @@ function card(
     limits: { least: 170, most: 170 },
   });
   return (
-    <li class="card" data-at={deepestAt.toFixed(1)} id={`passage-${number}`}>
+    <li class="card" data-at={deepestAt.toFixed(1)} id={`passage-${id}`}>
       <h4>
         <span class="badge">{number}</span> {showAlong(deepestAt)}
         {section !== null && `, ${section}`}

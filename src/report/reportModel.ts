@@ -135,7 +135,9 @@ function checkedAssessments(given: Assessments): readonly Assessment[] {
     const { corners, distances, pairs, order, lapRepeatability, totals, warnings } = rest;
     const arrays = [route?.bins, route?.line?.lon, method?.sentences];
     const found = [corners, distances, pairs, order, lapRepeatability, totals, warnings];
-    const lists = [recordings, rows, excursions, route?.sections, ...found, method?.inputs];
+    // absent in an assessment made before there were areas
+    const ground = [rest.passages ?? [], route?.areas ?? []];
+    const lists = [recordings, rows, excursions, route?.sections, ...found, ...ground, method?.inputs];
     if (schema !== 1 || !arrays.every(Array.isArray) || !areObjects(lists)) {
       throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value: assessment });
     }
