@@ -249,6 +249,10 @@ const makers: Record<string, Make> = {
     return [route, along(dice, route.length), along(dice, route.length)];
   },
   reverseRoute: (dice) => [anyRoute(dice)],
+  areasFromGeoJson: (dice) => [
+    polygons(dice),
+    some(dice, { kind: (d) => d.pick(['allowed', 'impossible', 'road']), name: text }),
+  ],
   routeToGeoJson: (dice) => [anyRoute(dice)],
   joinRoutes: (dice) => [anyRoute(dice), anyRoute(dice), some(dice, { gap: (d) => d.pick(['line', 'refuse']) })],
   offsetRoute: (dice) => [
