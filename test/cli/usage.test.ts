@@ -38,7 +38,10 @@ test.each([
     words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--baseline', ''],
     about: '--baseline must not be empty',
   },
-  { words: ['assess', '--ndjson', '--baseline', 'A'], about: 'takes no files, no --out, no --baseline, no --truth, no --areas and no --surroundings' },
+  {
+    words: ['assess', '--ndjson', '--baseline', 'A'],
+    about: 'takes no files, no --out, no --baseline, no --truth, no --areas and no --surroundings',
+  },
   { words: ['snap', 'my route.json', 'a.gpx', '--baseline', 'A'], about: "Unknown option '--baseline'" },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--threads', '0'], about: '--threads must be a whole' },
 ])('wrong usage $words exits 2 with one sentence on standard error', async ({ words, about }) => {
