@@ -5,6 +5,7 @@ import { createGenerator, type Schema } from 'ts-json-schema-generator';
 const documents = {
   assessment: ['Assessment', 'src/assess/Assessment.ts'],
   recipe: ['RouteRecipe', 'src/model/RouteRecipe.ts'],
+  runFigures: ['AssessedFigures', 'src/runs/AssessedFigures.ts'],
   testFile: ['TestFile', 'src/runs/TestFile.ts'],
   timedAssessment: ['TimedAssessment', 'src/truth/TimedAssessment.ts'],
   testSummary: ['TestSummary', 'src/runs/TestSummary.ts'],

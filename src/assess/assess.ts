@@ -7,6 +7,7 @@ import {
   checkRoute,
   type Line,
   type OptionKeys,
+  ofRoute,
   type Recording,
   type Route,
 } from '../model';
@@ -46,7 +47,7 @@ import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
 import { onOwnDraft, ownDraftLimit, ownDrafts } from './ownDrafts';
 import { placeEntries } from './placeEntries';
-import { RouteGrid } from './RouteGrid';
+import { RouteGrid, wholeGrid } from './RouteGrid';
 import { RunChances } from './RunChances';
 import { ranAgainst } from './ranAgainst';
 import { referenceDoubt } from './referenceDoubt';
@@ -144,7 +145,7 @@ export function assess(
     pace = 'shared',
     areas,
   } = options;
-  const route = nameLaps(authored);
+  const route = ofRoute(authored, nameLaps);
   checkChoice(pace, 'options.pace', ['shared', 'apart']);
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
@@ -154,7 +155,7 @@ export function assess(
   const receiverOf = ({ receiver, name }: { receiver: string | null; name: string }) => receiver ?? name;
   if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
   const ground = areas && new Ground(areas, 'options.areas', route);
-  const grid = new RouteGrid(route, excluded);
+  const grid = excluded.length > 0 ? new RouteGrid(route, excluded) : ofRoute(route, wholeGrid);
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });

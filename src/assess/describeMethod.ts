@@ -1,6 +1,6 @@
 import { version } from '../../package.json';
 import type { Ground } from '../areas';
-import type { Route } from '../model';
+import { ofRoute, type Route } from '../model';
 import type { AssessmentMethod } from './Assessment';
 import { cautions } from './cautions';
 import type { Companion } from './companionOffsets';
@@ -43,7 +43,7 @@ export function describeMethod(
   const given = Object.entries(companions).filter(([, companion]) => companion !== undefined);
   const inputs = [
     // the recipe, not the line made of it: its last bits are another engine's
-    { name: 'route', hash: hashNumbers([orderedJson(route.recipe)]) },
+    { name: 'route', hash: ofRoute(route, recipeHash) },
     ...entries.map(({ name, recording, receiver, placement, run }) => ({
       name,
       hash: hashNumbers([
@@ -110,4 +110,8 @@ export function describeMethod(
 
 function hashOf({ index: { areas, areaOf, doubtOf, x, y } }: Ground): string {
   return hashNumbers([JSON.stringify(areas.map(({ name, kind }) => [name, kind])), areaOf, doubtOf, x, y]);
+}
+
+function recipeHash({ recipe }: Route): string {
+  return hashNumbers([orderedJson(recipe)]);
 }

@@ -3,6 +3,7 @@ import { version } from '../../package.json';
 import { assessCommand } from './assessCommand';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
+import { combineCommand } from './combineCommand';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
 import { pictureArguments } from './pictureArguments';
@@ -18,9 +19,10 @@ const commands = {
     run: assessCommand,
     options: [
       ...(['out', 'baseline', 'truth', 'areas', 'surroundings', 'table', 'fixes', 'times'] as const),
-      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
+      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson', 'figures'] as const),
     ],
   },
+  combine: { run: combineCommand, options: ['out', 'baseline', 'ndjson'] },
   route: { run: routeCommand, options: ['out', 'draft'] },
   test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
   snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
@@ -43,6 +45,7 @@ const kinds = {
   theme: { type: 'string' },
   width: { type: 'string' },
   ndjson: { type: 'boolean' },
+  figures: { type: 'boolean' },
   draft: { type: 'boolean' },
 } as const;
 
@@ -59,12 +62,12 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 
 async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
   if (name === '--version') return print(`${version}\n`);
-  if (name === undefined) throw wrongUsage('missing command: assess, plan, route, snap or test');
+  if (name === undefined) throw wrongUsage('missing command: assess, combine, plan, route, snap or test');
   if (name === 'plan') {
     return rest.includes('--help') || rest.includes('-h') ? print(helpTexts.plan) : planCommand(rest);
   }
   if (!Object.hasOwn(commands, name))
-    throw wrongUsage(`unknown command "${name}": expected assess, plan, route, snap or test`);
+    throw wrongUsage(`unknown command "${name}": expected assess, combine, plan, route, snap or test`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
   return commands[command].run(readArguments(command, rest));
@@ -90,6 +93,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     zone,
     threads,
     ndjson,
+    figures,
     draft,
     overwrite,
     fixes,
@@ -125,5 +129,6 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     times,
     draft: draft ? 'from recordings' : 'none',
     ndjson: ndjson ? 'each line' : 'off',
+    figures: figures ? 'for combine' : 'all',
   };
 }

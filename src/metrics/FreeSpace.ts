@@ -1,8 +1,9 @@
 import { Curve } from './Curve';
 import { FreeInterval } from './FreeInterval';
-import { NotedSweep } from './NotedSweep';
+import { NotedSweep, type Way } from './NotedSweep';
 import { pathCrosses } from './pathCrosses';
-import { SweepFront } from './SweepFront';
+import { type Column, SweepFront } from './SweepFront';
+import { shareAPlace } from './shareAPlace';
 
 /**
  * Distances up to this much over the one asked for count as within, in metres: the last bits of earth-centred coordinates
@@ -22,8 +23,12 @@ const SWEPT = 2;
 const TRIED = 4;
 const MORE = 4;
 
-// Cells at the least to look at for a way past where it is stuck; else one a vertex, and more where that told nothing.
+// A way past where it is stuck ends so many vertices on.
+const ON = 256;
+
+// Cells at the least to look at for a way past where it is stuck; else so many a vertex, and more where that told nothing.
 const LEAST_PASSED = 2 ** 15;
+const PASSED = 16;
 
 /**
  * The free space of two curves: where their places are within a distance of each other.
@@ -42,8 +47,8 @@ export class FreeSpace {
   readonly #forth: NotedSweep;
   #back: NotedSweep | undefined;
   #thorough = 1;
-  /** The sweep that got stuck. */
-  #blocked: NotedSweep | undefined;
+  /** The sweep that got stuck, and the ways past that place, each longer than the one before. */
+  #blocked: { readonly sweep: NotedSweep; readonly ways: readonly Way[] } | undefined;
   /** The vertex of `a` past which the last crossing that failed could not go, counted from where it began. */
   stuck = 0;
   /** Where it began: at the starts of the lines, or at their ends. */
@@ -59,12 +64,17 @@ export class FreeSpace {
   /** Whether a monotone path leads from both starts to both ends, all within `distance` metres: whether it is Fréchet's. */
   crosses(distance: number): boolean {
     const [a, b] = [this.#a, this.#b];
-    this.#blocked = undefined;
     this.stuck = 0;
     this.from = 'start';
     const limit2 = (distance + TOLERANCE) ** 2;
-    if (a.vertices.squaredDistance(0, b.vertices, 0) > limit2) return false;
-    if (a.vertices.squaredDistance(a.edges, b.vertices, b.edges) > limit2) return false;
+    const ends = Math.max(
+      a.vertices.squaredDistance(0, b.vertices, 0),
+      a.vertices.squaredDistance(a.edges, b.vertices, b.edges),
+    );
+    if (ends > limit2) {
+      this.#blocked = undefined;
+      return false;
+    }
     const free = this.#intervalFor(distance);
     return this.#hops(limit2, free) || this.#sweeps(free);
   }
@@ -75,10 +85,24 @@ export class FreeSpace {
    */
   passes(low: number, high: number, tolerance: number): number {
     if (this.#blocked === undefined) return high;
-    const cells = this.#thorough * Math.max(LEAST_PASSED, this.#a.edges + this.#b.edges);
-    const free = (distance: number) => this.#intervalFor(distance);
-    const guess = this.#blocked.passes(this.stuck, [low, high], tolerance, cells, free);
-    if (guess - low > tolerance) return guess;
+    const cells = this.#thorough * Math.max(LEAST_PASSED, PASSED * (this.#a.edges + this.#b.edges));
+    const { sweep, ways } = this.#blocked;
+    for (const way of ways) {
+      const leads = (distance: number) => sweep.leads(way, this.#intervalFor(distance), cells);
+      const within = leads(high - tolerance);
+      if (within === false) continue;
+      // a farther look that takes too long tells nothing
+      if (within === undefined && way !== ways[0]) break;
+      let [fails, guess] = [low, high];
+      while (guess - fails > tolerance) {
+        const middle = (fails + guess) / 2;
+        if (!(middle > fails && middle < guess)) break;
+        if (leads(middle) === false) fails = middle;
+        else guess = middle;
+      }
+      if (guess - low > tolerance) return guess;
+      break;
+    }
     this.#thorough *= MORE;
     return high;
   }
@@ -151,11 +175,19 @@ export class FreeSpace {
         if (!next.advance(free)) return this.#isStuck(next, next.vertex - 1);
       }
     }
-    return meet(forth.runs, back.runs, this.#b.edges) || this.#isStuck(forth, forth.vertex);
+    const facing = (column: Column) => turned(column, edges, this.#b.edges);
+    if (shareAPlace(forth.runs, facing({ vertex: 0, runs: back.runs }).runs, this.#b.edges)) return true;
+    const ends = back.starts.map(facing);
+    const ways = forth.starts.map((from, k): Way => {
+      const { vertex, runs } = ends[Math.min(k, ends.length - 1)];
+      return { from, to: vertex, runs };
+    });
+    return this.#isStuck(forth, forth.vertex, ways);
   }
 
-  #isStuck(sweep: NotedSweep, vertex: number): false {
-    this.#blocked = sweep;
+  #isStuck(sweep: NotedSweep, vertex: number, ways?: readonly Way[]): false {
+    const to = Math.min(this.#a.edges, vertex + ON);
+    this.#blocked = { sweep, ways: ways ?? sweep.starts.map((from) => ({ from, to })) };
     this.stuck = vertex;
     this.from = sweep === this.#forth ? 'start' : 'end';
     return false;
@@ -166,14 +198,7 @@ function reversed({ vertices, longest }: Curve): Curve {
   return new Curve(vertices.reversed(), longest);
 }
 
-/** Whether some place is in a run of the one and, counted from the other end, in one of the other. */
-function meet(runs: Float64Array, back: Float64Array, edges: number): boolean {
-  let k = back.length - 2;
-  for (let at = 0; at < runs.length; at += 2) {
-    // rounding may part them by the last bits of an edge number
-    const slack = 1e-12 * edges;
-    while (k >= 0 && edges - back[k] < runs[at] - slack) k -= 2;
-    if (k >= 0 && edges - back[k + 1] <= runs[at + 1] + slack) return true;
-  }
-  return false;
+/** A column of the reversed curves as one of the curves themselves. */
+function turned({ vertex, runs }: Column, edgesA: number, edgesB: number): Column {
+  return { vertex: edgesA - vertex, runs: runs.map((at) => edgesB - at).reverse() };
 }

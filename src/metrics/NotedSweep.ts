@@ -1,10 +1,18 @@
 import type { Curve } from './Curve';
 import type { FreeInterval } from './FreeInterval';
 import { type Column, SweepFront } from './SweepFront';
+import { shareAPlace } from './shareAPlace';
 
-// Columns are noted down so often, and so many of them kept: the way back from where a sweep gets stuck.
+// Columns are noted down so often, and so many of the latest kept.
 const NOTE_EVERY = 64;
 const NOTES = 4;
+
+/** Where a sweep is to lead: from a column to a vertex of `a`, and there, if so given, into one of some runs of `b`. */
+export interface Way {
+  readonly from: Column;
+  readonly to: number;
+  readonly runs?: Float64Array;
+}
 
 /** A sweep through the whole of the reachable free space of two curves, from their starts on, noted down on the way. */
 export class NotedSweep {
@@ -39,61 +47,50 @@ export class NotedSweep {
     return this.#front.column().runs;
   }
 
-  /** Forgets the notes. */
-  forget(): void {
-    this.#notes = [];
+  /** Columns on the way to where it is, to go on from: one some 256 vertices back, then each about twice as far, and the first. */
+  get starts(): readonly Column[] {
+    const { length } = this.#notes;
+    return this.#notes.slice(0, Math.max(1, length - NOTES + 1)).reverse();
   }
 
   /** Goes to the start: as far along `b` as its vertices are surely within; where it goes on the sweep finds by itself. */
   begin(free: FreeInterval): void {
     const { x, y, z } = this.#a.vertices;
     const beyond = this.#b.boxes.firstBeyond(0, x[0], y[0], z[0], free.sure2);
-    this.#notes = [];
-    this.#front.startFrom({ vertex: 0, runs: Float64Array.of(0, Math.max(0, beyond - 1)) });
+    const start = { vertex: 0, runs: Float64Array.of(0, Math.max(0, beyond - 1)) };
+    this.#notes = [start];
+    this.#front.startFrom(start);
   }
 
   /** Goes on by one vertex of `a`; says whether anything can be reached there. */
   advance(free: FreeInterval): boolean {
     const front = this.#front;
-    if (front.vertex % NOTE_EVERY === 0) {
+    if (front.vertex > 0 && front.vertex % NOTE_EVERY === 0) {
+      const here = front.vertex / NOTE_EVERY;
+      this.#notes = this.#notes.filter(({ vertex }) => {
+        const at = vertex / NOTE_EVERY;
+        return at % spacing(here - at) === 0;
+      });
       this.#notes.push(front.column());
-      if (this.#notes.length > NOTES) this.#notes.shift();
     }
     return front.advance(free);
   }
 
-  /**
-   * About the least distance between two that leads on past vertex `stuck`: a guess for the whole, as it looks only around
-   * there, and no further than so many cells.
-   */
-  passes(
-    stuck: number,
-    between: readonly [low: number, high: number],
-    tolerance: number,
-    cells: number,
-    freeFor: (distance: number) => FreeInterval,
-  ): number {
-    const start = this.#notes[0];
-    let [fails, leads] = between;
-    if (start === undefined) return leads;
+  /** Whether a way can be gone; undefined where more than so many cells would have to be looked at. */
+  leads({ from, to, runs }: Way, free: FreeInterval, cells: number): boolean | undefined {
     const front = this.#front;
-    const until = Math.min(this.#a.edges, stuck + NOTE_EVERY * NOTES);
-    const leadsOn = (distance: number) => {
-      const free = freeFor(distance);
-      const last = front.work + cells;
-      front.startFrom(start);
-      while (front.vertex < until) {
-        if (!front.advance(free)) return false;
-        if (front.work > last) return true;
-      }
-      return until < this.#a.edges || front.atEnd();
-    };
-    while (leads - fails > tolerance) {
-      const middle = (fails + leads) / 2;
-      if (!(middle > fails && middle < leads)) break;
-      if (leadsOn(middle)) leads = middle;
-      else fails = middle;
+    const last = front.work + cells;
+    front.startFrom(from);
+    while (front.vertex < to) {
+      if (!front.advance(free)) return false;
+      if (front.work > last) return undefined;
     }
-    return leads;
+    if (runs !== undefined) return shareAPlace(this.runs, runs, this.#b.edges);
+    return to < this.#a.edges || this.atEnd;
   }
+}
+
+/** Of the notes so many back one in how many is kept: one or two in every doubling of the way. */
+function spacing(back: number): number {
+  return back < NOTES ? 1 : 2 ** Math.floor(Math.log2(back));
 }

@@ -28,11 +28,12 @@ const TOLERANCE = 4e-7;
  * @throws {InputError} no position, one that is not on the globe, or a line of over 5 000 000 pieces
  * @remarks 1e-6 m up to 100 km, farther apart 1e-11 of the distance, within 10 000 km; {@link withinFrechet} accepts the
  * value returned. The distance of the ends and the Hausdorff distance bound it from below: where they decide, near-linear.
- * Else it is sought between them and a greedy walk: first around the place where the last decision got stuck, then proven by
- * two whole decisions, and by halving where that fails. A decision hops from vertex to vertex where it can, else it follows
- * the outline of the reachable free space, not its area, from both ends in turns, and looks for some path meanwhile: near-linear
- * back and forth, and for fixes about one place that are each by itself. Where such fixes wander, so that many are far together
- * and what can be reached has pockets, a decision grows with the square. Edges over 1 km are cut along their geodesic first, and shorter
+ * Else it is sought between them and a greedy walk: first on the way past the place where the last decision failed, then
+ * proven by two whole decisions, and by halving where that leads to none. A decision hops from vertex to vertex where it can,
+ * else it follows the outline of the reachable free space, not its area, from both ends in turns, and looks for some path
+ * meanwhile: near-linear back and forth, and for fixes about one place that are each by itself. Where such fixes wander, that
+ * outline grows with the square, and so does a decision; for some lines every method known does (Bringmann, Why walking the
+ * dog takes time, FOCS (2014), doi:10.1109/FOCS.2014.76). Edges over 1 km are cut along their geodesic first, and shorter
  * ones where the lines are over 30 m apart; some 60 bytes a vertex.
  * @see Alt, Godau, Computing the Fréchet distance between two polygonal curves, IJCGA 5 (1995),
  * doi:10.1142/S0218195995000064
@@ -61,7 +62,7 @@ export function frechet(a: Line, b: Line): number {
       if (space.crosses(guess)) {
         high = guess;
         // most often the guess is the answer: then nothing shorter does
-        const shorter = Math.max(low, guess - TOLERANCE);
+        const shorter = Math.max(low, guess - 0.99 * TOLERANCE);
         if (space.crosses(shorter)) high = shorter;
         else low = shorter;
       } else low = guess;

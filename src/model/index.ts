@@ -23,6 +23,7 @@ export * from './lineOf';
 export * from './lineString';
 export * from './midnightOf';
 export * from './Name';
+export * from './ofRoute';
 export * from './parseTime';
 export * from './Quantity';
 export * from './ReceiverLook';

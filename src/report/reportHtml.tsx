@@ -1,7 +1,8 @@
 import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
 import { checkLooks, checkOptions, checkString, InputError, type OptionKeys, type ReceiverLooks } from '../model';
-import { combine, type TestSummary } from '../runs';
+import { checkTimed, combine, type TestSummary } from '../runs';
+import type { TimedAssessment } from '../truth';
 import { checkSurroundings } from './checkSurroundings';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
@@ -11,6 +12,7 @@ import { pageStyle } from './pageStyle';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { type ReportPart, reportParts } from './reportParts';
 import { showAlong, showCount } from './showFigures';
+import { timedStrands } from './timedStrands';
 import { walkBar } from './walkBar';
 import { WalkData } from './walkData';
 
@@ -20,6 +22,8 @@ export interface ReportHtmlOptions {
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
   readonly summary?: TestSummary;
+  /** What `judgeByTime` found of the same runs: a part of its own shows it. @defaultValue none */
+  readonly byTime?: TimedAssessment | readonly TimedAssessment[];
   /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
   readonly leftOut?: readonly string[];
   /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
@@ -42,8 +46,8 @@ export interface ReportHtmlOptions {
 /**
  * A report as one HTML file that opens from disk and requests nothing: findings in words first, what could not be shown
  * included; figures by stretch and receiver with their intervals and ties; the route from above with the worst places
- * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, pairs, lengths, what was
- * recorded, doubt in the reference, method and cautions.
+ * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, errors by the clock where a
+ * truth was carried along, pairs, lengths, what was recorded, doubt in the reference, method and cautions.
  *
  * Light or dark as the reader prefers, from 320 px to a wide screen, on paper, by keyboard and read aloud. A small script
  * shows the place pointed at in all pictures; everything can be read without it. Names from files are only ever text.
@@ -62,7 +66,9 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   checkDates(dates);
   checkLooks(looks, 'options.looks');
   const bare = reportModel(assessments);
-  const summary = options.summary ?? (bare.runs.length > 1 ? combine(bare.assessments) : null);
+  const timed = timedOf(options.byTime);
+  const combined = () => combine(bare.assessments, timed.length > 0 ? { byTime: timed } : {});
+  const summary = options.summary ?? (bare.runs.length > 1 ? combined() : null);
   if (summary !== null && summary.schema !== 1) {
     const rule = 'what combine returned';
     throw new InputError({ reason: 'wrong-type', argument: 'options.summary', rule, value: summary });
@@ -76,7 +82,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   const { surroundings } = options;
   if (surroundings !== undefined) checkSurroundings(surroundings, 'options.surroundings');
   if (options.credit !== undefined) checkString(options.credit, 'options.credit', { min: 1 });
-  const parts = reportParts(model, walk, surroundings);
+  const parts = reportParts(model, walk, timedStrands(model, timed, looks), surroundings);
   const page = (
     <html lang="en">
       <head>
@@ -122,6 +128,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
 const optionKeys: OptionKeys<ReportHtmlOptions> = {
   title: true,
   summary: true,
+  byTime: true,
   looks: true,
   dates: true,
   leftOut: true,
@@ -140,6 +147,13 @@ function creditLine({ surroundings, credit }: ReportHtmlOptions): Content {
       are.
     </p>
   );
+}
+
+function timedOf(given: ReportHtmlOptions['byTime']): readonly TimedAssessment[] {
+  if (given === undefined) return [];
+  const timed: readonly TimedAssessment[] = Array.isArray(given) ? given : [given as TimedAssessment];
+  if (timed.length > 0) checkTimed(timed, 'options.byTime');
+  return timed;
 }
 
 function about(

@@ -1,9 +1,8 @@
-import { SegmentTree } from '../index';
 import { checkArray, checkRecording, checkRoute, InputError, type Recording, type Route, type Snapped } from '../model';
-import { Bins } from './Bins';
 import { FixTrack } from './FixTrack';
 import { joinPace } from './joinPace';
 import { markPins } from './markPins';
+import { preparedRoute } from './PreparedRoute';
 import type { SharedPace } from './sharedPace';
 import { checkSnapOptions, type SnapOptions } from './snap';
 import { snapTrack } from './snapTrack';
@@ -67,7 +66,7 @@ export function snapTogether(
     }
     return time;
   });
-  const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };
+  const prepared = preparedRoute(route);
   const tracks = recordings.map((recording) => new FixTrack(recording));
   const alone = recordings.map((recording, i) => ({
     recording,

@@ -5,8 +5,11 @@ export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
+export type * from '../runs/AssessedFigures';
 export { type CombineOptions, combine } from '../runs/combine';
+export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
+export { runFigures } from '../runs/runFigures';
 export type {
   TestExclusion,
   TestFile,

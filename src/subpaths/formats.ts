@@ -1,3 +1,4 @@
+export type { ByteHolder, DocumentData, DocumentSource, PieceStream } from '../formats/DocumentSource';
 export type { Matched } from '../formats/Matched';
 export type { ReadOptions } from '../formats/ReadOptions';
 export { readCsv } from '../formats/readCsv';
@@ -19,7 +20,7 @@ export { writeGpx } from '../formats/writeGpx';
 export { writeKml } from '../formats/writeKml';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export { issueSentences, type ReadIssueReason } from '../model/issueSentences';
-export type { ReadIssue, Recording, RecordingFormat } from '../model/Recording';
+export type { ReadIssue, Recording, RecordingFormat, Recordings } from '../model/Recording';
 export { type AnonymiseOptions, anonymise } from '../privacy/anonymise';
 export { type DiscZone, type DrawZoneOptions, drawZone } from '../privacy/drawZone';
 export type { Zone } from '../privacy/insideZone';

@@ -9,7 +9,7 @@ export type { Assessments } from '../report/reportModel';
 export { type NamedPicture, type ReportPicturesOptions, reportPictures } from '../report/reportPictures';
 export { type RibbonMapOptions, ribbonMap } from '../report/ribbonMap';
 export { type StripChartOptions, stripChart } from '../report/stripChart';
-export { timedToCsv } from '../report/timedToCsv';
+export { type TimedToCsvOptions, timedToCsv } from '../report/timedToCsv';
 export { toCsv } from '../report/toCsv';
 export { type ReportGeometry, toGeoJson } from '../report/toGeoJson';
 export { type ToPngOptions, toPng } from '../report/toPng';

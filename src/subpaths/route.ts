@@ -24,6 +24,7 @@ export type { Stretch } from '../model/Stretch';
 export { type JoinRoutesOptions, joinRoutes } from '../route/joinRoutes';
 export { type OffsetRouteOptions, offsetRoute } from '../route/offsetRoute';
 export { type PointAtOptions, pointAt } from '../route/pointAt';
+export { prepareRoute } from '../route/prepareRoute';
 export type { RepeatedStretch } from '../route/RepeatedStretch';
 export { type RepeatedStretchesOptions, repeatedStretches } from '../route/repeatedStretches';
 export { reverseRoute } from '../route/reverseRoute';

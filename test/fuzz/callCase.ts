@@ -2,6 +2,7 @@ import {
   type Assessment,
   assess,
   combine,
+  combineByTime,
   InputError,
   indexRoute,
   judgeByTime,
@@ -87,6 +88,19 @@ function document(dice: Dice, whole: unknown, deepest = 6): unknown {
 }
 const assessments = (dice: Dice): unknown =>
   dice.chance(0.7) ? document(dice, assessment(dice), 0) : dice.list(1, 3, () => document(dice, assessment(dice), 0));
+
+/** What a run by the clock says, as a file may hold it. */
+const timed = (dice: Dice): unknown => {
+  const route = anyRoute(dice);
+  const judged = quietly(() =>
+    judgeByTime(
+      anyRecording(dice, route),
+      dice.list(1, 3, (i) => ({ recording: anyRecording(dice, route), receiver: `r${i}` })),
+      { route },
+    ),
+  );
+  return judged && document(dice, judged, 0);
+};
 
 const builderSteps = (dice: Dice) => (builder: { lineBy(leg: object): unknown; section(name: string): unknown }) => {
   if (dice.chance(0.5)) builder.section(text(dice));
@@ -273,6 +287,7 @@ const makers: Record<string, Make> = {
     const route = anyRoute(dice);
     return [route, along(dice, route.length), along(dice, route.length)];
   },
+  prepareRoute: (dice) => [anyRoute(dice)],
   reverseRoute: (dice) => [anyRoute(dice)],
   areasFromGeoJson: (dice) => [
     polygons(dice),
@@ -408,7 +423,11 @@ const makers: Record<string, Make> = {
     document(dice, assessment(dice), 0),
     some(dice, { recording: (d) => d.pick(['A', 'r0', 'r1', '']), section: (d) => d.pick(['s0', null, 'x']) }),
   ],
-  combine: (dice) => [assessments(dice), some(dice, { baseline: (d) => d.pick(['A', 'r0']) })],
+  combine: (dice) => [
+    assessments(dice),
+    some(dice, { baseline: (d) => d.pick(['A', 'r0']), byTime: (d) => d.list(0, 2, () => timed(d)) }),
+  ],
+  runFigures: (dice) => [document(dice, assessment(dice), 0)],
   planTest: (dice) => [
     {
       sigma: about(dice, 3),
@@ -425,7 +444,11 @@ const makers: Record<string, Make> = {
   ],
   reportHtml: (dice) => [
     assessments(dice),
-    some(dice, { title: text, summary: (d) => quietly(() => combine([assessment(d), assessment(d)])) }),
+    some(dice, {
+      title: text,
+      byTime: (d) => (d.chance(0.5) ? timed(d) : d.list(0, 2, () => timed(d))),
+      summary: (d) => quietly(() => combine([assessment(d), assessment(d)])),
+    }),
   ],
   planMap: view,
   ribbonMap: (dice) => [
@@ -471,10 +494,11 @@ const makers: Record<string, Make> = {
       { ...truthOptions(dice), ...some(dice, { route: () => route, equivalence: (d) => about(d, 1) }) },
     ];
   },
-  timedToCsv: (dice) => {
-    const route = anyRoute(dice);
-    return [quietly(() => judgeByTime(anyRecording(dice, route), [anyRecording(dice, route)], { route }))];
-  },
+  combineByTime: (dice) => [dice.list(0, 3, () => timed(dice)), some(dice, { baseline: (d) => d.pick(['A', 'r0']) })],
+  timedToCsv: (dice) => [
+    dice.chance(0.5) ? timed(dice) : dice.list(0, 2, () => timed(dice)),
+    some(dice, { summary: (d) => quietly(() => combineByTime([timed(d) as never])) }),
+  ],
   routeFromTruth: (dice) => [
     anyRecording(dice, anyRoute(dice)),
     some(dice, { tolerance: (d) => about(d, 1), name: text }),
@@ -502,6 +526,7 @@ const slow = new Set([
   'snap',
   'snapTogether',
   'judgeByTime',
+  'combineByTime',
   'timedToCsv',
   'draftRoute',
 ]);

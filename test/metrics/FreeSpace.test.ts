@@ -253,16 +253,64 @@ describe('the way past the place where it is stuck', () => {
     expect(space.passes(2, 10, 1e-3)).toBe(10);
   });
 
-  test('is unknown after a crossing that succeeded, or was not tried because the ends are too far apart', () => {
+  test('is still that past the last that failed after a crossing that succeeded', () => {
+    const space = freeSpace(...thorny(20, { 0: 1, 10: 3 }));
+    expect(space.crosses(2)).toBe(false);
+    expect(space.crosses(3.5)).toBe(true);
+    expect(space.stuck).toBe(0);
+    expect(Math.abs(space.passes(2, 3.5, 1e-6) - 3)).toBeLessThan(2e-6);
+  });
+
+  test('is unknown after a crossing that was not tried because the ends are too far apart', () => {
     const [a, b] = thorny(20, { 0: 1, 10: 3 });
-    for (const distance of [3.5, 0.5]) {
-      const space = freeSpace(a, b);
-      expect(space.crosses(2)).toBe(false);
-      expect(space.stuck).toBe(diagram(a, b, 2).last);
-      expect(space.crosses(distance)).toBe(distance > 3);
-      expect(space.stuck).toBe(0);
-      expect(space.passes(2, 10, 1e-3)).toBe(10);
+    const space = freeSpace(a, b);
+    expect(space.crosses(2)).toBe(false);
+    expect(space.stuck).toBe(diagram(a, b, 2).last);
+    expect(space.crosses(0.5)).toBe(false);
+    expect(space.stuck).toBe(0);
+    expect(space.passes(2, 10, 1e-3)).toBe(10);
+  });
+
+  test.each([300, 900, 1800])('begins %d vertices before it where that is needed', (metres) => {
+    const low = metres / 2 - 5;
+    const space = freeSpace(...backtrack(metres, 2000));
+    expect(space.crosses(low)).toBe(false);
+    // what nearer beginnings say is too much
+    let guess = metres;
+    for (let round = 0; round < 8; round++) {
+      const less = space.passes(low, guess - 1e-6, 1e-7);
+      if (less < guess - 1e-6) guess = less;
     }
+    // by the definition: half the way back, to a vertex or between two, half a metre aside
+    expect(guess).toBeGreaterThan(metres / 2 - 1);
+    expect(guess).toBeLessThan(Math.hypot(metres / 2, 0.5) + 1e-6);
+    expect(space.crosses(guess)).toBe(true);
+    expect(space.crosses(guess - 3e-6)).toBe(false);
+  });
+
+  test('of short lines is the whole way, also where sweeps from both ends do not meet', () => {
+    const random = seeded(305);
+    const wanderer = (count: number) => {
+      let [x, y] = [0, 0];
+      return Array.from({ length: count }, (): Position => {
+        [x, y] = [x, y].map((at) => 0.8 * at + 9 * (random() - 0.5));
+        return [x, y];
+      });
+    };
+    const leads = vi.spyOn(NotedSweep.prototype, 'leads');
+    let unmet = 0;
+    for (let round = 0; round < 30; round++) {
+      const [a, b] = [wanderer(80), wanderer(90)];
+      const exact = planeFrechet(a, b);
+      const low = exact - 0.1;
+      if (Math.max(apart(a[0], b[0]), apart(a[79], b[89])) > low) continue;
+      const space = freeSpace(a, b);
+      leads.mockClear();
+      expect(space.crosses(low)).toBe(false);
+      expect(Math.abs(space.passes(low, exact + 2, 1e-6) - exact)).toBeLessThan(2e-6);
+      if (leads.mock.calls.some(([way]) => way.runs !== undefined)) unmet++;
+    }
+    expect(unmet).toBeGreaterThan(3);
   });
 
   test('is sought around there only, however long the lines', () => {
@@ -270,8 +318,8 @@ describe('the way past the place where it is stuck', () => {
     space.crosses(2);
     const advance = vi.spyOn(SweepFront.prototype, 'advance');
     space.passes(2, 10, 1);
-    // 3 halvings of some 256 columns before and 256 after
-    expect(advance.mock.calls.length).toBeLessThan(3 * 520);
+    // whether it leads at all, and 3 halvings, of some 256 columns before and 256 after
+    expect(advance.mock.calls.length).toBeLessThan(4 * 520);
   });
 });
 

@@ -173,6 +173,15 @@ describe('cells looked at grow with the lines (2026-11: 12 s for 4 000 fixes sta
     const normal = () => Array.from({ length: 12 }, random).reduce((sum, value) => sum + value, -6) * spread;
     return Array.from({ length: n }, () => [normal(), normal()]);
   };
+  /** Fixes whose error wanders: one a second, of 3 m that are forgotten in a minute. */
+  const wandering = (n: number, seed: number): Position[] => {
+    const kept = Math.exp(-1 / 60);
+    let [x, y] = [0, 0];
+    return about(n, seed, 3 * Math.sqrt(1 - kept ** 2)).map(([dx, dy]) => {
+      [x, y] = [kept * x + dx, kept * y + dy];
+      return [x, y];
+    });
+  };
   const shuttle = (n: number, turn: number, aside: number): Position[] =>
     Array.from({ length: n }, (_, i) => [6 * Math.abs((i % (2 * turn)) - turn), aside]);
 
@@ -182,6 +191,7 @@ describe('cells looked at grow with the lines (2026-11: 12 s for 4 000 fixes sta
 
   test.each([
     ['standing still', (n: number) => [about(n, 1, 3), about(n, 2, 3)], 600],
+    ['standing still, wandering', (n: number) => [wandering(n, 1), wandering(n, 2)], 1500],
     ['back and forth', (n: number) => [shuttle(n, 50, 0), shuttle(n, 40, 11)], 1000],
   ] as const)('%s', (_, make, most) => {
     // the whole diagram has n / 2 cells a vertex, and is decided on some thirty times
