@@ -64,9 +64,14 @@ export function walkLine(
     for (const part of together) {
       const { vertex, from, to, x0, y0, x1, y1 } = part;
       if (vertex > last + 1) before = undefined;
+      last = vertex;
+      if (groups.length === 0 && before !== undefined && before !== 'undecided') {
+        walked.push({ vertex, from, to, x0, y0, x1, y1, standing: before });
+        continue;
+      }
       for (const found of region.parts(x0, y0, x1, y1, groups, before)) {
         before = found.standing;
-        if (found.from === 0 && found.to === 1) walked.push({ ...part, standing: before });
+        if (found.from === 0 && found.to === 1) walked.push({ vertex, from, to, x0, y0, x1, y1, standing: before });
         else {
           walked.push({
             vertex,
@@ -80,7 +85,6 @@ export function walkLine(
           });
         }
       }
-      last = vertex;
     }
   }
   return walked;

@@ -36,7 +36,7 @@ export function groundFigures(
   const metresIn = ({ metres }: LineSums) => sumOf(metres, range);
   const told = (metres: number, seconds: number): GroundMetres => ({ metres, seconds: timed ? seconds : null });
   const both = (sums: LineSums) => told(metresIn(sums), sumOf(sums.seconds, range));
-  const line = metresIn(passed.line);
+  const line = sumOf(passed.line, range);
   const share = (metres: number) => Math.min(1, metres / line);
   const times = passages.filter(({ area, from, to }) => area !== null && from < stretch.to && to > stretch.from);
   const { allowed, impossible } = passed;
@@ -90,7 +90,5 @@ function sumOf(column: Float64Array, { first, end }: BinRange): number {
 
 /** By bin the share of the recorded line inside the allowed areas; NaN where none was recorded. */
 export function allowedShares({ line, allowed }: GroundPassed): Float64Array | undefined {
-  return allowed?.inside.metres.map((metres, k) =>
-    line.metres[k] > 0 ? Math.min(1, metres / line.metres[k]) : Number.NaN,
-  );
+  return allowed?.inside.metres.map((metres, k) => (line[k] > 0 ? Math.min(1, metres / line[k]) : Number.NaN));
 }

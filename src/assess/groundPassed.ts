@@ -32,8 +32,8 @@ export interface GroundStay extends Stay {
 
 /** Where a recorded line lay, by the areas about the route. */
 export interface GroundPassed {
-  /** All that is judged: the line between joined fixes that have a place, but for what is left out. */
-  readonly line: LineSums;
+  /** By bin, metres of all that is judged: the line between joined fixes that have a place, but for what is left out. */
+  readonly line: Float64Array;
   /** Null where no area is of the kind. */
   readonly allowed: (StandingSums & { readonly outside: LineSums }) | null;
   readonly impossible: StandingSums | null;
@@ -55,8 +55,12 @@ export function groundPassed(grid: RouteGrid, placed: PlacedRecording, ground: G
       sums.metres[bin] += (end - begin) * step[vertex];
       sums.seconds[bin] += (end - begin) * Math.max(0, wait[vertex] || 0);
     });
-  const line = sumsFor(grid);
-  for (const vertex of vertices) add(line, vertex, 0, 1);
+  const line = new Float64Array(grid.count);
+  for (const vertex of vertices) {
+    eachBin(grid, placed, vertex, 0, 1, (bin, begin, end) => {
+      line[bin] += (end - begin) * step[vertex];
+    });
+  }
   const walk = (region: Region, some: readonly number[]) => judgedParts(grid, placed, walkLine(region, lon, lat, some));
   const sumsOf = (walked: readonly WalkedPart[], wanted: Standing): LineSums => {
     const sums = sumsFor(grid);
