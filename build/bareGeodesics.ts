@@ -13,7 +13,10 @@ export const bareGeodesics: Plugin = {
       const sources = ['Math', 'Geodesic', 'GeodesicLine'].map((name) =>
         readFileSync(path.replace(/geographiclib-geodesic\.min\.js$/, `src/${name}.js`), 'utf8'),
       );
-      return { contents: `export default /* @__PURE__ */ (() => {\n${sources.join('\n')}\nreturn geodesic;\n})();\n`, loader: 'js' };
+      return {
+        contents: `export default /* @__PURE__ */ (() => {\n${sources.join('\n')}\nreturn geodesic;\n})();\n`,
+        loader: 'js',
+      };
     });
   },
 };

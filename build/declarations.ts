@@ -15,7 +15,9 @@ export async function writeDeclarations(entry: Readonly<Record<string, string>>,
   const plain = mkdtempSync(join(tmpdir(), 'declarations-'));
   try {
     const words = ['--noEmit', 'false', '--emitDeclarationOnly', '--declaration', '--rootDir', '.', '--outDir', plain];
-    execFileSync('node', ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json', ...words], { stdio: 'inherit' });
+    execFileSync('node', ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json', ...words], {
+      stdio: 'inherit',
+    });
     const declared = (file: string) => join(plain, file.replace(/\.ts$/, '.d.ts'));
     const bundle = await rollup({
       input: Object.fromEntries(Object.entries(entry).map(([name, file]) => [name, declared(file)])),

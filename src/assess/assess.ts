@@ -129,7 +129,7 @@ const optionKeys: OptionKeys<AssessOptions> = {
  */
 export function assess(
   authored: Route,
-  recordings: readonly (Recording | CarriedRecording)[],
+  recordings: Iterable<Recording | CarriedRecording>,
   options: AssessOptions = {},
 ): Assessment {
   checkRoute(authored);

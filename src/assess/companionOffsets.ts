@@ -22,8 +22,7 @@ export interface Companion {
  * @throws {InputError} a line that is none
  */
 export function companionOffsets(grid: RouteGrid, line: Line): Companion {
-  lineOf(line, 'line', 2);
-  const vertices = densify(line, { maxSpacing: SPACING });
+  const vertices = densify(lineOf(line, 'line', 2), { maxSpacing: SPACING });
   const lon = Float64Array.from(vertices, ([longitude]) => longitude);
   for (let i = 1; i < lon.length; i++) lon[i] = unwrapLongitude(lon[i], lon[i - 1]);
   const lat = Float64Array.from(vertices, ([, latitude]) => latitude);

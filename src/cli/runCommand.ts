@@ -1,31 +1,38 @@
 import { parseArgs } from 'node:util';
 import { version } from '../../package.json';
-import { assessCommand } from './assessCommand';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
-import { combineCommand } from './combineCommand';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
 import { pictureArguments } from './pictureArguments';
-import { planCommand } from './planCommand';
 import { print } from './print';
-import { routeCommand } from './routeCommand';
-import { snapCommand } from './snapCommand';
 import { tell } from './tell';
-import { testCommand } from './testCommand';
 
+// each with its parts when it is called: whoever asks for the version waits for nothing else
 const commands = {
   assess: {
-    run: assessCommand,
+    run: async (given: CommandArguments) => (await import('./assessCommand')).assessCommand(given),
     options: [
       ...(['out', 'baseline', 'truth', 'areas', 'surroundings', 'table', 'fixes', 'times'] as const),
       ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson', 'figures'] as const),
     ],
   },
-  combine: { run: combineCommand, options: ['out', 'baseline', 'ndjson'] },
-  route: { run: routeCommand, options: ['out', 'draft'] },
-  test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
-  snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
+  combine: {
+    run: async (given: CommandArguments) => (await import('./combineCommand')).combineCommand(given),
+    options: ['out', 'baseline', 'ndjson'],
+  },
+  route: {
+    run: async (given: CommandArguments) => (await import('./routeCommand')).routeCommand(given),
+    options: ['out', 'draft'],
+  },
+  test: {
+    run: async (given: CommandArguments) => (await import('./testCommand')).testCommand(given),
+    options: ['route', 'out', 'overwrite', 'zone'],
+  },
+  snap: {
+    run: async (given: CommandArguments) => (await import('./snapCommand')).snapCommand(given),
+    options: ['out', 'times', 'zone', 'threads', 'ndjson'],
+  },
 } as const;
 
 const kinds = {
@@ -64,7 +71,9 @@ async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--version') return print(`${version}\n`);
   if (name === undefined) throw wrongUsage('missing command: assess, combine, plan, route, snap or test');
   if (name === 'plan') {
-    return rest.includes('--help') || rest.includes('-h') ? print(helpTexts.plan) : planCommand(rest);
+    return rest.includes('--help') || rest.includes('-h')
+      ? print(helpTexts.plan)
+      : (await import('./planCommand')).planCommand(rest);
   }
   if (!Object.hasOwn(commands, name))
     throw wrongUsage(`unknown command "${name}": expected assess, combine, plan, route, snap or test`);

@@ -21,6 +21,7 @@ export * from './Line';
 export * from './likelyWord';
 export * from './lineOf';
 export * from './lineString';
+export * from './listOf';
 export * from './midnightOf';
 export * from './Name';
 export * from './ofRoute';

@@ -52,7 +52,7 @@ const optionKeys: OptionKeys<CombineOptions> = { baseline: true, byTime: true };
  * combine([]) // throws too-few: assessments must be at least 1 assessment
  */
 export function combine(
-  assessments: readonly (Assessment | AssessedFigures)[],
+  assessments: Iterable<Assessment | AssessedFigures>,
   options: CombineOptions = {},
 ): TestSummary {
   const figures = figuresOf(assessments);

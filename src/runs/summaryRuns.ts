@@ -1,5 +1,5 @@
 import type { Assessment, WornAt } from '../assess';
-import { checkArray, InputError } from '../model';
+import { InputError, listOf } from '../model';
 import type { AssessedFigures } from './AssessedFigures';
 import { checkFigures } from './checkFigures';
 import { type OnSection, onSection } from './onSection';
@@ -27,8 +27,8 @@ export interface Run<One extends Carried = Member> {
 }
 
 /** The figures of assessments of one route, at least one; anything else is refused. */
-export function figuresOf(assessments: readonly (Assessment | AssessedFigures)[]): AssessedFigures[] {
-  checkArray(assessments, 'assessments');
+export function figuresOf(given: Iterable<Assessment | AssessedFigures>): AssessedFigures[] {
+  const assessments = listOf(given, 'assessments');
   if (assessments.length === 0) {
     throw new InputError({
       reason: 'too-few',

@@ -1,11 +1,11 @@
 import { hashNumbers } from '../assess';
 import { localPlane, thinLine } from '../geodesy';
 import {
-  checkArray,
   checkNumber,
   checkOptions,
   checkRecording,
   InputError,
+  listOf,
   type OptionKeys,
   type Recording,
   type Route,
@@ -57,20 +57,20 @@ const LONGEST = 2000;
  * (`misplaced`); an option out of its range
  * @remarks Six recordings of σ 4 m that persists for 30 s: test/truth/draftRoute.test.ts; time: bench/truth.bench.ts.
  */
-export function draftRoute(recordings: readonly Recording[], options: DraftRouteOptions = {}): Route {
-  checkArray(recordings, 'recordings');
+export function draftRoute(recordings: Iterable<Recording>, options: DraftRouteOptions = {}): Route {
+  const list = listOf(recordings, 'recordings');
   checkOptions(options, optionKeys);
   const { tolerance = 2 } = options;
   checkNumber(tolerance, 'options.tolerance', { above: 0 });
-  if (recordings.length === 0) {
+  if (list.length === 0) {
     throw new InputError({
       reason: 'too-few',
       argument: 'recordings',
       rule: 'at least 1 recording',
-      value: recordings,
+      value: list,
     });
   }
-  const usable = recordings.map((recording, i) => {
+  const usable = list.map((recording, i) => {
     checkRecording(recording, `recordings[${i}]`);
     const fixes = usableFixes(recording);
     if (fixes.lon.length < 2) {
@@ -85,7 +85,7 @@ export function draftRoute(recordings: readonly Recording[], options: DraftRoute
     recording,
     places: Array.from(recording.lon, (x, k) => plane.toPlane([x, recording.lat[k]])),
   }));
-  const hashes = recordings.map(({ lon, lat }) => hashNumbers([lon, lat]));
+  const hashes = list.map(({ lon, lat }) => hashNumbers([lon, lat]));
   const drawn = (vertices: readonly (readonly [number, number])[], lateral95: number | undefined) => {
     const line = vertices.map((place) => plane.toPosition(place).map((value) => Math.round(value * 1e9) / 1e9));
     return routeFromRecipe({
@@ -94,7 +94,7 @@ export function draftRoute(recordings: readonly Recording[], options: DraftRoute
       steps: [
         {
           call: 'provenance',
-          source: `drafted from ${recordings.length === 1 ? 'a recording' : `${recordings.length} recordings`}, to be corrected by hand`,
+          source: `drafted from ${list.length === 1 ? 'a recording' : `${list.length} recordings`}, to be corrected by hand`,
           ...(lateral95 === undefined ? {} : { lateral95 }),
           drafted: { recordings: hashes, tolerance, line },
         },
@@ -110,7 +110,7 @@ export function draftRoute(recordings: readonly Recording[], options: DraftRoute
     const rule = 'a recording that moves';
     throw new InputError({ reason: 'too-few', argument: `recordings[${middling}]`, rule, value: 1 });
   }
-  if (recordings.length === 1) return drawn(thinned, undefined);
+  if (list.length === 1) return drawn(thinned, undefined);
   let route = drawn(thinned, undefined);
   for (let round = 0; round < ROUNDS; round++) {
     // to know about where the middle is, fewer fixes will do

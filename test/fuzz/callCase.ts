@@ -300,6 +300,10 @@ const makers: Record<string, Make> = {
     { side: side(dice), metres: about(dice, 5), ...some(dice, { join: (d) => d.pick(['round', 'mitre', 'bevel']) }) },
   ],
   repeatedStretches: (dice) => [anyRoute(dice), { maxDistance: about(dice, 5) }],
+  places: (dice) => {
+    const route = anyRoute(dice);
+    return [quietly(() => snap(route, anyRecording(dice, route)))];
+  },
   indexRoute: (dice) => [anyRoute(dice)],
   'indexRoute.nearest': (dice) => [
     anyPosition(dice),
@@ -359,6 +363,7 @@ const makers: Record<string, Make> = {
   readNmea: read('nmea', 'gpx'),
   readCsv: read('csv', 'nmea'),
   readFit: read('fit', 'gpx'),
+  records: (dice) => [anyRecording(dice)],
   recordingFrom: (dice) => {
     const { lon, lat, time, height, name } = anyRecording(dice);
     return [{ lon, lat, time, height, name }];
@@ -524,6 +529,7 @@ const slow = new Set([
   'toCsv',
   'toGeoJson',
   'snap',
+  'places',
   'snapTogether',
   'judgeByTime',
   'combineByTime',
@@ -601,7 +607,9 @@ export async function callCase(
   const call = callOf(name, dice);
   const args = spoiled(dice, makers[name](dice));
   try {
-    const answer = await call(...(args as never[]));
+    const given = await call(...(args as never[]));
+    // what comes one by one is asked for to its end
+    const answer = Object.prototype.toString.call(given) === '[object Generator]' ? [...(given as Iterable<unknown>)] : given; // biome-ignore format: one line
     const drawn = typeof answer === 'string' && /^write|^read/.test(name);
     const fault = drawn ? undefined : unsoundAt(answer);
     return fault === undefined ? { name } : { name, fault };
