@@ -7,7 +7,16 @@ import type {
   Point as PointGeometry,
   Position,
 } from 'geojson';
-import type { AssessedRoute, AssessedSection, AssessmentRow, Corner, DrawnLine, Exclusion, Excursion } from '../assess';
+import type {
+  AssessedRoute,
+  AssessedSection,
+  AssessmentRow,
+  Corner,
+  DrawnLine,
+  Exclusion,
+  Excursion,
+  Passage,
+} from '../assess';
 import { cutAtAntimeridian, wrapLongitude } from '../geodesy';
 import { describePlace } from './describePlace';
 import { passagesOf } from './passagesOf';
@@ -58,6 +67,7 @@ export type ReportProperties =
   | (ReportStrand & ReportFigures & { readonly kind: 'recording'; readonly lag: number | null })
   | (Omit<Excursion, 'position' | 'number'> &
       Pick<ReportStrand, 'receiver' | 'run'> & { readonly kind: 'excursion'; readonly place: number })
+  | (Omit<Passage, 'number' | 'position'> & Pick<ReportStrand, 'receiver' | 'run'> & { readonly kind: 'passage' })
   | { readonly kind: 'place'; readonly place: number; readonly text: string }
   | (Omit<Corner, 'position'> & { readonly kind: 'corner' });
 

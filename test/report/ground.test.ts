@@ -145,7 +145,9 @@ test('areas are drawn on every map; passages stand in the table and on the map o
   expect(value('insideImpossible')).toBeCloseTo(60, 1);
   expect(value('insideImpossibleSeconds')).toBeCloseTo(20, 1);
   expect(value('insideAllowed')).toBeGreaterThan(0.7);
-  const passages = toGeoJson(assessment).features.filter(({ properties }) => properties.kind === 'passage');
+  const passages = toGeoJson(assessment).features.flatMap(({ properties, geometry }) =>
+    properties.kind === 'passage' ? [{ properties, geometry }] : [],
+  );
   expect(passages.map(({ properties }) => [properties.area, properties.receiver])).toEqual([
     [null, 'far'],
     ['<mill>', 'far'],
