@@ -15,6 +15,7 @@ const rooms = [
   'metrics',
   'privacy',
   'statistics',
+  'areas',
   'assess',
   'truth',
   'runs',

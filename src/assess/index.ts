@@ -7,6 +7,7 @@ export * from './closerAmong';
 export * from './comparePair';
 export * from './detectableMetres';
 export * from './equalGroups';
+export * from './groundSentences';
 export * from './hashNumbers';
 export * from './isConfounded';
 export * from './judgePairs';

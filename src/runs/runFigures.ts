@@ -30,6 +30,8 @@ const rowKeys: OptionKeys<FiguresRow> = {
   meanAbsolute: true,
   bias: true,
   insideCorridor: true,
+  insideAllowed: true,
+  undecidedAllowed: true,
   correctSide: true,
   coverage: true,
   referenceLength: true,
