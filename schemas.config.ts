@@ -7,6 +7,7 @@ import type { Shape, Shapes } from './src/model';
 const documents = {
   assessment: ['Assessment', 'src/assess/Assessment.ts'],
   recipe: ['RouteRecipe', 'src/model/RouteRecipe.ts'],
+  runFigures: ['AssessedFigures', 'src/runs/AssessedFigures.ts'],
   testFile: ['TestFile', 'src/runs/TestFile.ts'],
   timedAssessment: ['TimedAssessment', 'src/truth/TimedAssessment.ts'],
   testSummary: ['TestSummary', 'src/runs/TestSummary.ts'],
@@ -107,16 +108,24 @@ function defined<T extends object>(members: T): T {
   return Object.fromEntries(Object.entries(members).filter(([, value]) => value !== undefined)) as T;
 }
 
-// npx tsx schemas.config.ts: after a change of the interface of an assessment
-if (process.argv[1]?.endsWith('schemas.config.ts')) {
-  const file = 'src/assess/assessmentShapes.ts';
-  writeFileSync(
-    file,
-    `import type { Shapes } from '../model';
+/** Documents that `src` checks by their shapes, and the files that these stand in. */
+const shaped = [
+  ['assessment', 'src/assess/assessmentShapes.ts', 'What an assessment must be'],
+  ['runFigures', 'src/runs/figuresShapes.ts', 'What the figures of an assessment must be'],
+] as const;
 
-/** What an assessment must be: made of its interface by schemas.config.ts, and held to it by a test. */
-export const assessmentShapes: Shapes = ${JSON.stringify(documentShapes('assessment'))};
+// npx tsx schemas.config.ts: after a change of one of these interfaces
+if (process.argv[1]?.endsWith('schemas.config.ts')) {
+  for (const [name, file, what] of shaped) {
+    const constant = file.replace(/.*\/|\.ts$/g, '');
+    writeFileSync(
+      file,
+      `import type { Shapes } from '../model';
+
+/** ${what}: made of its interface by schemas.config.ts, and held to it by a test. */
+export const ${constant}: Shapes = ${JSON.stringify(documentShapes(name))};
 `,
-  );
-  execFileSync('npx', ['biome', 'check', '--write', file], { stdio: 'inherit' });
+    );
+    execFileSync('npx', ['biome', 'check', '--write', file], { stdio: 'inherit' });
+  }
 }

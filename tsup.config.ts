@@ -2,6 +2,8 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { join } from 'node:path';
 import type { Metafile } from 'esbuild';
 import { defineConfig, type Options } from 'tsup';
+import { bareGeodesics } from './build/bareGeodesics';
+import { writeDeclarations } from './build/declarations';
 import { writeSchemas } from './schemas.config';
 
 rmSync('dist', { recursive: true, force: true });
@@ -17,10 +19,9 @@ const shared: Options = {
   platform: 'neutral',
   // Shared chunks, so that InputError is one class whichever entry it came through.
   splitting: true,
-  // tsup hands its own options to TypeScript, which calls some of them deprecated.
-  dts: { entry, compilerOptions: { ignoreDeprecations: '6.0' } },
   // Development dependencies are inlined: a user installs next to nothing, and no bundler meets CommonJS.
   external: [/^node:/],
+  esbuildPlugins: [bareGeodesics],
 };
 
 /** The licences of the inlined packages ask that their notices travel with the code: of what is left when unused code is shaken out. */
@@ -43,6 +44,7 @@ export default defineConfig([
     format: 'esm',
     entry: { ...entry, cli: 'src/cli.ts', command: 'src/cli/command.ts', worker: 'src/cli/worker.ts' },
     esbuildPlugins: [
+      bareGeodesics,
       {
         name: 'notices',
         setup(build) {
@@ -51,13 +53,16 @@ export default defineConfig([
         },
       },
     ],
-    onSuccess: async () => writeSchemas('dist/schemas'),
+    onSuccess: async () => {
+      writeSchemas('dist/schemas');
+      await writeDeclarations(entry, 'dist');
+    },
   },
   // ESM is the one to read
   { ...shared, format: 'cjs', entry, minifyWhitespace: true },
   // for pages and notebooks: one file, no bundler, an import map or none
   {
     ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },
-    ...{ splitting: false, minify: true, external: [/^node:/] },
+    ...{ splitting: false, minify: true, external: [/^node:/], esbuildPlugins: [bareGeodesics] },
   },
 ]);

@@ -113,12 +113,6 @@ export const run: Bench = async ({ smoke }) => {
   }
   const median = (values: number[]) => values.sort((a, b) => a - b)[values.length >> 1];
   const both = { ours: median(timesFit.ours), peer: median(timesFit.peer) };
-  add(
-    'FIT',
-    fit.length,
-    both,
-    (await readFit(fit))[0].lon.length,
-    'fit-file-parser, which ours is built on, every message decoded',
-  );
+  add('FIT', fit.length, both, (await readFit(fit))[0].lon.length, 'fit-file-parser, every message decoded');
   return rows;
 };

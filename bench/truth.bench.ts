@@ -1,4 +1,13 @@
-import { draftRoute, errorsByTime, judgeByTime, type Recording } from 'datumline';
+import {
+  assess,
+  combineByTime,
+  draftRoute,
+  errorsByTime,
+  judgeByTime,
+  type Recording,
+  routeFromTruth,
+} from 'datumline';
+import { reportHtml } from 'datumline/report';
 import { correlatedOffsets, normals } from '../test/support/correlatedOffsets';
 import { every, TimedRide } from '../test/support/timedRide';
 import type { Bench } from './support/Bench';
@@ -10,10 +19,21 @@ import { showTime } from './support/showTime';
 export const run: Bench = ({ smoke }) => {
   const seconds = smoke ? 120 : 3600;
   const { truth, recordings } = timedHour(seconds);
+  const route = routeFromTruth(truth);
+  const onRoute = assess(route, recordings);
+  const judged = judgeByTime(truth, recordings, { truth95: 0.05, route });
+  const runs = [1, 2, 3].map((run) => ({
+    ...judged,
+    recordings: judged.recordings.map((one) => ({ ...one, run: `${run}` })),
+  }));
+  const megabytes = (text: string) => `${(text.length / 1e6).toFixed(2)} MB`;
   const times = medianTime(
     {
       judging: () => judgeByTime(truth, recordings, { truth95: 0.05 }).rows.length,
       drafting: () => draftRoute(recordings).lon.length,
+      combining: () => combineByTime(runs).rows.length,
+      page: () => reportHtml(onRoute, { byTime: judged }).length,
+      bare: () => reportHtml(onRoute).length,
       errors: () => recordings.map((recording) => errorsByTime(truth, recording)).length,
     },
     smoke ? 1 : 9,
@@ -25,6 +45,12 @@ export const run: Bench = ({ smoke }) => {
       peers: [{ name: 'errorsByTime alone, the truth read six times', time: showTime(times.errors) }],
     },
     { what: `draftRoute, 6 recordings of ${seconds} fixes`, ...promised(times.drafting, 500) },
+    { what: 'combineByTime, 3 runs of 6 recordings', ours: showTime(times.combining) },
+    {
+      what: `reportHtml with the part by the clock, 6 recordings of ${seconds} fixes: ${megabytes(reportHtml(onRoute, { byTime: judged }))}`,
+      ours: showTime(times.page),
+      peers: [{ name: `without it: ${megabytes(reportHtml(onRoute))}`, time: showTime(times.bare) }],
+    },
   ];
 };
 

@@ -21,7 +21,6 @@ await read(
     '<gpx><trk><trkseg><trkpt lat="60" lon="5"/><trkpt lat="60" lon="5.1"/></trkseg></trk></gpx>',
   ),
 );
-await import('fit-file-parser');
 const before = process.memoryUsage().rss;
 if ((await read(bytes)) === 0) throw new Error('nothing was read');
 console.log(Math.max(process.resourceUsage().maxRSS * 1024 - before, 0));

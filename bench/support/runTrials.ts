@@ -2,6 +2,7 @@ import type { Assessment, SummaryPair, TestSummary } from 'datumline';
 import type { NamedPlaced } from '../../src/assess/NamedPlaced';
 import { RunChances } from '../../src/assess/RunChances';
 import { onSection } from '../../src/runs/onSection';
+import { routePairs } from '../../src/runs/routePairs';
 import { summaryPairs } from '../../src/runs/summaryPairs';
 import { foldedMemory } from '../../src/statistics';
 import { correlatedOffsets, normals } from '../../test/support/correlatedOffsets';
@@ -79,11 +80,11 @@ export function runTrial(options: RunTrial): RunResult {
       return { name: `${r}`, members, byReceiver: new Map(members.map((member) => [member.receiver, member])) };
     });
     const verdicts: readonly SummaryPair[] = summaryPairs(
-      assessments,
       listed,
       names,
       null,
       null,
+      routePairs(assessments, null),
     ) satisfies TestSummary['pairs'];
     for (const pair of verdicts) {
       const sums = found[`${pair.first}-${pair.second}`];

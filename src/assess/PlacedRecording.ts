@@ -1,5 +1,6 @@
 import { bisector, median } from 'd3-array';
-import { inverse, pointToGeodesic } from '../geodesy';
+import { earthCentred, pointToGeodesic } from '../geodesy';
+import { surfaceDistance } from '../index';
 import type { Recording, Snapped } from '../model';
 import type { Gap, GapReason } from './Assessment';
 import type { RouteGrid } from './RouteGrid';
@@ -117,12 +118,15 @@ export class PlacedRecording {
 
     const { lon, lat, time } = recording;
     this.begun = time?.find((instant) => Number.isFinite(instant)) ?? Number.NaN;
+    let [x, y, z] = [Number.NaN, Number.NaN, Number.NaN];
     for (let i = 0; i < n; i++) {
+      const [px, py, pz] = [x, y, z];
+      [x, y, z] = earthCentred(lon[i], lat[i]);
       if (time) this.#elapsed[i] = (time[i] - this.begun) / 1000;
       if (i === 0) continue;
       if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
       if (Number.isFinite(lon[i] + lat[i] + lon[i - 1] + lat[i - 1]))
-        this.step[i] = inverse([lon[i - 1], lat[i - 1]], [lon[i], lat[i]]).distance;
+        this.step[i] = surfaceDistance(px, py, pz, x, y, z);
     }
     const { alongTrack } = snapped;
     const placed = (i: number) => snapped.state[i] === 'on' && Number.isFinite(alongTrack[i]);

@@ -155,6 +155,11 @@ export class RouteGrid {
   }
 }
 
+/** A grid that nothing is left out of. */
+export function wholeGrid(route: Route): RouteGrid {
+  return new RouteGrid(route, []);
+}
+
 /** Closer than this, two ends are one: a bin of a micrometre would weigh nothing and cost a division by it. */
 const SLIVER = 1e-6;
 

@@ -6,6 +6,7 @@ import {
   checkRoute,
   type Line,
   type OptionKeys,
+  ofRoute,
   type Recording,
   type Route,
 } from '../model';
@@ -40,7 +41,7 @@ import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
 import { onOwnDraft, ownDraftLimit, ownDrafts } from './ownDrafts';
 import { placeEntries } from './placeEntries';
-import { RouteGrid } from './RouteGrid';
+import { RouteGrid, wholeGrid } from './RouteGrid';
 import { RunChances } from './RunChances';
 import { ranAgainst } from './ranAgainst';
 import { referenceDoubt } from './referenceDoubt';
@@ -116,7 +117,7 @@ const optionKeys: OptionKeys<AssessOptions> = {
  */
 export function assess(
   authored: Route,
-  recordings: readonly (Recording | CarriedRecording)[],
+  recordings: Iterable<Recording | CarriedRecording>,
   options: AssessOptions = {},
 ): Assessment {
   checkRoute(authored);
@@ -131,7 +132,7 @@ export function assess(
     baseline,
     pace = 'shared',
   } = options;
-  const route = nameLaps(authored);
+  const route = ofRoute(authored, nameLaps);
   checkChoice(pace, 'options.pace', ['shared', 'apart']);
   checkNumber(equivalence, 'options.equivalence', { above: 0 });
   checkNumber(leverArm, 'options.leverArm', { min: 0 });
@@ -140,7 +141,7 @@ export function assess(
   const entries = testEntries(recordings);
   const receiverOf = ({ receiver, name }: { receiver: string | null; name: string }) => receiver ?? name;
   if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
-  const grid = new RouteGrid(route, excluded);
+  const grid = excluded.length > 0 ? new RouteGrid(route, excluded) : ofRoute(route, wholeGrid);
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });

@@ -1,12 +1,14 @@
-import { MEAN_RADIUS, RADIAN } from '../geodesy';
-import { indexRoute } from '../index';
-import type { Line } from '../model';
-import { routeFromLine } from '../route';
+import { densify, MEAN_RADIUS, RADIAN, unwrapLongitude } from '../geodesy';
+import { placeOnEdge, SegmentTree } from '../index';
+import { type Line, lineOf } from '../model';
 import type { LineColumns } from './drawnLine';
 import type { RouteGrid } from './RouteGrid';
 
 /** A line further off than this is another street. */
 const BESIDE = 60;
+
+/** Metres between vertices of the line, as along a route. */
+const SPACING = 5;
 
 /** A line beside the route: its offset from it by bin, right positive, NaN where it isn't beside it. */
 export interface Companion {
@@ -20,21 +22,25 @@ export interface Companion {
  * @throws {InputError} a line that is none
  */
 export function companionOffsets(grid: RouteGrid, line: Line): Companion {
-  const companion = routeFromLine(line, { name: 'companion' });
-  const index = indexRoute(companion);
+  const vertices = densify(lineOf(line, 'line', 2), { maxSpacing: SPACING });
+  const lon = Float64Array.from(vertices, ([longitude]) => longitude);
+  for (let i = 1; i < lon.length; i++) lon[i] = unwrapLongitude(lon[i], lon[i - 1]);
+  const lat = Float64Array.from(vertices, ([, latitude]) => latitude);
+  const tree = new SegmentTree(lon, lat);
   const offset = new Float64Array(grid.count).fill(Number.NaN);
   for (let k = 0; k < grid.count; k++) {
-    const found = index.nearest([grid.lon[k], grid.lat[k]], { maxDistance: BESIDE });
-    if (!found) continue;
-    const turn = found.position[0] - grid.lon[k];
+    const segment = tree.nearest(grid.lon[k], grid.lat[k], BESIDE);
+    if (segment < 0) continue;
+    const { distance, fraction } = tree;
+    const place = placeOnEdge(lon, lat, segment, fraction, SPACING);
+    const turn = place.lon - grid.lon[k];
     const east = (turn - 360 * Math.round(turn / 360)) * MEAN_RADIUS * RADIAN * Math.cos(grid.lat[k] * RADIAN);
-    const north = (found.position[1] - grid.lat[k]) * MEAN_RADIUS * RADIAN;
+    const north = (place.lat - grid.lat[k]) * MEAN_RADIUS * RADIAN;
     const right = east * grid.rightEast[k] + north * grid.rightNorth[k];
     // Past its end, or where it crosses, the nearest place lies ahead or behind and not beside.
-    if (found.distance < 1e-3 || Math.abs(right) > 0.7 * found.distance) {
-      offset[k] = Math.sign(right) * found.distance;
+    if (distance < 1e-3 || Math.abs(right) > 0.7 * distance) {
+      offset[k] = Math.sign(right) * distance;
     }
   }
-  const { lon, lat } = companion;
   return { offset, line: { lon, lat, alongTrack: lon.map(() => Number.NaN) } };
 }

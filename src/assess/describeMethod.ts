@@ -1,5 +1,5 @@
 import { version } from '../../package.json';
-import type { Route } from '../model';
+import { ofRoute, type Route } from '../model';
 import type { AssessmentMethod } from './Assessment';
 import { cautions } from './cautions';
 import type { Companion } from './companionOffsets';
@@ -37,7 +37,7 @@ export function describeMethod(
   const given = Object.entries(companions).filter(([, companion]) => companion !== undefined);
   const inputs = [
     // the recipe, not the line made of it: its last bits are another engine's
-    { name: 'route', hash: hashNumbers([orderedJson(route.recipe)]) },
+    { name: 'route', hash: ofRoute(route, recipeHash) },
     ...entries.map(({ name, recording, receiver, placement, run }) => ({
       name,
       hash: hashNumbers([
@@ -98,4 +98,8 @@ export function describeMethod(
     ],
     cautions,
   };
+}
+
+function recipeHash({ recipe }: Route): string {
+  return hashNumbers([orderedJson(recipe)]);
 }

@@ -1,3 +1,4 @@
+import { ofRoute, type Route } from '../model';
 import { sectionEdges } from '../route';
 import type { AssessedRoute, Exclusion } from './Assessment';
 import type { Companion } from './companionOffsets';
@@ -30,20 +31,8 @@ export function describeRoute(
     }),
     marks: route.marks.map(({ name, alongTrack }) => ({ name, alongTrack })),
     bins: Array.from(grid.edges),
-    line: drawnLine(route, 0.05),
-    corridor: route.sections.flatMap((section) => {
-      const edges = sectionEdges(route, section);
-      if (!edges) return [];
-      const { name, halfWidth } = section;
-      return [
-        {
-          section: name,
-          halfWidth: halfWidth!,
-          left: drawnLine(edges.left, 0.05),
-          right: drawnLine(edges.right, 0.05),
-        },
-      ];
-    }),
+    line: ofRoute(route, drawnRoute),
+    corridor: ofRoute(route, drawnCorridor),
     decoy: decoy ? drawnLine(decoy.line, 0.2) : null,
     centreline: centreline ? drawnLine(centreline.line, 0.2) : null,
     decoyOffsets: decoy ? toPlain(decoy.offset) : null,
@@ -51,6 +40,26 @@ export function describeRoute(
     provenance: route.provenance,
     excluded,
   };
+}
+
+function drawnRoute(route: Route): AssessedRoute['line'] {
+  return drawnLine(route, 0.05);
+}
+
+function drawnCorridor(route: Route): AssessedRoute['corridor'] {
+  return route.sections.flatMap((section) => {
+    const edges = sectionEdges(route, section);
+    if (!edges) return [];
+    const { name, halfWidth } = section;
+    return [
+      {
+        section: name,
+        halfWidth: halfWidth!,
+        left: drawnLine(edges.left, 0.05),
+        right: drawnLine(edges.right, 0.05),
+      },
+    ];
+  });
 }
 
 /** To the millimetre, null for NaN. */

@@ -1,4 +1,5 @@
 export * from './Assessment';
+export { areObjects } from './areObjects';
 export * from './assess';
 export * from './balancedMean';
 export * from './cautions';

@@ -132,7 +132,7 @@ export function measureRow(
           ? 'left'
           : 'right',
     biasInWords: bias === null ? null : sideInWords(bias),
-    medianOffset: median(values) ?? null,
+    medianOffset: some ? quantileSorted(Array.from(new Float64Array(values).sort()), 0.5)! : null,
     sd: statistics?.sd ?? null,
     robustSd: some ? robustSd(values) : null,
     area: statistics ? statistics.meanAbsolute * sum.covered : null,

@@ -1,4 +1,4 @@
-import type { Route } from '../model';
+import { isKeepingRoute, keepingRoute, type Route } from '../model';
 
 /** The route with sections that share a name told apart by their lap, or else by their turn: `oval, lap 2`. */
 export function nameLaps(route: Route): Route {
@@ -19,5 +19,7 @@ export function nameLaps(route: Route): Route {
   });
   // Copied by its properties: to spread it would ask for its warnings, which are found only when they are read.
   const properties = Object.getOwnPropertyDescriptors(route);
-  return Object.defineProperties({}, { ...properties, sections: { value: sections, enumerable: true } }) as Route;
+  const named = { ...properties, sections: { value: sections, enumerable: true } };
+  const told = Object.defineProperties({}, named) as Route;
+  return isKeepingRoute(route) ? keepingRoute(told) : told;
 }

@@ -1,7 +1,7 @@
-import type { Recording, Route, Snapped } from '../model';
+import { ofRoute, type Recording, type Route, type Snapped } from '../model';
 import { nameLaps } from './nameLaps';
 import { placeEntries } from './placeEntries';
-import { RouteGrid } from './RouteGrid';
+import { wholeGrid } from './RouteGrid';
 import { type CarriedRecording, testEntries } from './testEntries';
 
 /** A recording as `assess` places it. */
@@ -21,7 +21,7 @@ export function placedFixes(
 ): { readonly route: Route; readonly placed: readonly PlacedFixes[] } {
   const route = nameLaps(authored);
   const entries = testEntries(recordings);
-  const { placements } = placeEntries(new RouteGrid(route, []), route, entries, pace);
+  const { placements } = placeEntries(ofRoute(route, wholeGrid), route, entries, pace);
   const placed = entries.flatMap(({ name, receiver, run, recording }, i): PlacedFixes[] => {
     const { placed: one, refusal } = placements[i];
     return one && !refusal ? [{ name, receiver, run, recording, snapped: one.snapped }] : [];

@@ -1,11 +1,11 @@
 import {
-  checkArray,
   checkColumns,
   checkLength,
   checkOptions,
   checkRecording,
   checkString,
   InputError,
+  listOf,
   type OptionKeys,
   type Recording,
   type Snapped,
@@ -49,18 +49,18 @@ const entryKeys: OptionKeys<CarriedRecording> = {
  *
  * @throws {InputError} no recording, or something that is none
  */
-export function testEntries(recordings: readonly (Recording | CarriedRecording)[]): Entry[] {
-  checkArray(recordings, 'recordings');
-  if (recordings.length === 0) {
+export function testEntries(recordings: Iterable<Recording | CarriedRecording>): Entry[] {
+  const list = listOf(recordings, 'recordings');
+  if (list.length === 0) {
     throw new InputError({
       reason: 'too-few',
       argument: 'recordings',
       rule: 'at least 1 recording',
-      value: recordings,
+      value: list,
     });
   }
   const names = new Set<string>();
-  return recordings.map((given: Recording | CarriedRecording, i): Entry => {
+  return list.map((given: Recording | CarriedRecording, i): Entry => {
     const argument = `recordings[${i}]`;
     const wrapped: CarriedRecording =
       typeof given === 'object' && given !== null && 'recording' in given ? given : { recording: given as Recording };

@@ -23,6 +23,8 @@ export interface CommandArguments {
   /** Whether the files are recordings to draft a route from. */
   readonly draft: 'from recordings' | 'none';
   readonly ndjson: 'each line' | 'off';
+  /** Whether answers hold all that was found, or what `combine` needs of it. */
+  readonly figures: 'all' | 'for combine';
   /** Whether times of day are written where positions are. */
   readonly times: 'relative' | 'absolute';
 }

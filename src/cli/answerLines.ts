@@ -1,11 +1,13 @@
-import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
-import { createInterface } from 'node:readline';
-import { answerLine, type LineTask } from './answerLine';
+import { answerLine } from './answerLine';
 import type { CommandArguments } from './CommandArguments';
-import { sentenceOf } from './explain';
+import { failedLine } from './failedLine';
+import type { LineAnswer, LineTask } from './LineTask';
+import { lineObject } from './lineObject';
+import { linesIn } from './linesIn';
 import { mapInOrder } from './mapInOrder';
 import { openPool, type Pool } from './openPool';
+import { openSink } from './openSink';
 import { RouteShelf } from './RouteShelf';
 
 /**
@@ -14,17 +16,23 @@ import { RouteShelf } from './RouteShelf';
  */
 const WORTH_THREADS = 1300;
 
-/** Answers every line of standard input with a line on standard output, in the same order, each as soon as it can be. */
-export async function answerLines(command: LineTask['command'], { zone, threads }: CommandArguments): Promise<void> {
-  // with nobody to read the answers, there is nothing more to do
-  process.stdout.once('error', () => process.exit(0));
+/**
+ * Answers every line of standard input with a line on standard output, in the same order, each as soon as it can be; with
+ * `--out` they are in that file when all are there.
+ */
+export async function answerLines(
+  command: LineTask['command'],
+  { zone, threads, out, figures }: CommandArguments,
+): Promise<'all' | 'not all'> {
+  const sink = openSink(out);
   const wanted = threads ?? availableParallelism();
   const routes = new RouteShelf();
   let spent = threads === undefined ? 0 : Number.POSITIVE_INFINITY;
   let pool: Pool | undefined;
-  const answer = async (task: LineTask): Promise<string> => {
+  let failed = false;
+  const answer = async (task: LineTask): Promise<LineAnswer> => {
     if (wanted > 1 && spent > WORTH_THREADS) pool ??= openPool(wanted);
-    if (pool) return pool.run<string>('line', task).catch(lost(task));
+    if (pool) return pool.run<LineAnswer>('line', task).catch(lost(task));
     const begun = performance.now();
     const line = await answerLine(task, routes);
     spent += performance.now() - begun;
@@ -32,22 +40,29 @@ export async function answerLines(command: LineTask['command'], { zone, threads 
   };
   try {
     // twice as many lines as threads wait, so that no thread does
-    for await (const line of mapInOrder(tasks(command, zone), () => (pool ? 2 * pool.threads : 1), answer)) {
-      if (!process.stdout.write(`${line}\n`)) await once(process.stdout, 'drain');
+    const answers = mapInOrder(tasks({ command, zone, figures }), () => (pool ? 2 * pool.threads : 1), answer);
+    for await (const { text, outcome } of answers) {
+      failed ||= outcome === 'failed';
+      await sink.write(`${text}\n`);
     }
+    sink.finish();
   } finally {
     await pool?.close();
   }
+  return failed ? 'not all' : 'all';
 }
 
-/** A line that its thread didn't survive. */
-const lost = (task: LineTask) => (error: unknown) =>
-  JSON.stringify({ line: task.number, error: { reason: 'failed', message: sentenceOf(error) } });
+/** The answer to a line that its thread didn't survive. */
+const lost =
+  ({ text, number }: LineTask) =>
+  (error: unknown): LineAnswer => {
+    try {
+      return failedLine(number, lineObject(text, number), error);
+    } catch (fault) {
+      return failedLine(number, {}, fault);
+    }
+  };
 
-async function* tasks(command: LineTask['command'], zone: string | undefined): AsyncGenerator<LineTask> {
-  let number = 0;
-  for await (const text of createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY })) {
-    number++;
-    if (text.trim() !== '') yield { command, text, number, zone };
-  }
+async function* tasks(usual: Pick<LineTask, 'command' | 'zone' | 'figures'>): AsyncGenerator<LineTask> {
+  for await (const { text, number } of linesIn()) yield { ...usual, text, number };
 }

@@ -12,7 +12,7 @@ import { CommandError, wrongUsage } from './CommandError';
 import { checkBaseline } from './checkBaseline';
 import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
-import { describeTimed } from './describeTimed';
+import { describeTimed, describeTimedRuns } from './describeTimed';
 import { doubtRoute } from './doubtRoute';
 import { explain, sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
@@ -33,13 +33,13 @@ import { writeFiles } from './writeFiles';
 
 /** `datumline assess ROUTE RECORDING... --out DIR` and `datumline assess TEST.json --out DIR`. */
 export async function assessCommand(given: CommandArguments): Promise<'all' | 'not all'> {
-  const { files: named, out, ndjson, threads } = given;
+  const { files: named, out, ndjson, threads, figures } = given;
   if (ndjson === 'each line') {
-    if (named.length > 0 || out !== undefined || given.baseline !== undefined || given.truth !== undefined)
-      throw wrongUsage('assess --ndjson takes no files, no --out, no --baseline and no --truth', 'assess');
-    await answerLines('assess', given);
-    return 'all';
+    if (named.length > 0 || given.baseline !== undefined || given.truth !== undefined)
+      throw wrongUsage('assess --ndjson takes no files, no --baseline and no --truth', 'assess');
+    return answerLines('assess', given);
   }
+  if (figures === 'for combine') throw wrongUsage('--figures goes with --ndjson', 'assess');
   if (named.length === 0) throw wrongUsage('assess takes a ROUTE and RECORDINGs, or one TEST.json', 'assess');
   if (out === undefined) throw wrongUsage('assess needs --out DIR, the folder to write to', 'assess');
   const plan = await readPlan(given);
@@ -111,11 +111,16 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   if (baseline !== undefined && !included.some(({ receiver, name }) => (receiver ?? name) === baseline)) {
     throw new CommandError(`no recording of the baseline "${baseline}" could be placed on the route`, 1);
   }
-  const combined = () => combine(assessments, baseline === undefined ? {} : { baseline });
+  const byTime = timed.map(({ judged }) => judged);
+  const combined = () =>
+    combine(assessments, {
+      ...(baseline === undefined ? {} : { baseline }),
+      ...(byTime.length > 0 ? { byTime } : {}),
+    });
   const summary = assessments.length > 1 ? await interruptible(combined) : undefined;
   const files = [
-    ...(await interruptible(() => outputs(assessments, summary, plan, leftOut))),
-    ...timedFiles(timed),
+    ...(await interruptible(() => outputs(assessments, summary, plan, leftOut, byTime))),
+    ...timedFiles(byTime, summary),
     ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
     ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
     ...(await pictureFiles(assessments, plan.looks, given)),
@@ -126,6 +131,7 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   const { removed, changed } = writeFiles(out, files);
   print(`${summary ? describeSummary(summary, assessments) : describeAssessment(assessments[0])}\n\n`);
   for (const { run, judged } of timed) print(`${describeTimed(judged, run)}\n\n`);
+  if (summary?.byTime && summary.byTime.runs.length > 1) print(`${describeTimedRuns(summary.byTime)}\n\n`);
   print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
   print(removed.map((name) => `removed, written by an earlier run: ${join(out, name)}\n`).join(''));
   for (const name of changed) tell(`${join(out, name)}: written by an earlier run and changed since: left as it is`);
@@ -192,12 +198,19 @@ function judgeTimed(
   }
 }
 
-function timedFiles(timed: readonly TimedRun[]): [name: string, text: string][] {
-  const nameOf = (i: number) => (timed.length > 1 ? `by-time-${i + 1}` : 'by-time');
-  return timed.flatMap(({ judged }, i): [string, string][] => [
-    [`${nameOf(i)}.json`, `${JSON.stringify(judged)}\n`],
-    [`${nameOf(i)}.csv`, timedToCsv(judged)],
-  ]);
+function timedFiles(
+  timed: readonly TimedAssessment[],
+  summary: TestSummary | undefined,
+): [name: string, text: string][] {
+  if (timed.length === 0) return [];
+  const over = summary?.byTime;
+  return [
+    ...timed.map((judged, i): [string, string] => [
+      timed.length > 1 ? `by-time-${i + 1}.json` : 'by-time.json',
+      `${JSON.stringify(judged)}\n`,
+    ]),
+    ['by-time.csv', timedToCsv(timed, over ? { summary: over } : {})],
+  ];
 }
 
 /** What is written, by the file's name. */
@@ -206,6 +219,7 @@ function outputs(
   summary: TestSummary | undefined,
   { name: title, looks, runs }: TestPlan,
   leftOut: readonly string[],
+  byTime: readonly TimedAssessment[],
 ): [name: string, text: string][] {
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
   const dates = Object.fromEntries(runs.flatMap(({ name, date }) => (name && date ? [[name, date]] : [])));
@@ -214,7 +228,7 @@ function outputs(
     json(assessment),
   ]);
   return [
-    ['report.html', reportHtml(assessments, { title, summary, looks, dates, leftOut })],
+    ['report.html', reportHtml(assessments, { title, summary, byTime, looks, dates, leftOut })],
     ...each,
     ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
     ['rows.csv', toCsv(assessments)],

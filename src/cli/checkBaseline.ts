@@ -9,7 +9,7 @@ import { CommandError, wrongUsage } from './CommandError';
 export function checkBaseline(
   baseline: string,
   receivers: readonly string[],
-  { baseline: asked, files }: CommandArguments,
+  { baseline: asked, files }: Pick<CommandArguments, 'baseline' | 'files'>,
 ) {
   if (receivers.includes(baseline)) return;
   const names = [...new Set(receivers)].map((name) => `"${name}"`);

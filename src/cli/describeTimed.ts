@@ -1,4 +1,6 @@
-import type { ErrorFigure, TimedAssessment, TimedRow } from '../truth';
+import type { Interval } from '../assess';
+import type { TimedSummary } from '../runs';
+import type { ErrorFigure, TimedAssessment, TimedPair, TimedRow } from '../truth';
 import { textTable } from './textTable';
 
 const metres = (value: number | undefined) => (value === undefined ? '–' : value.toFixed(1));
@@ -13,14 +15,7 @@ export function describeTimed({ rows, pairs, warnings, recordings }: TimedAssess
       .filter((row) => row.section === section)
       .map((row, i) => [i === 0 ? (section ?? 'all') : '', row.recording, ...describeRow(row)]),
   );
-  const verdicts = pairs.flatMap(({ first, second, section, verdict, closer, difference, limits }) => {
-    const where = section === null ? '' : ` on “${section}”`;
-    const other = closer === first ? second : first;
-    if (verdict === 'closer')
-      return [`“${closer}” lay closer than “${other}”${where}, by ${metres(Math.abs(difference!))} m.`];
-    if (verdict === 'equivalent') return [`“${first}” and “${second}” are equivalent${where}.`];
-    return section === null ? [`“${first}” and “${second}”: undecided. ${limits[0].message}`] : [];
-  });
+  const verdicts = verdictsOf(pairs);
   const left = recordings.flatMap(({ name, leftOut }) => (leftOut ? [name] : []));
   return [
     `By the clock${run === undefined ? '' : `, run “${run}”`}: metres from where the truth was at that second; this run only`,
@@ -30,9 +25,7 @@ export function describeTimed({ rows, pairs, warnings, recordings }: TimedAssess
       cells,
       [...head, ...more].map((_, k) => (k < 2 ? 'left' : 'right')),
     ),
-    ...(cells.some((row) => row.some((cell) => cell.endsWith('*')))
-      ? ['', '* some lie within the truth’s own uncertainty']
-      : []),
+    ...(cells.some((row) => row.some((cell) => cell.endsWith('*'))) ? ['', STARRED] : []),
     ...(verdicts.length > 0 ? ['', ...verdicts] : []),
     ...(warnings.length > 0
       ? [
@@ -45,6 +38,65 @@ export function describeTimed({ rows, pairs, warnings, recordings }: TimedAssess
         ]
       : []),
   ].join('\n');
+}
+
+/** What several runs say together by the clock, as it is printed. */
+export function describeTimedRuns({ rows, pairs, runs, warnings }: TimedSummary): string {
+  const head = [
+    'section',
+    'receiver',
+    'runs',
+    'off by (95 %)',
+    '95 % within',
+    'ahead (95 %)',
+    'right (95 %)',
+    'late (95 %)',
+    'available',
+  ];
+  const ranged = (figure: { readonly mean: number; readonly interval95: Interval | null } | null, digits = 1) => {
+    if (figure === null) return '–';
+    const ends = figure.interval95?.map((end) => end.toFixed(digits)).join(' to ');
+    return `${figure.mean.toFixed(digits)}${ends === undefined ? '' : ` (${ends})`}`;
+  };
+  const cells = rows.map((row, i) => [
+    row.section === rows[i - 1]?.section && i > 0 ? '' : (row.section ?? 'all'),
+    row.receiver,
+    String(row.runs),
+    `${ranged(row.horizontal)}${row.horizontal && row.horizontal.unresolved.length > 0 ? '*' : ''}`,
+    ranged(row.horizontal?.p95 ?? null),
+    ranged(row.along),
+    ranged(row.across),
+    ranged(row.delay, 2),
+    row.availability === null ? '–' : `${Math.round(100 * row.availability)} %`,
+  ]);
+  const verdicts = verdictsOf(pairs);
+  return [
+    `By the clock over ${runs.length} runs: metres from where the truth was at that second, seconds late`,
+    '',
+    textTable(
+      head,
+      cells,
+      head.map((_, k) => (k < 2 ? 'left' : 'right')),
+    ),
+    ...(cells.some((row) => row.some((cell) => cell.endsWith('*'))) ? ['', STARRED] : []),
+    ...(verdicts.length > 0 ? ['', ...verdicts] : []),
+    ...(warnings.length > 0 ? ['', 'Warnings:', ...warnings.map(({ message }) => `- ${message}`)] : []),
+  ].join('\n');
+}
+
+const STARRED = '* some lie within the truth’s own uncertainty';
+
+function verdictsOf(
+  pairs: readonly Pick<TimedPair, 'first' | 'second' | 'section' | 'verdict' | 'closer' | 'difference' | 'limits'>[],
+): string[] {
+  return pairs.flatMap(({ first, second, section, verdict, closer, difference, limits }) => {
+    const where = section === null ? '' : ` on “${section}”`;
+    const other = closer === first ? second : first;
+    if (verdict === 'closer')
+      return [`“${closer}” lay closer than “${other}”${where}, by ${metres(Math.abs(difference!))} m.`];
+    if (verdict === 'equivalent') return [`“${first}” and “${second}” are equivalent${where}.`];
+    return section === null ? [`“${first}” and “${second}”: undecided. ${limits[0].message}`] : [];
+  });
 }
 
 function describeRow(row: TimedRow): string[] {

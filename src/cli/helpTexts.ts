@@ -1,11 +1,12 @@
 import { cautions } from '../assess';
 
 /** What `--help` prints, for the whole and for each command. */
-export const helpTexts: Readonly<Record<'' | 'assess' | 'plan' | 'route' | 'snap' | 'test', string>> = {
+export const helpTexts: Readonly<Record<'' | 'assess' | 'combine' | 'plan' | 'route' | 'snap' | 'test', string>> = {
   '': `datumline: judge GNSS recordings against the line really travelled
 
   datumline assess ROUTE RECORDING... --out DIR   how far each strayed, section by section; report and files in DIR
   datumline assess TEST.json --out DIR            the same for a whole test of several runs, described in one file
+  datumline combine --ndjson < LINES              what many runs say together, route by route
   datumline test FOLDER --route FILE              writes such a file, guessed from the recordings in a folder
   datumline plan --sigma M --difference M …       what a test could find, before anything is carried
   datumline route FILE                            length, sections and warnings of an authored line
@@ -43,8 +44,8 @@ DIR and this one doesn't are removed, unless changed since.
   --baseline NAME   compare with this receiver alone (or recording, where no receiver is stated): fewer comparisons to
                     correct for; in a test file "options": {"baseline": NAME}, which this overrides
   --truth FILE      a recording of the true place by the second, from a survey-grade receiver carried along: also write
-                    by-time.json and by-time.csv, errors ahead and behind, delays and outages; in a test file "truth": FILE of
-                    a run
+                    by-time.json and by-time.csv, errors ahead and behind, delays and outages, and show them in the report; in
+                    a test file "truth": FILE of a run (by-time-1.json …, and what the runs say together)
   --table wide      also write stretches.csv: a row for each stretch, the figures of each receiver beside each other
   --fixes           also write fixes.csv: a row for each fix on the route, with its receiver, run, position and place, to be
                     joined with video or other tools; times count from the first of them in the run
@@ -57,8 +58,12 @@ DIR and this one doesn't are removed, unless changed since.
   --threads N       number of worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one per
                     processor: each thread takes 0.65 s to start, so a few recordings are done sooner without)
   --ndjson          one JSON object in on each line of standard input, one out on standard output, in the same order:
-                    {"route": FILE, "recording": FILE, "receiver"?, "placement"?, "run"?, "zone"?}. Out comes the same object with
-                    "rows", "excursions" and "warnings", or with "error"; your own other keys are kept
+                    {"route": FILE, "recording": FILE, "receiver"?, "placement"?, "run"?, "zone"?}, or several that are compared,
+                    {"route": FILE, "recordings": [{"recording": FILE, "receiver"?, …}, …]}, or {"test": FILE or a test itself}.
+                    Out comes the same object with its number, "line", and "rows", "excursions" and "warnings"; of several "pairs"
+                    and "order" too, and of several runs a "summary"; or with "error", and then the exit status is 3. Your own
+                    other keys are kept. With --out FILE the answers are in that file, all or none
+  --figures         with --ndjson: answer with "figures", which datumline combine --ndjson takes, in place of all these
 
 A test file names the route, and for each run its recordings with receiver and placement; a decoy or centreline; stretches to
 leave out; options. File names in it are relative to it. Its schema is dist/schemas/testFile.json in this package.
@@ -70,6 +75,21 @@ Examples:
   datumline assess route.json a.gpx b.fit --truth survey.nmea --out result
   datumline assess route.json reference.gpx new.fit other.gpx --baseline reference --out result
   find recordings -name '*.gpx' | jq -Rc '{route: "route.json", recording: .}' | datumline assess --ndjson > out.ndjson
+`,
+
+  combine: `datumline combine --ndjson < LINES
+
+Reads assessments, one a line, and writes what their runs say together, the run as the unit: a summary a route, one a line, named
+by "hash" in its "route". In place of an assessment stands what is needed of it, an answer of "assess --ndjson --figures". The
+order of the lines changes nothing, nor how they are grouped. A line that is neither is answered with its number and "error"; the
+others stand, and the exit status is 3.
+
+  --out FILE        write there instead, all or nothing
+  --baseline NAME   compare with this receiver alone (default: the baseline of the assessments, if they have one)
+
+Examples:
+  datumline assess --ndjson --figures < tests.ndjson | datumline combine --ndjson > summaries.ndjson
+  cat part-*.ndjson | datumline combine --ndjson --out summaries.ndjson
 `,
 
   plan: `datumline plan --sigma M --correlation-time S --seconds S --difference M [--receivers N] [--runs N]
@@ -121,8 +141,9 @@ cut off is used up to there, which is said on standard error; the exit status is
   --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
   --threads N       with --ndjson: number of worker threads (default: 1, then one per processor after about a second)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
-                    out, with the columns "alongTrack", "crossTrack", "distance", "segment", "state", "confidence" and "ambiguous"
-                    (null where a fix is not on the route), or with "error"
+                    out, with its number, "line", and the columns "alongTrack", "crossTrack", "distance", "segment", "state",
+                    "confidence" and "ambiguous" (null where a fix is not on the route), or with "error", and then the exit status
+                    is 3. With --out FILE the answers are in that file, all or none
 
 Examples:
   datumline snap route.json ride.gpx > ride.csv

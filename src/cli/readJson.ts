@@ -1,4 +1,6 @@
+import { readFile } from 'node:fs/promises';
 import { cannot } from './CommandError';
+import { explain } from './explain';
 import { jsonFault } from './jsonFault';
 
 /** The value of a JSON text; a fault is named by line and column. */
@@ -15,6 +17,15 @@ export function readJson(document: string, file: string): unknown {
       file,
       offset === text.length ? `not valid JSON: it ends too soon, at ${place}` : `not valid JSON at ${place}`,
     );
+  }
+}
+
+/** The value of a JSON file. */
+export async function readDocument(file: string): Promise<unknown> {
+  try {
+    return readJson(await readFile(file, 'utf8'), file);
+  } catch (error) {
+    throw explain(error, file);
   }
 }
 

@@ -1,5 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import type { AssessOptions } from '../assess';
+import type { Route } from '../model';
 import { checkTestFile, type TestRecording } from '../runs';
 import { explain } from './explain';
 import { readLine, readRoute } from './readRoute';
@@ -9,8 +10,13 @@ import type { PlannedFile, TestPlan } from './TestPlan';
  * What a test file asks for; names of files are relative to it.
  *
  * @param test as parsed from `file`
+ * @param routeOf reads the route, or has it
  */
-export async function readTest(test: unknown, file: string): Promise<TestPlan> {
+export async function readTest(
+  test: unknown,
+  file: string,
+  routeOf: (file: string) => Promise<Route> = readRoute,
+): Promise<TestPlan> {
   try {
     checkTestFile(test);
   } catch (error) {
@@ -26,7 +32,7 @@ export async function readTest(test: unknown, file: string): Promise<TestPlan> {
     name: test.name,
     baseline,
     looks: test.looks,
-    route: await readRoute(beside(test.route)),
+    route: await routeOf(beside(test.route)),
     runs: test.runs.map(({ name, date, recordings, truth, exclusions = [] }) => ({
       name,
       date,

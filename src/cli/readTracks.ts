@@ -17,16 +17,26 @@ export interface TrackFile {
   readonly track?: string;
 }
 
-/** The recordings in a file; the one called `track` where that is given. */
-export async function readTracks({ file, name, zone, track }: TrackFile): Promise<Recording[]> {
+/**
+ * The recordings in a file; the one called `track` where that is given.
+ *
+ * @param alone - whether it is all that is asked, and an interruption ends it; between lines one is heard, and told
+ */
+export async function readTracks(
+  { file, name, zone, track }: TrackFile,
+  alone: 'interruptible' | 'of a line' = 'interruptible',
+): Promise<Recording[]> {
   const called = name ?? basename(file).replace(/(?<=.)(\.[a-z]\w{1,6}){1,2}$/i, '');
   try {
     const data = await readFile(file);
     if (data.length === 0) throw cannot(file, 'an empty file');
     refuseOthers(data, file);
     const options = zone === undefined ? {} : { zone };
-    if (track === undefined) return await interruptible(() => readRecordings(data, { ...options, name: called }));
-    const tracks = await interruptible(() => readRecordings(data, options));
+    const read = (named: { readonly name?: string }) => readRecordings(data, { ...options, ...named });
+    const reading = (named: { readonly name?: string }) =>
+      alone === 'of a line' ? read(named) : interruptible(() => read(named));
+    if (track === undefined) return await reading({ name: called });
+    const tracks = await reading({});
     const wanted = tracks.filter((recording) => recording.name === track);
     if (wanted.length !== 1) {
       const names = tracks.map((recording) => `"${recording.name}"`).join(', ');

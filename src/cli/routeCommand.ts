@@ -6,7 +6,6 @@ import { routeToGeoJson } from '../route';
 import type { CommandArguments } from './CommandArguments';
 import { wrongUsage } from './CommandError';
 import { print } from './print';
-import { readDraft } from './readDraft';
 import { readRoute } from './readRoute';
 import { tell } from './tell';
 import { textTable } from './textTable';
@@ -30,7 +29,7 @@ export async function routeCommand({ files, out, draft }: CommandArguments): Pro
   if (out !== undefined && !write) {
     throw wrongUsage(`--out must end in ${Object.keys(writers).join(', ')}, not "${extname(out)}"`, 'route');
   }
-  const route = drafting ? await readDraft(files) : await readRoute(files[0]);
+  const route = drafting ? await (await import('./readDraft')).readDraft(files) : await readRoute(files[0]);
   if (out !== undefined && write) {
     writeWhole(out, write(route));
     const lost = ['.gpx', '.kml'].includes(extname(out).toLowerCase()) ? leftOutOf(route) : '';

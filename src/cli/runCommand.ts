@@ -1,28 +1,37 @@
 import { parseArgs } from 'node:util';
-import { assessCommand } from './assessCommand';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError, wrongUsage } from './CommandError';
 import { sentenceOf } from './explain';
 import { helpTexts } from './helpTexts';
 import { pictureArguments } from './pictureArguments';
-import { planCommand } from './planCommand';
 import { print } from './print';
-import { routeCommand } from './routeCommand';
-import { snapCommand } from './snapCommand';
 import { tell } from './tell';
-import { testCommand } from './testCommand';
 
+// each with its parts when it is called: whoever asks for the version waits for nothing else
 const commands = {
   assess: {
-    run: assessCommand,
+    run: async (given: CommandArguments) => (await import('./assessCommand')).assessCommand(given),
     options: [
       ...(['out', 'baseline', 'truth', 'table', 'fixes', 'times'] as const),
-      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson'] as const),
+      ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson', 'figures'] as const),
     ],
   },
-  route: { run: routeCommand, options: ['out', 'draft'] },
-  test: { run: testCommand, options: ['route', 'out', 'overwrite', 'zone'] },
-  snap: { run: snapCommand, options: ['out', 'times', 'zone', 'threads', 'ndjson'] },
+  combine: {
+    run: async (given: CommandArguments) => (await import('./combineCommand')).combineCommand(given),
+    options: ['out', 'baseline', 'ndjson'],
+  },
+  route: {
+    run: async (given: CommandArguments) => (await import('./routeCommand')).routeCommand(given),
+    options: ['out', 'draft'],
+  },
+  test: {
+    run: async (given: CommandArguments) => (await import('./testCommand')).testCommand(given),
+    options: ['route', 'out', 'overwrite', 'zone'],
+  },
+  snap: {
+    run: async (given: CommandArguments) => (await import('./snapCommand')).snapCommand(given),
+    options: ['out', 'times', 'zone', 'threads', 'ndjson'],
+  },
 } as const;
 
 const kinds = {
@@ -40,6 +49,7 @@ const kinds = {
   theme: { type: 'string' },
   width: { type: 'string' },
   ndjson: { type: 'boolean' },
+  figures: { type: 'boolean' },
   draft: { type: 'boolean' },
 } as const;
 
@@ -55,12 +65,14 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 
 
 async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
-  if (name === undefined) throw wrongUsage('missing command: assess, plan, route, snap or test');
+  if (name === undefined) throw wrongUsage('missing command: assess, combine, plan, route, snap or test');
   if (name === 'plan') {
-    return rest.includes('--help') || rest.includes('-h') ? print(helpTexts.plan) : planCommand(rest);
+    return rest.includes('--help') || rest.includes('-h')
+      ? print(helpTexts.plan)
+      : (await import('./planCommand')).planCommand(rest);
   }
   if (!Object.hasOwn(commands, name))
-    throw wrongUsage(`unknown command "${name}": expected assess, plan, route, snap or test`);
+    throw wrongUsage(`unknown command "${name}": expected assess, combine, plan, route, snap or test`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
   return commands[command].run(readArguments(command, rest));
@@ -84,6 +96,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     zone,
     threads,
     ndjson,
+    figures,
     draft,
     overwrite,
     fixes,
@@ -115,5 +128,6 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     times,
     draft: draft ? 'from recordings' : 'none',
     ndjson: ndjson ? 'each line' : 'off',
+    figures: figures ? 'for combine' : 'all',
   };
 }

@@ -27,9 +27,8 @@ const writers: Readonly<
 export async function snapCommand(given: CommandArguments): Promise<'all' | 'not all'> {
   const { files, out, zone, ndjson, times } = given;
   if (ndjson === 'each line') {
-    if (files.length > 0 || out !== undefined) throw wrongUsage('snap --ndjson takes no files and no --out', 'snap');
-    await answerLines('snap', given);
-    return 'all';
+    if (files.length > 0) throw wrongUsage('snap --ndjson takes no files', 'snap');
+    return answerLines('snap', given);
   }
   if (files.length !== 2) throw wrongUsage(`snap takes one ROUTE and one RECORDING, not ${files.length} files`, 'snap');
   const ending = out === undefined ? '.csv' : extname(out).toLowerCase();

@@ -1,7 +1,8 @@
 import { parentPort } from 'node:worker_threads';
 import type { Route } from '../model';
-import { answerLine, type LineTask } from './answerLine';
+import { answerLine } from './answerLine';
 import { sentenceOf } from './explain';
+import type { LineTask } from './LineTask';
 import type { Reply } from './openPool';
 import { placeTracks } from './placeTracks';
 import { RouteShelf } from './RouteShelf';

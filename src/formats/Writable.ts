@@ -7,7 +7,7 @@ import { checkWritable } from './checkWritable';
 import { checkMatched, type Matched, onRoute } from './Matched';
 
 /** What the writers write: a route, one recording or several, or a line. */
-export type Writable = Line | readonly Recording[];
+export type Writable = Line | Iterable<Recording>;
 
 /** Options of every writer of recordings. */
 export interface WriteOptions {
@@ -54,9 +54,10 @@ export function prepareWritten(
   checkChoice(corridor, 'options.corridor', ['edges', 'none']);
   checkChoice(identity, 'options.identity', ['strip', 'keep']);
   // a hole of a sparse array is none of either
-  const list: readonly unknown[] = Array.isArray(what) ? Array.from(what) : [what];
+  const several = typeof what === 'object' && what !== null && Symbol.iterator in what;
+  const list: readonly unknown[] = several ? Array.from(what as Iterable<unknown>) : [what];
   if (list.length > 0 && list.every(isRecording)) {
-    const nameOf = (i: number) => (Array.isArray(what) ? `recordings[${i}]` : 'recording');
+    const nameOf = (i: number) => (several ? `recordings[${i}]` : 'recording');
     list.forEach((recording, i) => {
       checkWritable(recording, identity, nameOf(i));
     });
@@ -75,7 +76,7 @@ export function prepareWritten(
     return { kind: 'recordings', recordings, ...(places ? { matched: places } : {}) };
   }
   if (matched !== undefined) checkMatched(matched, undefined);
-  const given = positionsOf(what as Line);
+  const given = positionsOf((several ? list : what) as Line);
   if (given.length < 2) {
     throw new InputError({ reason: 'too-few', argument: 'line', rule: 'a line of at least 2 positions', value: given });
   }

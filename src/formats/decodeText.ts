@@ -6,13 +6,10 @@ import { checkSize, gunzip, isGzip } from './unpack';
  * four is 0, by the encoding its XML declaration states, and else as UTF-8.
  *
  * @param most - bytes, unpacked
- * @throws {InputError} `wrong-type`, `too-large`, `too-few` when empty, `unreadable` when the bytes are not of that
+ * @throws {InputError} `too-large`, `too-few` when empty, `unreadable` when the bytes are not of that
  * encoding
  */
 export function decodeText(data: string | Uint8Array, most: number): string {
-  if (typeof data !== 'string' && !(data instanceof Uint8Array)) {
-    throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'a string or a Uint8Array', value: data });
-  }
   checkSize(data, most);
   const text = typeof data === 'string' ? data : decode(isGzip(data) ? gunzip(data, most) : data);
   if (text.length === 0 || text.trim() === '') {

@@ -18,8 +18,8 @@ export interface Detected {
  * @throws {InputError} `unreadable` for a document of none of the formats
  */
 export function detectFormat(packed: string | Uint8Array, most = MAX_BYTES): Detected {
-  const data = packed instanceof Uint8Array && isGzip(packed) ? gunzip(packed, most) : packed;
-  if (data instanceof Uint8Array) {
+  const data = typeof packed !== 'string' && isGzip(packed) ? gunzip(packed, most) : packed;
+  if (typeof data !== 'string') {
     if (isZip(data)) return { data, format: 'kmz' };
     if (String.fromCharCode(...data.subarray(8, 12)) === '.FIT') return { data, format: 'fit' };
     // a log may hold anything between its sentences, so that it is known before it is taken for text

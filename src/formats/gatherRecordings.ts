@@ -1,4 +1,4 @@
-import { InputError, type Recording } from '../model';
+import { InputError, type Recordings } from '../model';
 import type { IssueLog } from './IssueLog';
 import type { Tracks } from './Tracks';
 
@@ -17,7 +17,7 @@ export interface ReadFile {
  *
  * @throws {InputError} `too-few` when nothing is left
  */
-export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: string): Recording[] {
+export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: string): Recordings {
   const whole = tracks.whole.map(({ track }) => track);
   fileIssues.take(tracks.issues);
   if (tracks.short > 0) fileIssues.note('too-short', () => `track ${tracks.firstShort}`, tracks.short);
@@ -31,7 +31,7 @@ export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: 
     });
   }
   const shared = fileIssues.list();
-  return whole.map((track, i) => {
+  const recordings = whole.map((track, i) => {
     const own =
       name === undefined
         ? track.name?.trim()
@@ -43,4 +43,5 @@ export function gatherRecordings({ tracks, fileIssues, hint }: ReadFile, name?: 
     const recording = track.builder.build({ name: own, source: track.source, attributes: track.attributes });
     return shared.length === 0 ? recording : { ...recording, issues: [...recording.issues, ...shared] };
   });
+  return recordings as Recordings;
 }

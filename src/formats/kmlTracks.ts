@@ -24,7 +24,7 @@ export function kmlTracks(
   data: string | Uint8Array,
   { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
 ): ReadFile {
-  const packed = data instanceof Uint8Array && isZip(data) ? unpackKmz(data, maxBytes) : undefined;
+  const packed = typeof data !== 'string' && isZip(data) ? unpackKmz(data, maxBytes) : undefined;
   const { xml, finish } = openXml(packed?.data ?? data, 'kml', 'KML', maxBytes);
   const source = { format: packed ? 'kmz' : 'kml' } as const;
   const tracks = new Tracks(maxRecordings);

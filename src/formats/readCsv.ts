@@ -1,5 +1,7 @@
-import type { Recording } from '../model';
+import type { Recordings } from '../model';
+import { bytesOf } from './bytesOf';
 import { csvTracks } from './csvTracks';
+import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 
@@ -20,7 +22,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @throws {InputError} as {@link readGpx}; `too-large` for a row of more than 65 536 characters
  * @see RFC 4180, 2005
  */
-export function readCsv(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+export function readCsv(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(csvTracks(data, reading), name);
+  return gatherRecordings(csvTracks(bytesOf(data), reading), name);
 }

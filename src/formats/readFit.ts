@@ -1,11 +1,12 @@
-import type { Recording } from '../model';
+import type { Recordings } from '../model';
+import type { DocumentSource } from './DocumentSource';
 import { fitTracks } from './fitTracks';
 import { gatherRecordings } from './gatherRecordings';
+import { gatherSource } from './gatherSource';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 
 /**
- * Every session of a FIT file, or of several chained, as a recording. The package `fit-file-parser`, which is not
- * installed with this one, is loaded when first needed.
+ * Every session of a FIT file, or of several chained, as a recording.
  *
  * Each event of the timer begins a new stretch; a record without position is dropped, and only the time that passed makes
  * a gap of it. Positions are semicircles of 180/2³¹ degrees, times count from 1989-12-31T00:00Z. A file that was cut off keeps the whole messages
@@ -14,10 +15,10 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @example
  * await readFit(new Uint8Array()) // throws too-few: data must be a document that is not empty
  *
- * @throws {InputError} as {@link readGpx}; `missing` when the package is not installed
+ * @throws {InputError} as {@link readGpx}, and as {@link readRecordings} what is no document
  * @see The public description of the FIT protocol: header, definition and data messages, checksum
  */
-export async function readFit(data: Uint8Array, options?: ReadOptions): Promise<Recording[]> {
+export async function readFit(data: Exclude<DocumentSource, string>, options?: ReadOptions): Promise<Recordings> {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(await fitTracks(data, reading), name);
+  return gatherRecordings(fitTracks(await gatherSource(data, reading.maxBytes), reading), name);
 }

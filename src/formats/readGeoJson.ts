@@ -1,4 +1,6 @@
-import type { Recording } from '../model';
+import type { Recordings } from '../model';
+import { bytesOf } from './bytesOf';
+import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
 import { geoJsonTracks } from './geoJsonTracks';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
@@ -21,7 +23,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @throws {InputError} as {@link readGpx}; `unreadable` for another reference system than CRS84
  * @see RFC 7946, The GeoJSON Format, 2016, sections 3.1 and 4
  */
-export function readGeoJson(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+export function readGeoJson(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(geoJsonTracks(data, reading), name);
+  return gatherRecordings(geoJsonTracks(bytesOf(data), reading), name);
 }

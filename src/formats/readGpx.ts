@@ -1,4 +1,6 @@
-import type { Recording } from '../model';
+import type { Recordings } from '../model';
+import { bytesOf } from './bytesOf';
+import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
 import { gpxTracks } from './gpxTracks';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
@@ -25,7 +27,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * `too-large`
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
-export function readGpx(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+export function readGpx(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(gpxTracks(data, reading), name);
+  return gatherRecordings(gpxTracks(bytesOf(data), reading), name);
 }

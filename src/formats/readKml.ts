@@ -1,4 +1,6 @@
-import type { Recording } from '../model';
+import type { Recordings } from '../model';
+import { bytesOf } from './bytesOf';
+import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
 import { kmlTracks } from './kmlTracks';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
@@ -24,7 +26,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @throws {InputError} as {@link readGpx}; `missing` for an archive without a document
  * @see OGC KML 2.2 (07-147r2) and 2.3 (12-007r2)
  */
-export function readKml(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+export function readKml(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(kmlTracks(data, reading), name);
+  return gatherRecordings(kmlTracks(bytesOf(data), reading), name);
 }

@@ -1,5 +1,7 @@
 import type { Position } from 'geojson';
 import { checkOptions, InputError, type OptionKeys, type ReadIssue } from '../model';
+import { bytesOf } from './bytesOf';
+import type { DocumentData } from './DocumentSource';
 import { detectFormat } from './detectFormat';
 import { checkLimits } from './ReadOptions';
 import { type LineFormat, trackReaders } from './trackReaders';
@@ -23,6 +25,8 @@ export interface NamedLine {
   readonly issues: readonly ReadIssue[];
 }
 
+const lineFormats = Object.keys(trackReaders).filter((format) => format !== 'fit');
+
 const keys: OptionKeys<ReadLinesOptions> = { format: true, maxBytes: true, maxRecordings: true };
 
 /** Times are of no use to a line: that none states its zone must not stop it. */
@@ -38,20 +42,22 @@ const timeless = () => Number.NaN;
  *
  * @throws {InputError} as {@link readGpx}; `wrong-type` for a FIT file, which holds recordings only
  */
-export function readLines(data: string | Uint8Array, options: ReadLinesOptions = {}): NamedLine[] {
+export function readLines(data: DocumentData, options: ReadLinesOptions = {}): [NamedLine, ...NamedLine[]] {
   checkOptions(options, keys);
   checkLimits(options);
   const { maxBytes, maxRecordings } = options;
-  const detected = options.format === undefined ? detectFormat(data, maxBytes) : { data, format: options.format };
-  if (!Object.hasOwn(trackReaders, detected.format)) {
+  const whole = bytesOf(data);
+  const detected =
+    options.format === undefined ? detectFormat(whole, maxBytes) : { data: whole, format: options.format };
+  if (!lineFormats.includes(detected.format)) {
     throw new InputError({
       reason: 'wrong-type',
       argument: options.format === undefined ? 'data format' : 'options.format',
-      rule: `one of ${Object.keys(trackReaders).join(', ')}`,
+      rule: `one of ${lineFormats.join(', ')}`,
       value: detected.format,
     });
   }
-  const { tracks, fileIssues } = trackReaders[detected.format as LineFormat](detected.data, {
+  const { tracks, fileIssues } = trackReaders[detected.format](detected.data, {
     readTime: timeless,
     wanted: 'lines',
     maxBytes,
@@ -88,5 +94,7 @@ export function readLines(data: string | Uint8Array, options: ReadLinesOptions =
       hint: fileIssues.sentence() || undefined,
     });
   }
-  return shared.length === 0 ? lines : lines.map((line) => ({ ...line, issues: [...line.issues, ...shared] }));
+  for (const [i, line] of lines.entries())
+    if (shared.length > 0) lines[i] = { ...line, issues: [...line.issues, ...shared] };
+  return lines as [NamedLine, ...NamedLine[]];
 }

@@ -1,4 +1,6 @@
-import type { Recording } from '../model';
+import type { Recordings } from '../model';
+import { bytesOf } from './bytesOf';
+import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
 import { nmeaTracks } from './nmeaTracks';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
@@ -20,7 +22,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @throws {InputError} as {@link readGpx}
  * @see NMEA 0183; field lists as commonly published
  */
-export function readNmea(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+export function readNmea(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(nmeaTracks(data, reading), name);
+  return gatherRecordings(nmeaTracks(bytesOf(data), reading), name);
 }

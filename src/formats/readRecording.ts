@@ -1,4 +1,5 @@
 import { checkOptions, InputError, type Recording } from '../model';
+import type { DocumentSource } from './DocumentSource';
 import { type ReadRecordingsOptions, readRecordings, recordingsKeys } from './readRecordings';
 
 /**
@@ -10,10 +11,7 @@ import { type ReadRecordingsOptions, readRecordings, recordingsKeys } from './re
  *
  * @throws {InputError} `ambiguous` when there are several, naming them; and as {@link readRecordings}
  */
-export async function readRecording(
-  data: string | Uint8Array,
-  options: ReadRecordingsOptions = {},
-): Promise<Recording> {
+export async function readRecording(data: DocumentSource, options: ReadRecordingsOptions = {}): Promise<Recording> {
   checkOptions(options, recordingsKeys);
   const { name, ...rest } = options;
   const recordings = await readRecordings(data, rest);

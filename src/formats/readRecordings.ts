@@ -1,7 +1,8 @@
-import { checkChoice, checkOptions, type OptionKeys, type Recording, type RecordingFormat } from '../model';
+import { checkChoice, checkOptions, type OptionKeys, type RecordingFormat, type Recordings } from '../model';
+import type { DocumentSource } from './DocumentSource';
 import { detectFormat } from './detectFormat';
-import { fitTracks } from './fitTracks';
 import { gatherRecordings } from './gatherRecordings';
+import { gatherSource } from './gatherSource';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 import { trackReaders } from './trackReaders';
 
@@ -20,30 +21,25 @@ export const recordingsKeys: OptionKeys<ReadRecordingsOptions> = {
   format: true,
 };
 
-const formats = [...Object.keys(trackReaders), 'fit'] as RecordingFormat[];
-
 /**
- * Every recording in a document of any of the formats, recognised from its content; gzipped documents are unpacked.
+ * Every recording in a document of any of the formats, recognised from its content; gzipped documents are unpacked. The document
+ * may still be on its way: a `File`, a `Response`, a stream.
  *
  * @example
  * const [recording] = await readRecordings('lat,lon\n60,5\n60.001,5.001');
  * recording.source.format // → 'csv'
+ * (await readRecordings(new Response('lat,lon\n60,5\n60.001,5.001'))).length // → 1
  * await readRecordings('<svg/>') // throws unreadable: data must be XML whose outermost element is gpx, kml or
  *
- * @throws {InputError} as the reader of that format: {@link readGpx}, {@link readFit} …
+ * @throws {InputError} as the reader of that format: {@link readGpx}, {@link readFit} …; `unreadable` for a response that failed,
+ * `misplaced` for one, or a stream, that is being read already. What a stream itself fails with is passed on
  */
-export async function readRecordings(
-  data: string | Uint8Array,
-  options: ReadRecordingsOptions = {},
-): Promise<Recording[]> {
+export async function readRecordings(data: DocumentSource, options: ReadRecordingsOptions = {}): Promise<Recordings> {
   checkOptions(options, recordingsKeys);
   const { format: asked, ...rest } = options;
   const { name, reading } = checkReadOptions(rest);
-  if (asked !== undefined) checkChoice(asked, 'options.format', formats);
-  const detected = asked === undefined ? detectFormat(data, reading.maxBytes) : { data, format: asked };
-  const file =
-    detected.format === 'fit'
-      ? await fitTracks(detected.data as Uint8Array, reading)
-      : trackReaders[detected.format](detected.data, reading);
-  return gatherRecordings(file, name);
+  if (asked !== undefined) checkChoice(asked, 'options.format', Object.keys(trackReaders) as RecordingFormat[]);
+  const whole = await gatherSource(data, reading.maxBytes);
+  const detected = asked === undefined ? detectFormat(whole, reading.maxBytes) : { data: whole, format: asked };
+  return gatherRecordings(trackReaders[detected.format](detected.data, reading), name);
 }

@@ -1,4 +1,6 @@
-import type { Recording } from '../model';
+import type { Recordings } from '../model';
+import { bytesOf } from './bytesOf';
+import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 import { tcxTracks } from './tcxTracks';
@@ -25,7 +27,7 @@ import { tcxTracks } from './tcxTracks';
  *
  * @throws {InputError} as {@link readGpx}
  */
-export function readTcx(data: string | Uint8Array, options?: ReadOptions): Recording[] {
+export function readTcx(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(tcxTracks(data, reading), name);
+  return gatherRecordings(tcxTracks(bytesOf(data), reading), name);
 }

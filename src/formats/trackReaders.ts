@@ -1,4 +1,6 @@
+import type { RecordingFormat } from '../model';
 import { csvTracks } from './csvTracks';
+import { fitTracks } from './fitTracks';
 import type { ReadFile } from './gatherRecordings';
 import { geoJsonTracks } from './geoJsonTracks';
 import { gpxTracks } from './gpxTracks';
@@ -8,12 +10,12 @@ import type { Reading } from './ReadOptions';
 import { tcxTracks } from './tcxTracks';
 
 /** The formats that hold lines. */
-export type LineFormat = 'gpx' | 'tcx' | 'kml' | 'kmz' | 'geojson' | 'nmea' | 'csv';
+export type LineFormat = Exclude<RecordingFormat, 'fit'>;
 
 type TrackReader = (data: string | Uint8Array, reading: Reading) => ReadFile;
 
-/** What reads the tracks of each format that is read at once. */
-export const trackReaders: Readonly<Record<LineFormat, TrackReader>> = {
+/** What reads the tracks of each format. */
+export const trackReaders: Readonly<Record<RecordingFormat, TrackReader>> = {
   gpx: gpxTracks,
   tcx: tcxTracks,
   kml: kmlTracks,
@@ -21,4 +23,5 @@ export const trackReaders: Readonly<Record<LineFormat, TrackReader>> = {
   geojson: geoJsonTracks,
   nmea: nmeaTracks,
   csv: csvTracks,
+  fit: fitTracks,
 };

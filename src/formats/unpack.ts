@@ -22,7 +22,7 @@ const tooLarge = (value: number, most: number) =>
  *
  * @throws {InputError} `too-large`
  */
-export function checkSize(data: string | Uint8Array, most: number): void {
+export function checkSize(data: { readonly length: number }, most: number): void {
   if (data.length > most) throw tooLarge(data.length, most);
 }
 

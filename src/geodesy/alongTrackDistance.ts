@@ -1,4 +1,4 @@
-import type { Position } from 'geojson';
+import type { GivenPosition } from '../model';
 import { pointToGeodesic } from './pointToGeodesic';
 
 /**
@@ -14,6 +14,6 @@ import { pointToGeodesic } from './pointToGeodesic';
  * @remarks The `alongTrack` of {@link pointToGeodesic}, at its accuracy and cost, with its ties.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z
  */
-export function alongTrackDistance(point: Position, from: Position, to: Position): number {
+export function alongTrackDistance(point: GivenPosition, from: GivenPosition, to: GivenPosition): number {
   return pointToGeodesic(point, from, to).alongTrack;
 }

@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { checkFinite, checkPosition } from '../model';
+import { checkFinite, checkPosition, type GivenPosition } from '../model';
 import { wrapAzimuth } from './azimuth';
 import { WGS84 } from './ellipsoid';
 import { wrapLongitude } from './longitude';
@@ -25,7 +25,7 @@ export interface DirectResult {
  * @remarks 15 nm up to a turn, and as much more for each further one; constant time, about 1 µs.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
  */
-export function direct(from: Position, azimuth: number, distance: number): DirectResult {
+export function direct(from: GivenPosition, azimuth: number, distance: number): DirectResult {
   checkPosition(from, 'from');
   checkFinite(azimuth, 'azimuth');
   checkFinite(distance, 'distance');

@@ -1,12 +1,12 @@
 import type { Position } from 'geojson';
-import { checkPosition } from '../model';
+import { checkPosition, type GivenPosition } from '../model';
 import { Geodesic, type GeodesicLine, WGS84 } from './ellipsoid';
 import { wrapLongitude } from './longitude';
 
 /** The geodesic of an edge whose ends are called `names`. */
 export function edgeLine(
-  from: Position,
-  to: Position,
+  from: GivenPosition,
+  to: GivenPosition,
   names: readonly [string, string] = ['from', 'to'],
 ): GeodesicLine {
   checkPosition(from, names[0]);

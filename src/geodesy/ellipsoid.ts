@@ -19,11 +19,11 @@ export const MEAN_RADIUS = (SEMI_MAJOR * (3 - FLATTENING)) / 3;
 /** Radians in a degree. */
 export const RADIAN = Math.PI / 180;
 
-// The package is CommonJS: plain Node sees only its default export.
-export const { Geodesic } = geographiclib;
+// The package is CommonJS: plain Node sees only its default export. By a function, so that bundlers may leave it out.
+export const Geodesic = /* @__PURE__ */ (() => geographiclib.Geodesic)();
 
 /** Geodesics of WGS 84. Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z. */
-export const WGS84 = Geodesic.WGS84;
+export const WGS84 = /* @__PURE__ */ (() => Geodesic.WGS84)();
 
 /** One geodesic, endless; `s13` holds the length of the edge it was made from. */
 export type GeodesicLine = ReturnType<typeof WGS84.InverseLine>;

@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { checkFinite } from '../model';
+import { checkFinite, type GivenPosition } from '../model';
 import { edgeLine, positionAlong } from './edgeLine';
 import { POINTLIKE } from './interception';
 import { wrapLongitude } from './longitude';
@@ -20,7 +20,7 @@ import { wrapLongitude } from './longitude';
  * 3 µs.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
  */
-export function interpolate(from: Position, to: Position, distance: number): Position {
+export function interpolate(from: GivenPosition, to: GivenPosition, distance: number): Position {
   const line = edgeLine(from, to);
   checkFinite(distance, 'distance');
   return line.s13 > POINTLIKE ? positionAlong(line, distance) : [wrapLongitude(from[0]), from[1]];

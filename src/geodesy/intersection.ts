@@ -1,4 +1,5 @@
 import type { Position } from 'geojson';
+import type { GivenPosition } from '../model';
 import { edgeLine, positionAlong } from './edgeLine';
 import { FLATTENING, type GeodesicLine, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
 import { footOnLine, POINTLIKE, SAME } from './interception';
@@ -45,7 +46,12 @@ const CLEARLY_CROSSING = 1e-5;
  * @see Karney, Geodesic intersections, J. Surv. Eng. 150 (2024), arXiv:2308.00495
  * @see Baselga & Martínez-Llario, Stud. Geophys. Geod. 62 (2018), doi:10.1007/s11200-017-1020-z
  */
-export function intersection(a: Position, b: Position, c: Position, d: Position): Intersection | undefined {
+export function intersection(
+  a: GivenPosition,
+  b: GivenPosition,
+  c: GivenPosition,
+  d: GivenPosition,
+): Intersection | undefined {
   const first = edgeLine(a, b, ['a', 'b']);
   const second = edgeLine(c, d, ['c', 'd']);
   if (!(first.s13 > POINTLIKE && second.s13 > POINTLIKE)) return undefined;

@@ -1,5 +1,4 @@
-import type { Position } from 'geojson';
-import { checkPosition } from '../model';
+import { checkPosition, type GivenPosition } from '../model';
 import { wrapAzimuth } from './azimuth';
 import { WGS84 } from './ellipsoid';
 
@@ -26,7 +25,7 @@ export interface InverseResult {
  * @remarks Distances to 15 nm, azimuths so that they turn neither end by more; constant time, about 1 µs.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), doi:10.1007/s00190-012-0578-z
  */
-export function inverse(from: Position, to: Position): InverseResult {
+export function inverse(from: GivenPosition, to: GivenPosition): InverseResult {
   checkPosition(from, 'from');
   checkPosition(to, 'to');
   const { s12, azi1, azi2 } = WGS84.Inverse(from[1], from[0], to[1], to[0]);

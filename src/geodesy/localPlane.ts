@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { checkFinite, checkPosition } from '../model';
+import { checkFinite, checkPosition, type GivenPosition } from '../model';
 import { direct } from './direct';
 import { RADIAN } from './ellipsoid';
 import { inverse } from './inverse';
@@ -7,7 +7,7 @@ import { inverse } from './inverse';
 /** A plane touching the ellipsoid at its origin. */
 export interface LocalPlane {
   /** Metres east and north of the origin. */
-  toPlane(position: Position): [east: number, north: number];
+  toPlane(position: GivenPosition): [east: number, north: number];
   /** The position at so many metres east and north. */
   toPosition(plane: readonly [east: number, north: number]): Position;
 }
@@ -28,7 +28,7 @@ export interface LocalPlane {
  * @remarks 15 nm; constant time, about 1.5 µs each way.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z
  */
-export function localPlane(origin: Position): LocalPlane {
+export function localPlane(origin: GivenPosition): LocalPlane {
   checkPosition(origin, 'origin');
   const center = [...origin]; // as it is now, whatever becomes of it
   return {

@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { checkPosition } from '../model';
+import { checkPosition, type GivenPosition } from '../model';
 import { edgeLine, positionAlong } from './edgeLine';
 import { footOnLine } from './interception';
 
@@ -39,7 +39,7 @@ export interface PointToGeodesicResult {
  * @see Baselga & Martínez-Llario, Intersection and point-to-line solutions for geodesics on the ellipsoid, Stud.
  * Geophys. Geod. 62 (2018), doi:10.1007/s11200-017-1020-z
  */
-export function pointToGeodesic(point: Position, from: Position, to: Position): PointToGeodesicResult {
+export function pointToGeodesic(point: GivenPosition, from: GivenPosition, to: GivenPosition): PointToGeodesicResult {
   checkPosition(point, 'point');
   const line = edgeLine(from, to);
   const { alongTrack, crossTrack } = footOnLine({ line, lon: point[0], lat: point[1] });

@@ -1,5 +1,4 @@
-import type { Position } from 'geojson';
-import { checkPosition } from '../model';
+import { checkPosition, type GivenPosition } from '../model';
 import { edgeLine, positionAlong } from './edgeLine';
 import { footOnSegment } from './interception';
 import { wrapLongitude } from './longitude';
@@ -30,7 +29,7 @@ export interface PointToSegmentResult extends PointToGeodesicResult {
  * much again.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z
  */
-export function pointToSegment(point: Position, from: Position, to: Position): PointToSegmentResult {
+export function pointToSegment(point: GivenPosition, from: GivenPosition, to: GivenPosition): PointToSegmentResult {
   checkPosition(point, 'point');
   const line = edgeLine(from, to);
   const { alongTrack, crossTrack, beyond } = footOnSegment({ line, lon: point[0], lat: point[1] });

@@ -15,5 +15,5 @@ export function positionsOf(line: Line, argument = 'line'): readonly Position[] 
     return Array.from(lon, (longitude, i) => [wrapLongitude(longitude), lat[i]]);
   }
   for (let i = 0; i < given.length; i++) checkPosition(given[i], argument, i);
-  return given;
+  return given as readonly Position[];
 }

@@ -1,9 +1,9 @@
-import type { Position } from 'geojson';
 import {
   checkNumber,
   checkOptions,
   checkPosition,
   checkRoute,
+  type GivenPosition,
   type OptionKeys,
   type Route,
   type RoutePlace,
@@ -51,7 +51,7 @@ export interface RouteIndex {
    * ended; for places at random some 2 µs with 2 000 segments and 5 µs with 200 000. The answer doesn't depend on what was
    * asked before.
    */
-  nearest(position: Position, options?: NearestOptions): RoutePlace | undefined;
+  nearest(position: GivenPosition, options?: NearestOptions): RoutePlace | undefined;
   /**
    * Every place nearest of its surroundings along the route, within so many metres: once for each pass, in order along it;
    * `[]` when there is none.
@@ -68,7 +68,7 @@ export interface RouteIndex {
    * @throws {InputError} a position not on the globe; `maxDistance` missing or negative
    * @remarks A few microseconds for each segment within the distance.
    */
-  candidates(position: Position, options: CandidatesOptions): RoutePlace[];
+  candidates(position: GivenPosition, options: CandidatesOptions): RoutePlace[];
   /**
    * The segments within `maxDistance` metres of a position, ascending; `[]` when there are none. Segment `i` runs from the
    * route's vertex `i` to the next.
@@ -80,7 +80,7 @@ export interface RouteIndex {
    * @throws {InputError} a position not on the globe; a negative distance
    * @remarks Grows with the number found, and with the logarithm of that of all.
    */
-  segmentsWithin(position: Position, maxDistance: number): number[];
+  segmentsWithin(position: GivenPosition, maxDistance: number): number[];
 }
 
 const nearestKeys: OptionKeys<NearestOptions> = { between: true, maxDistance: true };

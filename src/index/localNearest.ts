@@ -1,6 +1,5 @@
-import type { Position } from 'geojson';
 import { Geodesic, WGS84 } from '../geodesy';
-import type { Route, RoutePlace } from '../model';
+import type { GivenPosition, Route, RoutePlace } from '../model';
 import { locate } from './locate';
 import type { SegmentTree } from './SegmentTree';
 
@@ -11,7 +10,12 @@ import type { SegmentTree } from './SegmentTree';
 const RISE = 0.025;
 
 /** The places on a route nearest of their surroundings, within a distance in metres, in order along the route. */
-export function localNearest(route: Route, tree: SegmentTree, position: Position, maxDistance: number): RoutePlace[] {
+export function localNearest(
+  route: Route,
+  tree: SegmentTree,
+  position: GivenPosition,
+  maxDistance: number,
+): RoutePlace[] {
   const [lon, lat] = position;
   const found: number[] = [];
   let best = -1;

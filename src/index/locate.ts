@@ -1,6 +1,5 @@
-import type { Position } from 'geojson';
 import { wrapLongitude } from '../geodesy';
-import type { Route, RoutePlace } from '../model';
+import type { GivenPosition, Route, RoutePlace } from '../model';
 import { directedEdge } from './directedEdge';
 import { endPassed } from './endPassed';
 import { placeOnEdge } from './placeOnEdge';
@@ -9,7 +8,7 @@ import { placeOnEdge } from './placeOnEdge';
 export type Foot = Pick<RoutePlace, 'segment' | 'fraction' | 'distance' | 'crossTrack'>;
 
 /** A place on a route in full: where it is, how far along, in which direction the route runs there. */
-export function locate(route: Route, foot: Foot, position: Position): RoutePlace {
+export function locate(route: Route, foot: Foot, position: GivenPosition): RoutePlace {
   const { segment, fraction, distance, crossTrack } = foot;
   const { lon, lat, alongTrack } = route;
   const begin = alongTrack[segment];

@@ -1,6 +1,5 @@
-import type { Position } from 'geojson';
 import { Geodesic, WGS84 } from '../geodesy';
-import { checkStretch, type Route, type RoutePlace, type Stretch } from '../model';
+import { checkStretch, type GivenPosition, type Route, type RoutePlace, type Stretch } from '../model';
 import { type Foot, locate } from './locate';
 import { placeOnEdge } from './placeOnEdge';
 import type { SegmentTree } from './SegmentTree';
@@ -13,7 +12,7 @@ const TIE = 1e-6;
 export function nearestBetween(
   route: Route,
   tree: SegmentTree,
-  position: Position,
+  position: GivenPosition,
   between: Stretch,
   maxDistance: number,
 ): RoutePlace | undefined {
@@ -50,7 +49,7 @@ function fractionAt({ alongTrack }: Route, segment: number, distance: number): n
  * The foot on part of the edge that was measured last. Distance to an edge is convex along it: a foot off the part means
  * the part's nearer end.
  */
-function footOnPart(route: Route, tree: SegmentTree, [lon, lat]: Position, from: number, to: number): Foot {
+function footOnPart(route: Route, tree: SegmentTree, [lon, lat]: GivenPosition, from: number, to: number): Foot {
   const { segment, fraction, distance, crossTrack } = tree;
   if (from <= fraction && fraction <= to) return { segment, fraction, distance, crossTrack };
   const end = fraction < from ? from : to;

@@ -1,4 +1,4 @@
-import { quantileSorted } from 'd3-array';
+import { bisectRight, quantileSorted } from 'd3-array';
 import { Sum } from '../geodesy';
 import { checkColumn, checkLength, InputError } from '../model';
 
@@ -102,7 +102,12 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   const sizes = kept.map((i) => Math.abs(values[i]));
   const quantile = equal
     ? (p: number) => quantileSorted(sizes, p)!
-    : (p: number) => weightedQuantile(sizes, (k) => weightOf(kept[k]), total.value, squares.value, p);
+    : weightedQuantile(
+        sizes,
+        kept.map((i) => weightOf(i)),
+        total.value,
+        squares.value,
+      );
   return {
     n: kept.length,
     mean,
@@ -120,25 +125,28 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
 
 function weightedQuantile(
   sorted: readonly number[],
-  weight: (k: number) => number,
+  weights: readonly number[],
   total: number,
   squares: number,
-  p: number,
-): number {
+): (p: number) => number {
   // in units of weight: the window of the quantile function that is averaged, total / n* wide
   const width = squares / total;
-  const from = (total - width) * p;
   const sum = new Sum();
-  const covered = new Sum();
-  const reached = new Sum();
-  for (let k = 0; k < sorted.length; k++) {
-    const begin = reached.value;
-    reached.add(weight(k));
-    const share = Math.min(reached.value, from + width) - Math.max(begin, from);
-    if (share > 0) {
-      sum.add(share * sorted[k]);
+  const reached = Float64Array.from(weights, (weight) => {
+    sum.add(weight);
+    return sum.value;
+  });
+  return (p) => {
+    const from = (total - width) * p;
+    const shares = new Sum();
+    const covered = new Sum();
+    for (let k = bisectRight(reached, from); k < sorted.length; k++) {
+      const begin = k === 0 ? 0 : reached[k - 1];
+      const share = Math.min(reached[k], from + width) - Math.max(begin, from);
+      if (!(share > 0)) break;
+      shares.add(share * sorted[k]);
       covered.add(share);
     }
-  }
-  return sum.value / covered.value;
+    return shares.value / covered.value;
+  };
 }

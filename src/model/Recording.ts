@@ -46,3 +46,6 @@ export interface Recording {
   /** What else the file said of the whole track, by the file's own names. */
   readonly attributes: Readonly<Record<string, string | number | boolean>>;
 }
+
+/** What a reader gives: one recording at least. */
+export type Recordings = [Recording, ...Recording[]];

@@ -1,8 +1,7 @@
-import type { Position } from 'geojson';
 import { checkColumns } from './checkColumns';
 import { checkCoordinates, checkPosition } from './checkPosition';
 import { InputError } from './InputError';
-import type { Line, LineColumns } from './Line';
+import type { GivenPosition, Line, LineColumns } from './Line';
 import { lineString } from './lineString';
 
 /**
@@ -19,7 +18,7 @@ export function lineOf(line: Line, argument = 'line', least = 1): LineColumns {
   throw new InputError({ reason: 'too-few', argument, rule, value: given ?? columns.lon.length });
 }
 
-function columnsOf(positions: readonly Position[], argument: string): LineColumns {
+function columnsOf(positions: readonly GivenPosition[], argument: string): LineColumns {
   const lon = new Float64Array(positions.length);
   const lat = new Float64Array(positions.length);
   for (let i = 0; i < positions.length; i++) {

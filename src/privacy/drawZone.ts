@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { checkNumber, checkOptions, checkPosition, InputError } from '../model';
+import { checkNumber, checkOptions, checkPosition, type GivenPosition, InputError } from '../model';
 
 /** A disc to be kept out of what is published. */
 export interface DiscZone {
@@ -35,7 +35,7 @@ export interface DrawZoneOptions {
  * @throws {InputError} a position not on the globe, a radius not above 0, or a `random` that gives no number from 0 to 1
  * @remarks Offset uniform in azimuth, and between 0.3 and 0.8 radii in distance: common practice, no source.
  */
-export function drawZone(place: Position, options: DrawZoneOptions): DiscZone {
+export function drawZone(place: GivenPosition, options: DrawZoneOptions): DiscZone {
   checkOptions(options, { radius: true, random: true });
   checkPosition(place, 'place');
   const radius = checkNumber(options?.radius, 'options.radius', { above: 0 });

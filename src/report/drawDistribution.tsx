@@ -1,8 +1,9 @@
-import { scaleLinear } from 'd3-scale';
+import { nice, ticks } from 'd3-array';
 import { drawKey } from './drawKey';
 import { type Content, element, fragment } from './element';
 import { Label } from './Label';
 import { boxAbout } from './labelBox';
+import { linearScale } from './linearScale';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
@@ -44,12 +45,9 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
       .sort((a, b) => a - b),
   }));
   const far = columns.reduce((most, { sizes }) => Math.max(most, sizes[Math.floor(0.99 * sizes.length)] ?? 0), 0);
-  const x = scaleLinear()
-    .domain([0, Math.max(1, 1.2 * (corridor ?? 0), far)])
-    .nice(5)
-    .range([0, inner]);
-  const [, end] = x.domain();
-  const y = scaleLinear().domain([0, 1]).range([depth, 0]);
+  const x = linearScale(nice(0, Math.max(1, 1.2 * (corridor ?? 0), far), 5), [0, inner]);
+  const [, end] = x.domain;
+  const y = linearScale([0, 1], [depth, 0]);
   const curves = columns
     .filter(({ sizes }) => sizes.length > 0)
     .map((column) => ({ ...column, points: cumulative(column.sizes, x, y, end) }));
@@ -102,7 +100,7 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
             </Label>
           )}
           <path class="dl-axis" d={`M0,0V${depth}H${inner}`} />
-          {x.ticks(Math.max(2, Math.floor(inner / 60))).map((tick) => (
+          {ticks(...x.domain, Math.max(2, Math.floor(inner / 60))).map((tick) => (
             <>
               <path class="dl-axis" d={`M${x(tick).toFixed(1)},${depth}v4`} />
               <text class="dl-small dl-soft" x={x(tick).toFixed(1)} y={depth + 16} text-anchor="middle">

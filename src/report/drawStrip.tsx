@@ -1,7 +1,7 @@
-import { quantile } from 'd3-array';
-import { scaleLinear } from 'd3-scale';
+import { nice, quantile } from 'd3-array';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
+import { linearScale } from './linearScale';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
 import type { ReportModel } from './reportModel';
@@ -25,9 +25,9 @@ export function drawStrip(model: ReportModel, view: StripView): Picture {
   const { width, rows, rowHeight: height } = view;
   const inner = width - LEFT - RIGHT;
   const reach = offsetReach(model, rows);
-  const y = scaleLinear().domain([-reach, reach]).range([0, height]);
+  const y = linearScale([-reach, reach], [0, height]);
   const panels = rows.map((row) => {
-    const x = scaleLinear().domain([row.from, row.to]).range([0, inner]);
+    const x = linearScale([row.from, row.to], [0, inner]);
     return { ...row, x, y, width: inner, height, reach };
   });
   const [first] = panels;
@@ -70,10 +70,7 @@ function offsetReach({ sections }: ReportModel, rows: readonly StripRow[]): numb
   );
   const most = sizes.reduce((a, b) => Math.max(a, b), 0);
   const usual = 1.5 * (quantile(sizes, 0.98) ?? 0);
-  return scaleLinear()
-    .domain([0, Math.max(1.25 * corridor, Math.min(1.08 * most, usual))])
-    .nice(4)
-    .domain()[1];
+  return nice(0, Math.max(1.25 * corridor, Math.min(1.08 * most, usual)), 4)[1];
 }
 
 function describe({ sections, runs }: ReportModel, { rows, places }: StripView, reach: number): string {

@@ -1,7 +1,8 @@
-import { scaleLinear } from 'd3-scale';
+import { nice } from 'd3-array';
 import { baselineOf } from './baselineOf';
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
+import { linearScale } from './linearScale';
 import { type ReceiverFigures, receiverFigures } from './receiverFigures';
 import { receiverLooks, receiverMarker } from './receiverLooks';
 import { receiverName } from './receiverName';
@@ -20,7 +21,7 @@ export function figuresPart(model: ReportModel): Content {
       .flat()
       .flatMap(({ interval95, rows }) => [interval95?.[1] ?? 0, ...rows.map(({ row }) => row.meanAbsolute ?? 0)]),
   );
-  const scale = scaleLinear().domain([0, most]).nice(4).range([4, 116]);
+  const scale = linearScale(nice(0, most, 4), [4, 116]);
   const rows = stretches.map((stretch, i) =>
     stretchRow(
       stretch,
@@ -41,7 +42,7 @@ export function figuresPart(model: ReportModel): Content {
         Mean distance{holds.size > 0 ? ` with its 95 % interval (${[...holds].join(' or ')})` : ''}, then the mean
         offset with its own, then the verdict against the line, on average. Receivers that share a letter in a row were
         not told apart; fainter figures rest on less than 80 % of the stretch or very few independent samples. The small
-        pictures run from 0 to {showMetres(scale.domain()[1])}: the bar is the interval, the marks are the runs, the
+        pictures run from 0 to {showMetres(scale.domain[1])}: the bar is the interval, the marks are the runs, the
         upright line is the corridor.
       </p>
     </>

@@ -1,4 +1,4 @@
-import { line } from 'd3-shape';
+import { pathRound } from 'd3-path';
 import { thinLine } from '../geodesy';
 import type { Point } from './routePlane';
 
@@ -10,5 +10,10 @@ export function linePath(points: readonly Point[], tolerance = 0.25): string {
   if (points.length < 2) return '';
   const column = (axis: 0 | 1) => Float64Array.from(points, (point) => point[axis]);
   const kept = thinLine(column(0), column(1), tolerance).map((i) => points[i]);
-  return line<Point>().digits(1)(kept) ?? '';
+  const path = pathRound(1);
+  kept.forEach(([x, y], i) => {
+    if (i === 0) path.moveTo(x, y);
+    else path.lineTo(x, y);
+  });
+  return path.toString();
 }

@@ -1,6 +1,7 @@
 import { cautions } from '../assess';
 import { checkLooks, checkOptions, checkString, InputError, type ReceiverLooks } from '../model';
-import { combine, type TestSummary } from '../runs';
+import { checkTimed, combine, type TestSummary } from '../runs';
+import type { TimedAssessment } from '../truth';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
 import { Markup } from './Markup';
@@ -9,6 +10,7 @@ import { pageStyle } from './pageStyle';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { type ReportPart, reportParts } from './reportParts';
 import { showAlong, showCount } from './showFigures';
+import { timedStrands } from './timedStrands';
 import { walkBar } from './walkBar';
 import { WalkData } from './walkData';
 
@@ -18,6 +20,8 @@ export interface ReportHtmlOptions {
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
   readonly summary?: TestSummary;
+  /** What `judgeByTime` found of the same runs: a part of its own shows it. @defaultValue none */
+  readonly byTime?: TimedAssessment | readonly TimedAssessment[];
   /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
   readonly leftOut?: readonly string[];
   /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
@@ -32,8 +36,8 @@ export interface ReportHtmlOptions {
 /**
  * A report as one HTML file that opens from disk and requests nothing: findings in words first, what could not be shown
  * included; figures by stretch and receiver with their intervals and ties; the route from above with the worst places
- * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, pairs, lengths, what was
- * recorded, doubt in the reference, method and cautions.
+ * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, errors by the clock where a
+ * truth was carried along, pairs, lengths, what was recorded, doubt in the reference, method and cautions.
  *
  * Light or dark as the reader prefers, from 320 px to a wide screen, on paper, by keyboard and read aloud. A small script
  * shows the place pointed at in all pictures; everything can be read without it. Names from files are only ever text.
@@ -47,12 +51,14 @@ export interface ReportHtmlOptions {
  * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
  */
 export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, { title: true, summary: true, looks: true, dates: true, leftOut: true });
+  checkOptions(options, { title: true, summary: true, byTime: true, looks: true, dates: true, leftOut: true });
   const { looks = {}, dates = {} } = options;
   checkDates(dates);
   checkLooks(looks, 'options.looks');
   const bare = reportModel(assessments);
-  const summary = options.summary ?? (bare.runs.length > 1 ? combine(bare.assessments) : null);
+  const timed = timedOf(options.byTime);
+  const combined = () => combine(bare.assessments, timed.length > 0 ? { byTime: timed } : {});
+  const summary = options.summary ?? (bare.runs.length > 1 ? combined() : null);
   if (summary !== null && summary.schema !== 1) {
     const rule = 'what combine returned';
     throw new InputError({ reason: 'wrong-type', argument: 'options.summary', rule, value: summary });
@@ -63,7 +69,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   const model = reportModel(assessments, summary, looks);
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
-  const parts = reportParts(model, walk);
+  const parts = reportParts(model, walk, timedStrands(model, timed, looks));
   const page = (
     <html lang="en">
       <head>
@@ -103,6 +109,13 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
     </html>
   );
   return `<!doctype html>\n${page.text}\n`;
+}
+
+function timedOf(given: ReportHtmlOptions['byTime']): readonly TimedAssessment[] {
+  if (given === undefined) return [];
+  const timed: readonly TimedAssessment[] = Array.isArray(given) ? given : [given as TimedAssessment];
+  if (timed.length > 0) checkTimed(timed, 'options.byTime');
+  return timed;
 }
 
 function about(

@@ -11,7 +11,7 @@ import type { TestSummary } from '../runs';
 import { receiverSlots } from './receiverSlots';
 
 /** One assessment, or several of the same route: one a run. */
-export type Assessments = Assessment | readonly Assessment[];
+export type Assessments = Assessment | Iterable<Assessment>;
 
 /** One way of recording, told apart by colour, dash and marker in every picture. */
 export interface Receiver {
@@ -125,12 +125,13 @@ export function reportModel(
 }
 
 function checkedAssessments(given: Assessments): readonly Assessment[] {
-  const assessments: readonly Assessment[] = Array.isArray(given) ? given : [given as Assessment];
+  const several = typeof given === 'object' && given !== null && Symbol.iterator in given;
+  const assessments: readonly Assessment[] = several ? Array.from(given) : [given];
   if (assessments.length === 0) {
     throw new InputError({ reason: 'too-few', argument: 'assessments', rule: 'at least one assessment', value: given });
   }
   assessments.forEach((assessment: unknown, i) => {
-    const argument = Array.isArray(given) ? `assessments[${i}]` : 'assessment';
+    const argument = several ? `assessments[${i}]` : 'assessment';
     checkAssessment(assessment, argument);
     const [first, other] = [assessments[0].route, assessment.route];
     const same =

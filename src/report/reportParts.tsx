@@ -28,6 +28,8 @@ import { shownPlaces } from './shownPlaces';
 import { sidePart } from './sidePart';
 import { stretchPart } from './stretchPart';
 import { receiverRows } from './stripRows';
+import { timedPart } from './timedPart';
+import type { TimedStrand } from './timedStrands';
 import type { WalkData } from './walkData';
 import { wherePart } from './wherePart';
 import { wornPart } from './wornPart';
@@ -40,7 +42,7 @@ export interface ReportPart {
 }
 
 /** The parts in the order of reading, without those on which the assessment has nothing to say. */
-export function reportParts(model: ReportModel, walk: WalkData): ReportPart[] {
+export function reportParts(model: ReportModel, walk: WalkData, timed: readonly TimedStrand[] = []): ReportPart[] {
   const plane = routePlane(model.route.line);
   const lines = planLines(model, plane);
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
@@ -53,6 +55,11 @@ export function reportParts(model: ReportModel, walk: WalkData): ReportPart[] {
     ['stretches', 'Stretch by stretch', stretchPart(model, embed)],
     ['turns', 'Were turns cut?', cornerPart(model)],
     ['pace', 'Ahead or behind?', pacePart(model)],
+    [
+      'clock',
+      'By the clock: how far from where it was at that second',
+      timedPart(timed, model.summary?.byTime ?? null, embed),
+    ],
     ['side', 'On which side of the centreline?', sidePart(model)],
     ['decoy', 'Drawn to the other line?', decoyPart(model)],
     ['pairs', 'Do they really differ?', pairPart(model)],

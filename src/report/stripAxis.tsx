@@ -1,17 +1,16 @@
-import { scaleLinear } from 'd3-scale';
+import { ticks } from 'd3-array';
 import { type Content, element, fragment } from './element';
+import { linearScale } from './linearScale';
 import type { StripPanel, StripView } from './StripView';
 import { showNumber } from './showFigures';
 
 /** Metres along-track below the last panel of a strip chart. */
 export function stripAxis({ count }: StripView, { from, to, width }: StripPanel): Content {
   const base = count === 'from start' ? 0 : from;
-  const scale = scaleLinear()
-    .domain([from - base, to - base])
-    .range([0, width]);
+  const scale = linearScale([from - base, to - base], [0, width]);
   return (
     <>
-      {scale.ticks(Math.max(2, Math.floor(width / 120))).map((tick) => {
+      {ticks(...scale.domain, Math.max(2, Math.floor(width / 120))).map((tick) => {
         const x = scale(tick);
         return (
           <>

@@ -1,5 +1,6 @@
-import type { ScaleLinear } from 'd3-scale';
+import { ticks } from 'd3-array';
 import { type Content, element, fragment } from './element';
+import type { LinearScale } from './linearScale';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
 import { receiverMarker } from './receiverLooks';
@@ -14,12 +15,12 @@ import { shortened } from './textWidth';
 export function stripPanel(
   model: ReportModel,
   view: StripView,
-  panel: StripPanel & { readonly y: ScaleLinear<number, number> },
+  panel: StripPanel & { readonly y: LinearScale },
   left: number,
   top: number,
 ): Content {
   const { y, width, height, reach, strands } = panel;
-  const ticks = y.ticks(height < 90 ? 3 : 4).filter((tick) => Math.abs(tick) <= reach);
+  const shown = ticks(...y.domain, height < 90 ? 3 : 4).filter((tick) => Math.abs(tick) <= reach);
   const single = new Set(strands.map(({ receiver }) => receiver)).size === 1;
   return (
     <>
@@ -39,7 +40,7 @@ export function stripPanel(
           ))}
         {stripMarks(model, panel, view.places)}
       </svg>
-      {ticks.map((tick) => (
+      {shown.map((tick) => (
         <>
           <path class="dl-axis" d={`M${left - 4},${(top + y(tick)).toFixed(1)}h4`} />
           <text class="dl-small dl-soft" x={left - 6} y={(top + y(tick)).toFixed(1)} dy=".35em" text-anchor="end">

@@ -1,6 +1,15 @@
 import { csvTable } from '../formats';
-import { checkMembers } from '../model';
-import type { ErrorFigures, TimedAssessment, TimedRow } from '../truth';
+import { checkMembers, checkOptions, type OptionKeys } from '../model';
+import type { ErrorOverRuns, FigureOverRuns, SizeOverRuns, TimedSummary, TimedSummaryRow } from '../runs';
+import type { ErrorFigure, ErrorFigures, TimedAssessment, TimedRow } from '../truth';
+
+/** Options of {@link timedToCsv}. */
+export interface TimedToCsvOptions {
+  /** What the runs say together, by `combineByTime` or `combine`: lines without a run or a recording. @defaultValue none */
+  readonly summary?: TimedSummary;
+}
+
+const optionKeys: OptionKeys<TimedToCsvOptions> = { summary: true };
 
 const header = [
   'run',
@@ -17,16 +26,16 @@ const header = [
 const figures = ['mean', 'sd', 'rms', 'p50', 'p68', 'p75', 'p95', 'max'] as const;
 
 /**
- * Every figure of a timed assessment as a table by RFC 4180: one line for each recording, section, component of the error
+ * Every figure of timed assessments, one or several, as a table by RFC 4180: one line for each recording, section, component of the error
  * and metric, with its unit ("m", "s"; 1 is a share or a count); lines end in CR LF, a figure that the data can't give is an
  * empty cell, the whole an empty section.
  *
  * Components are `horizontal`, `along`, `across`, `up`, `circular` and, with the delay taken out, the same after `undelayed`;
- * what is of the recording itself has none.
+ * what is of the recording itself has none. Beside each figure stand the ends of its interval, `mean 95 % low`.
  *
  * Names that a spreadsheet would run as a formula get an apostrophe before them.
  *
- * @throws {InputError} something that is no timed assessment
+ * @throws {InputError} something that is no timed assessment, a summary that is none, unknown options
  * @see RFC 4180, Common Format and MIME Type for Comma-Separated Values Files, section 2
  *
  * @example
@@ -35,37 +44,76 @@ const figures = ['mean', 'sd', 'rms', 'p50', 'p68', 'p75', 'p95', 'max'] as cons
  * const late = { ...walk, lat: walk.lat.map((y) => y + 1e-5), time: walk.time.map((t) => t + 2000) }
  * timedToCsv(judgeByTime(walk, [late])).split('\r\n')[1].startsWith(',,,walk,,horizontal,mean,5.') // → true
  */
-export function timedToCsv(timed: TimedAssessment): string {
-  checkMembers<TimedAssessment>(
-    timed,
-    {
-      schema: 'must',
-      truth: 'must',
-      recordings: 'must',
-      rows: 'must',
-      pairs: 'must',
-      method: 'must',
-      warnings: 'must',
-    },
-    'timed',
-  );
+export function timedToCsv(
+  timed: TimedAssessment | readonly TimedAssessment[],
+  options: TimedToCsvOptions = {},
+): string {
+  checkOptions(options, optionKeys);
+  const { summary } = options;
+  const several: readonly TimedAssessment[] = Array.isArray(timed) ? timed : [timed as TimedAssessment];
+  several.forEach((one, i) => {
+    checkMembers<TimedAssessment>(one, members, Array.isArray(timed) ? `timed[${i}]` : 'timed');
+  });
+  if (summary !== undefined) checkMembers<TimedSummary>(summary, summaryMembers, 'options.summary');
   const lines: (string | number | null)[][] = [[...header]];
-  for (const row of timed.rows) {
-    const { run, receiver, placement } = timed.recordings.find(({ name }) => name === row.recording)!;
-    const about = [run, receiver, placement, row.recording, row.section];
-    for (const [component, metric, value, unit] of cellsOf(row)) lines.push([...about, component, metric, value, unit]);
+  for (const { rows, recordings } of several) {
+    for (const row of rows) {
+      const { run, receiver, placement } = recordings.find(({ name }) => name === row.recording)!;
+      const about = [run, receiver, placement, row.recording, row.section];
+      for (const [component, metric, value, unit] of cellsOf(row))
+        lines.push([...about, component, metric, value, unit]);
+    }
+  }
+  for (const row of summary?.rows ?? []) {
+    const about = [null, row.receiver, null, null, row.section];
+    for (const [component, metric, value, unit] of cellsOver(row))
+      lines.push([...about, component, metric, value, unit]);
   }
   return csvTable(lines);
 }
 
+const members = {
+  schema: 'must',
+  truth: 'must',
+  recordings: 'must',
+  rows: 'must',
+  pairs: 'must',
+  method: 'must',
+  warnings: 'must',
+} as const;
+
+const summaryMembers = {
+  runs: 'must',
+  receivers: 'must',
+  baseline: 'must',
+  sections: 'must',
+  rows: 'must',
+  pairs: 'must',
+  sentences: 'must',
+  warnings: 'must',
+} as const;
+
 type Cell = [component: string, metric: string, value: number | null, unit: string];
+
+/** A figure and the ends of its interval. */
+function withEnds(
+  component: string,
+  metric: string,
+  value: number | null,
+  interval: readonly [number, number] | null | undefined,
+  unit: string,
+): Cell[] {
+  return [
+    [component, metric, value, unit],
+    [component, `${metric} 95 % low`, interval?.[0] ?? null, unit],
+    [component, `${metric} 95 % high`, interval?.[1] ?? null, unit],
+  ];
+}
 
 function cellsOf(row: TimedRow): Cell[] {
   return [
     ...errorCells(row, ''),
-    ['', 'delay', row.delay?.seconds ?? null, 's'],
-    ['', 'delay 95 % low', row.delay?.interval95?.[0] ?? null, 's'],
-    ['', 'delay 95 % high', row.delay?.interval95?.[1] ?? null, 's'],
+    ...withEnds('', 'delay', row.delay?.seconds ?? null, row.delay?.interval95, 's'),
     ...(row.delay ? errorCells(row.delay.removed, 'undelayed ') : []),
     ['', 'seconds', row.seconds, 's'],
     ['', 'judged', row.judged, 's'],
@@ -77,19 +125,54 @@ function cellsOf(row: TimedRow): Cell[] {
   ];
 }
 
+const components = ['horizontal', 'along', 'across', 'up'] as const;
+
 function errorCells(errors: ErrorFigures, prefix: string): Cell[] {
-  const components = (['horizontal', 'along', 'across', 'up'] as const).flatMap((component): Cell[] => {
-    const figure = errors[component];
-    const name = `${prefix}${component}`;
-    return [
-      ...figures.map((metric): Cell => [name, metric, figure?.[metric] ?? null, 'm']),
-      [name, 'mean 95 % low', figure?.interval95?.[0] ?? null, 'm'],
-      [name, 'mean 95 % high', figure?.interval95?.[1] ?? null, 'm'],
-    ];
-  });
+  const circles = errors.circularIntervals95;
+  const ends = (figure: ErrorFigure | null, metric: (typeof figures)[number]) => {
+    if (metric === 'max') return undefined;
+    return metric === 'mean' ? figure?.interval95 : figure?.intervals95?.[metric];
+  };
   return [
-    ...components,
-    [`${prefix}circular`, 'cep50', errors.cep50, 'm'],
-    [`${prefix}circular`, 'ce95', errors.ce95, 'm'],
+    ...components.flatMap((component) =>
+      figures.flatMap((metric): Cell[] => {
+        const figure = errors[component];
+        const name = `${prefix}${component}`;
+        const value = figure?.[metric] ?? null;
+        // the largest is what was found: it has no interval
+        return metric === 'max'
+          ? [[name, metric, value, 'm']]
+          : withEnds(name, metric, value, ends(figure, metric), 'm');
+      }),
+    ),
+    ...withEnds(`${prefix}circular`, 'cep50', errors.cep50, circles?.cep50, 'm'),
+    ...withEnds(`${prefix}circular`, 'ce95', errors.ce95, circles?.ce95, 'm'),
+  ];
+}
+
+function cellsOver(row: TimedSummaryRow): Cell[] {
+  const over = (
+    component: string,
+    metric: string,
+    figure: FigureOverRuns | SizeOverRuns | null | undefined,
+    unit: string,
+  ) => withEnds(component, metric, figure?.mean ?? null, figure?.interval95, unit);
+  const errorOver = (component: string, error: ErrorOverRuns | null): Cell[] => [
+    ...over(component, 'mean', error, 'm'),
+    ...(['sd', 'rms', 'p50', 'p68', 'p75', 'p95'] as const).flatMap((metric) =>
+      over(component, metric, error?.[metric], 'm'),
+    ),
+    [component, 'max', error?.max ?? null, 'm'],
+    [component, 'sd between runs', error?.betweenRunSd ?? null, 'm'],
+  ];
+  return [
+    ...components.flatMap((component) => errorOver(component, row[component])),
+    ...over('circular', 'cep50', row.cep50, 'm'),
+    ...over('circular', 'ce95', row.ce95, 'm'),
+    ...over('', 'delay', row.delay, 's'),
+    ['', 'runs', row.runs, '1'],
+    ['', 'availability', row.availability, '1'],
+    ['', 'longest outage', row.longestOutage?.seconds ?? 0, 's'],
+    ['', 'uncertainty of the truth 95 %', row.doubt95, 'm'],
   ];
 }

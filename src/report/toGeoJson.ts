@@ -7,13 +7,58 @@ import type {
   Point as PointGeometry,
   Position,
 } from 'geojson';
-import type { AssessmentRow, DrawnLine } from '../assess';
+import type { AssessedRoute, AssessedSection, AssessmentRow, Corner, DrawnLine, Exclusion, Excursion } from '../assess';
 import { cutAtAntimeridian, wrapLongitude } from '../geodesy';
 import { describePlace } from './describePlace';
 import { type Assessments, type ReportModel, reportModel, type Strand, type Straying } from './reportModel';
 
 /** A feature's geometry: lines cut at the ±180° meridian become MultiLineStrings. */
 export type ReportGeometry = LineString | MultiLineString | PointGeometry;
+
+/** Whose a feature is. */
+export interface ReportStrand {
+  readonly name: string;
+  readonly receiver: string | null;
+  readonly placement: string | null;
+  readonly run: string | null;
+}
+
+/** What a map would be coloured by; nothing of what was not placed. */
+export interface ReportFigures
+  extends Partial<
+    Pick<
+      AssessmentRow,
+      | 'coverage'
+      | 'meanAbsolute'
+      | 'interval95'
+      | 'bias'
+      | 'biasInterval95'
+      | 'insideCorridor'
+      | 'insideCorridorInterval95'
+      | 'correctSide'
+      | 'correctSideInterval95'
+      | 'lineVerdict'
+      | 'strayedTo'
+      | 'lineLimit'
+      | 'sureSide'
+      | 'sideLimit'
+    >
+  > {
+  /** Metres, 95 % of the error along the route. */
+  readonly alongTrackP95?: number | null;
+}
+
+/** The properties of a feature, told apart by `kind`. */
+export type ReportProperties =
+  | ({ readonly kind: 'route' } & Pick<AssessedRoute, 'name' | 'length'>)
+  | (AssessedSection & { readonly kind: 'section'; readonly recordings: readonly (ReportStrand & ReportFigures)[] })
+  | (AssessedRoute['marks'][number] & { readonly kind: 'mark' })
+  | (Exclusion & { readonly kind: 'excluded' })
+  | (ReportStrand & ReportFigures & { readonly kind: 'recording'; readonly lag: number | null })
+  | (Omit<Excursion, 'position' | 'number'> &
+      Pick<ReportStrand, 'receiver' | 'run'> & { readonly kind: 'excursion'; readonly place: number })
+  | { readonly kind: 'place'; readonly place: number; readonly text: string }
+  | (Omit<Corner, 'position'> & { readonly kind: 'corner' });
 
 /**
  * What a map program needs to show where who strayed: a GeoJSON FeatureCollection, each feature with its `kind`.
@@ -38,11 +83,11 @@ export type ReportGeometry = LineString | MultiLineString | PointGeometry;
  * const recording = readGeoJson('{"type":"LineString","coordinates":[[2,61.00002],[2.0036,61.00002]]}')[0]
  * toGeoJson(assess(street, [recording])).features.map(({ properties }) => properties.kind) // → ['route', 'recording']
  */
-export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeometry, Record<string, unknown>> {
+export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeometry, ReportProperties> {
   const model = reportModel(assessments);
   const { route, strands, places } = model;
-  const features: Feature<ReportGeometry, Record<string, unknown>>[] = [];
-  const add = (geometry: ReportGeometry | null, properties: Record<string, unknown>) => {
+  const features: Feature<ReportGeometry, ReportProperties>[] = [];
+  const add = (geometry: ReportGeometry | null, properties: ReportProperties) => {
     if (geometry) features.push({ type: 'Feature', geometry, properties });
   };
   add(lineGeometry([route.line]), { kind: 'route', name: route.name, length: route.length });
@@ -83,13 +128,12 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
   return { type: 'FeatureCollection', features };
 }
 
-function strandProperties({ recording, receiver, run }: Strand): Record<string, unknown> {
+function strandProperties({ recording, receiver, run }: Strand): ReportStrand {
   const { name, placement } = recording;
   return { name, receiver: recording.receiver ?? receiver.label, placement, run };
 }
 
-/** What a map would be coloured by; nothing of what was not placed. */
-function rowProperties(row: AssessmentRow | undefined) {
+function rowProperties(row: AssessmentRow | undefined): ReportFigures {
   if (!row) return {};
   const { meanAbsolute, interval95, bias, biasInterval95, coverage, insideCorridor, insideCorridorInterval95 } = row;
   const {
@@ -109,7 +153,7 @@ function rowProperties(row: AssessmentRow | undefined) {
   };
 }
 
-function excursionProperties({ strand, excursion }: Straying, place: number): Record<string, unknown> {
+function excursionProperties({ strand, excursion }: Straying, place: number): ReportProperties {
   const { position: _, number, ...figures } = excursion;
   return { kind: 'excursion', place, ...figures, receiver: strand.receiver.label, run: strand.run };
 }

@@ -3,6 +3,7 @@ export * from './joinRoutes';
 export * from './offsetRoute';
 export * from './Piece';
 export * from './pointAt';
+export * from './prepareRoute';
 export * from './RepeatedStretch';
 export * from './repeatedStretches';
 export * from './reverseRoute';

@@ -1,9 +1,9 @@
-import type { Position } from 'geojson';
 import { positionsOf } from '../geodesy';
 import {
   type ArcOptions,
   type Beside,
   type FollowOptions,
+  type GivenPosition,
   InputError,
   type Line,
   lineString,
@@ -24,9 +24,9 @@ const MAX_DEPTH = 250;
 /** The calls that draw a line, leg by leg. They only record; `build` checks and draws. */
 export interface LegBuilder {
   /** Where the line begins; `azimuth` is the direction there, for an arc as the first leg. */
-  start(position: Position, options?: { readonly azimuth?: number }): this;
+  start(position: GivenPosition, options?: { readonly azimuth?: number }): this;
   /** The geodesic to a position. */
-  lineTo(position: Position): this;
+  lineTo(position: GivenPosition): this;
   /** The geodesic of so many metres in a direction, degrees clockwise from north. */
   lineBy(leg: { readonly azimuth: number; readonly distance: number }): this;
   /** An arc that leaves in the present direction. */

@@ -1,4 +1,4 @@
-import type { FeatureCollection, MultiPolygon, Polygon, Position } from 'geojson';
+import type { Feature, FeatureCollection, LineString, MultiLineString, MultiPolygon, Polygon, Position } from 'geojson';
 import {
   checkChoice,
   checkPosition,
@@ -21,9 +21,13 @@ import { withDrawingWarnings } from './withWarnings';
 
 const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoch', 'drafted'] as const;
 
+/** What a route is read from: all that was drawn, or one Feature or line alone. */
+export type DrawnRoute = FeatureCollection | Feature | LineString | MultiLineString;
+
 /**
  * The route drawn in a map editor: the LineStrings of a FeatureCollection are its legs, in order; Points are marks, at the
- * nearest place of the route; Polygons are sections, wherever the route runs inside.
+ * nearest place of the route; Polygons are sections, wherever the route runs inside. A Feature or a LineString alone is
+ * taken for a collection of one.
  *
  * Properties of a LineString, all optional: `section` (name of the section that it is, with `halfWidth` and `environment`;
  * neighbours of one name are one section), `offset` in metres and `side` (where the line run lies beside the one drawn),
@@ -41,11 +45,12 @@ const provenanceKeys = ['lateral95', 'source', 'date', 'licence', 'frame', 'epoc
  * @example
  * const quay = { type: 'Feature', properties: { section: 'quay', halfWidth: '5', offset: 2, side: 'right' }, geometry: { type: 'LineString', coordinates: [[5, 60], [5.01, 60]] } };
  * routeFromGeoJson({ type: 'FeatureCollection', features: [quay] }).sections // → [{ name: 'quay', from: 0, to: 558.00…, halfWidth: 5 }]
+ * routeFromGeoJson(quay.geometry).length // → 558.00…
  *
  * @throws {InputError} naming the feature by its number, counted from 0: `features[2] properties.offset`
  */
-export function routeFromGeoJson(collection: FeatureCollection, options: RouteOptions = {}): Route {
-  checkCollection(collection);
+export function routeFromGeoJson(drawn: DrawnRoute, options: RouteOptions = {}): Route {
+  const collection = collectionOf(drawn);
   const unchanged = unchangedRoute(collection, options);
   if (unchanged) return unchanged;
   const legs: RecipeStep[] = [];
@@ -128,12 +133,17 @@ export function routeFromGeoJson(collection: FeatureCollection, options: RouteOp
   );
 }
 
-function checkCollection(collection: FeatureCollection): void {
+function collectionOf(drawn: DrawnRoute): FeatureCollection {
+  if (drawn?.type === 'Feature') return { type: 'FeatureCollection', features: [drawn] };
+  if (drawn?.type === 'LineString' || drawn?.type === 'MultiLineString') {
+    return { type: 'FeatureCollection', features: [{ type: 'Feature', properties: {}, geometry: drawn }] };
+  }
+  const collection: FeatureCollection = drawn;
   if (collection?.type !== 'FeatureCollection' || !Array.isArray(collection.features)) {
     throw new InputError({
       reason: 'wrong-type',
       argument: 'featureCollection',
-      rule: 'a GeoJSON FeatureCollection',
+      rule: 'a GeoJSON FeatureCollection, Feature or LineString',
       value: collection?.type ?? collection,
     });
   }
@@ -147,6 +157,7 @@ function checkCollection(collection: FeatureCollection): void {
       value: frame,
     });
   }
+  return collection;
 }
 
 function followStep(line: readonly Position[], { offset = 0, side }: LegProperties, argument: string): RecipeStep {

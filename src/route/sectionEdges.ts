@@ -1,7 +1,7 @@
 import { wrapLongitude } from '../geodesy';
 import type { Route, Section } from '../model';
 import { offsetLine } from './offsetLine';
-import { sliceRoute } from './sliceRoute';
+import { sliceColumns } from './sliceColumns';
 
 /** A line beside a route, longitudes within [-180, 180), and where along the route each of its positions lies, in metres. */
 export interface SectionEdge {
@@ -22,7 +22,7 @@ export function sectionEdges(
   { from, to, halfWidth }: Section,
 ): { readonly left: SectionEdge; readonly right: SectionEdge } | undefined {
   if (halfWidth === undefined || !(to - from >= SHORTEST)) return undefined;
-  const { lon, lat, alongTrack } = sliceRoute(bare(route), from, to);
+  const { lon, lat, alongTrack } = sliceColumns(route, from, to);
   const line = Array.from(lon, (value, i) => [wrapLongitude(value), lat[i]]);
   const edge = (side: 'left' | 'right'): SectionEdge => {
     const { vertices, source } = offsetLine(line, side, halfWidth);
@@ -36,10 +36,4 @@ export function sectionEdges(
     };
   };
   return { left: edge('left'), right: edge('right') };
-}
-
-/** A route without its stretches: with thousands of sections each slice would carry all of them over. */
-function bare({ lon, lat, alongTrack, length, lateral95, recipe }: Route): Route {
-  const none = { sections: [], marks: [], arcs: [], laps: [], provenance: [], warnings: [] };
-  return { lon, lat, alongTrack, length, lateral95, recipe, ...none };
 }

@@ -1,5 +1,5 @@
 import type { AssessmentMethod, Interval, LineVerdict, Verdict, VerdictLimit } from '../assess';
-import type { Count, Natural, Share, Side, Size } from '../model';
+import type { Count, Name, Natural, Share, Side, Size } from '../model';
 
 /**
  * What several runs say together, as `combine` found it: plain JSON, described by `datumline/schemas/testSummary.json`.
@@ -10,7 +10,13 @@ import type { Count, Natural, Share, Side, Size } from '../model';
 export interface TestSummary {
   /** Version of this document's shape. */
   readonly schema: 1;
-  readonly route: { readonly name: string | null; readonly length: Size; readonly sections: readonly string[] };
+  readonly route: {
+    readonly name: string | null;
+    readonly length: Size;
+    readonly sections: readonly string[];
+    /** FNV-1a, 64 bit, of its recipe, as in the first assessment's `method.inputs`. */
+    readonly hash: string;
+  };
   readonly runs: readonly SummaryRun[];
   readonly receivers: readonly string[];
   /** The receiver that alone the others are compared with; null where every two are. */
@@ -27,6 +33,8 @@ export interface TestSummary {
   readonly placementEffects: readonly PlacementEffect[];
   /** Which receiver was worn where in which run. */
   readonly design: readonly { readonly receiver: string; readonly placement: string | null; readonly runs: Count }[];
+  /** What they say by the clock; null where no run was judged against a truth. */
+  readonly byTime: TimedSummary | null;
   readonly method: Pick<AssessmentMethod, 'library' | 'version' | 'hash' | 'sentences' | 'cautions'>;
   readonly warnings: readonly SummaryWarning[];
 }
@@ -142,6 +150,81 @@ export interface PlacementEffect {
   readonly difference: number;
   /** 95 %, from what receivers, runs and the place leave over; null where nothing is. */
   readonly interval95: Interval | null;
+}
+
+/**
+ * What several runs say together by the clock, as `combineByTime` found it: plain JSON. The run is the unit: each counts
+ * once, however many fixes it has. Lengths are metres, along ahead positive, across right positive, up positive.
+ */
+export interface TimedSummary {
+  readonly runs: readonly SummaryRun[];
+  readonly receivers: readonly string[];
+  /** The receiver that alone the others are compared with; null where every two are. */
+  readonly baseline: string | null;
+  readonly sections: readonly Name[];
+  /** One for each receiver and each section, then the whole. */
+  readonly rows: readonly TimedSummaryRow[];
+  /** Every two receivers by their mean horizontal errors, by section, then the whole. */
+  readonly pairs: readonly SummaryPair[];
+  readonly sentences: readonly string[];
+  readonly warnings: readonly SummaryWarning[];
+}
+
+/** One receiver on one section, or the whole, over the runs. */
+export interface TimedSummaryRow {
+  readonly receiver: string;
+  readonly section: string | null;
+  /** Runs with a horizontal error. */
+  readonly runs: Count;
+  readonly horizontal: ErrorOverRuns | null;
+  readonly along: ErrorOverRuns | null;
+  readonly across: ErrorOverRuns | null;
+  readonly up: ErrorOverRuns | null;
+  readonly cep50: SizeOverRuns | null;
+  readonly ce95: SizeOverRuns | null;
+  /** Seconds late. */
+  readonly delay: FigureOverRuns | null;
+  /** Mean over the runs. */
+  readonly availability: Share | null;
+  /** The longest of any run. */
+  readonly longestOutage: { readonly seconds: Count; readonly run: string } | null;
+  /** The largest that any run's truth states; null where one states none. */
+  readonly doubt95: Size | null;
+  /** Mean horizontal error ÷ `doubt95`: below 2 the truth cannot resolve it. */
+  readonly resolution: Size | null;
+}
+
+/** A figure with a sign over the runs. */
+export interface FigureOverRuns {
+  /** Mean over the runs. */
+  readonly mean: number;
+  /** 95 %, from the spread between the runs and what each foretells of itself; null with one run. */
+  readonly interval95: Interval | null;
+  /** Spread between the runs; null with one. */
+  readonly betweenRunSd: Size | null;
+  /** In the order of `runs`. */
+  readonly byRun: readonly (number | null)[];
+}
+
+/** A size over the runs. */
+export interface SizeOverRuns {
+  readonly mean: Size;
+  readonly interval95: Interval | null;
+}
+
+/** One component of the error over the runs. */
+export interface ErrorOverRuns extends FigureOverRuns {
+  readonly sd: SizeOverRuns;
+  readonly rms: SizeOverRuns;
+  /** Percentiles of its size: means over the runs of each run's. */
+  readonly p50: SizeOverRuns;
+  readonly p68: SizeOverRuns;
+  readonly p75: SizeOverRuns;
+  readonly p95: SizeOverRuns;
+  /** The largest of any run. */
+  readonly max: Size;
+  /** Which of these are below the truth's own uncertainty: not resolved. */
+  readonly unresolved: readonly ('mean' | 'sd' | 'rms' | 'p50' | 'p68' | 'p75' | 'p95' | 'max')[];
 }
 
 export interface SummaryWarning {

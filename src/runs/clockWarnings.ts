@@ -1,8 +1,6 @@
-import type { AssessedRecording, Assessment } from '../assess';
+import type { AssessedFigures, FiguresRecording } from './AssessedFigures';
 import type { Run } from './summaryRuns';
 import type { SummaryWarning } from './TestSummary';
-
-const passedOn: readonly string[] = ['clock', 'other-pace'];
 
 /** What the runs' own recordings say of each other's clocks, and recordings that stand in the test twice. */
 export function clockWarnings(runs: readonly Run[]): SummaryWarning[] {
@@ -13,7 +11,7 @@ export function clockWarnings(runs: readonly Run[]): SummaryWarning[] {
       for (const { reason, message } of warningsOf(assessment, recording)) {
         warnings.push({ reason: reason as SummaryWarning['reason'], receiver, run, message });
       }
-      const { hash, fixes }: AssessedRecording = assessment.recordings.find(({ name }) => name === recording)!;
+      const { hash, fixes }: FiguresRecording = assessment.recordings.find(({ name }) => name === recording)!;
       const here = `“${recording}” in run “${run}”`;
       const same = first.get(hash);
       if (same === undefined) first.set(hash, here);
@@ -26,6 +24,6 @@ export function clockWarnings(runs: readonly Run[]): SummaryWarning[] {
   return warnings;
 }
 
-function warningsOf({ warnings }: Assessment, recording: string) {
-  return warnings.filter((one) => one.recording === recording && passedOn.includes(one.reason));
+function warningsOf({ warnings }: AssessedFigures, recording: string) {
+  return warnings.filter((one) => one.recording === recording);
 }

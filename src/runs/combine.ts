@@ -1,32 +1,39 @@
 import { group } from 'd3-array';
-import { type Assessment, type AssessmentMethod, balancedMean, hashNumbers, isConfounded } from '../assess';
+import { type Assessment, balancedMean, hashNumbers, isConfounded } from '../assess';
 import { checkChoice, checkOptions, type OptionKeys } from '../model';
+import type { TimedAssessment } from '../truth';
+import type { AssessedFigures, FiguresMethod } from './AssessedFigures';
 import { clockWarnings } from './clockWarnings';
+import { checkTimed, combineByTime } from './combineByTime';
 import { placementEffects } from './placementEffects';
+import { routePairs } from './routePairs';
 import { runsDiffer } from './runsDiffer';
 import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
 import { summaryRows } from './summaryRows';
-import { checkAssessments, placements, runsOf } from './summaryRuns';
+import { figuresOf, placements, runsOf } from './summaryRuns';
 import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
 
 /** Options of {@link combine}. */
 export interface CombineOptions {
   /** The receiver that alone the others are compared with. @defaultValue as the first assessment had it */
   readonly baseline?: string;
+  /** What `judgeByTime` found of the same runs: put beside it as {@link combineByTime} does. @defaultValue none */
+  readonly byTime?: readonly TimedAssessment[];
 }
 
 const RUNS_RULE =
   'Intervals and verdicts over runs: the variance that each run foretells from within, times by how much the spread between the runs exceeds it, never less than foretold; Student’s t with 2R − 1 degrees of freedom over R runs where others in the section tell of the conditions too, R where none does; corrected over the pairs of a section as within a run. The exact sign-flip test stands beside it.';
 
-const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
+const optionKeys: OptionKeys<CombineOptions> = { baseline: true, byTime: true };
 
 /**
  * What several runs over one route say together about the receivers: the run is the unit of replication, so that an hour
  * of fixes counts as one observation, not as 3600.
  *
- * Each assessment holds one run, or several told apart by the `run` of its recordings. Verdicts rest on what the runs say
+ * Each assessment holds one run, or several told apart by the `run` of its recordings; in its place stands what
+ * {@link runFigures} took out of it. Verdicts rest on what the runs say
  * between them, joined with what each foretells of itself from within; the exact sign-flip test stands beside it. With one
  * run everything is undecided.
  *
@@ -43,22 +50,29 @@ const optionKeys: OptionKeys<CombineOptions> = { baseline: true };
  * combine([day(2, 6)]).pairs[0].verdict // → 'undecided'
  * combine([]) // throws too-few: assessments must be at least 1 assessment
  */
-export function combine(assessments: readonly Assessment[], options: CombineOptions = {}): TestSummary {
-  checkAssessments(assessments);
+export function combine(
+  assessments: Iterable<Assessment | AssessedFigures>,
+  options: CombineOptions = {},
+): TestSummary {
+  const figures = figuresOf(assessments);
   checkOptions(options, optionKeys);
-  const { route } = assessments[0];
+  const byTime = options.byTime ?? null;
+  if (byTime !== null) checkTimed(byTime, 'options.byTime');
+  const { route } = figures[0];
   const warnings: SummaryWarning[] = [];
   const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
     warnings.push({ receiver: null, run: null, ...about, reason, message });
-  const runs = runsOf(assessments, warn);
+  const runs = runsOf(figures, warn);
   const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];
-  const baseline = options.baseline ?? assessments[0].method.options.baseline ?? null;
+  const baseline = options.baseline ?? figures[0].method.options.baseline ?? null;
   if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
   const sections = [...route.sections.map(({ name }) => name), null];
 
-  const equivalence = strictestMargin(assessments);
+  const equivalence = strictestMargin(figures);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) => summaryPairs(assessments, runs, receivers, section, baseline));
+  const pairs = sections.flatMap((section) =>
+    summaryPairs(runs, receivers, section, baseline, routePairs(figures, section)),
+  );
   const rowsIn = group(rows, ({ section }) => section);
   const pairsIn = group(pairs, ({ section }) => section);
   const order = sections.map((section) =>
@@ -89,7 +103,12 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
   const whole = new Map(rowsIn.get(null)?.map(({ receiver, meanAbsolute }) => [receiver, meanAbsolute]));
   return {
     schema: 1,
-    route: { name: route.name, length: route.length, sections: route.sections.map(({ name }) => name) },
+    route: {
+      name: route.name,
+      length: route.length,
+      sections: route.sections.map(({ name }) => name),
+      hash: figures[0].method.inputs[0].hash,
+    },
     runs: runs.map(
       ({ name, members }): SummaryRun => ({
         name,
@@ -115,17 +134,24 @@ export function combine(assessments: readonly Assessment[], options: CombineOpti
         runs: worn.filter((member) => member.placement === placement).length,
       }));
     }),
-    method: describe(assessments, runs.length),
+    method: describe(figures, runs.length),
+    byTime: byTime && combineByTime(byTime, baseline !== null && timedHas(byTime, baseline) ? { baseline } : {}),
     warnings,
   };
 }
 
-function describe(assessments: readonly Assessment[], runs: number): TestSummary['method'] {
-  const { library, version, cautions }: AssessmentMethod = assessments[0].method;
+function timedHas(timed: readonly TimedAssessment[], receiver: string): boolean {
+  return timed.some(({ recordings }) =>
+    recordings.some((one) => one.leftOut === null && (one.receiver ?? one.name) === receiver),
+  );
+}
+
+function describe(figures: readonly AssessedFigures[], runs: number): TestSummary['method'] {
+  const { library, version, cautions }: FiguresMethod = figures[0].method;
   return {
     library,
     version,
-    hash: hashNumbers(assessments.map(({ method }) => method.hash)),
+    hash: hashNumbers(figures.map(({ method }) => method.hash)),
     sentences: [
       `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
       RUNS_RULE,
@@ -133,7 +159,7 @@ function describe(assessments: readonly Assessment[], runs: number): TestSummary
       'Place effects: least squares with a term for each receiver, each run and the place.',
       'Detectable: the true difference that as many runs would find four times in five, the other pairs being as they are.',
       // each once: what was left out differs from run to run
-      ...new Set(assessments.flatMap(({ method }) => method.sentences)),
+      ...new Set(figures.flatMap(({ method }) => method.sentences)),
     ],
     cautions,
   };

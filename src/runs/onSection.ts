@@ -1,15 +1,15 @@
 import { group, rollup } from 'd3-array';
-import type { Assessment, AssessmentRow, Pair } from '../assess';
+import type { AssessedFigures, FiguresPair, FiguresRow } from './AssessedFigures';
 
 /** What an assessment says of one section, to be looked up by name. */
 export interface OnSection {
-  readonly rows: ReadonlyMap<string, AssessmentRow>;
+  readonly rows: ReadonlyMap<string, FiguresRow>;
   /** By the first recording of the pair, then by the second. */
-  readonly pairs: ReadonlyMap<string, ReadonlyMap<string, Pair>>;
+  readonly pairs: ReadonlyMap<string, ReadonlyMap<string, FiguresPair>>;
 }
 
 /** The rows and pairs of an assessment by section; null is the whole route. */
-export function onSection({ rows, pairs }: Assessment): ReadonlyMap<string | null, OnSection> {
+export function onSection({ rows, pairs }: AssessedFigures): ReadonlyMap<string | null, OnSection> {
   const rowsIn = group(rows, ({ section }) => section);
   const pairsIn = group(pairs, ({ section }) => section);
   const sections = new Set([...rowsIn.keys(), ...pairsIn.keys()]);

@@ -1,4 +1,4 @@
-import type { Assessment } from '../assess';
+import type { AssessedFigures } from './AssessedFigures';
 
 /** Metres: engines that draw one route differ by far less. */
 const METRES = 1e-3;
@@ -7,10 +7,13 @@ const METRES = 1e-3;
 const DEGREES = 1.5e-7;
 
 /**
- * Whether two assessments are of one route: of one recipe, or of recipes that draw the same line with the same sections, on
+ * Whether two assessments, or their figures, are of one route: of one recipe, or of recipes that draw the same line with the same sections, on
  * whatever engine.
  */
-export function sameRoute(a: Assessment, b: Assessment): boolean {
+export function sameRoute(
+  a: Pick<AssessedFigures, 'route' | 'method'>,
+  b: Pick<AssessedFigures, 'route' | 'method'>,
+): boolean {
   if (a.method.inputs[0].hash === b.method.inputs[0].hash) return true;
   const [one, other] = [a.route, b.route];
   return (

@@ -1,6 +1,6 @@
-import type { Assessment } from '../assess';
+import type { AssessedFigures } from './AssessedFigures';
 
 /** Metres within which a difference counts as none: of several margins of equivalence the narrowest. */
-export function strictestMargin(assessments: readonly Assessment[]): number {
+export function strictestMargin(assessments: readonly Pick<AssessedFigures, 'method'>[]): number {
   return Math.min(...assessments.map(({ method }) => method.options.equivalence));
 }

@@ -1,11 +1,12 @@
 import {
-  type Assessment,
-  awayMore,
   detectableMetres,
   type ForetoldPair,
   type Interval,
   isConfounded,
+  type Pair,
   undecided,
+  type Verdict,
+  type VerdictLimit,
   verdictOf,
 } from '../assess';
 import {
@@ -20,31 +21,50 @@ import {
   studentQuantile,
   type TwoMeans,
 } from '../statistics';
-import { strictestMargin } from './strictestMargin';
-import { type Member, placements, type Run } from './summaryRuns';
+import { type Carried, placements, type Run } from './summaryRuns';
 import type { SummaryPair } from './TestSummary';
 
 /** Beyond so many runs nobody goes. */
 const MOST_RUNS = 200;
 
+/** What of two recordings of one run the comparison over runs rests on. */
+export type PairTold = Pick<Pair, 'difference' | 'floor' | 'commonShare' | 'foretold'>;
+
+/** How two receivers are compared on one section. */
+export interface PairsOver<One extends Carried> {
+  /** Metres within which a difference counts as none. */
+  readonly equivalence: number;
+  /** Metres between receivers and the line: of several lever arms the longest. */
+  readonly leverArm: number;
+  /** What a run says of two of its recordings, the first less the second; undefined where it says nothing. */
+  readonly told: (first: One, second: One) => PairTold | undefined;
+  /** Why no verdict rests on what the runs say, whatever it is; undefined where one may. */
+  readonly cap: (
+    candidate: Verdict,
+    difference: number,
+    runs: readonly { readonly first: One; readonly second: One; readonly told: PairTold }[],
+  ) => VerdictLimit | undefined;
+}
+
 /** Every two receivers, or each with the baseline, on one section over the runs that have both. */
-export function summaryPairs(
-  assessments: readonly Assessment[],
-  runs: readonly Run[],
+export function summaryPairs<One extends Carried>(
+  runs: readonly Run<One>[],
   receivers: readonly string[],
   section: string | null,
   baseline: string | null,
+  { equivalence, leverArm, told, cap }: PairsOver<One>,
 ): SummaryPair[] {
-  const equivalence = strictestMargin(assessments);
-  // of several lever arms the strictest
-  const leverArm = Math.max(...assessments.map(({ method }) => method.options.leverArm));
   const couples = receivers.flatMap((first, i) =>
     receivers
       .slice(i + 1)
       .flatMap((second) => (baseline === null || first === baseline || second === baseline ? [{ first, second }] : [])),
   );
   const found = couples.map(({ first, second }) =>
-    runs.map(({ byReceiver }) => pairIn(byReceiver.get(first), byReceiver.get(second), section)),
+    runs.map(({ byReceiver }): RunPair<One> | undefined => {
+      const [a, b] = [byReceiver.get(first), byReceiver.get(second)];
+      const pair = a && b && told(a, b);
+      return pair?.difference == null ? undefined : { first: a!, second: b!, told: pair, difference: pair.difference };
+    }),
   );
   const known = found.map((byRun) => byRun.flatMap((pair) => pair ?? []));
   const excess = known.map(excessOf);
@@ -75,8 +95,8 @@ export function summaryPairs(
     const n = differences.length;
     const test = tests[i];
     const { adjusted: adjustedPValue, level } = corrected[i];
-    const floor = Math.max(leverArm, ...known[i].map((pair) => pair.floor));
-    const meanOf = (value: (pair: RunPair) => number) => known[i].reduce((sum, pair) => sum + value(pair) / n, 0);
+    const floor = Math.max(leverArm, ...known[i].map((pair) => pair.told.floor));
+    const meanOf = (value: (pair: RunPair<One>) => number) => known[i].reduce((sum, pair) => sum + value(pair) / n, 0);
     const judge = ({ interval95, interval90 }: RunsTest) =>
       verdictOf(
         {
@@ -84,19 +104,14 @@ export function summaryPairs(
           interval95,
           interval90,
           floor,
-          commonShare: meanOf((pair) => pair.commonShare),
+          commonShare: meanOf((pair) => pair.told.commonShare),
           adjustedPValue,
         },
         equivalence,
         (candidate) =>
           isConfounded(placements(runs, first, second))
             ? { reason: 'unbalanced', message: 'The two were never swapped between places: the place may explain it.' }
-            : awayMore(
-                candidate,
-                spread!.mean,
-                { name: first, away: meanOf(({ firstAway }) => firstAway) },
-                { name: second, away: meanOf(({ secondAway }) => secondAway) },
-              ),
+            : cap(candidate, spread!.mean, known[i]),
       );
     const { verdict, limits } = !spread
       ? undecided('nothing-in-common', 'No run has both.')
@@ -148,10 +163,10 @@ interface RunsTest {
 }
 
 /** Null with fewer than two runs. */
-function overRuns(pairs: readonly RunPair[], excess: readonly number[] | null): RunsTest | null {
+function overRuns(pairs: readonly RunPair<Carried>[], excess: readonly number[] | null): RunsTest | null {
   if (pairs.length < 2) return null;
   const meanOf = (value: (pair: ForetoldPair) => number) =>
-    pairs.reduce((sum, { foretold }) => sum + value(foretold!) / pairs.length, 0);
+    pairs.reduce((sum, { told }) => sum + value(told.foretold!) / pairs.length, 0);
   if (excess === null) {
     // too short to foretell anything of a run: what the runs say between them is all there is
     const { sd, interval95, pValue, mean } = studentInterval(pairs.map(({ difference }) => difference))!;
@@ -201,55 +216,36 @@ function overRuns(pairs: readonly RunPair[], excess: readonly number[] | null): 
 }
 
 /** By how much the ratios of the two spread between runs, over what the runs foretell of that; null where it can't be said. */
-function excessOf(pairs: readonly RunPair[]): number | null {
+function excessOf(pairs: readonly RunPair<Carried>[]): number | null {
   const n = pairs.length;
-  if (n < 2 || pairs.some(({ foretold }) => foretold === null)) return null;
+  if (n < 2 || pairs.some(({ told }) => told.foretold === null)) return null;
   const meanOf = (value: (pair: ForetoldPair) => number) =>
-    pairs.reduce((sum, { foretold }) => sum + value(foretold!) / n, 0);
+    pairs.reduce((sum, { told }) => sum + value(told.foretold!) / n, 0);
   const [a, b, foretold] = [meanOf(({ first }) => first), meanOf(({ second }) => second), meanOf((p) => p.variance)];
   if (!(a > 0 && b > 0 && foretold > 0)) return null;
-  const squares = pairs.reduce((sum, pair) => sum + (pair.foretold!.first / a - pair.foretold!.second / b) ** 2, 0);
+  const squares = pairs.reduce((sum, { told }) => sum + (told.foretold!.first / a - told.foretold!.second / b) ** 2, 0);
   return squares / (n - 1) / foretold;
 }
 
-/** Two receivers in one run: what `first` has more than `second`, on what both covered. */
-interface RunPair {
+/** Two recordings of one run that have a difference. */
+interface RunPair<One> {
+  readonly first: One;
+  readonly second: One;
+  readonly told: PairTold;
   readonly difference: number;
-  readonly floor: number;
-  readonly commonShare: number;
-  readonly foretold: ForetoldPair | null;
-  /** Shares of the stretch spent off the route. */
-  readonly firstAway: number;
-  readonly secondAway: number;
 }
 
-function pairIn(a: Member | undefined, b: Member | undefined, section: string | null): RunPair | undefined {
-  if (!a || !b) return undefined;
-  const pairs = a.told.get(section)?.pairs;
-  const straight = pairs?.get(a.recording)?.get(b.recording);
-  const pair = straight ?? pairs?.get(b.recording)?.get(a.recording);
-  if (pair?.difference == null) return undefined;
-  const { foretold } = pair;
+/** A pair as told the other way round. */
+export function turnedPair({ difference, foretold, ...told }: PairTold): PairTold {
   return {
-    difference: pair === straight ? pair.difference : -pair.difference,
-    floor: pair.floor,
-    commonShare: pair.commonShare,
-    foretold:
-      pair === straight || foretold === null
-        ? foretold
-        : {
-            ...foretold,
-            first: foretold.second,
-            second: foretold.first,
-            firstVariance: foretold.secondVariance,
-            secondVariance: foretold.firstVariance,
-          },
-    firstAway: awayOf(a, section),
-    secondAway: awayOf(b, section),
+    ...told,
+    difference: difference === null ? null : -difference,
+    foretold: foretold && {
+      ...foretold,
+      first: foretold.second,
+      second: foretold.first,
+      firstVariance: foretold.secondVariance,
+      secondVariance: foretold.firstVariance,
+    },
   };
-}
-
-function awayOf({ told, recording }: Member, section: string | null): number {
-  const row = told.get(section)?.rows.get(recording);
-  return row && row.referenceLength > 0 ? row.offRoute / row.referenceLength : 0;
 }

@@ -1,21 +1,9 @@
-import { type AssessmentRow, lineVerdict } from '../assess';
-import { type Interval, meanLimits, runsJoined, shareLimits, studentInterval, studentQuantile } from '../statistics';
+import { lineVerdict } from '../assess';
+import { type Interval, meanLimits, shareLimits, studentInterval, studentQuantile } from '../statistics';
+import type { FiguresRow } from './AssessedFigures';
+import { type FigureByRun, type JoinedFigure, joinedFigures } from './joinedFigures';
 import type { Run } from './summaryRuns';
 import type { SummaryRow } from './TestSummary';
-
-/** A figure of one receiver by run, and the variance that each run foretells of its own. */
-interface FigureByRun {
-  readonly values: readonly number[];
-  /** As many as `values`; empty where a run foretells nothing. */
-  readonly foretold: readonly number[];
-}
-
-/** A figure over runs: between the runs and from within them, where both can be had. */
-interface JoinedFigure {
-  readonly mean: number;
-  readonly variance: number;
-  readonly degrees: number;
-}
 
 /** Every receiver on one section over the runs. */
 export function summaryRows(runs: readonly Run[], receivers: readonly string[], section: string | null): SummaryRow[] {
@@ -28,7 +16,7 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
   const rows = found.map((byRun) => byRun.flatMap((row) => row ?? []));
   const means = rows.map((mine) => mean(mine.flatMap((row) => row.meanAbsolute ?? [])) || 1);
   // as shares of the mean: a run with more scatter foretells more of it
-  const distances = joined(
+  const distances = joinedFigures(
     rows.map((mine, i) =>
       figure(
         mine,
@@ -37,7 +25,7 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
       ),
     ),
   );
-  const biases = joined(
+  const biases = joinedFigures(
     rows.map((mine) =>
       figure(
         mine,
@@ -98,9 +86,9 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
 }
 
 function figure(
-  rows: readonly AssessmentRow[],
-  figureOf: (row: AssessmentRow) => number | null,
-  varianceOf: (row: AssessmentRow) => number | null,
+  rows: readonly FiguresRow[],
+  figureOf: (row: FiguresRow) => number | null,
+  varianceOf: (row: FiguresRow) => number | null,
 ): FigureByRun {
   const known = rows.filter((row) => figureOf(row) !== null);
   const variances = known.flatMap((row) => varianceOf(row) ?? []);
@@ -110,25 +98,6 @@ function figure(
   };
 }
 
-/** Each receiver's figure over the runs; null with a single run. */
-function joined(figures: readonly FigureByRun[]): (JoinedFigure | null)[] {
-  const excess = figures.map(({ values, foretold }) => {
-    const spread = studentInterval(values)?.sd;
-    const within = mean(foretold);
-    return spread != null && within !== null && within > 0 ? spread ** 2 / within : null;
-  });
-  return figures.map(({ values, foretold }, i): JoinedFigure | null => {
-    const spread = studentInterval(values);
-    if (!spread || spread.sd === null) return null;
-    const own = excess[i];
-    const others = excess.filter((one, k): one is number => k !== i && one !== null);
-    // runs too short to foretell anything: what they say between them is all there is
-    if (own === null)
-      return { mean: spread.mean, variance: spread.sd ** 2 / values.length, degrees: values.length - 1 };
-    return { mean: spread.mean, ...runsJoined(values.length, mean(foretold)!, [own, ...others]) };
-  });
-}
-
 function plainLimits({ mean: middle, variance, degrees }: JoinedFigure): Interval {
   const half = studentQuantile(0.95, degrees) * Math.sqrt(variance);
   return [middle - half, middle + half];
@@ -136,12 +105,12 @@ function plainLimits({ mean: middle, variance, degrees }: JoinedFigure): Interva
 
 /** A share over the runs, by receiver, and how sure it is. */
 function shares(
-  rows: readonly (readonly AssessmentRow[])[],
-  shareOf: (row: AssessmentRow) => number | null,
-  samplesOf: (row: AssessmentRow) => number | null,
+  rows: readonly (readonly FiguresRow[])[],
+  shareOf: (row: FiguresRow) => number | null,
+  samplesOf: (row: FiguresRow) => number | null,
 ): { readonly mean: number | null; readonly interval95: Interval | null }[] {
   const means = rows.map((mine) => mean(mine.flatMap((row) => shareOf(row) ?? [])));
-  const joinedShares = joined(
+  const joinedShares = joinedFigures(
     rows.map((mine, i) =>
       figure(mine, shareOf, (row) => {
         const samples = samplesOf(row);

@@ -1,28 +1,34 @@
-import { type Assessment, checkAssessment, type WornAt } from '../assess';
-import { checkArray, InputError } from '../model';
+import type { Assessment, WornAt } from '../assess';
+import { InputError, listOf } from '../model';
+import type { AssessedFigures } from './AssessedFigures';
+import { checkFigures } from './checkFigures';
 import { type OnSection, onSection } from './onSection';
+import { runFigures } from './runFigures';
 import { sameRoute } from './sameRoute';
-import type { SummaryWarning } from './TestSummary';
 
-/** A recording that counts, and where its figures stand. */
-export interface Member {
-  readonly assessment: Assessment;
-  /** What the assessment says, by section. */
-  readonly told: ReadonlyMap<string | null, OnSection>;
+/** A recording that counts in a run. */
+export interface Carried {
   readonly recording: string;
   readonly receiver: string;
   readonly placement: string | null;
 }
 
-export interface Run {
-  readonly name: string;
-  readonly members: readonly Member[];
-  readonly byReceiver: ReadonlyMap<string, Member>;
+/** One that was placed on the route, and where its figures stand. */
+export interface Member extends Carried {
+  readonly assessment: AssessedFigures;
+  /** What the assessment says, by section. */
+  readonly told: ReadonlyMap<string | null, OnSection>;
 }
 
-/** Refuses anything but assessments of one route, at least one. */
-export function checkAssessments(assessments: readonly Assessment[]): void {
-  checkArray(assessments, 'assessments');
+export interface Run<One extends Carried = Member> {
+  readonly name: string;
+  readonly members: readonly One[];
+  readonly byReceiver: ReadonlyMap<string, One>;
+}
+
+/** The figures of assessments of one route, at least one; anything else is refused. */
+export function figuresOf(given: Iterable<Assessment | AssessedFigures>): AssessedFigures[] {
+  const assessments = listOf(given, 'assessments');
   if (assessments.length === 0) {
     throw new InputError({
       reason: 'too-few',
@@ -31,47 +37,70 @@ export function checkAssessments(assessments: readonly Assessment[]): void {
       value: assessments,
     });
   }
-  assessments.forEach((assessment: Assessment, i) => {
-    const argument = `assessments[${i}]`;
-    checkAssessment(assessment, argument);
-    if (!sameRoute(assessment, assessments[0])) {
-      throw new InputError({
-        reason: 'misplaced',
-        argument: `${argument}.route`,
-        rule: 'the route of the first assessment',
-        value: assessment.route.name,
-        hint: 'Runs over different routes have no stretch in common',
-      });
-    }
+  const figures = assessments.map((assessment: Assessment | AssessedFigures, i) => {
+    checkFigures(assessment, `assessments[${i}]`);
+    return runFigures(assessment);
   });
+  figures.forEach((one, i) => {
+    if (sameRoute(one, figures[0])) return;
+    throw new InputError({
+      reason: 'misplaced',
+      argument: `assessments[${i}].route`,
+      rule: 'the route of the first assessment',
+      value: one.route.name,
+      hint: 'Runs over different routes have no stretch in common',
+    });
+  });
+  return figures;
 }
 
 /** The runs that the assessments hold, what was left out of them named. */
-export function runsOf(
-  assessments: readonly Assessment[],
-  warn: (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning>) => void,
-): Run[] {
+export function runsOf(assessments: readonly AssessedFigures[], warn: Warn): Run[] {
+  return namedRuns(
+    assessments.map((assessment) => {
+      const told = onSection(assessment);
+      return { recordings: assessment.recordings, about: { assessment, told } };
+    }),
+    warn,
+  );
+}
+
+type Warn = (reason: 'left-out', message: string, about: { readonly receiver: string; readonly run: string }) => void;
+
+/** A recording as a document states it. */
+interface Stated {
+  readonly name: string;
+  readonly receiver: string | null;
+  readonly placement: string | null;
+  readonly run: string | null;
+  readonly leftOut: { readonly message: string } | null;
+}
+
+/** The runs that documents hold, each with a name of its own; `about` is what is known of a document's recordings together. */
+export function namedRuns<About extends object>(
+  documents: readonly { readonly recordings: readonly Stated[]; readonly about: About }[],
+  warn: Warn,
+): Run<Carried & About>[] {
   const names = new Set<string>();
-  return assessments.flatMap((assessment) => {
-    const told = onSection(assessment);
-    const stated = [...new Set(assessment.recordings.map(({ run }) => run))];
-    return stated.flatMap((run): Run[] => {
+  return documents.flatMap(({ recordings, about }) => {
+    const stated = [...new Set(recordings.map(({ run }) => run))];
+    return stated.flatMap((run): Run<Carried & About>[] => {
       let name = run ?? `run ${names.size + 1}`;
       // Two assessments that call their run alike are still two runs: nobody assesses one run in two halves.
       for (let again = 2; names.has(name); again++) name = `${run ?? 'run'} (${again})`;
       names.add(name);
-      const byReceiver = new Map<string, Member>();
-      for (const recording of assessment.recordings) {
+      const byReceiver = new Map<string, Carried & About>();
+      for (const recording of recordings) {
         if (recording.run !== run) continue;
         const receiver = recording.receiver ?? recording.name;
         const again = byReceiver.has(receiver);
-        if (!recording.included || again) {
-          const why = again ? 'The run has another recording of this receiver.' : recording.leftOut!.message;
+        if (recording.leftOut !== null || again) {
+          const why = recording.leftOut?.message ?? 'The run has another recording of this receiver.';
           warn('left-out', `“${recording.name}” was left out. ${why}`, { receiver, run: name });
           continue;
         }
         const { name: named, placement } = recording;
-        byReceiver.set(receiver, { assessment, told, recording: named, receiver, placement });
+        byReceiver.set(receiver, { ...about, recording: named, receiver, placement });
       }
       return byReceiver.size > 0 ? [{ name, members: [...byReceiver.values()], byReceiver }] : [];
     });
@@ -79,7 +108,7 @@ export function runsOf(
 }
 
 /** Where two receivers were worn in the runs that have both. */
-export function placements(runs: readonly Run[], first: string, second: string): WornAt[] {
+export function placements(runs: readonly Run<Carried>[], first: string, second: string): WornAt[] {
   return runs.flatMap(({ byReceiver }): WornAt[] => {
     const [a, b] = [byReceiver.get(first), byReceiver.get(second)];
     return a && b ? [{ first: a.placement, second: b.placement }] : [];

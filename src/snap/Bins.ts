@@ -125,6 +125,7 @@ export class Bins {
     square?: number[],
   ): number {
     const balls = this.#balls;
+    const { x: binX, y: binY, z: binZ } = this;
     const limit = distance + this.spacing / 2;
     const blocks = this.#blocks;
     const all = blocks * BLOCK;
@@ -147,9 +148,9 @@ export class Bins {
         }
         const end = Math.min(begin + BLOCK, last + 1);
         for (let k = Math.max(begin, first); k < end; k++) {
-          const ex = this.x[k] - x;
-          const ey = this.y[k] - y;
-          const ez = this.z[k] - z;
+          const ex = binX[k] - x;
+          const ey = binY[k] - y;
+          const ez = binZ[k] - z;
           const away = ex * ex + ey * ey + ez * ez;
           if (away > limit * limit) continue;
           if (bin === undefined || square === undefined) return 1;

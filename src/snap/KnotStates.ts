@@ -9,6 +9,10 @@ export class KnotStates {
   /** The bin of that state. */
   heaviest = -1;
   bin = new Int32Array(ROOM);
+  /** Metres from the fix to each state, earth-centred. */
+  x = new Float64Array(ROOM);
+  y = new Float64Array(ROOM);
+  z = new Float64Array(ROOM);
   /** How well each state fits its fix, as much as the fix counts. */
   emission = new Float64Array(ROOM);
   /** How well it fits the fix, counted in full. */
@@ -37,11 +41,14 @@ export class KnotStates {
 
   /** Drops the states that are marked. */
   drop(): void {
-    const { bin, emission, fit, skip, best, sum, came, worth, marked } = this;
+    const { bin, x, y, z, emission, fit, skip, best, sum, came, worth, marked } = this;
     let kept = 0;
     for (let k = 0; k < this.size; k++) {
       if (marked[k] === 1) continue;
       bin[kept] = bin[k];
+      x[kept] = x[k];
+      y[kept] = y[k];
+      z[kept] = z[k];
       emission[kept] = emission[k];
       fit[kept] = fit[k];
       skip[kept] = skip[k];
@@ -60,6 +67,9 @@ export class KnotStates {
       return column;
     };
     this.bin = larger(this.bin);
+    this.x = larger(this.x);
+    this.y = larger(this.y);
+    this.z = larger(this.z);
     this.emission = larger(this.emission);
     this.fit = larger(this.fit);
     this.skip = larger(this.skip);

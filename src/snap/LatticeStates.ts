@@ -148,24 +148,35 @@ export class LatticeStates {
   }
 
   /**
-   * Weighs how well the states of a knot fit its fix. Fixes that follow each other closely share one error and count less.
+   * Writes where the states of a knot lie, and how well they fit its fix.
    *
    * @param sigma - Standard deviation of a fix at each bin, metres per axis.
    */
-  weigh(knot: number, sigma: Float64Array, pins: readonly Pin[], states: KnotStates): void {
-    const { size, bin, emission, fit, skip } = states;
-    const { bins } = this;
-    const x = this.x[knot];
-    const y = this.y[knot];
-    const z = this.z[knot];
-    const power = -3 * this.#share(knot);
-    const least = WILDEST ** this.#share(knot);
+  fit(knot: number, sigma: Float64Array, { size, bin, x, y, z, fit, skip }: KnotStates): void {
+    const { x: binX, y: binY, z: binZ, seam } = this.bins;
+    const fixX = this.x[knot];
+    const fixY = this.y[knot];
+    const fixZ = this.z[knot];
     for (let k = 0; k < size; k++) {
-      const tail = 1 + bins.square(bin[k], x, y, z) / (4 * sigma[bin[k]] * sigma[bin[k]]);
-      emission[k] = tail < WILD_TAIL ? Math.exp(power * Math.log(tail)) : least;
+      const at = bin[k];
+      const dx = binX[at] - fixX;
+      const dy = binY[at] - fixY;
+      const dz = binZ[at] - fixZ;
+      const tail = 1 + (dx * dx + dy * dy + dz * dz) / (4 * sigma[at] * sigma[at]);
+      x[k] = dx;
+      y[k] = dy;
+      z[k] = dz;
       fit[k] = tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST;
-      skip[k] = fit[k] * bins.seam[bin[k]];
+      skip[k] = fit[k] * seam[at];
     }
+  }
+
+  /** Weighs the states of a knot by how well they fit. Fixes that follow each other closely share one error and count less. */
+  weigh(knot: number, pins: readonly Pin[], { size, bin, emission, fit }: KnotStates): void {
+    const { bins } = this;
+    const share = this.#share(knot);
+    const least = WILDEST ** share;
+    for (let k = 0; k < size; k++) emission[k] = fit[k] > WILDEST ? Math.exp(share * Math.log(fit[k])) : least;
     for (const { fix, alongTrack, sd } of pins) {
       if (fix !== this.knots[knot]) continue;
       for (let k = 0; k < size; k++) {

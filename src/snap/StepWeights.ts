@@ -1,3 +1,4 @@
+import type { KnotStates } from './KnotStates';
 import type { LatticeStates } from './LatticeStates';
 import { upperMedian } from './upperMedian';
 
@@ -34,6 +35,9 @@ const WILDEST = Math.exp(-9);
 
 /** Price of a metre back along the route. */
 const BACK_PRICE = 0.1;
+
+/** However little a step moves as its fixes do, so much more it weighs: a receiver gone wild. */
+const WILD_STEP = Math.exp(-9);
 
 /** How steps from knot to knot are weighed: the pace of the steps around, the time it took, a price on going back. */
 export class StepWeights {
@@ -127,5 +131,71 @@ export class StepWeights {
     this.spread = 1 / (4 * variance);
     // a body that leaves the route for another part of it gets there as its fixes do: no leap takes it there
     this.skip = interrupted ? 1 : Math.max(Math.exp(-leap / LEAP), WILDEST);
+  }
+
+  /**
+   * Takes on what steps carry from the states of the knot before to those here, where it is more than what jumps did: the
+   * heaviest path, and the sum of all. How much the route moves otherwise than the fixes is how much further the one state
+   * lies from its fix than the other.
+   */
+  forward(before: KnotStates, here: KnotStates): void {
+    const { size: sizeBefore, bin: binBefore, x: fromX, y: fromY, z: fromZ, best: bestBefore, sum: sumBefore } = before;
+    const { size, bin: binHere, x, y, z, skip, best, sum, came } = here;
+    const { lowest, highest, weights, spread } = this;
+    let low = 0;
+    for (let j = 0; j < size; j++) {
+      const bin = binHere[j];
+      while (low < sizeBefore && binBefore[low] < bin - highest) low++;
+      const toX = x[j];
+      const toY = y[j];
+      const toZ = z[j];
+      let top = best[j] * skip[j];
+      let total = sum[j] * skip[j];
+      let from = came[j];
+      for (let i = low; i < sizeBefore; i++) {
+        const step = bin - binBefore[i] - lowest;
+        if (step < 0) break;
+        const dx = toX - fromX[i];
+        const dy = toY - fromY[i];
+        const dz = toZ - fromZ[i];
+        const tail = 1 + (dx * dx + dy * dy + dz * dz) * spread;
+        const weight = weights[step] * (1 / (tail * tail * tail) + WILD_STEP);
+        const value = bestBefore[i] * weight;
+        if (value > top) {
+          top = value;
+          from = i;
+        }
+        total += sumBefore[i] * weight;
+      }
+      best[j] = top;
+      sum[j] = total;
+      came[j] = from;
+    }
+  }
+
+  /** The other way in time: adds to each state here what the states of the next knot give back to it. */
+  backward(next: KnotStates, here: KnotStates): void {
+    const { size: sizeNext, bin: binNext, x: toX, y: toY, z: toZ, best: given } = next;
+    const { size, bin: binHere, x, y, z, best: onward } = here;
+    const { lowest, highest, weights, spread } = this;
+    let low = 0;
+    for (let i = 0; i < size; i++) {
+      const bin = binHere[i];
+      while (low < sizeNext && binNext[low] < bin + lowest) low++;
+      const fromX = x[i];
+      const fromY = y[i];
+      const fromZ = z[i];
+      let total = onward[i];
+      for (let j = low; j < sizeNext; j++) {
+        const step = binNext[j] - bin;
+        if (step > highest) break;
+        const dx = toX[j] - fromX;
+        const dy = toY[j] - fromY;
+        const dz = toZ[j] - fromZ;
+        const tail = 1 + (dx * dx + dy * dy + dz * dz) * spread;
+        total += given[j] * weights[step - lowest] * (1 / (tail * tail * tail) + WILD_STEP);
+      }
+      onward[i] = total;
+    }
   }
 }

@@ -1,8 +1,9 @@
+import { dropHopeless, HOPELESS } from './dropHopeless';
 import { Jumps } from './Jumps';
 import { KeptStates } from './KeptStates';
 import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
-import { HOPELESS, pruneStates } from './pruneStates';
+import { pruneStates } from './pruneStates';
 import type { StepWeights } from './StepWeights';
 
 /** Metres of the route within which a state may outweigh another so that it goes no further. */
@@ -10,10 +11,6 @@ const OUTWEIGHED_WITHIN = 60;
 
 /** What it weighs to join the route later than the recording begins, or to leave it before it ends. */
 export const JOINS = Math.exp(-3);
-
-/** However little a step moves as its fixes do, it weighs no less: a receiver gone wild. */
-export const WILD_TAIL = Math.exp(3);
-export const WILDEST = WILD_TAIL ** -3;
 
 /** The likeliest path through the lattice, and what the fixes so far say at each knot. */
 export interface LikeliestPath {
@@ -46,7 +43,7 @@ export function likeliestPath(
   kept = new KeptStates(),
 ): LikeliestPath {
   const { bins } = states;
-  const { x, y, z, spacing, count, leftOut } = bins;
+  const { spacing, count, leftOut } = bins;
   const knots = states.knots.length;
   kept.begin(knots);
   let here = new KnotStates();
@@ -75,56 +72,26 @@ export function likeliestPath(
       here.best.fill(0, 0, here.size);
       here.sum.fill(0, 0, here.size);
     }
-    states.weigh(knot, sigma, pins, here);
-    const { size, bin: binHere, emission, skip, best, sum, came } = here;
-    if (before.size > 0 && size > 0) {
-      const dx = states.x[knot] - states.x[knot - 1];
-      const dy = states.y[knot] - states.y[knot - 1];
-      const dz = states.z[knot] - states.z[knot - 1];
-      const { size: sizeBefore, bin: binBefore, best: bestBefore, sum: sumBefore } = before;
-      const { lowest, highest, weights, spread } = steps;
-      let low = 0;
-      for (let j = 0; j < size; j++) {
-        const bin = binHere[j];
-        while (low < sizeBefore && binBefore[low] < bin - highest) low++;
-        // where the state before must have been for the route to move as the fixes did
-        const fromX = x[bin] - dx;
-        const fromY = y[bin] - dy;
-        const fromZ = z[bin] - dz;
-        let top = best[j] * skip[j];
-        let total = sum[j] * skip[j];
-        let from = came[j];
-        for (let i = low; i < sizeBefore; i++) {
-          const step = bin - binBefore[i] - lowest;
-          if (step < 0) break;
-          const ex = fromX - x[binBefore[i]];
-          const ey = fromY - y[binBefore[i]];
-          const ez = fromZ - z[binBefore[i]];
-          const tail = 1 + (ex * ex + ey * ey + ez * ez) * spread;
-          const weight = weights[step] * (tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST);
-          const value = bestBefore[i] * weight;
-          if (value > top) {
-            top = value;
-            from = i;
-          }
-          total += sumBefore[i] * weight;
-        }
-        best[j] = top;
-        sum[j] = total;
-        came[j] = from;
-      }
-    }
+    states.fit(knot, sigma, here);
+    if (before.size > 0 && here.size > 0) steps.forward(before, here);
+    const { best, sum, bin: binHere, emission, came } = here;
     const joins = knot > 0 ? JOINS : 1;
-    let top = 0;
-    let most = 0;
-    for (let j = 0; j < size; j++) {
+    for (let j = 0; j < here.size; j++) {
       const joined = joins * leftOut[binHere[j]];
       if (joined * outside > best[j]) {
         best[j] = joined * outside;
         came[j] = -1;
       }
+      sum[j] += joined * allOutside;
+    }
+    dropHopeless(here);
+    states.weigh(knot, pins, here);
+    const { size } = here;
+    let top = 0;
+    let most = 0;
+    for (let j = 0; j < size; j++) {
       best[j] *= emission[j];
-      sum[j] = (sum[j] + joined * allOutside) * emission[j];
+      sum[j] *= emission[j];
       if (best[j] > top) top = best[j];
       if (sum[j] > most) most = sum[j];
     }

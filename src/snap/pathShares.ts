@@ -1,7 +1,7 @@
 import { Jumps } from './Jumps';
 import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
-import { JOINS, type LikeliestPath, WILD_TAIL, WILDEST } from './likeliestPath';
+import { JOINS, type LikeliestPath } from './likeliestPath';
 import type { StepWeights } from './StepWeights';
 
 /** States further than this from the matched one, metres along the route, are another part of it. */
@@ -27,7 +27,7 @@ export function pathShares(
   { bin: matched, kept }: LikeliestPath,
 ): PathShares {
   const { bins } = states;
-  const { x, y, z, spacing, count, leftOut } = bins;
+  const { spacing, count, leftOut } = bins;
   const knots = states.knots.length;
   const confidence = new Float32Array(knots);
   const other = new Int32Array(knots).fill(-1);
@@ -39,36 +39,14 @@ export function pathShares(
   let outside = 1;
   for (let knot = knots - 1; knot >= 0; knot--) {
     kept.read(knot, here);
-    states.weigh(knot, sigma, pins, here);
+    states.fit(knot, sigma, here);
+    states.weigh(knot, pins, here);
     // the weight of all paths from each state on, and of those of the next knot what they give back
     const { size, bin: binHere, emission, best: onward, sum: forward } = here;
     if (size > 0 && next.size > 0) {
-      const dx = states.x[knot + 1] - states.x[knot];
-      const dy = states.y[knot + 1] - states.y[knot];
-      const dz = states.z[knot + 1] - states.z[knot];
-      const { size: sizeNext, bin: binNext, best: given } = next;
       steps.moveTo(knot + 1, sigma[binHere[0]]);
-      const { lowest, highest, weights, spread, skip } = steps;
-      jumps.backward(next, here, skip);
-      let low = 0;
-      for (let i = 0; i < size; i++) {
-        const bin = binHere[i];
-        while (low < sizeNext && binNext[low] < bin + lowest) low++;
-        const ledX = x[bin] + dx;
-        const ledY = y[bin] + dy;
-        const ledZ = z[bin] + dz;
-        let total = onward[i];
-        for (let j = low; j < sizeNext; j++) {
-          const step = binNext[j] - bin;
-          if (step > highest) break;
-          const ex = x[binNext[j]] - ledX;
-          const ey = y[binNext[j]] - ledY;
-          const ez = z[binNext[j]] - ledZ;
-          const tail = 1 + (ex * ex + ey * ey + ez * ez) * spread;
-          total += given[j] * weights[step - lowest] * (tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST);
-        }
-        onward[i] = total;
-      }
+      jumps.backward(next, here, steps.skip);
+      steps.backward(next, here);
     } else {
       onward.fill(0, 0, size);
     }

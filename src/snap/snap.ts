@@ -1,4 +1,3 @@
-import { SegmentTree } from '../index';
 import {
   checkNumber,
   checkOptions,
@@ -9,9 +8,9 @@ import {
   type Route,
   type Snapped,
 } from '../model';
-import { Bins } from './Bins';
 import { FixTrack } from './FixTrack';
 import { markPins } from './markPins';
+import { preparedRoute } from './PreparedRoute';
 import { snapTrack } from './snapTrack';
 
 /** Options of {@link snap}. */
@@ -73,6 +72,6 @@ export function snap(route: Route, recording: Recording, options: SnapOptions = 
   checkRecording(recording);
   checkSnapOptions(options);
   const track = new FixTrack(recording);
-  const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };
+  const prepared = preparedRoute(route);
   return snapTrack(prepared, track, markPins(route, recording), options);
 }

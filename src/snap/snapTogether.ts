@@ -1,9 +1,8 @@
-import { SegmentTree } from '../index';
-import { checkArray, checkRecording, checkRoute, InputError, type Recording, type Route, type Snapped } from '../model';
-import { Bins } from './Bins';
+import { checkRecording, checkRoute, InputError, listOf, type Recording, type Route, type Snapped } from '../model';
 import { FixTrack } from './FixTrack';
 import { joinPace } from './joinPace';
 import { markPins } from './markPins';
+import { preparedRoute } from './PreparedRoute';
 import type { SharedPace } from './sharedPace';
 import { checkSnapOptions, type SnapOptions } from './snap';
 import { snapTrack } from './snapTrack';
@@ -49,27 +48,27 @@ export interface SnappedTogether {
  */
 export function snapTogether(
   route: Route,
-  recordings: readonly Recording[],
+  recordings: Iterable<Recording>,
   options: SnapOptions = {},
 ): SnappedTogether {
   checkRoute(route);
   checkSnapOptions(options);
-  checkArray(recordings, 'recordings');
-  recordings.forEach((recording, i) => {
+  const list = listOf(recordings, 'recordings');
+  list.forEach((recording, i) => {
     checkRecording(recording, `recordings[${i}]`);
   });
-  if (recordings.length < 2) {
-    throw new InputError({ reason: 'too-few', argument: 'recordings', rule: 'at least 2', value: recordings });
+  if (list.length < 2) {
+    throw new InputError({ reason: 'too-few', argument: 'recordings', rule: 'at least 2', value: list });
   }
-  const times = recordings.map(({ time }, i) => {
+  const times = list.map(({ time }, i) => {
     if (time === undefined) {
       throw new InputError({ reason: 'missing', argument: `recordings[${i}].time`, rule: 'given', value: time });
     }
     return time;
   });
-  const prepared = { route, tree: new SegmentTree(route.lon, route.lat), bins: new Bins(route) };
-  const tracks = recordings.map((recording) => new FixTrack(recording));
-  const alone = recordings.map((recording, i) => ({
+  const prepared = preparedRoute(route);
+  const tracks = list.map((recording) => new FixTrack(recording));
+  const alone = list.map((recording, i) => ({
     recording,
     times: times[i],
     snapped: snapTrack(prepared, tracks[i], markPins(route, recording), options),

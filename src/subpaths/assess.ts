@@ -3,10 +3,17 @@ export { type AssessOptions, assess } from '../assess/assess';
 export { type RowName, rowOf } from '../assess/rowOf';
 export type { CarriedRecording } from '../assess/testEntries';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { Line } from '../model/Line';
 export type { Name } from '../model/Name';
 export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantity';
+export type { Recording } from '../model/Recording';
+export type { Route } from '../model/Route';
+export type { Snapped } from '../model/Snapped';
+export type * from '../runs/AssessedFigures';
 export { type CombineOptions, combine } from '../runs/combine';
+export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
+export { runFigures } from '../runs/runFigures';
 export type {
   TestExclusion,
   TestFile,

@@ -10,4 +10,6 @@ export { type LocalPlane, localPlane } from '../geodesy/localPlane';
 export { type PointToGeodesicResult, pointToGeodesic } from '../geodesy/pointToGeodesic';
 export { type PointToSegmentResult, pointToSegment } from '../geodesy/pointToSegment';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
-export type { Line, LineColumns } from '../model/Line';
+export type { GivenLineFeature, GivenLineString, GivenPosition, Line, LineColumns } from '../model/Line';
+export type { Recording } from '../model/Recording';
+export type { Route } from '../model/Route';

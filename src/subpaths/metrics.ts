@@ -9,4 +9,7 @@ export { type Hausdorff, hausdorff } from '../metrics/hausdorff';
 export { type OffsetStatistics, offsetStatistics } from '../metrics/offsetStatistics';
 export { withinFrechet } from '../metrics/withinFrechet';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
-export type { Line, LineColumns } from '../model/Line';
+export type { GivenLineFeature, GivenLineString, GivenPosition, Line, LineColumns } from '../model/Line';
+export type { Recording } from '../model/Recording';
+export type { Route } from '../model/Route';
+export type { Snapped } from '../model/Snapped';

@@ -1,3 +1,4 @@
+export type { Assessment } from '../assess/Assessment';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { LineDash, ReceiverLook, ReceiverLooks } from '../model/ReceiverLook';
 export { type ErrorDistributionOptions, errorDistribution } from '../report/errorDistribution';
@@ -9,7 +10,13 @@ export type { Assessments } from '../report/reportModel';
 export { type NamedPicture, type ReportPicturesOptions, reportPictures } from '../report/reportPictures';
 export { type RibbonMapOptions, ribbonMap } from '../report/ribbonMap';
 export { type StripChartOptions, stripChart } from '../report/stripChart';
-export { timedToCsv } from '../report/timedToCsv';
+export { type TimedToCsvOptions, timedToCsv } from '../report/timedToCsv';
 export { toCsv } from '../report/toCsv';
-export { type ReportGeometry, toGeoJson } from '../report/toGeoJson';
+export {
+  type ReportFigures,
+  type ReportGeometry,
+  type ReportProperties,
+  type ReportStrand,
+  toGeoJson,
+} from '../report/toGeoJson';
 export { type ToPngOptions, toPng } from '../report/toPng';

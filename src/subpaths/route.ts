@@ -1,7 +1,8 @@
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
-export type { Line, LineColumns } from '../model/Line';
+export type { GivenLineFeature, GivenLineString, GivenPosition, Line, LineColumns } from '../model/Line';
 export type { Name } from '../model/Name';
 export type { Natural, PositiveSize, Size } from '../model/Quantity';
+export type { Recording } from '../model/Recording';
 export type { Arc, Laps, Mark, ProvenanceStretch, Route, Section } from '../model/Route';
 export type {
   ArcOptions,
@@ -22,11 +23,12 @@ export type { Stretch } from '../model/Stretch';
 export { type JoinRoutesOptions, joinRoutes } from '../route/joinRoutes';
 export { type OffsetRouteOptions, offsetRoute } from '../route/offsetRoute';
 export { type PointAtOptions, pointAt } from '../route/pointAt';
+export { prepareRoute } from '../route/prepareRoute';
 export type { RepeatedStretch } from '../route/RepeatedStretch';
 export { type RepeatedStretchesOptions, repeatedStretches } from '../route/repeatedStretches';
 export { reverseRoute } from '../route/reverseRoute';
 export { type LegBuilder, type RouteBuilder, routeBuilder } from '../route/routeBuilder';
-export { routeFromGeoJson } from '../route/routeFromGeoJson';
+export { type DrawnRoute, routeFromGeoJson } from '../route/routeFromGeoJson';
 export { routeFromLine } from '../route/routeFromLine';
 export { routeFromRecipe } from '../route/routeFromRecipe';
 export { type RouteCollection, routeToGeoJson } from '../route/routeToGeoJson';

@@ -1,5 +1,8 @@
 export { type CandidatesOptions, indexRoute, type NearestOptions, type RouteIndex } from '../index/indexRoute';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
+export type { GivenPosition } from '../model/Line';
+export type { Recording } from '../model/Recording';
+export type { Route } from '../model/Route';
 export type { RoutePlace } from '../model/RoutePlace';
 export type {
   AmbiguityReason,
@@ -11,6 +14,7 @@ export type {
   Snapped,
 } from '../model/Snapped';
 export type { Stretch } from '../model/Stretch';
+export { type FixPlace, places } from '../snap/places';
 export type { SharedPace } from '../snap/sharedPace';
 export { type SnapOptions, snap } from '../snap/snap';
 export { type SnappedBeside, type SnappedTogether, snapTogether } from '../snap/snapTogether';

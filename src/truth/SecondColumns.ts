@@ -32,9 +32,10 @@ export function secondColumns(
     if (trusted[i] !== 1 || Number.isNaN(errors.horizontal[i])) continue;
     fixes[i] = Math.floor((time[i] - begun) / (1000 * length));
   }
+  const counts = new Uint32Array(count);
   const meanOf = (values: Float64Array) => {
     const sums = new Float64Array(count);
-    const counts = new Uint32Array(count);
+    counts.fill(0);
     for (let i = 0; i < values.length; i++) {
       const k = fixes[i];
       // a late fix may lie after the last second of the truth that it is compared with

@@ -70,6 +70,20 @@ export interface ErrorFigure {
   readonly mean: number;
   /** 95 % interval of `mean`, for this run only; null with fewer than 3 effective samples. */
   readonly interval95: Interval | null;
+  /**
+   * 95 % intervals of the figures that tell of the spread, for this run only; null with fewer than 3 effective samples. The maximum has
+   * none: it is what was found.
+   */
+  readonly intervals95: {
+    readonly sd: Interval;
+    readonly rms: Interval;
+    readonly p50: Interval;
+    readonly p68: Interval;
+    readonly p75: Interval;
+    readonly p95: Interval;
+  } | null;
+  /** Degrees of freedom of Student's t in `interval95`, and in `intervals95`. */
+  readonly degrees: { readonly mean: Size; readonly spread: Size } | null;
   /** Spread about the mean. */
   readonly sd: Size;
   /** About 0. */
@@ -93,6 +107,8 @@ export interface ErrorFigures {
   /** Radii that hold 50 % and 95 % of a normal error of these moments east and north, whatever its shape. */
   readonly cep50: Size | null;
   readonly ce95: Size | null;
+  /** 95 % intervals of the radii, for this run only; null with fewer than 3 effective samples. */
+  readonly circularIntervals95: { readonly cep50: Interval; readonly ce95: Interval } | null;
 }
 
 /** One recording in one section, or the whole. Each second counts once. */
@@ -126,6 +142,8 @@ export interface Delay {
   readonly seconds: number;
   /** For this run only; null with fewer than 3 effective samples. */
   readonly interval95: Interval | null;
+  /** Degrees of freedom of Student's t in it. */
+  readonly degrees: Size;
   /** The figures once more, with the delay of the whole recording taken out. */
   readonly removed: ErrorFigures & { readonly seconds: number };
 }

@@ -6,6 +6,8 @@ const STANDING = 0.3;
 /** Seconds to either side over which the direction of motion is taken: of a truth to the decimetre, and at most. */
 const LEAST_AROUND = 0.5;
 const MOST_AROUND = 2;
+/** So many fixes on from where the last search ended they are tried one by one. */
+const NEAR = 40;
 /** Metres beyond which the error is taken along the geodesic: nearer, the chord is as long to 4 µm. */
 const FAR = 1000;
 
@@ -57,8 +59,8 @@ export class TrueMotion {
   readonly repeated: number;
   readonly #places: Float64Array;
   readonly #speeds: Float64Array;
-  /** Sine and cosine of longitude and latitude. */
-  readonly #turns: Float64Array;
+  /** Mean milliseconds between fixes. */
+  readonly #usual: number;
   /** Where the last searches ended: the next instants lie near. */
   readonly #cursors = new Int32Array(3);
   /** Places found: at the instant, before and after it. */
@@ -123,19 +125,16 @@ export class TrueMotion {
     this.doubt = column(accuracy);
     for (let i = 0; i < n; i++) if (!(this.doubt[i] >= 0)) this.doubt[i] = truth95 ?? Number.NaN;
     this.joined = new Uint8Array(n);
-    this.#places = new Float64Array(3 * n);
-    this.#turns = new Float64Array(4 * n);
+    const places = new Float64Array(3 * n);
     for (let i = 0; i < n; i++) {
       if (i > 0 && broken[i] === 0 && this.time[i] - this.time[i - 1] <= 1000 * maxTruthGap) this.joined[i] = 1;
       const [x, y, z] = earthCentred(this.lon[i], this.lat[i]);
-      this.#places[3 * i] = x;
-      this.#places[3 * i + 1] = y;
-      this.#places[3 * i + 2] = z;
-      this.#turns[4 * i] = Math.sin(this.lon[i] * RADIAN);
-      this.#turns[4 * i + 1] = Math.cos(this.lon[i] * RADIAN);
-      this.#turns[4 * i + 2] = Math.sin(this.lat[i] * RADIAN);
-      this.#turns[4 * i + 3] = Math.cos(this.lat[i] * RADIAN);
+      places[3 * i] = x;
+      places[3 * i + 1] = y;
+      places[3 * i + 2] = z;
     }
+    this.#places = places;
+    this.#usual = (this.time[n - 1] - this.time[0]) / (n - 1);
     this.#speeds = this.#fixSpeeds();
   }
 
@@ -176,8 +175,10 @@ export class TrueMotion {
     const i = this.#locate(instant, 0);
     if (i < 0) return false;
     const found = this.#found;
-    const turns = this.#turns;
-    const [sinLon, cosLon, sinLat, cosLat] = [turns[4 * i], turns[4 * i + 1], turns[4 * i + 2], turns[4 * i + 3]];
+    const sinLon = Math.sin(this.lon[i] * RADIAN);
+    const cosLon = Math.cos(this.lon[i] * RADIAN);
+    const sinLat = Math.sin(this.lat[i] * RADIAN);
+    const cosLat = Math.cos(this.lat[i] * RADIAN);
     const dx = place[0] - found[0];
     const dy = place[1] - found[1];
     const dz = place[2] - found[2];
@@ -221,8 +222,13 @@ export class TrueMotion {
     const { time } = this;
     const n = time.length;
     if (!(instant >= time[0] && instant <= time[n - 1])) return -1;
-    let i = this.#cursors[which];
-    if (time[i] > instant || (i + 40 < n && time[i + 40] < instant)) {
+    const cursors = this.#cursors;
+    let i = cursors[which];
+    if (time[i] > instant || (i + NEAR < n && time[i + NEAR] < instant)) {
+      // where it would be at an even rate, or a little before
+      i = Math.min(n - 1, Math.max(0, i + Math.floor((instant - time[i]) / this.#usual) - 2));
+    }
+    if (time[i] > instant || (i + NEAR < n && time[i + NEAR] < instant)) {
       let high = n - 1;
       for (i = 0; i < high; ) {
         const middle = (i + high + 1) >> 1;
@@ -230,10 +236,11 @@ export class TrueMotion {
         else high = middle - 1;
       }
     } else while (i + 1 < n && time[i + 1] <= instant) i++;
-    this.#cursors[which] = i;
+    cursors[which] = i;
     const exact = time[i] === instant;
     if (!exact && this.joined[i + 1] !== 1) return -1;
     const places = this.#places;
+    const speeds = this.#speeds;
     const found = this.#found;
     const at = 3 * which;
     if (exact) {
@@ -249,8 +256,7 @@ export class TrueMotion {
     for (let k = 0; k < 3; k++) {
       const a = 3 * i + k;
       const b = a + 3;
-      found[at + k] =
-        near * places[a] + (1 - near) * places[b] + leaving * this.#speeds[a] - arriving * this.#speeds[b];
+      found[at + k] = near * places[a] + (1 - near) * places[b] + leaving * speeds[a] - arriving * speeds[b];
     }
     return i;
   }

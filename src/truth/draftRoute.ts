@@ -1,12 +1,11 @@
-import type { Position } from 'geojson';
 import { hashNumbers } from '../assess';
 import { localPlane, thinLine } from '../geodesy';
 import {
-  checkArray,
   checkNumber,
   checkOptions,
   checkRecording,
   InputError,
+  listOf,
   type OptionKeys,
   type Recording,
   type Route,
@@ -18,7 +17,7 @@ import { type Station, stationsAlong } from './stationsAlong';
 
 /** Options of {@link draftRoute}. */
 export interface DraftRouteOptions {
-  /** Metres that the line may leave out of what the recordings agree on; more where they agree less: five standard errors of their middle, as
+  /** Metres that the line may leave out of what the recordings agree on; more where they agree less: four and a half standard errors of their middle, as
    * much as noise alone makes of a straight line. @defaultValue 2 */
   readonly tolerance?: number;
 }
@@ -27,8 +26,10 @@ const optionKeys: OptionKeys<DraftRouteOptions> = { tolerance: true };
 
 /** Rounds of putting the recordings in step with the line drawn through them. */
 const ROUNDS = 2;
+/** Metres between the fixes that the first round looks at. */
+const SPARSE = 6;
 /** So many standard errors of the centre are noise, no bend. */
-const NOISE = 5;
+const NOISE = 4.5;
 /** A recording with a smaller share of its fixes beside the way of another lies apart. */
 const LEAST_ALONG = 0.5;
 /** Longest edge of the draft in metres: a hand moves its vertices, and should find few. */
@@ -56,34 +57,35 @@ const LONGEST = 2000;
  * (`misplaced`); an option out of its range
  * @remarks Six recordings of σ 4 m that persists for 30 s: test/truth/draftRoute.test.ts; time: bench/truth.bench.ts.
  */
-export function draftRoute(recordings: readonly Recording[], options: DraftRouteOptions = {}): Route {
-  checkArray(recordings, 'recordings');
+export function draftRoute(recordings: Iterable<Recording>, options: DraftRouteOptions = {}): Route {
+  const list = listOf(recordings, 'recordings');
   checkOptions(options, optionKeys);
   const { tolerance = 2 } = options;
   checkNumber(tolerance, 'options.tolerance', { above: 0 });
-  if (recordings.length === 0) {
+  if (list.length === 0) {
     throw new InputError({
       reason: 'too-few',
       argument: 'recordings',
       rule: 'at least 1 recording',
-      value: recordings,
+      value: list,
     });
   }
-  const tracks = recordings.map((recording, i) => {
+  const usable = list.map((recording, i) => {
     checkRecording(recording, `recordings[${i}]`);
-    const positions: Position[] = [];
-    recording.lon.forEach((lon, k) => {
-      if (Number.isFinite(lon) && Math.abs(recording.lat[k]) <= 90) positions.push([lon, recording.lat[k]]);
-    });
-    if (positions.length < 2) {
+    const fixes = usableFixes(recording);
+    if (fixes.lon.length < 2) {
       const rule = 'a recording of at least 2 usable fixes';
-      throw new InputError({ reason: 'too-few', argument: `recordings[${i}]`, rule, value: positions.length });
+      throw new InputError({ reason: 'too-few', argument: `recordings[${i}]`, rule, value: fixes.lon.length });
     }
-    return positions;
+    return fixes;
   });
-  const plane = localPlane(tracks[0][tracks[0].length >> 1]);
-  const places = tracks.map((track) => track.map((position) => plane.toPlane(position)));
-  const hashes = recordings.map(({ lon, lat }) => hashNumbers([lon, lat]));
+  const { lon, lat } = usable[0];
+  const plane = localPlane([lon[lon.length >> 1], lat[lon.length >> 1]]);
+  const tracks = usable.map((recording) => ({
+    recording,
+    places: Array.from(recording.lon, (x, k) => plane.toPlane([x, recording.lat[k]])),
+  }));
+  const hashes = list.map(({ lon, lat }) => hashNumbers([lon, lat]));
   const drawn = (vertices: readonly (readonly [number, number])[], lateral95: number | undefined) => {
     const line = vertices.map((place) => plane.toPosition(place).map((value) => Math.round(value * 1e9) / 1e9));
     return routeFromRecipe({
@@ -92,7 +94,7 @@ export function draftRoute(recordings: readonly Recording[], options: DraftRoute
       steps: [
         {
           call: 'provenance',
-          source: `drafted from ${recordings.length === 1 ? 'a recording' : `${recordings.length} recordings`}, to be corrected by hand`,
+          source: `drafted from ${list.length === 1 ? 'a recording' : `${list.length} recordings`}, to be corrected by hand`,
           ...(lateral95 === undefined ? {} : { lateral95 }),
           drafted: { recordings: hashes, tolerance, line },
         },
@@ -101,35 +103,79 @@ export function draftRoute(recordings: readonly Recording[], options: DraftRoute
     });
   };
   // the one of middling length: the shortest may lack a part, the longest have a detour
-  const lengths = places.map(lengthOf);
+  const lengths = tracks.map(({ places }) => lengthOf(places));
   const middling = lengths.map((_, i) => i).sort((a, b) => lengths[a] - lengths[b])[(lengths.length - 1) >> 1];
-  const thinned = thin(places[middling], tolerance);
+  const thinned = thin(tracks[middling].places, tolerance);
   if (!(lengthOf(thinned) > 0)) {
     const rule = 'a recording that moves';
     throw new InputError({ reason: 'too-few', argument: `recordings[${middling}]`, rule, value: 1 });
   }
-  if (recordings.length === 1) return drawn(thinned, undefined);
+  if (list.length === 1) return drawn(thinned, undefined);
   let route = drawn(thinned, undefined);
   for (let round = 0; round < ROUNDS; round++) {
-    const beside = recordings.map((recording, i) => {
+    // to know about where the middle is, fewer fixes will do
+    const beside = (round < ROUNDS - 1 ? tracks.map(sparser) : tracks).map(({ recording, places }, i) => {
       const { alongTrack } = snap(route, recording);
       const on = alongTrack.reduce((sum, metres) => sum + (metres >= 0 ? 1 : 0), 0);
-      if (on < LEAST_ALONG * recording.lon.length) {
+      if (on < LEAST_ALONG * alongTrack.length) {
         throw new InputError({
           reason: 'misplaced',
           argument: `recordings[${i}]`,
           rule: `along the way of recordings[${middling}]`,
           value: recording.name,
-          hint: `${on} of its ${recording.lon.length} fixes lie beside it`,
+          hint: `only ${Math.round((100 * on) / alongTrack.length)} % of its fixes lie beside it`,
         });
       }
-      return { recording, alongTrack };
+      return { places, gapBefore: recording.gapBefore, alongTrack };
     });
-    const stations = stationsAlong(route.length, beside, plane);
+    const stations = stationsAlong(route.length, beside);
     const error = errorOf(stations);
     route = drawn(fitPolyline(stations, Math.max(tolerance, NOISE * error)), 2 * error);
   }
   return route;
+}
+
+/** A recording's usable fixes, and where they lie in the plane. */
+interface Track {
+  readonly recording: Recording;
+  readonly places: readonly [x: number, y: number][];
+}
+
+function usableFixes(recording: Recording): Recording {
+  const { lon, lat } = recording;
+  const kept = Array.from(lon.keys()).filter((i) => Number.isFinite(lon[i]) && Math.abs(lat[i]) <= 90);
+  return kept.length === lon.length ? recording : picked(recording, kept);
+}
+
+/** Of fixes nearer to each other than so many metres the first. */
+function sparser({ recording, places }: Track): Track {
+  const kept = [0];
+  for (let i = 1; i < places.length; i++) {
+    const [x, y] = places[kept[kept.length - 1]];
+    if (recording.gapBefore[i] === 1 || Math.hypot(places[i][0] - x, places[i][1] - y) >= SPARSE) kept.push(i);
+  }
+  return kept.length < 2
+    ? { recording, places }
+    : { recording: picked(recording, kept), places: kept.map((i) => places[i]) };
+}
+
+/** Some of the fixes of a recording, a gap before each that had one on the way from the one kept before. */
+function picked(recording: Recording, fixes: readonly number[]): Recording {
+  const { lon, lat, time, gapBefore, name, issues, source, attributes } = recording;
+  const pick = (column: Float64Array) => Float64Array.from(fixes, (i) => column[i]);
+  return {
+    name,
+    lon: pick(lon),
+    lat: pick(lat),
+    ...(time ? { time: pick(time) } : {}),
+    gapBefore: Uint8Array.from(fixes, (fix, k) => {
+      for (let i = k > 0 ? fixes[k - 1] + 1 : 0; i <= fix; i++) if (gapBefore[i] === 1) return 1;
+      return 0;
+    }),
+    issues,
+    source,
+    attributes,
+  };
 }
 
 function lengthOf(places: readonly (readonly [number, number])[]): number {

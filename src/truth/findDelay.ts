@@ -1,9 +1,10 @@
 import type { Recording } from '../model';
 import type { FixError, TrueMotion } from './TrueMotion';
 
-/** Seconds to either side that are looked at, and fixes that are for it. */
+/** Seconds to either side that are looked at, and fixes that are for it: among whole seconds, and between them. */
 export const FURTHEST = 30;
-const MOST_FIXES = 300;
+const COARSE_FIXES = 300;
+const FINE_FIXES = 600;
 /** Seconds between the shifts of the last parabola: its vertex is good to a tenth of it. */
 const STEP = 0.25;
 const ROUNDS = 5;
@@ -28,7 +29,8 @@ export function findDelay(
   const { lon, lat } = recording;
   const time = recording.time!;
   const n = lon.length;
-  const every = Math.max(1, Math.floor(n / MOST_FIXES));
+  const every = Math.max(1, Math.floor(n / COARSE_FIXES));
+  const finely = Math.max(1, Math.floor(n / FINE_FIXES));
   let best = Number.NaN;
   let least = Number.POSITIVE_INFINITY;
   for (let shift = -FURTHEST; shift <= FURTHEST; shift++) {
@@ -71,7 +73,9 @@ export function findDelay(
   if (Math.abs(best) === FURTHEST) return { beyond: true };
   let step = 1;
   for (let round = 0; round < ROUNDS; round++) {
-    const [before, here, after] = [-step, 0, step].map((shift) => squareAt(best + shift, step === STEP ? 1 : every));
+    const [before, here, after] = [-step, 0, step].map((shift) =>
+      squareAt(best + shift, step === STEP ? finely : every),
+    );
     const bend = before - 2 * here + after;
     if (!(bend > 0)) return undefined;
     const vertex = Math.min(step, Math.max(-step, (step * (before - after)) / (2 * bend)));

@@ -345,6 +345,7 @@ function rowsOf(
       return {
         seconds,
         interval95: chance.samples >= LEAST_SAMPLES ? [seconds - half, seconds + half] : null,
+        degrees: chance.degrees,
         removed: { seconds: found.seconds, ...undelayed!.figures(k, range, doubt) },
       };
     };

@@ -1,6 +1,4 @@
 import { median } from 'd3-array';
-import type { LocalPlane } from '../geodesy';
-import type { Recording } from '../model';
 
 /** A place of the way, by what the recordings say of it. */
 export interface Station {
@@ -10,6 +8,13 @@ export interface Station {
   readonly count: number;
   /** Of one recording, in square metres an axis; NaN with one. */
   readonly variance: number;
+}
+
+/** A recording's fixes in the plane, and how far along each is; NaN where it isn't beside the line. */
+export interface PlacedTrack {
+  readonly places: readonly (readonly [x: number, y: number])[];
+  readonly gapBefore: Uint8Array;
+  readonly alongTrack: Float64Array;
 }
 
 /** Metres between stations, and how many there are at most. */
@@ -22,15 +27,11 @@ const LONGEST_STEP = 60;
  * The middle of recordings at places along a line that they were put in step with: of where each was when it had come so far,
  * the first time, the mean of all but the outermost on each axis (the median of three, the mean of two).
  */
-export function stationsAlong(
-  length: number,
-  tracks: readonly { readonly recording: Recording; readonly alongTrack: Float64Array }[],
-  plane: LocalPlane,
-): Station[] {
+export function stationsAlong(length: number, tracks: readonly PlacedTrack[]): Station[] {
   const spacing = Math.max(SPACING, length / MOST);
   const count = Math.floor(length / spacing) + 1;
   const seen = Array.from({ length: count }, () => ({ xs: [] as number[], ys: [] as number[] }));
-  for (const { recording, alongTrack } of tracks) {
+  for (const { places, gapBefore, alongTrack } of tracks) {
     let next = 0;
     let before = Number.NaN;
     let from: readonly [number, number] = [0, 0];
@@ -40,8 +41,8 @@ export function stationsAlong(
         before = Number.NaN;
         continue;
       }
-      const to = plane.toPlane([recording.lon[i], recording.lat[i]]);
-      if (recording.gapBefore[i] === 1 || Number.isNaN(before) || here - before > LONGEST_STEP) {
+      const to = places[i];
+      if (gapBefore[i] === 1 || Number.isNaN(before) || here - before > LONGEST_STEP) {
         next = Math.max(next, Math.ceil(here / spacing));
       } else {
         for (; next < count && next * spacing <= here; next++) {

@@ -42,7 +42,8 @@ export function timedPairs(
   if (members.length < 2) return [];
   const distances = members.map(({ columns }) => columns.horizontal);
   const scatter = new RunScatter(new Float64Array(doubt.length).fill(1), distances, parts, 'relative');
-  const stated = doubt.some((value) => value > 0);
+  // what moves each distance by no more than half the lever arm makes no floor above that
+  const stated = doubt.some((value) => 2 * value > leverArm);
   // by direction and receiver: how far off each would lie, were the truth moved by its own uncertainty
   const movedBy = (k: number) => {
     const [sin, cos] = [Math.sin((2 * Math.PI * k) / DIRECTIONS), Math.cos((2 * Math.PI * k) / DIRECTIONS)];
@@ -55,7 +56,9 @@ export function timedPairs(
     });
   };
   const moved = Array.from({ length: stated ? DIRECTIONS : 0 }, (_, k) => movedBy(k));
-  const still = members.map(({ columns: { east, north } }) => east.map((value, bin) => Math.hypot(value, north[bin])));
+  const still = stated
+    ? members.map(({ columns: { east, north } }) => east.map((value, bin) => Math.hypot(value, north[bin])))
+    : [];
   return stretches.flatMap(({ section, range }) => {
     let known = 0;
     let coarsest = 0;

@@ -3,12 +3,14 @@ import { errorDistribution, planMap, reportHtml, ribbonMap, stripChart, toCsv, t
 import { expect, test } from 'vitest';
 import { documentShapes } from '../../schemas.config';
 import { assessmentShapes } from '../../src/assess/assessmentShapes';
+import { figuresShapes } from '../../src/runs/figuresShapes';
 import type { Assessment } from '../../src/subpaths/assess';
 import { inventedAssessment } from '../report/invented';
 import { seeded } from '../support/randomLine';
 
 test('the shapes are those of the schema (npx tsx schemas.config.ts writes them)', () => {
   expect(assessmentShapes).toEqual(documentShapes('assessment'));
+  expect(figuresShapes).toEqual(documentShapes('runFigures'));
 });
 
 // as JSON holds it: that is how most are read back
@@ -41,7 +43,8 @@ test.each<[string, string, Spoiling]>([
   ['excursions', 'wrong-type', (assessment) => Object.assign(assessment, { excursions: {} })],
   ['route.line.lon[0]', 'not-finite', ({ route }) => route.line.lon.splice(0, 1, Number.NaN)],
 ])('%s, which is not as it must be, is named (%s)', (place, reason, spoil) => {
-  for (const [name, take] of Object.entries(takers)) {
+  const readByCombine = /^route|^rows.*(?:bias|coverage|\])$|name$/.test(place);
+  for (const [name, take] of Object.entries(readByCombine ? takers : renderers)) {
     const spoilt = read();
     spoil(spoilt);
     const argument = `${name === 'combine' ? 'assessments[0]' : 'assessment'}.${place}`;

@@ -156,7 +156,7 @@ test('a line nested too deep costs one line; a shallower one comes back as it wa
   const lines = [98, 100_000, 4_000, 0].map((depth) => `{${asked},"own":${depth === 0 ? '1' : nested(depth)}}`);
   for (const command of ['snap', 'assess']) {
     const { status, stdout, stderr } = await run([command, '--ndjson'], `${lines.join('\n')}\n`);
-    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect({ status, stderr }).toEqual({ status: 3, stderr: '' });
     const answers = stdout
       .trimEnd()
       .split('\n')

@@ -195,11 +195,12 @@ const input = `${lines.map((line) => JSON.stringify(line)).join('\n')}\n\n{"brok
 
 test.each([1, 2])('snap --ndjson on %i threads answers each line in order, faults included', async (threads) => {
   const { status, stdout, stderr } = await run(['snap', '--ndjson', '--threads', String(threads)], input);
-  expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+  expect({ status, stderr }).toEqual({ status: 3, stderr: '' });
   const answers = stdout
     .trimEnd()
     .split('\n')
     .map((line) => JSON.parse(line));
+  expect(answers.map(({ line }) => line)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 10]);
   expect(answers.map(({ id, line, error }) => [id ?? line, error?.message ?? 'fine'])).toEqual([
     [1, 'fine'],
     [2, 'missing.gpx: no such file or folder'],

@@ -53,6 +53,7 @@ test('in a shell pipe one line in gives one line out, a bad one an error, and no
     `printf '%s\\n' '{"route":"route.json","recording":"ride.gpx"}' 'rubbish' '{"route":"route.json","recording":"broken.gpx"}' ` +
       `'{"route":"route.json","recording":"ride.gpx","id":7}' | "${process.execPath}" "${commandFile}" snap --ndjson | cat`,
   );
+  // of a pipe the shell tells the last status
   expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   const answers = stdout
     .trimEnd()

@@ -1,7 +1,7 @@
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Recording, routeFromTruth, type TimedAssessment, writeCsv, writeGpx } from 'datumline';
+import { type Recording, routeFromTruth, type TestSummary, type TimedAssessment, writeCsv, writeGpx } from 'datumline';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { buildCommand, type Outcome } from '../support/commandLine';
 import { correlatedOffsets, normals } from '../support/correlatedOffsets';
@@ -69,6 +69,22 @@ test('a test file names the truth of each run; a recording of another day is lef
   expect(stdout).toMatch(/By the clock, run “one”/);
   expect(stdout).toMatch(/other \(left out\): It begins 10\.4 days after the truth ends/);
   expect(existsSync(join(folder, 'tested/by-time.csv'))).toBe(true);
+});
+
+test('several runs: a document each, one table, the summary and the report tell what they say together', async () => {
+  const recordings = ['near', 'far'].map((name) => ({ file: `${name}.gpx`, receiver: name }));
+  const runs = ['one', 'two'].map((name) => ({ name, recordings, truth: 'survey.csv' }));
+  write('runs.json', JSON.stringify({ version: 1, route: 'route.json', runs }));
+  const { status, stdout } = await run(['assess', 'runs.json', '--out', 'runs']);
+  expect(status).toBe(0);
+  expect(existsSync(join(folder, 'runs/by-time-2.json'))).toBe(true);
+  const { byTime } = JSON.parse(read('runs/summary.json')) as TestSummary;
+  expect(byTime!.rows[0]).toMatchObject({ receiver: 'near', runs: 2 });
+  const table = read('runs/by-time.csv');
+  expect(table).toMatch(/^one,near,,near,/m);
+  expect(table).toMatch(/^,near,,,,horizontal,mean,/m);
+  expect(read('runs/report.html')).toContain('By the clock: how far from where it was at that second');
+  expect(stdout).toMatch(/By the clock over 2 runs/);
 });
 
 test('a truth that is none is told in a sentence, before anything is written', async () => {

@@ -22,7 +22,7 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 test.each([
-  { words: [], about: 'missing command: assess, plan, route, snap or test' },
+  { words: [], about: 'missing command: assess, combine, plan, route, snap or test' },
   { words: ['judge'], about: 'unknown command "judge"' },
   { words: ['toString'], about: 'unknown command "toString"' },
   { words: ['route'], about: 'route takes one FILE, not 0' },
@@ -38,7 +38,10 @@ test.each([
     words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--baseline', ''],
     about: '--baseline must not be empty',
   },
-  { words: ['assess', '--ndjson', '--baseline', 'A'], about: 'takes no files, no --out, no --baseline and no --truth' },
+  { words: ['assess', '--ndjson', '--baseline', 'A'], about: 'takes no files, no --baseline and no --truth' },
+  { words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--figures'], about: '--figures goes with --ndjson' },
+  { words: ['combine', 'a.json'], about: 'combine reads lines from standard input' },
+  { words: ['combine'], about: 'combine reads lines from standard input' },
   { words: ['snap', 'my route.json', 'a.gpx', '--baseline', 'A'], about: "Unknown option '--baseline'" },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--threads', '0'], about: '--threads must be a whole' },
 ])('wrong usage $words exits 2 with one sentence on standard error', async ({ words, about }) => {
@@ -54,7 +57,7 @@ test('--version prints the version of the package', async () => {
   expect(await run(['--version'])).toEqual({ status: 0, stdout: `${manifest.version}\n`, stderr: '' });
 });
 
-test.each(['assess', 'route', 'snap'])('%s --help shows its options and examples', async (command) => {
+test.each(['assess', 'combine', 'route', 'snap'])('%s --help shows its options and examples', async (command) => {
   const { status, stdout, stderr } = await run([command, '--help']);
   expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   expect(stdout).toMatch(new RegExp(`^datumline ${command} `));
@@ -65,6 +68,6 @@ test.each(['assess', 'route', 'snap'])('%s --help shows its options and examples
 test('--help names every command and the exit statuses', async () => {
   const { status, stdout } = await run(['--help']);
   expect(status).toBe(0);
-  for (const word of ['assess', 'route', 'snap', 'Exit status: 0 done, 1', '2 wrong usage'])
+  for (const word of ['assess', 'combine', 'route', 'snap', 'Exit status: 0 done, 1', '2 wrong usage'])
     expect(stdout).toContain(word);
 });

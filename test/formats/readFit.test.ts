@@ -1,13 +1,15 @@
 import { readFit } from 'datumline';
+import fc from 'fast-check';
+import FitParser, { type ParsedRawFitMessage } from 'fit-file-parser';
+import { FitBaseType, FitEncoder } from 'fit-file-parser/encoder';
 import { afterEach, expect, test, vi } from 'vitest';
+import { FitMessages } from '../../src/formats/FitMessages';
 import { fitChecksum } from '../../src/formats/fitChecksum';
-import { FIT_EPOCH, FitFile, recordFields, semicircles, timerFields } from '../support/FitFile';
+import { FIT_EPOCH, type FitField, FitFile, recordFields, semicircles, timerFields } from '../support/FitFile';
 import { fitCrc } from '../support/fitCrc';
 import { sampleFiles } from '../support/sampleFiles';
 
 afterEach(() => {
-  vi.doUnmock('fit-file-parser');
-  vi.resetModules();
   vi.restoreAllMocks();
 });
 
@@ -182,16 +184,96 @@ test('nothing is printed', async () => {
   for (const spy of printed) expect(spy).not.toHaveBeenCalled();
 });
 
-test('without the optional package a sentence says what to install', async () => {
-  vi.resetModules();
-  vi.doMock('fit-file-parser', () => {
-    throw new Error('Cannot find package');
+/** A random file: sizes, orders and kinds of fields, both byte orders, compressed times, what a developer adds. */
+const anyFit = fc.array(
+  fc.record({
+    kind: fc.constantFrom(20, 20, 20, 21, 18, 55),
+    local: fc.integer({ min: 0, max: 3 }),
+    seconds: fc.integer({ min: 0, max: 40 }),
+    compressed: fc.boolean(),
+    developer: fc.array(fc.nat(255), { maxLength: 3 }),
+    lat: fc.option(fc.integer({ min: -(2 ** 30), max: 2 ** 30 }), { nil: undefined }),
+    lon: fc.option(fc.integer({ min: -(2 ** 31), max: 2 ** 31 - 1 }), { nil: undefined }),
+    height: fc.option(fc.nat(0xffff), { nil: undefined }),
+    reversed: fc.boolean(),
+  }),
+  { minLength: 3, maxLength: 40 },
+);
+
+test('positions, times and heights are those that fit-file-parser finds in the raw messages of random files', () => {
+  fc.assert(
+    fc.property(anyFit, fc.constantFrom(12, 14), fc.boolean(), (rows, header, little) => {
+      const file = new FitFile(header as 12 | 14, little);
+      let seconds = begin - FIT_EPOCH;
+      file.message(20, recordFields(begin, 60, 5, 10));
+      for (const row of rows) {
+        seconds += row.compressed ? Math.min(row.seconds, 31) : row.seconds;
+        const fields: FitField[] = [
+          { number: 0, type: 'sint32', value: row.lat },
+          { number: 1, type: 'sint32', value: row.lon },
+          { number: 2, type: 'uint16', value: row.height },
+          { number: 31, type: 'uint8', value: 5 },
+          { number: 90, type: 'string', value: 'x' },
+        ];
+        if (row.reversed) fields.reverse();
+        if (row.compressed) file.compressed(row.kind, seconds, fields, row.local);
+        else file.message(row.kind, [...fields, { number: 253, type: 'uint32', value: seconds }], row.local, row.developer); // biome-ignore format: one call
+      }
+      const bytes = file.bytes();
+      let raw: readonly ParsedRawFitMessage[] = [];
+      const parser = new FitParser({ force: true, includeRawMessages: [18, 20, 21, 55], rawMessagesOnly: true });
+      parser.parse(bytes.slice().buffer, (_, parsed) => {
+        raw = parsed?.raw_messages ?? [];
+      });
+      const messages = new FitMessages(bytes.subarray(0, -2), header);
+      for (const { global_message_number, compressed_timestamp, fields, little_endian } of raw) {
+        expect(messages.next()).toBe(true);
+        const number = (field: number, size: 1 | 2 | 4, kind: 'getInt32' | 'getUint32' | 'getUint16') => {
+          const found = fields.find(({ field_definition_number }) => field_definition_number === field);
+          if (found?.raw_value.length !== size) return Number.NaN;
+          const value = new DataView(Uint8Array.from(found.raw_value).buffer)[kind](0, little_endian);
+          const mark = { getInt32: 0x7fffffff, getUint32: 0xffffffff, getUint16: 0xffff }[kind];
+          return value === mark ? Number.NaN : value;
+        };
+        expect([messages.kind, messages.time, messages.signed(0), messages.signed(1), messages.unsigned(2, 2)]).toEqual(
+          [
+            global_message_number,
+            compressed_timestamp ?? number(253, 4, 'getUint32'),
+            number(0, 4, 'getInt32'),
+            number(1, 4, 'getInt32'),
+            number(2, 2, 'getUint16'),
+          ],
+        );
+      }
+      expect(messages.next()).toBe(false);
+      expect(raw.length).toBe(rows.length + 1);
+    }),
+    { seed: 20260501, numRuns: 200 },
+  );
+});
+
+test('a file that another encoder wrote is read as it was meant', async () => {
+  const encoder = new FitEncoder();
+  const field = (number: number, size: 1 | 2 | 4, baseType: number, value: number) => ({
+    number,
+    size,
+    baseType,
+    value,
   });
-  const { readFit: read } = await import('../../src/formats/readFit');
-  await expect(read(sampleFiles.fit)).rejects.toMatchObject({
-    name: 'InputError',
-    reason: 'missing',
-    message:
-      "the optional package 'fit-file-parser' must be installed to read FIT files, not undefined. npm install fit-file-parser",
+  encoder.writeMessage(0, [field(0, 1, FitBaseType.Enum, 4)]);
+  for (const i of [0, 1, 2]) {
+    encoder.writeMessage(20, [
+      field(253, 4, FitBaseType.Uint32, FitEncoder.toFitTimestamp(new Date((begin + i) * 1000))),
+      field(0, 4, FitBaseType.Sint32, semicircles(60 + i * 1e-4)),
+      field(1, 4, FitBaseType.Sint32, semicircles(-5)),
+      field(78, 4, FitBaseType.Uint32, (20 + i + 500) * 5),
+    ]);
+  }
+  const [recording] = await readFit(encoder.close());
+  expect(recording.issues).toEqual([]);
+  expect(Array.from(recording.time!)).toEqual([0, 1, 2].map((i) => (begin + i) * 1000));
+  expect(Array.from(recording.height!)).toEqual([20, 21, 22]);
+  recording.lat.forEach((lat, i) => {
+    expect(Math.abs(lat - (60 + i * 1e-4))).toBeLessThan(180 / 2 ** 31);
   });
 });

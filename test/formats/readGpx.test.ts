@@ -51,7 +51,7 @@ test.each([
     'missing',
     'options.zone',
   ],
-  ['neither text nor bytes', 5 as never, 'wrong-type', 'data must be a string or a Uint8Array, not 5'],
+  ['neither text nor bytes', 5 as never, 'wrong-type', 'data must be a string or bytes, not 5'],
 ])('%s is refused', (_, data, reason, message) => {
   let caught: unknown;
   try {

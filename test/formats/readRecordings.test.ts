@@ -96,8 +96,14 @@ test.each([
   ['an unknown format', 'x', { format: 'doc' }, 'wrong-type', "options.format must be 'gpx', 'tcx', 'kml', 'kmz'"],
   ['an unknown zone', 'x', { zone: 'Mars' }, 'wrong-type', "options.zone must be 'UTC', an offset such as"],
   ['a name that is none', 'x', { name: '' }, 'wrong-type', 'options.name must be a string'],
-  ['text as FIT', 'x', { format: 'fit' }, 'wrong-type', 'data must be a Uint8Array: FIT is not'],
-  ['no data', undefined, {}, 'wrong-type', 'data must be a string or a Uint8Array, not undefined'],
+  ['text as FIT', 'x', { format: 'fit' }, 'wrong-type', 'data must be bytes: FIT is not'],
+  [
+    'no data',
+    undefined,
+    {},
+    'wrong-type',
+    'data must be a string, bytes, a Blob, a Response or a stream of bytes, not undefined',
+  ],
 ])('%s is refused', async (_, data, options, reason, message) => {
   const error = await readRecordings(data as string, options as object).catch((caught) => caught);
   expect(error).toBeInstanceOf(InputError);

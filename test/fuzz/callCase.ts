@@ -2,6 +2,7 @@ import {
   type Assessment,
   assess,
   combine,
+  combineByTime,
   InputError,
   indexRoute,
   judgeByTime,
@@ -88,6 +89,19 @@ function document(dice: Dice, whole: unknown, deepest = 6): unknown {
 }
 const assessments = (dice: Dice): unknown =>
   dice.chance(0.7) ? document(dice, assessment(dice)) : dice.list(1, 3, () => document(dice, assessment(dice)));
+
+/** What a run by the clock says, as a file may hold it. */
+const timed = (dice: Dice): unknown => {
+  const route = anyRoute(dice);
+  const judged = quietly(() =>
+    judgeByTime(
+      anyRecording(dice, route),
+      dice.list(1, 3, (i) => ({ recording: anyRecording(dice, route), receiver: `r${i}` })),
+      { route },
+    ),
+  );
+  return judged && document(dice, judged, 0);
+};
 
 const builderSteps = (dice: Dice) => (builder: { lineBy(leg: object): unknown; section(name: string): unknown }) => {
   if (dice.chance(0.5)) builder.section(text(dice));
@@ -249,6 +263,7 @@ const makers: Record<string, Make> = {
     const route = anyRoute(dice);
     return [route, along(dice, route.length), along(dice, route.length)];
   },
+  prepareRoute: (dice) => [anyRoute(dice)],
   reverseRoute: (dice) => [anyRoute(dice)],
   routeToGeoJson: (dice) => [anyRoute(dice)],
   joinRoutes: (dice) => [anyRoute(dice), anyRoute(dice), some(dice, { gap: (d) => d.pick(['line', 'refuse']) })],
@@ -257,6 +272,10 @@ const makers: Record<string, Make> = {
     { side: side(dice), metres: about(dice, 5), ...some(dice, { join: (d) => d.pick(['round', 'mitre', 'bevel']) }) },
   ],
   repeatedStretches: (dice) => [anyRoute(dice), { maxDistance: about(dice, 5) }],
+  places: (dice) => {
+    const route = anyRoute(dice);
+    return [quietly(() => snap(route, anyRecording(dice, route)))];
+  },
   indexRoute: (dice) => [anyRoute(dice)],
   'indexRoute.nearest': (dice) => [
     anyPosition(dice),
@@ -316,6 +335,7 @@ const makers: Record<string, Make> = {
   readNmea: read('nmea', 'gpx'),
   readCsv: read('csv', 'nmea'),
   readFit: read('fit', 'gpx'),
+  records: (dice) => [anyRecording(dice)],
   recordingFrom: (dice) => {
     const { lon, lat, time, height, name } = anyRecording(dice);
     return [{ lon, lat, time, height, name }];
@@ -373,7 +393,11 @@ const makers: Record<string, Make> = {
     document(dice, assessment(dice)),
     some(dice, { recording: (d) => d.pick(['A', 'r0', 'r1', '']), section: (d) => d.pick(['s0', null, 'x']) }),
   ],
-  combine: (dice) => [assessments(dice), some(dice, { baseline: (d) => d.pick(['A', 'r0']) })],
+  combine: (dice) => [
+    assessments(dice),
+    some(dice, { baseline: (d) => d.pick(['A', 'r0']), byTime: (d) => d.list(0, 2, () => timed(d)) }),
+  ],
+  runFigures: (dice) => [document(dice, assessment(dice), 0)],
   planTest: (dice) => [
     {
       sigma: about(dice, 3),
@@ -390,7 +414,11 @@ const makers: Record<string, Make> = {
   ],
   reportHtml: (dice) => [
     assessments(dice),
-    some(dice, { title: text, summary: (d) => quietly(() => combine([assessment(d), assessment(d)])) }),
+    some(dice, {
+      title: text,
+      byTime: (d) => (d.chance(0.5) ? timed(d) : d.list(0, 2, () => timed(d))),
+      summary: (d) => quietly(() => combine([assessment(d), assessment(d)])),
+    }),
   ],
   planMap: view,
   ribbonMap: (dice) => [
@@ -436,10 +464,11 @@ const makers: Record<string, Make> = {
       { ...truthOptions(dice), ...some(dice, { route: () => route, equivalence: (d) => about(d, 1) }) },
     ];
   },
-  timedToCsv: (dice) => {
-    const route = anyRoute(dice);
-    return [quietly(() => judgeByTime(anyRecording(dice, route), [anyRecording(dice, route)], { route }))];
-  },
+  combineByTime: (dice) => [dice.list(0, 3, () => timed(dice)), some(dice, { baseline: (d) => d.pick(['A', 'r0']) })],
+  timedToCsv: (dice) => [
+    dice.chance(0.5) ? timed(dice) : dice.list(0, 2, () => timed(dice)),
+    some(dice, { summary: (d) => quietly(() => combineByTime([timed(d) as never])) }),
+  ],
   routeFromTruth: (dice) => [
     anyRecording(dice, anyRoute(dice)),
     some(dice, { tolerance: (d) => about(d, 1), name: text }),
@@ -465,8 +494,10 @@ const slow = new Set([
   'toCsv',
   'toGeoJson',
   'snap',
+  'places',
   'snapTogether',
   'judgeByTime',
+  'combineByTime',
   'timedToCsv',
   'draftRoute',
 ]);
@@ -541,7 +572,9 @@ export async function callCase(
   const call = callOf(name, dice);
   const args = spoiled(dice, makers[name](dice));
   try {
-    const answer = await call(...(args as never[]));
+    const given = await call(...(args as never[]));
+    // what comes one by one is asked for to its end
+    const answer = Object.prototype.toString.call(given) === '[object Generator]' ? [...(given as Iterable<unknown>)] : given; // biome-ignore format: one line
     const drawn = typeof answer === 'string' && /^write|^read/.test(name);
     const fault = drawn ? undefined : unsoundAt(answer);
     return fault === undefined ? { name } : { name, fault };

@@ -33,10 +33,20 @@ const other: [number, number][] = [
 const route = routeFromLine(positions, { maxSpacing: 1e6 });
 const recording = readGeoJson(JSON.stringify({ type: 'LineString', coordinates: positions }), { name: 'walk' })[0];
 
-const forms: readonly (readonly [form: string, line: Line])[] = [
+const fixed = [
+  [5, 60],
+  [5.001, 60.0004],
+  [5.002, 60],
+] as const;
+
+const forms: readonly (readonly [form: string, line: Line | (() => Line)])[] = [
   ['positions', positions],
   ['a GeoJSON LineString', { type: 'LineString', coordinates: positions }],
   ['a Feature', { type: 'Feature', properties: null, geometry: { type: 'LineString', coordinates: positions } }],
+  ['tuples that nobody may write to', fixed],
+  ['a LineString that nobody may write to', { type: 'LineString', coordinates: fixed } as const],
+  ['a set', new Set(positions)],
+  ['a generator, which can be gone through once', () => positions.values()],
   ['a route', route],
   ['a recording', recording],
   ['columns', { lon: positions.map(([lon]) => lon), lat: positions.map(([, lat]) => lat) }],
@@ -64,7 +74,7 @@ const uses: Record<string, (line: Line) => unknown> = {
 test.each(Object.entries(uses))('%s takes a line in every form, and says the same of it', (_, use) => {
   const expected = use(positions);
   expect(expected ?? undefined).not.toBeUndefined();
-  for (const [form, line] of forms) expect(use(line), form).toEqual(expected);
+  for (const [form, line] of forms) expect(use(typeof line === 'function' ? line() : line), form).toEqual(expected);
 });
 
 test.each(Object.entries(uses).filter(([name]) => name !== 'centreline'))(

@@ -10,7 +10,6 @@ const LAST_BIT =
 const UNREAD = 'corner and origin of a piece are for those who lay routes: nothing here reads them';
 const ANY_SEAM = 'any edge with room beside its middle serves; the longest has most';
 const ONE_PAST = 'one past what is there: nobody reads it before it is written again';
-const PAST_ALL = 'past all states before, of this bin and so of the next ones: none of them is looked at';
 const LATER_PAIR =
   'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
 
@@ -197,9 +196,9 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: LAST_BIT,
     },
     {
-      line: 'const passed = others.findIndex((one, rank) => factors[rank] * one.pValue > LIMIT);',
-      becomes: 'const passed = others.findIndex((one, rank) => factors[rank] * one.pValue >= LIMIT);',
-      why: LAST_BIT,
+      line: 'corrected[i].level = LIMIT / factors[first >= 0 && first < step ? first : passed[step]];',
+      becomes: 'corrected[i].level = LIMIT / factors[first >= 0 && first <= step ? first : passed[step]];',
+      why: 'where the pair itself is the first over the limit, the next one, no smaller, is over it at the same rank',
     },
   ],
   'src/statistics/autocorrelation.ts': [
@@ -448,20 +447,6 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
   'src/snap/pruneStates.ts': [],
   'src/snap/likeliestPath.ts': [
     { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
-    {
-      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
-      becomes: 'while (true && binBefore[low] < bin - highest) low++;',
-      why: PAST_ALL,
-    },
-    {
-      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
-      becomes: 'while (low <= sizeBefore && binBefore[low] < bin - highest) low++;',
-      why: PAST_ALL,
-    },
-    {
-      line: 'if (value > top) {',
-      becomes: 'if (value >= top) {',
-      why: 'of two equally likely paths the other, or of paths that weigh nothing another',
-    },
   ],
+  'src/snap/dropHopeless.ts': [],
 };

@@ -65,6 +65,7 @@ test('excursions are lines where the recording was, with side, peak and the numb
   );
   const excursion = features.find(({ properties }) => properties.kind === 'excursion')!;
   expect(excursion.properties).toMatchObject({ receiver: 'C', side: 'right', place: 1, section: 'west' });
+  if (excursion.properties.kind !== 'excursion') throw new Error(excursion.properties.kind);
   expect(excursion.properties.peak).toBeCloseTo(spikePeak, 2);
   // Eastwards, right is south: every position of the excursion lies south of the street's start.
   const { geometry } = excursion;
@@ -91,14 +92,14 @@ test('recordings and sections carry the verdict against the line, with the figur
     const row = rowOf(assessment, { recording, section });
     return Object.fromEntries(fields.map((field) => [field, row[field]]));
   };
-  const ofKind = (kind: string) => features.map(({ properties }) => properties).filter((one) => one.kind === kind);
-  expect(ofKind('recording')).toHaveLength(3);
-  for (const properties of ofKind('recording'))
-    expect(properties).toMatchObject(figures(properties.name as string, null));
-  expect(ofKind('recording')[1]).toMatchObject({ lineVerdict: 'kept', strayedTo: null, sureSide: 'left' });
-  for (const section of ofKind('section')) {
-    const recordings = section.recordings as { name: string }[];
+  const all = features.map(({ properties }) => properties);
+  const recorded = all.filter((one) => one.kind === 'recording');
+  expect(recorded).toHaveLength(3);
+  for (const properties of recorded) expect(properties).toMatchObject(figures(properties.name, null));
+  expect(recorded[1]).toMatchObject({ lineVerdict: 'kept', strayedTo: null, sureSide: 'left' });
+  for (const section of all.filter((one) => one.kind === 'section')) {
+    const { recordings } = section;
     expect(recordings.map(({ name }) => name)).toEqual(assessment.recordings.map(({ name }) => name));
-    for (const one of recordings) expect(one).toMatchObject(figures(one.name, section.name as string));
+    for (const one of recordings) expect(one).toMatchObject(figures(one.name, section.name));
   }
 });

@@ -79,10 +79,14 @@ describe('error along the route in what people read', () => {
   });
 
   test('the map: lag and p95 of the recording', () => {
-    const [a, , c] = toGeoJson(shared).features.filter(({ properties }) => properties.kind === 'recording');
-    expect(c.properties.lag).toBe(shared.recordings[2].lag!.median);
-    expect(a.properties.alongTrackP95).toBe(shared.rows.find(({ section }) => section === null)!.alongTrackError!.p95);
-    const [alone] = toGeoJson(apart).features.filter(({ properties }) => properties.kind === 'recording');
-    expect(alone.properties.alongTrackP95).toBeNull();
+    const recorded = (assessment: typeof shared) =>
+      toGeoJson(assessment)
+        .features.map(({ properties }) => properties)
+        .filter((one) => one.kind === 'recording');
+    const [a, , c] = recorded(shared);
+    expect(c.lag).toBe(shared.recordings[2].lag!.median);
+    expect(a.alongTrackP95).toBe(shared.rows.find(({ section }) => section === null)!.alongTrackError!.p95);
+    const [alone] = recorded(apart);
+    expect(alone.alongTrackP95).toBeNull();
   });
 });

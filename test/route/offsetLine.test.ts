@@ -543,4 +543,29 @@ describe('lines of next to no length', () => {
     expect(lengthOf(open.vertices as unknown as Point[])).toBeCloseTo(0.04, 4);
     for (const [, y] of open.vertices) expect(y).toBeCloseTo(1, 4);
   });
+
+  test('nor where it bends: a quarter of a circle about its corner and nothing about its ends', () => {
+    const bent = beside(
+      [
+        [0, 0],
+        [0.02, 0],
+        [0.02, 0.02],
+      ],
+      'right',
+      1,
+    );
+    expect(bent.metres).toBe(1);
+    // the chords of the curve are shorter than it by less than 1 %
+    expect(lengthOf(bent.vertices as unknown as Point[])).toBeGreaterThan(0.99 * (0.04 + Math.PI / 2));
+    expect(lengthOf(bent.vertices as unknown as Point[])).toBeLessThan(0.04 + Math.PI / 2 + PLANE);
+  });
+});
+
+test('beside a line there is nothing further off than a quarter of a meridian', () => {
+  const line = [
+    [0, 0],
+    [100, 0],
+  ] as const;
+  expect(() => beside(line, 'left', 1.1e7)).toThrow(/^metres beside a line must be .*10000000/);
+  expect(() => beside(line, 'left', Number.NaN)).toThrow(/^metres beside a line must be /);
 });

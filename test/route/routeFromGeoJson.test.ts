@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { direct } from 'datumline/geodesy';
 import { offsetRoute, routeBuilder, routeFromGeoJson, routeFromLine, routeFromRecipe } from 'datumline/route';
-import type { Feature, FeatureCollection, Geometry, Position } from 'geojson';
+import type { Feature, FeatureCollection, Geometry, LineString, Position } from 'geojson';
 import { describe, expect, test } from 'vitest';
 
 const a: Position = [8.1234567, 47.7654321];
@@ -153,8 +153,20 @@ test('the documented sample reads without a warning that calls for drawing again
   expect(offsetRoute(route, { side: 'left', metres: 1 }).length).toBeGreaterThan(0);
 });
 
+test('a Feature or a line alone is a collection of one, with what it says of itself', () => {
+  const drawn = line([a, b], { section: 'quay', halfWidth: 4 });
+  const whole = routeFromGeoJson(collection(drawn), { name: 'R' });
+  expect(routeFromGeoJson(drawn, { name: 'R' })).toEqual(whole);
+  expect(whole.sections).toMatchObject([{ name: 'quay', halfWidth: 4 }]);
+  const bare = routeFromGeoJson(drawn.geometry as LineString, { name: 'R' });
+  expect(bare.recipe).toEqual(routeFromGeoJson(collection(line([a, b])), { name: 'R' }).recipe);
+  const parts = { type: 'MultiLineString', coordinates: [[a, b], [b, [5.002, 60.001]]] } as const; // biome-ignore format: one line
+  expect(routeFromGeoJson(parts as never).lon.length).toBeGreaterThan(whole.lon.length);
+});
+
 test.each<[string, unknown, string, string]>([
-  ['no collection', { type: 'Feature' }, 'wrong-type', 'featureCollection must be a GeoJSON FeatureCollection'],
+  ['no collection', { type: 'Topology' }, 'wrong-type', 'featureCollection must be a GeoJSON FeatureCollection'],
+  ['a Feature of nothing', { type: 'Feature', geometry: null }, 'wrong-type', 'features[0] geometry'],
   [
     'another frame',
     { ...collection(line([a, b])), crs: { properties: { name: 'urn:ogc:def:crs:EPSG::25832' } } },

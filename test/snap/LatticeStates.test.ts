@@ -359,14 +359,26 @@ describe('how well a state fits its fix', () => {
   function written(knot: number, pins: readonly Pin[]) {
     const room = new KnotStates();
     states.write(knot, stateOf([...bins.x.keys()]), -500, 500, room);
-    states.weigh(knot, sigma, pins, room);
+    states.fit(knot, sigma, room);
+    states.weigh(knot, pins, room);
     return Array.from({ length: room.size }, (_, k) => ({
       bin: room.bin[k],
       emission: room.emission[k],
       fit: room.fit[k],
       skip: room.skip[k],
+      from: [room.x[k], room.y[k], room.z[k]],
     }));
   }
+
+  test('states lie where their bins do, from the fix', () => {
+    for (const knot of shares.keys()) {
+      for (const { bin, from } of written(knot, [])) {
+        for (const [k, axis] of (['x', 'y', 'z'] as const).entries()) {
+          expect(from[k]).toBe(bins[axis][bin] - states[axis][knot]);
+        }
+      }
+    }
+  });
 
   test('a fix counted in full, and what a skip is worth: the same on a route without laps', () => {
     let wild = 0;
@@ -391,14 +403,15 @@ describe('how well a state fits its fix', () => {
     expect(amid.length).toBe([...lapped.seam.keys()].filter((bin) => near(bin) > 15 + lapped.spacing / 2).length);
     for (const bin of amid) expect(lapped.seam[bin]).toBeCloseTo(Math.exp(-5), 6);
     const room = stateOf([...lapped.x.keys()]);
-    new LatticeStates(lapped, track, every, 60, 5).weigh(3, new Float64Array(lapped.count).fill(5), [], room);
+    new LatticeStates(lapped, track, every, 60, 5).fit(3, new Float64Array(lapped.count).fill(5), room);
     for (let k = 0; k < room.size; k++) expect(room.skip[k]).toBeCloseTo(room.fit[k] * lapped.seam[room.bin[k]], 12);
   });
 
   test('outside the route a knot weighs as one gone wild, twice as much less as its fix fits a state', () => {
     for (const [knot, share] of shares.entries()) {
       const room = stateOf([3, 7, 20]);
-      states.weigh(knot, sigma, [], room);
+      states.fit(knot, sigma, room);
+      states.weigh(knot, [], room);
       const top = Math.max(...room.emission.subarray(0, 3));
       const least = Math.exp(-9 * share);
       expect(states.outside(knot, room) / (least ** 3 / top ** 2)).toBeCloseTo(1, 10);

@@ -16,7 +16,7 @@ const AHEAD = 22;
 const BACK = 30;
 const LOST = 40;
 
-/** And of joining the route late or leaving it early; however a step moves against its fixes, it costs no more than 9. */
+/** And of joining the route late or leaving it early; however a step moves against its fixes, it costs hardly more than 9. */
 const JOINS = 3;
 const WILD = 9;
 
@@ -50,7 +50,8 @@ function written({ states, sigma, pins }: Lattice, kept: KeptStates) {
     const room = new KnotStates();
     if (knot > 0) steps.reach(knot);
     states.write(knot, before, steps.lowest, steps.highest, room);
-    states.weigh(knot, sigma, pins, room);
+    states.fit(knot, sigma, room);
+    states.weigh(knot, pins, room);
     // where no step leads, and a jump at too high a price, there is no state
     const all = listed(room).filter((to, k) => {
       if (before.size === 0 || room.marked[k] === 0) return true;
@@ -59,7 +60,8 @@ function written({ states, sigma, pins }: Lattice, kept: KeptStates) {
       return carried.reduce((a, b) => a + b, 0) >= 1e-18 * to.fit;
     });
     kept.read(knot, before);
-    states.weigh(knot, sigma, pins, before);
+    states.fit(knot, sigma, before);
+    states.weigh(knot, pins, before);
     const bin = [...before.bin.subarray(0, before.size)];
     const sum = [...before.sum.subarray(0, before.size)];
     return { all, kept: all.filter((state) => bin.includes(state.bin)), sum, lost: before.lost };
@@ -74,7 +76,7 @@ function written({ states, sigma, pins }: Lattice, kept: KeptStates) {
         sum + (bins[axis][to.bin] - bins[axis][from.bin] - (states[axis][knot] - states[axis][knot - 1])) ** 2,
       0,
     );
-    return steps.weights[step - steps.lowest] * Math.max((1 + steps.spread * square) ** -3, Math.exp(-WILD));
+    return steps.weights[step - steps.lowest] * ((1 + steps.spread * square) ** -3 + Math.exp(-WILD));
   };
   const jump = (knot: number, from: State, to: State) => {
     steps.moveTo(knot, sigma[knots[knot - 1].kept[0].bin]);
@@ -93,7 +95,8 @@ function enumerate(lattice: Lattice, found: LikeliestPath) {
   const outside = knots.map(({ all }, knot) => {
     const room = new KnotStates();
     for (const { bin } of all) room.add(bin);
-    states.weigh(knot, lattice.sigma, lattice.pins, room);
+    states.fit(knot, lattice.sigma, room);
+    states.weigh(knot, lattice.pins, room);
     return states.outside(knot, room);
   });
   const product = (from: number, to: number) => outside.slice(from, to).reduce((a, b) => a * b, 1);
@@ -140,14 +143,23 @@ function enumerate(lattice: Lattice, found: LikeliestPath) {
   return { best, second, paths, reached, knots };
 }
 
-/** The rule in words: what weighs a thousandth of another within 60 m, or nothing at all where it fits, goes no further. */
+/**
+ * The rule in words: what weighs nothing before its fix is weighed, as much as it fits, goes no further; nor does what weighs a
+ * hundredth of another within 60 m.
+ */
 function worthGoingOn(reached: readonly { most: number; sum: number }[], states: readonly State[], spacing: number) {
-  const most = Math.max(...reached.map((one) => one.most));
-  const sum = Math.max(...reached.map((one) => one.sum));
-  const worth = reached.map((one) => Math.max(one.most / most, one.sum / sum));
-  const hopeful = [...states.keys()].filter((k) => worth[k] * states[k].fit >= 1e-18);
+  const shares = (list: readonly { most: number; sum: number }[]) => {
+    const most = Math.max(...list.map((one) => one.most));
+    const sum = Math.max(...list.map((one) => one.sum));
+    return list.map((one) => Math.max(one.most / most, one.sum / sum));
+  };
+  const before = shares(
+    reached.map(({ most, sum }, k) => ({ most: most / states[k].emission, sum: sum / states[k].emission })),
+  ).map((share, k) => share * states[k].fit);
+  const worth = shares(reached);
+  const hopeful = [...states.keys()].filter((k) => before[k] >= 1e-18 * Math.max(...before));
   const near = (a: number, b: number) => Math.abs(states[a].bin - states[b].bin) <= Math.round(60 / spacing);
-  return hopeful.filter((k) => hopeful.every((other) => !near(k, other) || worth[k] >= 1e-3 * worth[other]));
+  return hopeful.filter((k) => hopeful.every((other) => !near(k, other) || worth[k] >= 1e-2 * worth[other]));
 }
 
 function judge(lattice: Lattice, trace: string) {

@@ -160,6 +160,21 @@ describe('properties', () => {
     expect(correctedPairs(pairsOf(8, values), 8)[3].level).toBeCloseTo(0.05 / 28, 12);
   });
 
+  test('a pair whose corrected p-value is exactly the limit counts as told: those after it keep their level', () => {
+    // by hand, Holm's factors 8 … 2, 1: twice 0.025 is 0.05 to the last bit, told; the last alone has nothing before it that fails
+    const values = [...Array.from({ length: 6 }, () => 1e-9), 0.025, 0.9];
+    const star = values.map((pValue, i) => ({ first: 0, second: i + 1, pValue }));
+    const corrected = correctedPairs(star, 9);
+    expect(corrected[6].adjusted).toBe(0.05);
+    expect(corrected[7].level).toBe(0.05);
+    expect(
+      correctedPairs(
+        star.map((pair, i) => (i === 6 ? { ...pair, pValue: 0.026 } : pair)),
+        9,
+      )[7].level,
+    ).toBe(0.025);
+  });
+
   test('never below the p-value, never above Holm’s', () => {
     fc.assert(
       fc.property(family, ({ count, pValues }) => {

@@ -167,6 +167,23 @@ test('written as GeoJSON, moved in an editor and read back it still knows what i
   expect(reasons(edited(10))).toContain('drafted');
 });
 
+test('over the ±180° meridian a draft is the draft of elsewhere', () => {
+  const over = planeRoute(
+    [179.998, -16.5],
+    [
+      [0, 0],
+      [400, 0],
+      [400, 300],
+    ],
+  );
+  const draft = draftRoute(six(81, over));
+  expect(Math.abs(draft.length / over.length - 1)).toBeLessThan(0.03);
+  const index = indexRoute(draft);
+  for (let i = 0; i < over.lon.length; i++) {
+    expect(index.nearest([over.lon[i], over.lat[i]])!.distance).toBeLessThan(12);
+  }
+});
+
 test('what can’t be drafted from is refused by name', () => {
   const recordings = six(80);
   expect(() => draftRoute([])).toThrow(/^recordings must be at least 1 recording/);

@@ -1,0 +1,138 @@
+import type { Shapes } from '../model';
+
+/** What the figures of an assessment must be: made of its interface by schemas.config.ts, and held to it by a test. */
+export const figuresShapes: Shapes = {
+  '': {
+    must: {
+      schema: { oneOf: [1] },
+      route: '#FiguresRoute',
+      recordings: { items: '#FiguresRecording' },
+      rows: { items: '#FiguresRow' },
+      pairs: { items: '#FiguresPair' },
+      method: '#FiguresMethod',
+      warnings: { items: '#FiguresWarning' },
+    },
+  },
+  FiguresRoute: {
+    must: {
+      name: { any: ['string', 'null'] },
+      length: '#Size',
+      sections: { items: '#FiguresSection' },
+      line: '#FiguresLine',
+    },
+  },
+  Size: { min: 0 },
+  FiguresSection: {
+    must: {
+      name: 'string',
+      from: '#Size',
+      to: '#Size',
+      halfWidth: { any: ['#Size', 'null'] },
+      lap: { any: ['#Natural', 'null'] },
+    },
+  },
+  Natural: { min: 1 },
+  FiguresLine: { must: { lon: { items: {} }, lat: { items: {} } } },
+  FiguresRecording: {
+    must: {
+      name: 'string',
+      receiver: { any: ['string', 'null'] },
+      placement: { any: ['string', 'null'] },
+      run: { any: ['string', 'null'] },
+      leftOut: { any: ['#LeftOut', 'null'] },
+      fixes: '#Count',
+      hash: 'string',
+    },
+  },
+  LeftOut: { must: { reason: '#LeftOutReason', message: 'string' } },
+  LeftOutReason: { oneOf: ['too-few-fixes', 'off-the-route', 'spans-days', 'unreadable'] },
+  Count: { min: 0 },
+  FiguresRow: {
+    must: {
+      recording: 'string',
+      section: { any: ['string', 'null'] },
+      meanAbsolute: { any: ['#Size', 'null'] },
+      bias: { any: [{}, 'null'] },
+      insideCorridor: { any: ['#Share', 'null'] },
+      correctSide: { any: ['#Share', 'null'] },
+      coverage: '#Share',
+      referenceLength: '#Size',
+      offRoute: '#Size',
+      halfWidth: { any: ['#Size', 'null'] },
+      sideLimit: '#Size',
+      foretold: { any: ['#Foretold', 'null'] },
+    },
+  },
+  Share: { min: 0, max: 1 },
+  Foretold: {
+    must: {
+      meanAbsolute: '#Size',
+      bias: { any: ['#Size', 'null'] },
+      insideSamples: { any: ['#Size', 'null'] },
+      correctSamples: { any: ['#Size', 'null'] },
+      degrees: '#Size',
+    },
+  },
+  FiguresPair: {
+    must: {
+      first: 'string',
+      second: 'string',
+      section: { any: ['string', 'null'] },
+      difference: { any: [{}, 'null'] },
+      floor: '#Size',
+      commonShare: '#Share',
+      foretold: { any: ['#ForetoldPair', 'null'] },
+    },
+  },
+  ForetoldPair: {
+    must: {
+      first: '#Size',
+      second: '#Size',
+      firstVariance: '#Size',
+      secondVariance: '#Size',
+      variance: '#Size',
+      degrees: '#Size',
+    },
+  },
+  FiguresMethod: {
+    must: {
+      library: 'string',
+      version: 'string',
+      hash: 'string',
+      sentences: { items: 'string' },
+      cautions: { items: 'string' },
+      options: '#FiguresOptions',
+      inputs: { items: { must: { name: 'string', hash: 'string' } }, least: 1 },
+    },
+  },
+  FiguresOptions: { must: { leverArm: '#Size', equivalence: '#Size', baseline: { any: ['string', 'null'] } } },
+  FiguresWarning: {
+    must: { reason: '#AssessmentWarningReason', recording: { any: ['string', 'null'] }, message: 'string' },
+  },
+  AssessmentWarningReason: {
+    any: [
+      '#LeftOutReason',
+      { oneOf: ['renamed'] },
+      { oneOf: ['no-times'] },
+      { oneOf: ['against-route'] },
+      { oneOf: ['untrusted-clock'] },
+      { oneOf: ['low-coverage'] },
+      { oneOf: ['ambiguous'] },
+      { oneOf: ['shared-detour'] },
+      { oneOf: ['clock'] },
+      { oneOf: ['other-pace'] },
+      { oneOf: ['same-recording'] },
+      { oneOf: ['own-draft'] },
+      { oneOf: ['drafted'] },
+      { oneOf: ['unbalanced'] },
+      { oneOf: ['no-uncertainty'] },
+      { oneOf: ['no-sections'] },
+      { oneOf: ['one-run'] },
+      { oneOf: ['no-baseline'] },
+      { oneOf: ['order-depends-on-reference'] },
+      { oneOf: ['common-shift'] },
+      { oneOf: ['excluded'] },
+      { oneOf: ['route'] },
+    ],
+  },
+};

@@ -1,0 +1,133 @@
+import { type AssessedFigures, type Assessment, assess, combine, routeFromRecipe, runFigures } from 'datumline';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { combineByRoute } from '../../src/runs';
+import { invented } from '../assess/inventedRuns';
+import { besideRoute, steadyFixes } from '../support/besideRoute';
+import { schemaJudge } from '../support/schemaJudge';
+
+const faultsOf = schemaJudge('runFigures');
+
+const { route, left, right } = invented;
+const over = (of: typeof route, k: number, offsets: readonly number[], placements: readonly string[]): Assessment =>
+  assess(
+    of,
+    offsets.map((offset, i) => ({
+      recording: besideRoute(
+        of,
+        `file ${i}`,
+        steadyFixes({ from: 0, to: 600 }, (s) => offset + 0.3 * Math.sin(s / 11)),
+      ),
+      receiver: 'ABC'[i],
+      placement: placements[i],
+      run: `day ${k}`,
+    })),
+  );
+const runs = [
+  over(route, 1, [1, 5, -2], [left, right, left]),
+  over(route, 2, [1.2, 4.6, -2.5], [right, left, right]),
+  over(route, 10, [1.1, 5.3], [left, right]),
+];
+const figures = runs.map((run) => runFigures(run));
+/** Of another route, the first without its last step. */
+const elsewhere = runFigures(
+  over(routeFromRecipe({ ...route.recipe, steps: route.recipe.steps.slice(0, -1) }), 1, [1, 2], [left, right]),
+);
+
+test('figures say to combine all that their assessments do, in any mixture', () => {
+  const summary = combine(runs);
+  expect(combine(figures)).toEqual(summary);
+  expect(combine([figures[0], runs[1], figures[2]])).toEqual(summary);
+  expect(combine(JSON.parse(JSON.stringify(figures)))).toEqual(summary);
+  expect(combine(figures, { baseline: 'A' })).toEqual(combine(runs, { baseline: 'A' }));
+});
+
+test('of figures come the same figures', () => {
+  expect(runFigures(figures[0])).toEqual(figures[0]);
+});
+
+test('they are what their schema says, with nothing that it does not know, and no position of a recording', () => {
+  for (const one of [...figures, elsewhere]) {
+    expect(faultsOf(one)).toEqual([]);
+    expect(JSON.parse(JSON.stringify(one))).toEqual(one);
+    expect(Object.keys(one.recordings[0]).sort()).toEqual(
+      ['fixes', 'hash', 'leftOut', 'name', 'placement', 'receiver', 'run'].sort(),
+    );
+  }
+  expect(faultsOf({ ...figures[0], pieces: [] })).not.toEqual([]);
+  expect(faultsOf(runs[0])).not.toEqual([]);
+});
+
+test('they are small beside the assessment', () => {
+  expect(JSON.stringify(figures[0]).length).toBeLessThan(0.2 * JSON.stringify(runs[0]).length);
+});
+
+describe('what is neither an assessment nor figures is refused', () => {
+  test.each([
+    ['nothing', undefined],
+    ['a summary', combine(runs)],
+    ['figures without rows', { ...figures[0], rows: undefined }],
+    ['figures without a line', { ...figures[0], route: { ...figures[0].route, line: null } }],
+    ['figures of another version', { ...figures[0], schema: 2 }],
+  ])('%s', (_, value) => {
+    expect(() => runFigures(value as never)).toThrow(
+      expect.objectContaining({
+        reason: 'wrong-type',
+        message: expect.stringMatching(/^assessment[\w.[\]]* must be /),
+      }),
+    );
+    expect(() => combine([figures[0], value as never])).toThrow(
+      expect.objectContaining({ reason: 'wrong-type', argument: expect.stringMatching(/^assessments\[1\]/) }),
+    );
+  });
+});
+
+describe('by route', () => {
+  const all: AssessedFigures[] = [...figures, elsewhere];
+
+  test('each route is answered apart, named by the hash of its recipe, its runs in the order of their names', () => {
+    const answers = combineByRoute(all);
+    expect(answers.map(({ hash }) => hash)).toEqual(
+      [figures[0].method.inputs[0].hash, elsewhere.method.inputs[0].hash].sort(),
+    );
+    for (const answer of answers) {
+      const { summary } = answer as Extract<typeof answer, { summary: unknown }>;
+      expect(summary.route.hash).toBe(answer.hash);
+      const expected = answer.hash === elsewhere.method.inputs[0].hash ? combine([elsewhere]) : combine(figures);
+      expect(summary).toEqual(expected);
+    }
+  });
+
+  test('the order in which figures come changes nothing', () => {
+    const expected = JSON.stringify(combineByRoute(all));
+    fc.assert(
+      fc.property(fc.shuffledSubarray(all, { minLength: all.length }), (shuffled) => {
+        expect(JSON.stringify(combineByRoute(shuffled))).toBe(expected);
+      }),
+      { numRuns: 24 },
+    );
+  });
+
+  test('recipes that draw one line are one route, named by the first hash', () => {
+    const respelt = runFigures(
+      over(
+        routeFromRecipe({ ...route.recipe, options: { ...route.recipe.options, maxSpacing: 5, maxSagitta: 0.02 } }),
+        3,
+        [1, 5],
+        [left, right],
+      ),
+    );
+    const hashes = [figures[0], respelt].map(({ method }) => method.inputs[0].hash);
+    expect(hashes[0]).not.toBe(hashes[1]);
+    const answers = combineByRoute([...figures, respelt]);
+    expect(answers.map(({ hash }) => hash)).toEqual([hashes.sort()[0]]);
+    expect(JSON.stringify(combineByRoute([respelt, ...figures].reverse()))).toBe(JSON.stringify(answers));
+  });
+
+  test('a baseline that one route has not is a fault of that route alone', () => {
+    const answers = combineByRoute(all, { baseline: 'C' });
+    expect(answers.map((answer) => 'fault' in answer)).toEqual(
+      answers.map(({ hash }) => hash === elsewhere.method.inputs[0].hash),
+    );
+  });
+});
