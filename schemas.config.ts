@@ -108,24 +108,22 @@ function defined<T extends object>(members: T): T {
   return Object.fromEntries(Object.entries(members).filter(([, value]) => value !== undefined)) as T;
 }
 
-/** Documents that `src` checks by their shapes, and the files that these stand in. */
-const shaped = [
-  ['assessment', 'src/assess/assessmentShapes.ts', 'What an assessment must be'],
-  ['runFigures', 'src/runs/figuresShapes.ts', 'What the figures of an assessment must be'],
-] as const;
-
-// npx tsx schemas.config.ts: after a change of one of these interfaces
+// npx tsx schemas.config.ts: after a change of the interface of an assessment
 if (process.argv[1]?.endsWith('schemas.config.ts')) {
-  for (const [name, file, what] of shaped) {
-    const constant = file.replace(/.*\/|\.ts$/g, '');
+  const kept = [
+    ['assessment', 'src/assess/assessmentShapes.ts', 'What an assessment must be'],
+    ['runFigures', 'src/runs/runFiguresShapes.ts', 'What figures of a run must be'],
+    ['timedAssessment', 'src/truth/timedAssessmentShapes.ts', 'What an assessment by the clock must be'],
+  ] as const;
+  for (const [name, file, what] of kept) {
     writeFileSync(
       file,
       `import type { Shapes } from '../model';
 
 /** ${what}: made of its interface by schemas.config.ts, and held to it by a test. */
-export const ${constant}: Shapes = ${JSON.stringify(documentShapes(name))};
+export const ${name}Shapes: Shapes = ${JSON.stringify(documentShapes(name))};
 `,
     );
-    execFileSync('npx', ['biome', 'check', '--write', file], { stdio: 'inherit' });
   }
+  execFileSync('npx', ['biome', 'check', '--write', ...kept.map(([, file]) => file)], { stdio: 'inherit' });
 }

@@ -59,7 +59,7 @@ export default defineConfig([
     },
   },
   // ESM is the one to read
-  { ...shared, format: 'cjs', entry, minifyWhitespace: true },
+  { ...shared, format: 'cjs', entry, minifyWhitespace: true, minifyIdentifiers: true },
   // for pages and notebooks: one file, no bundler, an import map or none
   {
     ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },

@@ -1,13 +1,15 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { assess, combine, readGpx, writeGpx } from 'datumline';
+import { areasFromGeoJson, assess, combine, readGpx, writeGpx } from 'datumline';
 import { reportHtml, toCsv, toGeoJson } from 'datumline/report';
+import { demoAreas, demoSurroundings } from './demoGround';
 import { demoRoute } from './demoRoute';
 import { demoRuns, recordingFile } from './demoRuns';
 import { printTable } from './printTable';
 
 /** The main job from end to end, on an invented ride: author the line, read the recordings, judge them, write the files. */
 const route = demoRoute();
+const areas = areasFromGeoJson(demoAreas(route));
 
 const assessments = demoRuns.map(({ run, worn }) =>
   assess(
@@ -16,6 +18,7 @@ const assessments = demoRuns.map(({ run, worn }) =>
       const [recording] = readGpx(readFileSync(recordingFile(run, receiver), 'utf8'), { name: `receiver ${receiver}` });
       return { recording, receiver: `receiver ${receiver}`, placement, run };
     }),
+    { areas },
   ),
 );
 const summary = combine(assessments);
@@ -66,6 +69,27 @@ printTable(
     row.strayedTo === null ? row.lineVerdict : `${row.lineVerdict} ${row.strayedTo}`,
   ]),
 );
+console.log(
+  '\nOn the ground: share of the recorded line inside the allowed areas; metres, seconds and times in impossible ones\n',
+);
+printTable(
+  ['receiver', 'run', 'inside', 'too near to tell', 'outside', 'through', 'seconds', 'times', 'most of it'],
+  assessments.flatMap(({ rows, passages }, i) =>
+    rows
+      .filter(({ section }) => section === null)
+      .map(({ recording, insideAllowed, undecidedAllowed, outsideAllowed, insideImpossible }) => [
+        recording,
+        demoRuns[i].run,
+        share(insideAllowed ?? 0),
+        share(undecidedAllowed ?? 0),
+        metres(outsideAllowed?.metres ?? null),
+        metres(insideImpossible?.metres ?? null),
+        metres(insideImpossible?.seconds ?? null),
+        String(insideImpossible?.times ?? 0),
+        passages.find((passage) => passage.recording === recording && passage.area !== null)?.area ?? '–',
+      ]),
+  ),
+);
 console.log('\nWhat is sure on each stretch, what is not, and what would decide it\n');
 for (const { sentence } of summary.order) console.log(sentence);
 
@@ -74,7 +98,7 @@ mkdirSync(out, { recursive: true });
 const files: Record<string, string> = {
   'demo-route.gpx': writeGpx(route),
   'demo-route.json': JSON.stringify(route.recipe, null, 2),
-  'demo-report.html': reportHtml(assessments, { summary }),
+  'demo-report.html': reportHtml(assessments, { summary, surroundings: demoSurroundings(route) }),
   'demo-figures.csv': toCsv(assessments),
   'demo-places.geojson': JSON.stringify(toGeoJson(assessments)),
   'demo-summary.json': JSON.stringify(summary, null, 2),

@@ -1,4 +1,5 @@
 import type { Position } from 'geojson';
+import type { AreaKind } from '../areas';
 import type {
   AmbiguousStretch,
   Count,
@@ -31,6 +32,8 @@ export interface Assessment {
   readonly rows: readonly AssessmentRow[];
   /** Worst first. */
   readonly excursions: readonly Excursion[];
+  /** Stays in impossible areas and outside every allowed one, longest first; empty without areas. */
+  readonly passages: readonly Passage[];
   /** Turns of the route in order, and how each recording took them. */
   readonly corners: readonly Corner[];
   /** Distance and time shown by each recording at each mark and at the finish. */
@@ -87,6 +90,24 @@ export interface AssessedRoute {
   readonly provenance: readonly ProvenanceStretch[];
   /** Stretches taken out for all recordings alike. */
   readonly excluded: readonly Exclusion[];
+  /** The areas as far as they lie near the route, to be drawn; null where none were given. */
+  readonly areas: readonly AssessedArea[] | null;
+}
+
+/** An area near the route, as drawn. */
+export interface AssessedArea {
+  readonly name: string;
+  readonly kind: AreaKind;
+  /** Metres that its edges are known to, the most of any. */
+  readonly doubt95: Size;
+  /** Each thinned to 0.1 m, and cut off 500 m beyond the box about the route: its outer ring, then its holes. */
+  readonly polygons: readonly (readonly AssessedRing[])[];
+}
+
+/** A closed ring, longitudes unwrapped, two columns of one length. */
+export interface AssessedRing {
+  readonly lon: readonly number[];
+  readonly lat: readonly number[];
 }
 
 /** A section as judged. */
@@ -149,9 +170,10 @@ export interface AssessedRecording {
   /** Progress against the direction of travel: metres, and the share of steps. */
   readonly backwards: { readonly metres: Size; readonly share: Share } | null;
   /**
-   * Seconds by which it is later (positive) than the other recordings of its run, a clock that is ahead included: than their
-   * mean where they may all be one, by their noise, else than the median of all; and how steadily, 1.4826 × the median
-   * deviation over the way. Null with fewer than 3 that have times.
+   * Seconds by which it is later (positive) than the other recordings of its run that agree, a clock that is ahead included:
+   * than the mean of the majority closest together and of those that may be one with it, by their noise; where no majority
+   * agrees, than the median of all. And how steadily, 1.4826 × the median deviation over the way. Null with fewer than 3
+   * that have times.
    */
   readonly lag: { readonly median: number; readonly spread: Size } | null;
   /** What is wrong with it as a whole: recorded against the line, or with a clock that can't be trusted. */
@@ -328,6 +350,20 @@ export interface AssessmentRow {
   readonly correctSideInterval95: Interval | null;
   /** Share within the reference's uncertainty of the centreline: side not resolved, not counted as correct. */
   readonly undecidedSide: Share | null;
+  /**
+   * Share of the recorded line that surely lay inside the allowed areas, all together; null without any. Of the line between
+   * joined fixes beside the route, cut exactly at the edges; what lies within `doubt95` of an edge is `undecidedAllowed`.
+   */
+  readonly insideAllowed: Share | null;
+  /** 95 % interval of `insideAllowed`, for this run only; null with fewer than 3 effective samples. */
+  readonly insideAllowedInterval95: Interval | null;
+  readonly undecidedAllowed: Share | null;
+  /** What surely lay outside of every allowed area; null without any. */
+  readonly outsideAllowed: GroundMetres | null;
+  /** What surely lay inside an impossible area, how often one was entered, and metres too near an edge to tell; null without any. */
+  readonly insideImpossible: (GroundMetres & { readonly times: Count; readonly undecided: Size }) | null;
+  /** The same by area, those left out that were not come near; null where no areas were given. */
+  readonly areas: readonly AreaFigures[] | null;
   /** Line recorded in the section, breaks not bridged. */
   readonly recordedLength: Size | null;
   readonly referenceLength: Size;
@@ -387,6 +423,23 @@ export interface AssessmentRow {
   readonly limits: readonly RowLimit[];
 }
 
+/** Metres of recorded line somewhere, and how long it took; seconds null without times. */
+export interface GroundMetres {
+  readonly metres: Size;
+  readonly seconds: Size | null;
+}
+
+/** What of a recorded line lay in one area. */
+export interface AreaFigures extends GroundMetres {
+  readonly area: string;
+  readonly kind: AreaKind;
+  /** Shares of the recorded line: surely inside, and too near an edge to tell. */
+  readonly inside: Share;
+  readonly undecided: Share;
+  /** How often an impossible area was entered; null for an allowed one. */
+  readonly times: Count | null;
+}
+
 /**
  * - `strayed`: surely beyond the limit on average, see `lineLimit`
  * - `kept`: surely within it
@@ -402,6 +455,8 @@ export interface Foretold {
   /** As many independent yes or no as tell as much of `insideCorridor` and `correctSide`; null where these are. */
   readonly insideSamples: Size | null;
   readonly correctSamples: Size | null;
+  /** The same of `insideAllowed`. */
+  readonly allowedSamples: Size | null;
   /** Degrees of freedom of the error of `meanAbsolute`. */
   readonly degrees: Size;
 }
@@ -476,6 +531,28 @@ export interface Excursion {
   readonly threshold: Size;
   /** Whether metres without an offset lie in it. */
   readonly broken: boolean;
+}
+
+/** A stay in an impossible area, or outside every allowed one. */
+export interface Passage {
+  /** 1 is the longest. */
+  readonly number: Natural;
+  readonly recording: string;
+  /** The impossible area; null for a stay outside every allowed one. */
+  readonly area: string | null;
+  /** Where it was deepest. */
+  readonly section: string | null;
+  /** Metres along the route. */
+  readonly from: Size;
+  readonly to: Size;
+  /** Metres of recorded line that were surely there, and seconds; null without times. */
+  readonly metres: Size;
+  readonly seconds: Size | null;
+  /** Most metres from the edge, and where along the route. */
+  readonly deepest: Size;
+  readonly deepestAt: Size;
+  /** On the route beside the deepest place: no position tells where the recording was. */
+  readonly position: Position;
 }
 
 /** A turn of the route. */
@@ -748,4 +825,6 @@ export type AssessmentWarningReason =
   | 'order-depends-on-reference'
   | 'common-shift'
   | 'excluded'
+  | 'areas-elsewhere'
+  | 'areas-left-out'
   | 'route';

@@ -223,13 +223,13 @@ export class PlacedRecording {
     const { first, last } = this;
     if (first < 0) return undefined;
     // Ends so near are passed: the fix before the line is seldom on it.
-    const ahead = this.#along(first) - alongTrack;
+    const ahead = this.along(first) - alongTrack;
     if (ahead >= 0 && ahead <= this.#slack) return { recorded: 0, seconds: this.#elapsed[first] };
     const bin = this.#grid.binAt(alongTrack);
     for (let i = this.#rises.first[bin]; i <= this.#rises.last[bin]; i++) {
       if (this.joined[i] !== 1) continue;
-      const before = this.#along(i - 1);
-      const here = this.#along(i);
+      const before = this.along(i - 1);
+      const here = this.along(i);
       if (!(before < alongTrack && here >= alongTrack)) continue;
       const rest = (here - alongTrack) / (here - before);
       return {
@@ -238,7 +238,7 @@ export class PlacedRecording {
         seconds: this.#elapsed[i] - rest * this.wait[i],
       };
     }
-    const short = alongTrack - this.#along(last);
+    const short = alongTrack - this.along(last);
     if (short > 0 && short <= this.#slack) {
       return { recorded: this.#recordedTo[last], seconds: this.#elapsed[last] };
     }
@@ -252,13 +252,13 @@ export class PlacedRecording {
     if (first < 0) return;
     // what was recorded before the start doesn't count
     const next = first + 1;
-    const outside = joined[next] === 1 ? -this.#along(first) / (this.#along(next) - this.#along(first)) : 0;
+    const outside = joined[next] === 1 ? -this.along(first) / (this.along(next) - this.along(first)) : 0;
     let recorded = outside > 0 && outside <= 1 ? -outside * step[next] : 0;
     this.#recordedTo[first] = recorded;
     for (let i = next; i <= last; i++) {
       if (this.recording.gapBefore[i] !== 1 && step[i] >= 0) recorded += step[i];
       this.#recordedTo[i] = recorded;
-      const [before, here] = [this.#along(i - 1), this.#along(i)];
+      const [before, here] = [this.along(i - 1), this.along(i)];
       if (joined[i] !== 1 || !(before < here)) continue;
       const end = grid.binAt(here);
       for (let k = grid.binAt(before); k <= end; k++) {
@@ -314,7 +314,8 @@ export class PlacedRecording {
     }
   }
 
-  #along(i: number): number {
+  /** Metres along the route of a fix, those of the first and the last going on past its ends; NaN without a place. */
+  along(i: number): number {
     return i === this.first
       ? this.#ends.first.along
       : i === this.last
@@ -374,8 +375,8 @@ export class PlacedRecording {
     const grid = this.#grid;
     const { segment } = this.snapped;
     const { length } = grid.route;
-    const from = this.#along(i - 1);
-    const to = this.#along(i);
+    const from = this.along(i - 1);
+    const to = this.along(i);
     const left = this.#across(i - 1);
     const change = this.#across(i) - left;
     const travelled = to - from;

@@ -12,9 +12,11 @@ export interface JudgedColumns {
   readonly correct: Float64Array;
   /** 1 where the reference leaves the side open. */
   readonly open: Float64Array;
+  /** Share of the recorded line inside the allowed areas; NaN without any. */
+  readonly allowed: Float64Array;
 }
 
-const kinds = ['distance', 'offset', 'inside', 'correct'] as const;
+const kinds = ['distance', 'offset', 'inside', 'correct', 'allowed'] as const;
 
 /** What the figures of one run's recordings are off by, by name. */
 export class RunChances {
@@ -23,9 +25,15 @@ export class RunChances {
   /** Without those that no recording has anything of. */
   readonly #scatter: Readonly<Partial<Record<(typeof kinds)[number], RunScatter>>>;
 
-  constructor(grid: RouteGrid, members: readonly NamedPlaced[], centreline?: Float64Array) {
+  /** @param allowedOf - By name the share of each bin inside the allowed areas, where there are any. */
+  constructor(
+    grid: RouteGrid,
+    members: readonly NamedPlaced[],
+    centreline?: Float64Array,
+    allowedOf: (name: string) => Float64Array | undefined = () => undefined,
+  ) {
     this.#names = members.map(({ name }) => name);
-    const columns = members.map(({ placed }) => judgedColumns(grid, placed.offset, centreline));
+    const columns = members.map(({ name, placed }) => judgedColumns(grid, placed.offset, centreline, allowedOf(name)));
     this.columns = new Map(members.map(({ name }, i) => [name, columns[i]]));
     this.#scatter = Object.fromEntries(
       kinds.flatMap((kind) => {
@@ -45,11 +53,17 @@ export class RunChances {
   }
 }
 
-function judgedColumns(grid: RouteGrid, offset: Float64Array, centreline: Float64Array | undefined): JudgedColumns {
+function judgedColumns(
+  grid: RouteGrid,
+  offset: Float64Array,
+  centreline: Float64Array | undefined,
+  shares: Float64Array | undefined,
+): JudgedColumns {
   const column = () => new Float64Array(grid.count).fill(Number.NaN);
-  const [inside, correct, open] = [column(), column(), column()];
+  const [inside, correct, open, allowed] = [column(), column(), column(), column()];
   for (let k = 0; k < grid.count; k++) {
     if (Number.isNaN(offset[k])) continue;
+    if (shares) allowed[k] = shares[k];
     if (!Number.isNaN(grid.halfWidth[k])) inside[k] = Math.abs(offset[k]) <= grid.halfWidth[k] ? 1 : 0;
     const centre = centreline?.[k] ?? Number.NaN;
     const doubt = grid.lateral95[k] || 0;
@@ -58,5 +72,5 @@ function judgedColumns(grid: RouteGrid, offset: Float64Array, centreline: Float6
     open[k] = Math.abs(offset[k] - centre) <= doubt ? 1 : 0;
     correct[k] = open[k] === 0 && offset[k] - centre > 0 === -centre > 0 ? 1 : 0;
   }
-  return { distance: offset.map(Math.abs), offset, inside, correct, open };
+  return { distance: offset.map(Math.abs), offset, inside, correct, open, allowed };
 }

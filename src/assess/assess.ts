@@ -1,4 +1,5 @@
 import { group } from 'd3-array';
+import { type Area, Ground } from '../areas';
 import {
   checkChoice,
   checkNumber,
@@ -27,12 +28,17 @@ import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
 import { comparePair, metresApart } from './comparePair';
+import { describeAreas } from './describeAreas';
 import { describeMethod } from './describeMethod';
 import { describeRecording } from './describeRecording';
 import { describeRoute } from './describeRoute';
 import { errorAlong } from './errorAlong';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
+import { findPassages } from './findPassages';
+import { allowedShares, type GroundFound } from './groundFigures';
+import { groundPassed } from './groundPassed';
+import { groundWarnings } from './groundWarnings';
 import { judgePairs } from './judgePairs';
 import { lapRepeatability } from './lapRepeatability';
 import { judgedPart, measureRow, type Stretch, statedUncertainty } from './measureRow';
@@ -76,6 +82,11 @@ export interface AssessOptions {
    * alone. @defaultValue 'shared'
    */
   readonly pace?: 'shared' | 'apart';
+  /**
+   * Ground that the recorded lines are judged by: where they can have been (roadways, paths), and where not (houses, water).
+   * Those of one name are one. See {@link areasFromGeoJson}.
+   */
+  readonly areas?: readonly Area[];
 }
 
 const optionKeys: OptionKeys<AssessOptions> = {
@@ -87,6 +98,7 @@ const optionKeys: OptionKeys<AssessOptions> = {
   baseline: true,
   defaultHalfWidth: true,
   pace: true,
+  areas: true,
 };
 
 /**
@@ -131,6 +143,7 @@ export function assess(
     defaultHalfWidth = 10,
     baseline,
     pace = 'shared',
+    areas,
   } = options;
   const route = ofRoute(authored, nameLaps);
   checkChoice(pace, 'options.pace', ['shared', 'apart']);
@@ -141,6 +154,7 @@ export function assess(
   const entries = testEntries(recordings);
   const receiverOf = ({ receiver, name }: { receiver: string | null; name: string }) => receiver ?? name;
   if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
+  const ground = areas && new Ground(areas, 'options.areas', route);
   const grid = excluded.length > 0 ? new RouteGrid(route, excluded) : ofRoute(route, wholeGrid);
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
@@ -172,21 +186,38 @@ export function assess(
   ];
   const centre = centreline === undefined ? undefined : companionOffsets(grid, centreline);
   const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
+  const found = new Map<string, GroundFound>();
+  if (ground) {
+    for (const { name, placed } of judged) {
+      const passed = groundPassed(grid, placed, ground);
+      const passages = findPassages(grid, name, placed, passed, ground);
+      found.set(name, { passed, passages, areas: ground.index.areas, timed: placed.recording.time !== undefined });
+    }
+  }
+  const allowedOf = (name: string) => {
+    const one = found.get(name);
+    return one && allowedShares(one.passed);
+  };
   const inRun = new Map(
     runs.flatMap(({ members }) => {
-      const chances = new RunChances(grid, members, centre?.offset);
+      const chances = new RunChances(grid, members, centre?.offset, allowedOf);
       return members.map(({ name }) => [name, chances] as const);
     }),
   );
   const own = ownDrafts(route, told);
   const plain = judged.flatMap((one) => {
     // what is left out of its run is judged alone
-    const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset);
+    const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset, allowedOf);
     const against = ranAgainst(one.placed);
     const error = errorAlong(grid, one.placed, beside.get(one.name));
     return stretches.map((stretch) => {
       const row = {
-        ...measureRow(grid, one.name, one.placed, stretch, { chances, decoy: lure?.offset, leverArm }),
+        ...measureRow(grid, one.name, one.placed, stretch, {
+          chances,
+          decoy: lure?.offset,
+          leverArm,
+          ground: found.get(one.name),
+        }),
         alongTrackError: error(judgedPart(grid, stretch)),
       };
       if (own.names.has(one.name)) return onOwnDraft(row);
@@ -261,16 +292,26 @@ export function assess(
   for (const { reason, message, ...about } of own.warnings) warn(reason, message, about);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));
   warnings.push(...besideWarnings(told, beside, pace));
+  if (ground) {
+    for (const { from, to, message } of groundWarnings(route, ground)) warn('route', message, { from, to });
+    if (!ground.isNear)
+      warn('areas-elsewhere', 'No area lies within a kilometre of the route: are they of another place?');
+    for (const message of issuesOf(areas)) warn('areas-left-out', message);
+  }
 
   return {
     schema: 1,
-    route: describeRoute(grid, excluded, lure, centre),
+    route: describeRoute(grid, excluded, lure, centre, ground ? describeAreas(grid, ground) : null),
     recordings: told,
     rows,
     excursions: judged
       .flatMap(({ name, placed }) => findExcursions(grid, name, placed, defaultHalfWidth))
       .sort((a, b) => Math.abs(b.peak) - Math.abs(a.peak))
       .map((excursion, i) => ({ number: i + 1, ...excursion })),
+    passages: [...found.values()]
+      .flatMap(({ passages }) => passages)
+      .sort((a, b) => b.metres - a.metres)
+      .map((passage, i) => ({ number: i + 1, ...passage })),
     corners: findCorners(grid, judged, Math.max(1, leverArm)),
     distances: runs.flatMap(({ members }) => shownDistances(grid, members)),
     pairs,
@@ -284,7 +325,16 @@ export function assess(
       entries,
       { decoy: lure, centreline: centre },
       { leverArm, equivalence, defaultHalfWidth, pace, baseline: baseline ?? null, exclude: excluded },
+      ground,
     ),
     warnings,
   };
+}
+
+/** What was left out of the documents that areas were read from, each told once. */
+function issuesOf(areas: readonly Area[]): string[] {
+  const told = areas.flatMap(({ issues = [] }) =>
+    issues.map(({ message, count, place }) => `${message}: ${count}, the first at ${place}.`),
+  );
+  return [...new Set(told)];
 }

@@ -1,4 +1,5 @@
 import { version } from '../../package.json';
+import type { Ground } from '../areas';
 import { ofRoute, type Route } from '../model';
 import type { AssessmentMethod } from './Assessment';
 import { cautions } from './cautions';
@@ -7,6 +8,7 @@ import { SETTLED_RULE } from './describeRecording';
 import { CORNER_RULE } from './findCorners';
 import { EXCURSION_RULE } from './findExcursions';
 import { OFF_ROUTE_RULE } from './findOffRoute';
+import { PASSAGE_RULE } from './findPassages';
 import { STOP_RULE } from './findStops';
 import { hashNumbers } from './hashNumbers';
 import { LINE_RULE } from './lineVerdict';
@@ -27,12 +29,16 @@ const GAP_RULE =
 const LENGTH_RULE =
   'Recorded length follows the fixes along geodesics, breaks of the file not bridged; the turn term is offset times turn, the wiggle term what weaving adds, the remainder what is missing, detours and chords.';
 
+const AREA_RULE =
+  'Areas: the recorded line between joined fixes beside the route, geodesics cut exactly at the edges, which are straight in longitude and latitude; nearer to an edge than it is known to, undecided. Areas of one name are one; edges inside of it are none.';
+
 /** Everything chosen, in fields and in sentences, with hashes of what was judged. */
 export function describeMethod(
   route: Route,
   entries: readonly Entry[],
   companions: { readonly decoy?: Companion; readonly centreline?: Companion },
   options: AssessmentMethod['options'],
+  ground: Ground | undefined,
 ): AssessmentMethod {
   const given = Object.entries(companions).filter(([, companion]) => companion !== undefined);
   const inputs = [
@@ -49,6 +55,7 @@ export function describeMethod(
       ]),
     })),
     ...given.map(([name, companion]) => ({ name, hash: hashNumbers([companion!.line.lon, companion!.line.lat]) })),
+    ...(ground ? [{ name: 'areas', hash: hashOf(ground) }] : []),
   ];
   const { leverArm, equivalence, defaultHalfWidth, exclude } = options;
   return {
@@ -90,6 +97,7 @@ export function describeMethod(
         ? ['Side of the street: that of the reference; within the reference’s uncertainty of the centreline undecided.']
         : []),
       ...(companions.decoy ? [ATTRACTION_RULE] : []),
+      ...(ground ? [AREA_RULE, PASSAGE_RULE] : []),
       ...exclude.map(
         ({ from, to, reason }) =>
           `Left out for all recordings: ${from.toFixed(0)} m to ${to.toFixed(0)} m (${reason}).`,
@@ -98,6 +106,10 @@ export function describeMethod(
     ],
     cautions,
   };
+}
+
+function hashOf({ index: { areas, areaOf, doubtOf, x, y } }: Ground): string {
+  return hashNumbers([JSON.stringify(areas.map(({ name, kind }) => [name, kind])), areaOf, doubtOf, x, y]);
 }
 
 function recipeHash({ recipe }: Route): string {

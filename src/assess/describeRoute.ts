@@ -1,6 +1,6 @@
 import { ofRoute, type Route } from '../model';
 import { sectionEdges } from '../route';
-import type { AssessedRoute, Exclusion } from './Assessment';
+import type { AssessedArea, AssessedRoute, Exclusion } from './Assessment';
 import type { Companion } from './companionOffsets';
 import { drawnLine, round } from './drawnLine';
 import { statedUncertainty } from './measureRow';
@@ -12,6 +12,7 @@ export function describeRoute(
   excluded: readonly Exclusion[],
   decoy: Companion | undefined,
   centreline: Companion | undefined,
+  areas: readonly AssessedArea[] | null,
 ): AssessedRoute {
   const { route } = grid;
   return {
@@ -39,6 +40,7 @@ export function describeRoute(
     centrelineOffsets: centreline ? toPlain(centreline.offset) : null,
     provenance: route.provenance,
     excluded,
+    areas,
   };
 }
 

@@ -1,5 +1,4 @@
 export * from './Assessment';
-export { areObjects } from './areObjects';
 export * from './assess';
 export * from './balancedMean';
 export * from './cautions';
@@ -8,6 +7,7 @@ export * from './closerAmong';
 export * from './comparePair';
 export * from './detectableMetres';
 export * from './equalGroups';
+export * from './groundSentences';
 export * from './hashNumbers';
 export * from './isConfounded';
 export * from './judgePairs';

@@ -2,6 +2,7 @@ import { median, quantileSorted } from 'd3-array';
 import { offsetStatistics } from '../metrics';
 import { correlationLag, robustSd } from '../statistics';
 import type { AssessmentRow, RowLimit } from './Assessment';
+import { type GroundFound, groundFigures } from './groundFigures';
 import { lineVerdict } from './lineVerdict';
 import { mapAttraction } from './mapAttraction';
 import type { PlacedRecording } from './PlacedRecording';
@@ -34,6 +35,8 @@ export interface RowMeasures {
   /** Offsets of the decoy, by bin. */
   readonly decoy?: Float64Array;
   readonly leverArm: number;
+  /** Where the recorded line lay, where areas were given. */
+  readonly ground?: GroundFound;
 }
 
 /** The figures of one recording on one stretch, but for those that the others of its run decide. */
@@ -42,7 +45,7 @@ export function measureRow(
   name: string,
   placed: PlacedRecording,
   stretch: Stretch,
-  { chances, decoy, leverArm }: RowMeasures,
+  { chances, decoy, leverArm, ground }: RowMeasures,
 ): Omit<AssessmentRow, 'verdictLimit' | 'alongTrackError'> {
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
@@ -94,7 +97,8 @@ export function measureRow(
   const statistics = some ? offsetStatistics(values, weights) : undefined;
   const stated = grid.range(stretch.from, stretch.to);
   const halfWidth = corridorOf(grid, stated);
-  const chance = rowChances(chances, name, range);
+  const figures = groundFigures(ground, judged);
+  const chance = rowChances(chances, name, range, figures.insideAllowed);
   const lateral95 = statedUncertainty(grid, stated.first, stated.end);
   const bias = statistics?.mean ?? null;
   const timed = placed.recording.time !== undefined && time.seconds > 0;
@@ -151,6 +155,8 @@ export function measureRow(
     correctSide: side.known > 0 ? side.correct / side.known : null,
     correctSideInterval95: chance.correctSideInterval95,
     undecidedSide: side.known > 0 ? side.undecided / side.known : null,
+    ...figures,
+    insideAllowedInterval95: chance.insideAllowedInterval95,
     recordedLength: some ? sum.recorded : null,
     referenceLength: sum.length,
     lengthError,

@@ -24,21 +24,31 @@ export interface RowChances {
   readonly biasInterval95: Interval | null;
   readonly insideCorridorInterval95: Interval | null;
   readonly correctSideInterval95: Interval | null;
+  readonly insideAllowedInterval95: Interval | null;
   readonly effectiveSamples: number | null;
   readonly foretold: Foretold | null;
 }
 
-/** How sure the means of a recording on a stretch are. */
-export function rowChances(chances: RunChances, name: string, range: BinRange): RowChances {
+/**
+ * How sure the means of a recording on a stretch are.
+ *
+ * @param insideAllowed - The share of its line inside the allowed areas, which is no mean over bins.
+ */
+export function rowChances(
+  chances: RunChances,
+  name: string,
+  range: BinRange,
+  insideAllowed: number | null = null,
+): RowChances {
   const distance = chances.mean('distance', name, range);
   const offset = chances.mean('offset', name, range);
   const enough = distance !== undefined && distance.samples >= LEAST_SAMPLES;
   const biasKnown = offset !== undefined && offset.samples >= LEAST_SAMPLES;
-  const shareOf = (kind: 'inside' | 'correct') => {
+  const shareOf = (kind: 'inside' | 'correct' | 'allowed') => {
     const share = chances.mean(kind, name, range);
     return share && enough ? { share: share.mean, samples: samplesOf(share, distance.samples) } : undefined;
   };
-  const [inside, correct] = [shareOf('inside'), shareOf('correct')];
+  const [inside, correct, allowed] = [shareOf('inside'), shareOf('correct'), shareOf('allowed')];
   const quantile = enough ? studentQuantile(0.95, distance.degrees) : Number.NaN;
   const biasError = biasKnown ? Math.sqrt(offset.variance) : Number.NaN;
   const biasHalf = biasKnown
@@ -51,6 +61,8 @@ export function rowChances(chances: RunChances, name: string, range: BinRange): 
     biasInterval95: biasKnown ? [offset.mean - biasHalf, offset.mean + biasHalf] : null,
     insideCorridorInterval95: inside ? shareLimits(inside.share, inside.samples, quantile) : null,
     correctSideInterval95: correct ? shareLimits(correct.share, correct.samples, quantile) : null,
+    insideAllowedInterval95:
+      allowed && insideAllowed !== null ? shareLimits(insideAllowed, allowed.samples, quantile) : null,
     effectiveSamples: distance?.samples ?? null,
     foretold: enough
       ? {
@@ -58,6 +70,7 @@ export function rowChances(chances: RunChances, name: string, range: BinRange): 
           bias: biasKnown ? biasError : null,
           insideSamples: inside?.samples ?? null,
           correctSamples: correct?.samples ?? null,
+          allowedSamples: allowed?.samples ?? null,
           degrees: distance.degrees,
         }
       : null,

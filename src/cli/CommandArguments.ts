@@ -14,6 +14,9 @@ export interface CommandArguments {
   readonly threads?: number;
   /** The file with the recording that knows the true place by the second. */
   readonly truth?: string;
+  /** The file with the areas that recordings are judged by, and that with what is drawn under them. */
+  readonly areas?: string;
+  readonly surroundings?: string;
   /** The receiver that alone the others are compared with. */
   readonly baseline?: string;
   /** Pictures to publish, and how they are drawn. */

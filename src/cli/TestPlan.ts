@@ -1,3 +1,4 @@
+import type { GeoJSON } from 'geojson';
 import type { AssessOptions } from '../assess';
 import type { ReceiverLooks, Route } from '../model';
 import type { TrackFile } from './readTracks';
@@ -27,5 +28,7 @@ export interface TestPlan {
   readonly baseline?: string;
   /** How the test file has receivers drawn. */
   readonly looks?: ReceiverLooks;
+  /** What is drawn under the plan, and the words that say whose it is, where it doesn't itself. */
+  readonly surroundings?: GeoJSON;
   readonly runs: readonly PlannedRun[];
 }

@@ -20,8 +20,10 @@ import { interruptible } from './interruptible';
 import { pictureFiles } from './pictureFiles';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
+import { readAreas } from './readAreas';
 import { looksLikeJson, readJson } from './readJson';
 import { readRoute } from './readRoute';
+import { readSurroundings } from './readSurroundings';
 import { readTest } from './readTest';
 import { readTruth } from './readTruth';
 import { showProgress } from './showProgress';
@@ -35,8 +37,11 @@ import { writeFiles } from './writeFiles';
 export async function assessCommand(given: CommandArguments): Promise<'all' | 'not all'> {
   const { files: named, out, ndjson, threads, figures } = given;
   if (ndjson === 'each line') {
-    if (named.length > 0 || given.baseline !== undefined || given.truth !== undefined)
-      throw wrongUsage('assess --ndjson takes no files, no --baseline and no --truth', 'assess');
+    const refused = [given.baseline, given.truth, given.areas, given.surroundings];
+    if (named.length > 0 || refused.some((value) => value !== undefined)) {
+      const words = 'no files, no --baseline, no --truth, no --areas and no --surroundings';
+      throw wrongUsage(`assess --ndjson takes ${words}`, 'assess');
+    }
     return answerLines('assess', given);
   }
   if (figures === 'for combine') throw wrongUsage('--figures goes with --ndjson', 'assess');
@@ -140,7 +145,13 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   return leftOut.length > 0 || cutOff || refused || untimed ? 'not all' : 'all';
 }
 
-async function readPlan({ files: [first, ...recordings], zone, truth }: CommandArguments): Promise<TestPlan> {
+async function readPlan({
+  files: [first, ...recordings],
+  zone,
+  truth,
+  areas,
+  surroundings,
+}: CommandArguments): Promise<TestPlan> {
   let text: string;
   try {
     text = await readFile(first, 'utf8');
@@ -154,6 +165,9 @@ async function readPlan({ files: [first, ...recordings], zone, truth }: CommandA
     }
     if (zone !== undefined) throw wrongUsage('a test file states the "zone" of each recording itself', 'assess');
     if (truth !== undefined) throw wrongUsage('a test file states the "truth" of each run itself', 'assess');
+    for (const [key, value] of Object.entries({ areas, surroundings })) {
+      if (value !== undefined) throw wrongUsage(`a test file states its "${key}" itself`, 'assess');
+    }
     return readTest(document, first);
   }
   if (recordings.length === 0) {
@@ -162,7 +176,12 @@ async function readPlan({ files: [first, ...recordings], zone, truth }: CommandA
   const files = recordings.map((file) => ({ file, zone }));
   const route = await readRoute(first);
   await doubtRoute(first);
-  return { route, runs: [{ files, options: {}, ...(truth === undefined ? {} : { truth: { file: truth, zone } }) }] };
+  const options = areas === undefined ? {} : { areas: await readAreas(areas) };
+  return {
+    route,
+    ...(surroundings === undefined ? {} : { surroundings: await readSurroundings(surroundings) }),
+    runs: [{ files, options, ...(truth === undefined ? {} : { truth: { file: truth, zone } }) }],
+  };
 }
 
 function judge(
@@ -217,7 +236,7 @@ function timedFiles(
 function outputs(
   assessments: readonly Assessment[],
   summary: TestSummary | undefined,
-  { name: title, looks, runs }: TestPlan,
+  { name: title, looks, runs, surroundings }: TestPlan,
   leftOut: readonly string[],
   byTime: readonly TimedAssessment[],
 ): [name: string, text: string][] {
@@ -228,7 +247,7 @@ function outputs(
     json(assessment),
   ]);
   return [
-    ['report.html', reportHtml(assessments, { title, summary, byTime, looks, dates, leftOut })],
+    ['report.html', reportHtml(assessments, { title, summary, byTime, looks, dates, leftOut, surroundings })],
     ...each,
     ...(summary ? [['summary.json', json(summary)] as [string, string]] : []),
     ['rows.csv', toCsv(assessments)],

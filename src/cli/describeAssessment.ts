@@ -1,6 +1,7 @@
 import type { Assessment, AssessmentRow } from '../assess';
 import { byCloseness } from './byCloseness';
 import { coveredEnough } from './coveredEnough';
+import { describeGround } from './describeGround';
 import { describeLineVerdict } from './describeLineVerdict';
 import { describeSide } from './describeSide';
 import { tableLegend } from './tableLegend';
@@ -11,7 +12,9 @@ const metres = (value: number | null, digits = 1) => (value === null ? '–' : v
 const share = (value: number | null) => (value === null ? '–' : `${Math.round(100 * value)} %`);
 
 /** The assessment of one run as it is printed: section by section, the closest first, then what can be said of the order. */
-export function describeAssessment({ rows, order, warnings, recordings, method }: Assessment): string {
+export function describeAssessment(assessment: Assessment): string {
+  const { rows, order, warnings, recordings, method } = assessment;
+  const ground = describeGround([assessment]);
   const head = [
     'section',
     'recording',
@@ -44,6 +47,7 @@ export function describeAssessment({ rows, order, warnings, recordings, method }
     textTable(head, cells, align),
     ...tableLegend(rows),
     ...(said.length === 0 ? [] : ['', ...said]),
+    ...(ground.length === 0 ? [] : ['', ...ground]),
     ...(warned.length === 0 ? [] : ['', 'Warnings:', ...warned.map((line) => `- ${line}`)]),
   ].join('\n');
 }

@@ -2,6 +2,7 @@ import type { Assessment } from '../assess';
 import type { TestSummary } from '../runs';
 import { byCloseness } from './byCloseness';
 import { coveredEnough } from './coveredEnough';
+import { describeGround } from './describeGround';
 import { describeLineVerdict } from './describeLineVerdict';
 import { describeSide } from './describeSide';
 import { tableLegend } from './tableLegend';
@@ -18,10 +19,9 @@ const LINE = 8;
  * What several runs say together, as it is printed: each run counts once. What is wrong with a single recording is said as
  * well.
  */
-export function describeSummary(
-  { rows, order, warnings, runs, baseline }: TestSummary,
-  assessments: readonly Assessment[],
-): string {
+export function describeSummary(summary: TestSummary, assessments: readonly Assessment[]): string {
+  const { rows, order, warnings, runs, baseline } = summary;
+  const ground = describeGround(assessments, summary);
   const head = [
     'section',
     'receiver',
@@ -72,6 +72,7 @@ export function describeSummary(
     ),
     ...tableLegend(rows),
     ...(said.length === 0 ? [] : ['', ...said]),
+    ...(ground.length === 0 ? [] : ['', ...ground]),
     ...(warned.length === 0 ? [] : ['', 'Warnings:', ...warned]),
   ].join('\n');
 }

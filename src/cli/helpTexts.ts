@@ -1,4 +1,4 @@
-import { cautions } from '../assess';
+import { cautions } from '../assess/cautions';
 
 /** What `--help` prints, for the whole and for each command. */
 export const helpTexts: Readonly<Record<'' | 'assess' | 'combine' | 'plan' | 'route' | 'snap' | 'test', string>> = {
@@ -46,6 +46,12 @@ DIR and this one doesn't are removed, unless changed since.
   --truth FILE      a recording of the true place by the second, from a survey-grade receiver carried along: also write
                     by-time.json and by-time.csv, errors ahead and behind, delays and outages, and show them in the report; in
                     a test file "truth": FILE of a run (by-time-1.json …, and what the runs say together)
+  --areas FILE      polygons (GeoJSON) that the recorded lines are judged by, each with the properties "area" (a name) and
+                    "kind": allowed (a roadway, a path) or impossible (a house, water); in a test file "areas": FILE
+  --surroundings FILE
+                    lines and polygons (GeoJSON) drawn under the plan and the numbered places, in tones by the property "kind"
+                    (way, house, water, green), ways labelled by "name"; the file states its "licence"; in a test file
+                    "surroundings": FILE
   --table wide      also write stretches.csv: a row for each stretch, the figures of each receiver beside each other
   --fixes           also write fixes.csv: a row for each fix on the route, with its receiver, run, position and place, to be
                     joined with video or other tools; times count from the first of them in the run
@@ -65,7 +71,7 @@ DIR and this one doesn't are removed, unless changed since.
                     other keys are kept. With --out FILE the answers are in that file, all or none
   --figures         with --ndjson: answer with "figures", which datumline combine --ndjson takes, in place of all these
 
-A test file names the route, and for each run its recordings with receiver and placement; a decoy or centreline; stretches to
+A test file names the route, and for each run its recordings with receiver and placement; a decoy or centreline; areas; stretches to
 leave out; options. File names in it are relative to it. Its schema is dist/schemas/testFile.json in this package.
 
 Examples:
@@ -73,6 +79,7 @@ Examples:
   datumline assess drawn.geojson recordings/*.gpx --zone +02:00 --out result
   datumline assess spring-test.json --out result
   datumline assess route.json a.gpx b.fit --truth survey.nmea --out result
+  datumline assess route.json a.gpx b.fit --areas roadways-and-houses.geojson --out result
   datumline assess route.json reference.gpx new.fit other.gpx --baseline reference --out result
   find recordings -name '*.gpx' | jq -Rc '{route: "route.json", recording: .}' | datumline assess --ndjson > out.ndjson
 `,

@@ -3,7 +3,9 @@ import type { AssessOptions } from '../assess';
 import type { Route } from '../model';
 import { checkTestFile, type TestRecording } from '../runs';
 import { explain } from './explain';
+import { readAreas } from './readAreas';
 import { readLine, readRoute } from './readRoute';
+import { readSurroundings } from './readSurroundings';
 import type { PlannedFile, TestPlan } from './TestPlan';
 
 /**
@@ -27,12 +29,14 @@ export async function readTest(
     ...(test.decoy === undefined ? {} : { decoy: await readLine(beside(test.decoy)) }),
     ...(test.centreline === undefined ? {} : { centreline: await readLine(beside(test.centreline)) }),
   };
+  const areas = test.areas === undefined ? {} : { areas: await readAreas(beside(test.areas)) };
   const { baseline, ...options } = test.options ?? {};
   return {
     name: test.name,
     baseline,
     looks: test.looks,
     route: await routeOf(beside(test.route)),
+    ...(test.surroundings === undefined ? {} : { surroundings: await readSurroundings(beside(test.surroundings)) }),
     runs: test.runs.map(({ name, date, recordings, truth, exclusions = [] }) => ({
       name,
       date,
@@ -47,7 +51,7 @@ export async function readTest(
         }),
       ),
       ...(truth === undefined ? {} : { truth: { file: beside(truth) } }),
-      options: { ...options, ...companions, exclude: [...(test.exclusions ?? []), ...exclusions] },
+      options: { ...options, ...companions, ...areas, exclude: [...(test.exclusions ?? []), ...exclusions] },
     })),
   };
 }

@@ -12,7 +12,7 @@ const commands = {
   assess: {
     run: async (given: CommandArguments) => (await import('./assessCommand')).assessCommand(given),
     options: [
-      ...(['out', 'baseline', 'truth', 'table', 'fixes', 'times'] as const),
+      ...(['out', 'baseline', 'truth', 'areas', 'surroundings', 'table', 'fixes', 'times'] as const),
       ...(['pictures', 'theme', 'width', 'zone', 'threads', 'ndjson', 'figures'] as const),
     ],
   },
@@ -38,6 +38,8 @@ const kinds = {
   out: { type: 'string' },
   baseline: { type: 'string' },
   truth: { type: 'string' },
+  areas: { type: 'string' },
+  surroundings: { type: 'string' },
   route: { type: 'string' },
   overwrite: { type: 'boolean' },
   table: { type: 'string' },
@@ -90,6 +92,8 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     out,
     baseline,
     truth,
+    areas,
+    surroundings,
     route,
     table = 'long',
     times = 'relative',
@@ -104,6 +108,8 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   if (out === '') throw wrongUsage('--out must not be empty', command);
   if (baseline === '') throw wrongUsage('--baseline must not be empty', command);
   if (truth === '') throw wrongUsage('--truth must not be empty', command);
+  if (areas === '') throw wrongUsage('--areas must not be empty', command);
+  if (surroundings === '') throw wrongUsage('--surroundings must not be empty', command);
   if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
     throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
   }
@@ -123,6 +129,8 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     out,
     baseline,
     truth,
+    areas,
+    surroundings,
     zone,
     threads: threads === undefined ? undefined : Number(threads),
     times,

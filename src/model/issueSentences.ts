@@ -44,6 +44,8 @@ export const issueSentences = {
   'single-point': 'Pieces of a single point are not lines and were left out',
   'not-recorded': 'Routes and single points are not recordings and were left out',
   'not-a-line': 'Single points and areas are not lines and were left out',
+  'not-an-area': 'Features that are no polygon are no area and were left out',
+  'no-kind': 'Polygons that are neither allowed nor impossible were left out',
   'too-short': 'Tracks of fewer than 2 usable points were left out',
   'cut-off-route': 'Fixes outside the extent of the route were cut out',
   'cut-zone': 'Fixes in zones to be hidden were cut out',

@@ -3,6 +3,7 @@ import { baselineOf } from './baselineOf';
 import { describePlace } from './describePlace';
 import { type Content, element, fragment } from './element';
 import { foundWords } from './foundWords';
+import { groundFindings } from './groundFindings';
 import { listItem } from './listItem';
 import { openFindings } from './openFindings';
 import type { ReportModel } from './reportModel';
@@ -23,6 +24,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
   const sure = sureFindings(model);
   const open = openFindings(model);
   const found = foundWords(whole);
+  const ground = groundFindings(model);
   return (
     <>
       {plan}
@@ -66,6 +68,14 @@ export function answerPart(model: ReportModel, plan: Content): Content {
           )}
         </div>
       </div>
+      {ground.length > 0 && (
+        <>
+          <p>
+            <strong>On the ground:</strong>
+          </p>
+          <ul class="findings">{ground.map(listItem)}</ul>
+        </>
+      )}
       {warnings(model)}
     </>
   );

@@ -1,6 +1,6 @@
-import { quantile } from 'd3-array';
-import { type ScaleLinear, scaleLinear } from 'd3-scale';
+import { nice, quantile, ticks } from 'd3-array';
 import { type Content, element, fragment } from './element';
+import { type LinearScale, linearScale } from './linearScale';
 import { linePath } from './linePath';
 import type { Picture } from './Picture';
 import { receiverLooks, receiverMarker, runWidth } from './receiverLooks';
@@ -47,7 +47,7 @@ export function drawClock(strands: readonly TimedStrand[], runs: readonly (strin
     1,
     ...shown.map((strand) => placeAt(strand, axis).reduce<number>((a, b) => Math.max(a, b ?? 0), 0)),
   );
-  const x = scaleLinear().domain([0, end]).range([0, inner]);
+  const x = linearScale([0, end], [0, inner]);
   const cell = Math.max(1 / FINEST, (4 * shown.length * inner) / MOST_CORNERS);
   const panels = receivers.flatMap((receiver) => (['along', 'across'] as const).map((kind) => ({ receiver, kind })));
   const reach = { along: reachOf(shown, 'along'), across: reachOf(shown, 'across') };
@@ -61,7 +61,7 @@ export function drawClock(strands: readonly TimedStrand[], runs: readonly (strin
     content: (
       <>
         {panels.map(({ receiver, kind }, i) => {
-          const y = scaleLinear().domain([reach[kind], -reach[kind]]).range([0, HEIGHT]);
+          const y = linearScale([reach[kind], -reach[kind]], [0, HEIGHT]);
           const mine = shown.filter((strand) => strand.receiver === receiver);
           return (
             <g transform={`translate(0,${i * step})`}>
@@ -91,11 +91,11 @@ export function drawClock(strands: readonly TimedStrand[], runs: readonly (strin
   };
 }
 
-function frame(kind: Component, y: ScaleLinear<number, number>, inner: number): Content {
+function frame(kind: Component, y: LinearScale, inner: number): Content {
   const [above, below] = components[kind].ends;
   return (
     <>
-      {y.ticks(3).map((tick) => (
+      {ticks(y.domain[1], y.domain[0], 3).map((tick) => (
         <>
           <path class="dl-axis" d={`M${LEFT - 4},${(TITLE + y(tick)).toFixed(1)}h4`} />
           <text class="dl-small dl-soft" x={LEFT - 6} y={(TITLE + y(tick)).toFixed(1)} dy=".35em" text-anchor="end">
@@ -122,7 +122,7 @@ function frame(kind: Component, y: ScaleLinear<number, number>, inner: number): 
 }
 
 /** Within what the truth itself is unsure of, nothing is told. */
-function doubtBand(strands: readonly TimedStrand[], inner: number, y: ScaleLinear<number, number>): Content {
+function doubtBand(strands: readonly TimedStrand[], inner: number, y: LinearScale): Content {
   const doubt = Math.max(0, ...strands.map(({ rows }) => rows.get(null)?.doubt95 ?? 0));
   const height = y(-doubt) - y(doubt);
   return (
@@ -140,8 +140,8 @@ function errorPath(
   strand: TimedStrand,
   kind: Component,
   axis: ClockAxis,
-  x: ScaleLinear<number, number>,
-  y: ScaleLinear<number, number>,
+  x: LinearScale,
+  y: LinearScale,
   cell: number,
 ): string {
   const places = placeAt(strand, axis);
@@ -192,22 +192,17 @@ function reachOf(strands: readonly TimedStrand[], kind: Component): number {
     recording[kind].flatMap((error) => (error === null ? [] : Math.abs(error))),
   );
   const most = sizes.reduce((a, b) => Math.max(a, b), 0);
-  return scaleLinear()
-    .domain([0, Math.max(1, Math.min(1.08 * most, 1.5 * (quantile(sizes, 0.98) ?? 0)))])
-    .nice(3)
-    .domain()[1];
+  return nice(0, Math.max(1, Math.min(1.08 * most, 1.5 * (quantile(sizes, 0.98) ?? 0))), 3)[1];
 }
 
 function axisBelow(axis: ClockAxis, end: number, inner: number): Content {
   const minutes = axis === 'time' && end >= 180;
-  const scale = scaleLinear()
-    .domain([0, minutes ? end / 60 : end])
-    .range([0, inner]);
+  const scale = linearScale([0, minutes ? end / 60 : end], [0, inner]);
   const words =
     axis === 'route' ? 'metres along the route' : `${minutes ? 'minutes' : 'seconds'} from the beginning of the truth`;
   return (
     <>
-      {scale.ticks(Math.max(2, Math.floor(inner / 120))).map((tick) => {
+      {ticks(...scale.domain, Math.max(2, Math.floor(inner / 120))).map((tick) => {
         const at = scale(tick);
         return (
           <>

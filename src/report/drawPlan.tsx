@@ -1,4 +1,5 @@
 import { describePlace } from './describePlace';
+import { drawGround } from './drawGround';
 import { drawKey } from './drawKey';
 import { element } from './element';
 import { linePath } from './linePath';
@@ -41,6 +42,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
   const crossed = walk.x.map((x, i): Point => [x, walk.y[i]]);
   const clipped = (
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
+      {drawGround(lines.ground, frame)}
       {lines.corridor.map((edge) => {
         const { west, south, east, north } = boxAround(edge, 0);
         return (

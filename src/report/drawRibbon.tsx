@@ -1,6 +1,7 @@
 import { quantile } from 'd3-array';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
+import { isSideless } from './isSideless';
 import { linePath } from './linePath';
 import { boxAround, mapFrame, roundBelow } from './mapFrame';
 import { offsetRuns } from './offsetRuns';
@@ -54,7 +55,9 @@ export function drawRibbon(
     title,
     description:
       `North is up. Offsets of ${showList(receivers.map(({ label }) => label)) || 'no recording'} drawn ${exaggeration} times too wide, ` +
-      `on the side they lie on; the route itself at its scale.`,
+      `on the side they lie on; the route itself at its scale.${
+        strands.some(isSideless) ? ' A recording against its direction has no sides: drawn to both.' : ''
+      }`,
     content: (
       <>
         {ribbons.map(({ strand, pieces }) =>

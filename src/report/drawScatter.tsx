@@ -1,6 +1,6 @@
-import { quantile } from 'd3-array';
-import { scaleLinear } from 'd3-scale';
+import { nice, quantile, ticks as ticksBetween } from 'd3-array';
 import { element, fragment } from './element';
+import { linearScale } from './linearScale';
 import type { Picture } from './Picture';
 import { receiverLooks } from './receiverLooks';
 import type { Receiver } from './reportModel';
@@ -23,10 +23,7 @@ export function scatterReach(strands: readonly TimedStrand[]): number {
         0.98,
       ) ?? 0,
   );
-  return scaleLinear()
-    .domain([0, Math.max(1, 1.1 * Math.max(0, ...radii), Math.max(0, ...far))])
-    .nice(4)
-    .domain()[1];
+  return nice(0, Math.max(1, 1.1 * Math.max(0, ...radii), Math.max(0, ...far)), 4)[1];
 }
 
 /** Where a receiver's fixes lay about the true place, ahead of it up, right of it to the right, and the ring of CE95. */
@@ -37,9 +34,7 @@ export function drawScatter(
   reach: number,
 ): Picture {
   const middle = SIZE / 2;
-  const scale = scaleLinear()
-    .domain([-reach, reach])
-    .range([MARGIN, SIZE - MARGIN]);
+  const scale = linearScale([-reach, reach], [MARGIN, SIZE - MARGIN]);
   const radius = (metres: number) => scale(metres) - scale(0);
   const drawn = new Set<string>();
   let dots = '';
@@ -61,7 +56,7 @@ export function drawScatter(
     });
   }
   const doubt = Math.max(0, ...strands.map(({ rows }) => rows.get(null)?.doubt95 ?? 0));
-  const ticks = scale.ticks(4).filter((tick) => tick !== 0);
+  const ticks = ticksBetween(-reach, reach, 4).filter((tick) => tick !== 0);
   return {
     width: SIZE,
     height: SIZE,

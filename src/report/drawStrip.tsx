@@ -1,6 +1,7 @@
 import { nice, quantile } from 'd3-array';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
+import { isSideless } from './isSideless';
 import { linearScale } from './linearScale';
 import { offsetRuns } from './offsetRuns';
 import type { Picture } from './Picture';
@@ -83,6 +84,8 @@ function describe({ sections, runs }: ReportModel, { rows, places }: StripView, 
     corridor && 'The wide band is the corridor.',
     doubt && 'The narrow band is the uncertainty of the reference itself.',
     'Where a line is broken there was no usable fix.',
+    rows.some(({ strands }) => strands.some(isSideless)) &&
+      'A recording against the direction of the route has no sides: its distance is drawn to both.',
     runs.length > 1 && 'Runs are drawn from thin to thick, their names on their lines.',
     places.length > 0 && 'Numbers are the worst places.',
   ]

@@ -1,3 +1,4 @@
+export * from './checkSurroundings';
 export * from './errorDistribution';
 export * from './planMap';
 export * from './reportHtml';

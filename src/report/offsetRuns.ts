@@ -1,4 +1,5 @@
 import { bisectLeft } from 'd3-array';
+import { isSideless } from './isSideless';
 
 /** An offset at a place, in metres. */
 export type OffsetAt = readonly [alongTrack: number, offset: number];
@@ -6,11 +7,18 @@ export type OffsetAt = readonly [alongTrack: number, offset: number];
 /** A strand, or another line with an offset for each bin of the route; null is a gap. */
 interface Binned {
   readonly assessment: { readonly route: { readonly bins: readonly number[] } };
-  readonly recording: { readonly offsets: readonly (number | null)[] };
+  readonly recording: {
+    readonly offsets: readonly (number | null)[];
+    readonly placing?: readonly { readonly reason: string }[];
+  };
 }
 
-/** The offsets at the middle of each bin between two places: a new run after each gap. */
-export function offsetRuns({ assessment, recording }: Binned, from: number, to: number): OffsetAt[][] {
+/**
+ * The offsets at the middle of each bin between two places: a new run after each gap. Of a recording against the route's
+ * direction they have no side, and there is a second run to the other.
+ */
+export function offsetRuns(strand: Binned, from: number, to: number): OffsetAt[][] {
+  const { assessment, recording } = strand;
   const { bins } = assessment.route;
   const runs: OffsetAt[][] = [];
   let run: OffsetAt[] = [];
@@ -26,5 +34,6 @@ export function offsetRuns({ assessment, recording }: Binned, from: number, to: 
     }
   }
   if (run.length > 0) runs.push(run);
-  return runs;
+  if (!isSideless(strand)) return runs;
+  return [...runs, ...runs.map((one) => one.map(([s, offset]): OffsetAt => [s, -offset]))];
 }

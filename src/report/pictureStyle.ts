@@ -8,6 +8,8 @@ const light = {
   band: '#f0f2f4',
   corridor: '#dbe6ea',
   doubt: '#b4c4cc',
+  ground: '#e9ede6',
+  built: '#d5d4ce',
 };
 
 const dark: typeof light = {
@@ -18,6 +20,8 @@ const dark: typeof light = {
   band: '#1b2026',
   corridor: '#22323a',
   doubt: '#3b515c',
+  ground: '#1d2723',
+  built: '#33383d',
 };
 
 /** As the reader prefers, or one of the two whatever they prefer. */
@@ -57,6 +61,13 @@ const rules = [
   '.dl-picture .dl-halo{paint-order:stroke;stroke:var(--dl-paper);stroke-width:3px;stroke-linejoin:round}',
   '.dl-paper{fill:var(--dl-paper)}',
   '.dl-band{fill:var(--dl-band)}',
+  // surroundings in two quiet tones, what recordings are judged by outlined
+  '.dl-ground{fill:var(--dl-ground);stroke:none}',
+  '.dl-way{fill:none;stroke:var(--dl-built);stroke-width:3;stroke-linejoin:round;stroke-linecap:round}',
+  '.dl-house{fill:var(--dl-built)}',
+  '.dl-allowed{fill:var(--dl-ground);stroke:var(--dl-soft);stroke-width:.6;stroke-dasharray:3 2}',
+  '.dl-impossible{fill:var(--dl-built);stroke:var(--dl-soft);stroke-width:.8}',
+  '.dl-picture .dl-way-name{font-size:10px}',
   '.dl-corridor{fill:var(--dl-corridor)}',
   '.dl-doubt{fill:var(--dl-doubt)}',
   '.dl-edge{fill:none;stroke:var(--dl-soft);stroke-width:1;stroke-dasharray:4 3}',

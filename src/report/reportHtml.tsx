@@ -1,7 +1,9 @@
+import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
-import { checkLooks, checkOptions, checkString, InputError, type ReceiverLooks } from '../model';
+import { checkLooks, checkOptions, checkString, InputError, type OptionKeys, type ReceiverLooks } from '../model';
 import { checkTimed, combine, type TestSummary } from '../runs';
 import type { TimedAssessment } from '../truth';
+import { checkSurroundings } from './checkSurroundings';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
 import { Markup } from './Markup';
@@ -31,6 +33,14 @@ export interface ReportHtmlOptions {
    * was where. Runs that are not there are passed over. @defaultValue none
    */
   readonly dates?: { readonly [run: string]: string };
+  /**
+   * What is drawn under the plan and the numbered places: lines and polygons, in two quiet tones by the property `kind` (`way`,
+   * `house`, `water`, `green`, else plain), clipped to what is shown and thinned to the pixel; ways are labelled by their
+   * `name` where there is room. @defaultValue none
+   */
+  readonly surroundings?: GeoJSON;
+  /** Licence and source of the surroundings, which are printed. @defaultValue the document’s member `licence`; without either the report warns */
+  readonly credit?: string;
 }
 
 /**
@@ -51,7 +61,7 @@ export interface ReportHtmlOptions {
  * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
  */
 export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, { title: true, summary: true, byTime: true, looks: true, dates: true, leftOut: true });
+  checkOptions(options, optionKeys);
   const { looks = {}, dates = {} } = options;
   checkDates(dates);
   checkLooks(looks, 'options.looks');
@@ -69,7 +79,10 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   const model = reportModel(assessments, summary, looks);
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
-  const parts = reportParts(model, walk, timedStrands(model, timed, looks));
+  const { surroundings } = options;
+  if (surroundings !== undefined) checkSurroundings(surroundings, 'options.surroundings');
+  if (options.credit !== undefined) checkString(options.credit, 'options.credit', { min: 1 });
+  const parts = reportParts(model, walk, timedStrands(model, timed, looks), surroundings);
   const page = (
     <html lang="en">
       <head>
@@ -101,6 +114,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
               {i === 0 && navigation(parts.slice(1))}
             </>
           ))}
+          {creditLine(options)}
         </main>
         {walkBar(model)}
         {walk.toMarkup(model)}
@@ -109,6 +123,30 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
     </html>
   );
   return `<!doctype html>\n${page.text}\n`;
+}
+
+const optionKeys: OptionKeys<ReportHtmlOptions> = {
+  title: true,
+  summary: true,
+  byTime: true,
+  looks: true,
+  dates: true,
+  leftOut: true,
+  surroundings: true,
+  credit: true,
+};
+
+/** Whose the surroundings are; a warning where nobody says. */
+function creditLine({ surroundings, credit }: ReportHtmlOptions): Content {
+  if (surroundings === undefined) return null;
+  const stated: unknown = credit ?? (surroundings as { licence?: unknown }).licence;
+  if (typeof stated === 'string' && stated !== '') return <p class="note">Surroundings: {stated}</p>;
+  return (
+    <p class="care">
+      <strong>The surroundings state no licence and no source:</strong> who passes this report on must know whose they
+      are.
+    </p>
+  );
 }
 
 function timedOf(given: ReportHtmlOptions['byTime']): readonly TimedAssessment[] {

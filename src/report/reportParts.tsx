@@ -1,3 +1,4 @@
+import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
 import { answerPart } from './answerPart';
 import { captioned } from './captioned';
@@ -10,6 +11,7 @@ import { type Content, element, fragment } from './element';
 import { embeddedSvg } from './embeddedSvg';
 import { Folded } from './Folded';
 import { figuresPart } from './figuresPart';
+import { groundPart } from './groundPart';
 import { lengthPart } from './lengthPart';
 import { listItem } from './listItem';
 import { methodPart } from './methodPart';
@@ -42,15 +44,21 @@ export interface ReportPart {
 }
 
 /** The parts in the order of reading, without those on which the assessment has nothing to say. */
-export function reportParts(model: ReportModel, walk: WalkData, timed: readonly TimedStrand[] = []): ReportPart[] {
+export function reportParts(
+  model: ReportModel,
+  walk: WalkData,
+  timed: readonly TimedStrand[] = [],
+  surroundings?: GeoJSON,
+): ReportPart[] {
   const plane = routePlane(model.route.line);
-  const lines = planLines(model, plane);
+  const lines = planLines(model, plane, surroundings);
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
   // Pictures get their numbers in this order.
   const parts: readonly (readonly [id: string, heading: string, content: Content])[] = [
     ['findings', 'What was found', answerPart(model, planFigure(model, plane, lines, embed))],
     ['figures', 'How far off, and is it sure?', figuresPart(model)],
     ['where', 'Where did they stray?', wherePart(model, plane, lines)],
+    ['ground', 'On the roadway, through a house?', groundPart(model, plane, lines)],
     ['along', 'To which side?', [alongPart(model, embed), ribbonPart(model, plane, embed)]],
     ['stretches', 'Stretch by stretch', stretchPart(model, embed)],
     ['turns', 'Were turns cut?', cornerPart(model)],

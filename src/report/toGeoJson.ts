@@ -7,9 +7,19 @@ import type {
   Point as PointGeometry,
   Position,
 } from 'geojson';
-import type { AssessedRoute, AssessedSection, AssessmentRow, Corner, DrawnLine, Exclusion, Excursion } from '../assess';
+import type {
+  AssessedRoute,
+  AssessedSection,
+  AssessmentRow,
+  Corner,
+  DrawnLine,
+  Exclusion,
+  Excursion,
+  Passage,
+} from '../assess';
 import { cutAtAntimeridian, wrapLongitude } from '../geodesy';
 import { describePlace } from './describePlace';
+import { passagesOf } from './passagesOf';
 import { type Assessments, type ReportModel, reportModel, type Strand, type Straying } from './reportModel';
 
 /** A feature's geometry: lines cut at the ±180° meridian become MultiLineStrings. */
@@ -57,6 +67,7 @@ export type ReportProperties =
   | (ReportStrand & ReportFigures & { readonly kind: 'recording'; readonly lag: number | null })
   | (Omit<Excursion, 'position' | 'number'> &
       Pick<ReportStrand, 'receiver' | 'run'> & { readonly kind: 'excursion'; readonly place: number })
+  | (Omit<Passage, 'number' | 'position'> & Pick<ReportStrand, 'receiver' | 'run'> & { readonly kind: 'passage' })
   | { readonly kind: 'place'; readonly place: number; readonly text: string }
   | (Omit<Corner, 'position'> & { readonly kind: 'corner' });
 
@@ -69,6 +80,8 @@ export type ReportProperties =
  *   there or home, nor what lies further from the route than 50 m or half the corridor where that is more
  * - `excursion`: the recording's line where it was further off than the corridor allows, with `peak` (metres, right of
  *   travel positive), `side` (null, and `peak` without sign, where it ran against the route), `metres`, `seconds` and the number of its `place`
+ * - `passage`: beside its deepest place on the route, a stay in an impossible `area`, or outside every allowed one (null), with
+ *   `metres`, `seconds`, `deepest`
  * - `place`: where the worst peak of each numbered place lies on the route
  * - `corner`: turns of the route
  *
@@ -121,6 +134,11 @@ export function toGeoJson(assessments: Assessments): FeatureCollection<ReportGeo
   for (const place of places) {
     const [{ excursion }] = place.strayings;
     add(point(excursion.position), { kind: 'place', place: place.number, text: describePlace(place) });
+  }
+  for (const strand of strands) {
+    for (const { position, number: _, ...passage } of passagesOf(strand)) {
+      add(point(position), { kind: 'passage', ...passage, receiver: strand.receiver.label, run: strand.run });
+    }
   }
   for (const { position, passages, ...corner } of model.assessments[0].corners) {
     add(point(position), { kind: 'corner', ...corner, passages });

@@ -5,8 +5,7 @@ import { checkRoute, isKeepingRoute, keepingRoute, type Route } from '../model';
  * corridor as drawn, the hash of its recipe. For many recordings of one route, judged one after the other: all but the first
  * call do without that work, and answer the same.
  *
- * What is made of it (`reverseRoute`, `sliceRoute` …) is a route that keeps nothing. A prepared route takes more memory,
- * some 0.4 kB a metre.
+ * What is made of it (`reverseRoute`, `sliceRoute` …) is a route that keeps nothing. A prepared route takes more memory.
  *
  * @throws {InputError} `wrong-type`: no route
  *

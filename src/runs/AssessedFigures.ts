@@ -50,6 +50,8 @@ export interface FiguresRow
     | 'bias'
     | 'insideCorridor'
     | 'correctSide'
+    | 'insideAllowed'
+    | 'undecidedAllowed'
     | 'coverage'
     | 'referenceLength'
     | 'offRoute'

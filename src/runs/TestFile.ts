@@ -19,6 +19,13 @@ export interface TestFile {
   readonly decoy?: Name;
   /** A file with the centreline of the street, to tell its sides. */
   readonly centreline?: Name;
+  /**
+   * A GeoJSON file with the areas that recorded lines are judged by: polygons with the properties `area` (a name) and `kind`
+   * (`allowed` or `impossible`).
+   */
+  readonly areas?: Name;
+  /** A GeoJSON file with what is drawn under the plan: ways, houses, water, green, by the property `kind`. */
+  readonly surroundings?: Name;
   /** Stretches left out of every run. */
   readonly exclusions?: readonly TestExclusion[];
   /** Passed on to {@link assess}. */

@@ -71,6 +71,10 @@ export interface SummaryRow {
   readonly insideCorridorInterval95: Interval | null;
   readonly correctSide: Share | null;
   readonly correctSideInterval95: Interval | null;
+  /** Mean over the runs of the share surely inside the allowed areas, and of that too near an edge to tell; null without areas. */
+  readonly insideAllowed: Share | null;
+  readonly insideAllowedInterval95: Interval | null;
+  readonly undecidedAllowed: Share | null;
   readonly coverage: Share;
   /** Whether it surely left the line or surely kept to it, over the runs. */
   readonly lineVerdict: LineVerdict;
@@ -120,6 +124,22 @@ export interface SummaryPair {
   readonly byRun: readonly (number | null)[];
   /** What held the verdict back. */
   readonly limits: readonly VerdictLimit[];
+  /** The same of the share inside the allowed areas; null where no run has both. */
+  readonly insideAllowed: AllowedDifference | null;
+}
+
+/** Share inside the allowed areas of one receiver minus that of another, each of its own line, over the runs that have both. */
+export interface AllowedDifference {
+  readonly runs: Count;
+  readonly difference: number;
+  /** 95 % interval over runs, from the spread between them; null with one run. */
+  readonly interval95: Interval | null;
+  /** Corrected over the section's pairs. */
+  readonly adjustedPValue: Share | null;
+  /** `more`: one was surely more inside; `equivalent`: surely as much, to 2 percentage points; `undecided`: neither is shown. */
+  readonly verdict: 'more' | 'equivalent' | 'undecided';
+  /** The one that was more inside; null unless the verdict is `more`. */
+  readonly more: string | null;
 }
 
 export interface SummaryOrder {

@@ -92,6 +92,8 @@ const test = object<TestFile>({
   runs: ['must', list(run, 1)],
   decoy: ['may', name],
   centreline: ['may', name],
+  areas: ['may', name],
+  surroundings: ['may', name],
   exclusions: ['may', exclusions],
   options: ['may', options],
   looks: ['may', checkLooks],

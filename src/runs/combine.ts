@@ -3,6 +3,7 @@ import { type Assessment, balancedMean, hashNumbers, isConfounded } from '../ass
 import { checkChoice, checkOptions, type OptionKeys } from '../model';
 import type { TimedAssessment } from '../truth';
 import type { AssessedFigures, FiguresMethod } from './AssessedFigures';
+import { ALLOWED_RULE, allowedPairs } from './allowedPairs';
 import { clockWarnings } from './clockWarnings';
 import { checkTimed, combineByTime } from './combineByTime';
 import { placementEffects } from './placementEffects';
@@ -70,9 +71,11 @@ export function combine(
 
   const equivalence = strictestMargin(figures);
   const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) =>
-    summaryPairs(runs, receivers, section, baseline, routePairs(figures, section)),
-  );
+  const pairs = sections.flatMap((section) => {
+    const told = summaryPairs(runs, receivers, section, baseline, routePairs(figures, section));
+    const allowed = allowedPairs(runs, receivers, told, section);
+    return told.map((pair, i) => ({ ...pair, insideAllowed: allowed[i] }));
+  });
   const rowsIn = group(rows, ({ section }) => section);
   const pairsIn = group(pairs, ({ section }) => section);
   const order = sections.map((section) =>
@@ -155,6 +158,7 @@ function describe(figures: readonly AssessedFigures[], runs: number): TestSummar
     sentences: [
       `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
       RUNS_RULE,
+      ...(figures.some(({ rows }) => rows.some(({ insideAllowed }) => insideAllowed != null)) ? [ALLOWED_RULE] : []),
       'Of lever arms the longest, of margins of equivalence the narrowest counts. Two receivers never swapped between the places they are worn at stay undecided.',
       'Place effects: least squares with a term for each receiver, each run and the place.',
       'Detectable: the true difference that as many runs would find four times in five, the other pairs being as they are.',

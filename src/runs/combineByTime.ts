@@ -1,6 +1,6 @@
-import { areObjects, isConfounded, MORE_AWAY } from '../assess';
+import { isConfounded, MORE_AWAY } from '../assess';
 import { checkArray, checkChoice, checkOptions, InputError, type OptionKeys } from '../model';
-import type { TimedAssessment } from '../truth';
+import { checkTimedAssessment, type TimedAssessment } from '../truth';
 import { summaryPairs } from './summaryPairs';
 import { namedRuns, placements } from './summaryRuns';
 import type { SummaryWarning, TimedSummary } from './TestSummary';
@@ -93,16 +93,7 @@ export function checkTimed(timed: readonly TimedAssessment[], argument: string):
   if (timed.length === 0) {
     throw new InputError({ reason: 'too-few', argument, rule: 'at least 1 timed assessment', value: timed });
   }
-  timed.forEach((one: Partial<TimedAssessment> | null | undefined, i) => {
-    const options = one?.method?.options;
-    const whole =
-      one?.schema === 1 &&
-      areObjects([one.recordings, one.rows, one.pairs, one.truth?.sections, one.warnings]) &&
-      typeof options?.leverArm === 'number' &&
-      typeof options.equivalence === 'number';
-    if (!whole) {
-      const rule = 'what judgeByTime returned';
-      throw new InputError({ reason: 'wrong-type', argument: `${argument}[${i}]`, rule, value: one });
-    }
+  timed.forEach((one, i) => {
+    checkTimedAssessment(one, `${argument}[${i}]`);
   });
 }

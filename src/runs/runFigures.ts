@@ -30,6 +30,8 @@ const rowKeys: OptionKeys<FiguresRow> = {
   meanAbsolute: true,
   bias: true,
   insideCorridor: true,
+  insideAllowed: true,
+  undecidedAllowed: true,
   correctSide: true,
   coverage: true,
   referenceLength: true,
@@ -62,8 +64,8 @@ const passedOn: readonly string[] = ['clock', 'other-pace'];
  * No position of a recording stands in it, and none of its offsets: the line is that of the route.
  *
  * @throws {InputError} `wrong-type`: neither an assessment nor figures of one
- * @remarks Some 0.4 kB a recording and section, as much again for every two recordings of a run, and the line of the route and
- * the method in sentences once: docs/many.md has a size beside its assessment's.
+ * @remarks Grows with the recordings and sections, and with the pairs of recordings of a run; the line of the route and the method
+ * in sentences come once: docs/many.md has sizes.
  *
  * @example
  * const quay = routeFromLine([[2.1, 61.4], [2.11, 61.4]])

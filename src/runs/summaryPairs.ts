@@ -148,6 +148,7 @@ export function summaryPairs<One extends Carried>(
       moreRuns: test && more(),
       byRun,
       limits,
+      insideAllowed: null,
     };
   });
 }

@@ -44,6 +44,12 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
     (row) => row.correctSide,
     (row) => row.foretold?.correctSamples ?? null,
   );
+  const allowed = shares(
+    rows,
+    // an assessment made before there were areas has no such figure
+    (row) => row.insideAllowed ?? null,
+    (row) => row.foretold?.allowedSamples ?? null,
+  );
   return receivers.map((receiver, i): SummaryRow => {
     const byRun = found[i].map((row) => row?.meanAbsolute ?? null);
     const known = byRun.filter((value) => value !== null);
@@ -70,6 +76,9 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
       insideCorridorInterval95: inside[i].interval95,
       correctSide: correct[i].mean,
       correctSideInterval95: correct[i].interval95,
+      insideAllowed: allowed[i].mean,
+      insideAllowedInterval95: allowed[i].interval95,
+      undecidedAllowed: mean(rows[i].flatMap((row) => row.undecidedAllowed ?? [])),
       coverage,
       ...lineVerdict({
         coverage,

@@ -1,9 +1,13 @@
 import type { LatticeStates } from './LatticeStates';
 import type { StepWeights } from './StepWeights';
 
-/** A loop is gone round within so many seconds or not at once; it is made out on knots that lie no further apart than so many. */
+/**
+ * A loop is gone round within so many seconds or not at once; it is made out on knots that lie no further apart than so many,
+ * or where one that lies on it lies nowhere near its fix, standard deviations.
+ */
 const AT_ONCE = 60;
 const CLOSE = 8;
+const NOWHERE_NEAR = 4;
 
 /** No body goes faster than its fixes and its pace say by more than half, but for errors: metres, and standard deviations. */
 const HASTE = 1.5;
@@ -19,7 +23,8 @@ const ERRORS_SIGMAS = 2;
  * can't be forgiven.
  */
 export function leaveLoopsOut(states: LatticeStates, steps: StepWeights, sigma: Float64Array, bin: Int32Array): void {
-  const { clock } = states;
+  const { bins, clock, x, y, z } = states;
+  const square = (knot: number) => bins.square(bin[knot], x[knot], y[knot], z[knot]);
   const knots = bin.length;
   for (let from = 0, begin = 0, end = 0, most = 0; from <= knots; from++) {
     if (end > 0 && (from >= end || from === knots)) {
@@ -28,11 +33,15 @@ export function leaveLoopsOut(states: LatticeStates, steps: StepWeights, sigma: 
     }
     const errors = from < knots ? ERRORS + ERRORS_SIGMAS * sigma[bin[from]] : 0;
     let slowly = 0;
+    let sparse = false;
+    let stray = false;
     for (let to = from + 1; to < knots && clock[to] - clock[from] <= AT_ONCE; to++) {
-      if (clock[to] - clock[to - 1] > CLOSE) break;
+      sparse ||= clock[to] - clock[to - 1] > CLOSE;
+      stray ||= to > from + 1 && square(to - 1) > (NOWHERE_NEAR * sigma[bin[to - 1]]) ** 2;
       slowly += HASTE * Math.max(steps.expected(to), steps.moved(to));
-      const metres = (bin[to] - bin[from]) * states.bins.spacing;
+      const metres = (bin[to] - bin[from]) * bins.spacing;
       const beyond = metres - slowly - errors;
+      if (sparse && !stray) continue;
       if (beyond <= most || straightTo(states, bin[from], bin[to]) > Math.min(metres / 2, slowly + errors)) continue;
       begin = from;
       end = to;

@@ -138,7 +138,7 @@ function placeTrack(
   const confidence = new Float32Array(n).fill(1);
   const { knots } = states;
   // until the body is known, the places where the fixes are looked for
-  const skips = fixPlaces(prepared, track, states, steps, path.bin, alongTrack);
+  const skips = fixPlaces(prepared, track, states, steps, sigma, path.bin, alongTrack);
   doubtSkips(track, states, steps, sigma, path.bin, skips, alongTrack, confidence);
   const placeAt = (knot: number) => path.bin[knot] * bins.spacing;
   for (let i = 0; i < n; i++) {

@@ -1,3 +1,5 @@
+export type { Area, AreaKind } from '../areas/Area';
+export { type AreasFromGeoJsonOptions, areasFromGeoJson } from '../areas/areasFromGeoJson';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { GivenLineFeature, GivenLineString, GivenPosition, Line, LineColumns } from '../model/Line';
 export type { Name } from '../model/Name';

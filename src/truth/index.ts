@@ -1,3 +1,4 @@
+export * from './checkTimedAssessment';
 export * from './draftRoute';
 export * from './errorsByTime';
 export * from './judgeByTime';

@@ -26,6 +26,15 @@ const line = (right: (along: number) => number) =>
     return [lon[i], lat[i]];
   });
 
+/** An area along the whole of it, from so far right to so far. */
+const strip = (name: string, kind: 'allowed' | 'impossible', from: number, to: number) => {
+  const side = (right: number) =>
+    // a vertex every 30 m: over 660 m the line straight in degrees would lie 1.5 cm off
+    Array.from({ length: 23 }, (_, i) => direct(direct(start, 90, 30 * i - 30).position, 180, right).position);
+  const ring = [...side(from), ...side(to).reverse(), side(from)[0]];
+  return { name, kind, geometry: { type: 'Polygon' as const, coordinates: [ring] } };
+};
+
 /** `a` from 0 to 10 m right, `b` from 12 to 7 m left, `c` weaving 3 m to both sides every 60 m and 5 s late. */
 const ramp = (s: number) => s / 60;
 const aside = (s: number) => s / 120 - 12;
@@ -60,7 +69,7 @@ const scatter = (seed: number, run?: string) =>
       const offsets = correlatedOffsets(normal, { seconds: SECONDS + 1, correlation: MEMORY, sigma, bias });
       return { recording: beside(name, (s) => offsets[Math.round(s / 3)]), receiver: name, run };
     }),
-    { centreline: line(() => -3) },
+    { centreline: line(() => -3), areas: [strip('road', 'allowed', -6, 6)] },
   );
 const noisy = scatter(1);
 const d = rowOf(noisy, { recording: 'd' });
@@ -82,6 +91,12 @@ const holds =
   (truth: number, error: number, quantile = 1.96) =>
   ([low, high]: readonly number[]) =>
     low <= truth && truth <= high && high - low > quantile * error && high - low < 3 * quantile * error;
+
+/** `a` leaves a road of 5 m to each side half way, and is in a house from 8 m right on: the last fifth. */
+const grounded = assess(quay, [beside('a', ramp)], {
+  areas: [{ ...strip('road', 'allowed', -5, 5), doubt95: 1 }, strip('house', 'impossible', 8, 20)],
+});
+const onGround = rowOf(grounded, { recording: 'a' });
 
 /** From 30 m before the start to 30 m past the finish: ten fixes, those within reach of the receiver's errors on it already. */
 const through = assess(quay, [
@@ -367,6 +382,42 @@ const truths: Record<string, Truth> = {
     },
   ],
   'rows.undecidedSide': [c, Math.acos(2.5 / 3) / Math.PI, 0.02],
+  // to 4 m right it is surely on the road, from there to 6 m within the metre that its edge is known to
+  'rows.insideAllowed': [onGround, 0.4, 0.002],
+  'rows.undecidedAllowed': [onGround, 0.2, 0.002],
+  'rows.insideAllowedInterval95': [
+    f,
+    ([low, high]: readonly number[]) => {
+      const share = 2 * normalBelow(1.5) - 1;
+      return low > share - 0.35 && low < share && high > share - 0.05 && high <= 1;
+    },
+  ],
+  'rows.outsideAllowed': [
+    onGround,
+    ({ metres, seconds }: { metres: number; seconds: number }) =>
+      Math.abs(metres - 240) < 1 && Math.abs(seconds - 80) < 0.5,
+  ],
+  'rows.insideImpossible': [
+    onGround,
+    ({ metres, seconds, times }: { metres: number; seconds: number; times: number }) =>
+      Math.abs(metres - 120) < 1 && Math.abs(seconds - 40) < 0.5 && times === 1,
+  ],
+  'rows.areas': [
+    onGround,
+    (areas: readonly { area: string; inside: number }[]) =>
+      areas.length === 2 && areas[1].area === 'house' && Math.abs(areas[1].inside - 0.2) < 0.002,
+  ],
+  passages: [
+    grounded,
+    ([outside, through]: (typeof grounded.passages)[number][]) =>
+      outside.area === null &&
+      Math.abs(outside.metres - 240) < 1 &&
+      // the route's second leg sets out eastward again: 2.6 cm off the geodesic of the strip at its end
+      Math.abs(outside.deepest - 5) < 0.03 &&
+      through.area === 'house' &&
+      Math.abs(through.from - 480) < 1 &&
+      Math.abs(through.deepest - 2) < 0.03,
+  ],
   'corners.passages': [
     turned.corners[0],
     ([passage]: (typeof turned.corners)[number]['passages'][number][]) =>
@@ -565,6 +616,19 @@ const summaryTruths: Record<string, Truth> = {
       const share = normalBelow(2.5 / 4);
       return low > share - 0.2 && low < share && high > share && high < share + 0.2;
     },
+  ],
+  'rows.insideAllowed': [inRuns('f'), 2 * normalBelow(1.5) - 1, 0.12],
+  'rows.insideAllowedInterval95': [
+    inRuns('f'),
+    ([low, high]: readonly number[]) => {
+      const share = 2 * normalBelow(1.5) - 1;
+      return low > share - 0.25 && low < share && high > share - 0.05 && high < share + 0.12;
+    },
+  ],
+  'rows.undecidedAllowed': [inRuns('f'), 0, 1e-4],
+  'pairs.insideAllowed': [
+    equalInRuns,
+    ({ runs, verdict }: { runs: number; verdict: string }) => runs === 3 && verdict !== 'more',
   ],
   'rows.lineVerdict': [inRuns('e'), same('strayed')],
   'rows.strayedTo': [inRuns('e'), same('left')],

@@ -38,7 +38,10 @@ test.each([
     words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--baseline', ''],
     about: '--baseline must not be empty',
   },
-  { words: ['assess', '--ndjson', '--baseline', 'A'], about: 'takes no files, no --baseline and no --truth' },
+  {
+    words: ['assess', '--ndjson', '--baseline', 'A'],
+    about: 'takes no files, no --baseline, no --truth, no --areas and no --surroundings',
+  },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--figures'], about: '--figures goes with --ndjson' },
   { words: ['combine', 'a.json'], about: 'combine reads lines from standard input' },
   { words: ['combine'], about: 'combine reads lines from standard input' },

@@ -109,6 +109,31 @@ const builderSteps = (dice: Dice) => (builder: { lineBy(leg: object): unknown; s
   builder.lineBy({ azimuth: 10, distance: 20 });
 };
 const recipe = (dice: Dice): RouteRecipe => document(dice, anyRoute(dice).recipe) as RouteRecipe;
+/** A ring about where the other makers' lines begin, a box or bowed. */
+const ring = (dice: Dice) => {
+  const [west, south] = [4.9 + dice.between(0, 0.1), 59.9 + dice.between(0, 0.1)];
+  const [east, north] = [west + dice.between(-0.01, 0.1), south + dice.between(-0.01, 0.1)];
+  return [
+    [west, south],
+    [east, south],
+    [east, north],
+    [west, north],
+    [west, south],
+  ];
+};
+const polygons = (dice: Dice) =>
+  document(dice, {
+    type: 'FeatureCollection',
+    features: dice.list(1, 4, () => ({
+      type: 'Feature',
+      properties: some(dice, {
+        area: text,
+        kind: (d) => d.pick(['allowed', 'impossible', 'road']),
+        doubt95: (d) => about(d, 1),
+      }),
+      geometry: { type: 'Polygon', coordinates: dice.list(1, 2, () => ring(dice)) },
+    })),
+  });
 const featureCollection = (dice: Dice) => {
   const feature = (geometry: unknown, properties: unknown) => ({ type: 'Feature', properties, geometry });
   return document(dice, {
@@ -265,6 +290,10 @@ const makers: Record<string, Make> = {
   },
   prepareRoute: (dice) => [anyRoute(dice)],
   reverseRoute: (dice) => [anyRoute(dice)],
+  areasFromGeoJson: (dice) => [
+    polygons(dice),
+    some(dice, { kind: (d) => d.pick(['allowed', 'impossible', 'road']), name: text }),
+  ],
   routeToGeoJson: (dice) => [anyRoute(dice)],
   joinRoutes: (dice) => [anyRoute(dice), anyRoute(dice), some(dice, { gap: (d) => d.pick(['line', 'refuse']) })],
   offsetRoute: (dice) => [
@@ -386,6 +415,13 @@ const makers: Record<string, Make> = {
         baseline: (d) => d.pick(['A', 'r0', 'x']),
         defaultHalfWidth: (d) => about(d, 5),
         pace: (d) => d.pick(['shared', 'apart']),
+        areas: (d) =>
+          d.list(1, 3, (i) => ({
+            name: d.chance(0.8) ? `area ${i}` : text(d),
+            kind: d.pick(['allowed', 'impossible'] as const),
+            geometry: { type: 'Polygon', coordinates: [ring(d)] },
+            ...some(d, { doubt95: (e) => about(e, 2) }),
+          })),
       }),
     ];
   },

@@ -95,12 +95,36 @@ test('one fix every 30 s is enough', () => {
   expect(Math.abs(mean(offsets)! - 6)).toBeLessThan(0.8);
 });
 
+test('beside one clear of the noise those without a lag have none, on the mean; beside one within it half a second less', () => {
+  const told = (ahead: number) =>
+    ofEight.map((clocks) => lagsOf(clocks([0, 0, ahead])).map((lag) => lag!.median) as [number, number, number]);
+  for (const ahead of [2, 8]) {
+    const sound = mean(told(ahead), ([first, second]) => (first + second) / 2)!;
+    const late = mean(told(ahead), ([, , third]) => third)!;
+    const without = mean(told(0), ([, , third]) => third)!;
+    expect(Math.abs(late - without - ahead)).toBeLessThan(0.15);
+    if (ahead === 8) expect(Math.abs(sound)).toBeLessThan(0.3);
+    else expect(sound).toBeGreaterThan(-0.8);
+  }
+});
+
 const clock = (offset: number, standardError: number, spread = 1) => ({ offset, standardError, spread });
 
 test.each([
   ['of two nobody says which is late', [clock(-3, 0.1), clock(3, 0.1)], [null, null]],
-  ['clear of the noise: the median of all', [clock(0, 0.001), clock(4, 0.001), clock(-0.5, 0.001)], [0, 4, -0.5]],
-  ['the others agree: later than their mean', [clock(-0.2, 0.5), clock(0.2, 0.5), clock(30, 0.5)], [-0.4, 0, 30]],
+  [
+    'three agree, one is clear of them: none, and late by all of it',
+    [clock(-0.1, 0.1), clock(0.1, 0.1), clock(0, 0.1), clock(2, 0.1)],
+    [-0.15, 0.15, 0, 2],
+  ],
+  [
+    'two agree and one is as far as noise goes: it counts',
+    [clock(0, 0.1), clock(0.1, 0.1), clock(0.53, 0.1)],
+    [-0.315, -0.165, 0.48],
+  ],
+  ['two agree and one is further: it does not', [clock(0, 0.1), clock(0.1, 0.1), clock(0.55, 0.1)], [-0.1, 0.1, 0.5]],
+  ['no majority agrees: the median of all', [clock(0, 0.001), clock(4, 0.001), clock(-0.5, 0.001)], [0, 4, -0.5]],
+  ['the others agree: later than their mean', [clock(-0.2, 0.5), clock(0.2, 0.5), clock(30, 0.5)], [-0.4, 0.4, 30]],
   [
     'one that says nothing is left out',
     [clock(0, 0.1), clock(0, Number.NaN, Number.NaN), clock(2, 0.1)],

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { assess } from '../../src/subpaths/assess';
-import { reportHtml, toGeoJson } from '../../src/subpaths/report';
+import { reportHtml, stripChart, toGeoJson } from '../../src/subpaths/report';
 import type { Route, Section } from '../../src/subpaths/route';
 import { snap } from '../../src/subpaths/snap';
 import { cutAcross, hardRides, lapLine, lapsRide, skippedLoop } from '../support/hardRides';
@@ -126,14 +126,10 @@ describe('laps', () => {
     }
   });
 
-  test.each([
-    [150, [3, 4, 5, 8]],
-    [300, [3, 4, 5]],
-    [600, [3, 4, 5]],
-  ])('a loop of %d m not ridden, a fix every 30 s: under a tenth of it is covered', (length, sigmas) => {
-    for (let k = 0; k < 12; k++) {
-      const sigma = sigmas[k % sigmas.length];
-      const ride = skippedLoop(length, { seed: 1000 * HELD_BACK + k, interval: 30, sigma });
+  test.each([150, 300, 600])('a loop of %d m not ridden: under a tenth of it is covered', (length) => {
+    for (let k = 0; k < 18; k++) {
+      const [interval, sigma] = [[1, 5, 30][k % 3], [3, 5, 8][Math.floor(k / 3) % 3]];
+      const ride = skippedLoop(length, { seed: 1000 * HELD_BACK + k, interval, sigma });
       const sections = [{ name: 'loop', from: 600, to: 600 + length }];
       const properties = Object.getOwnPropertyDescriptors(ride.route);
       const route = Object.defineProperties({}, { ...properties, sections: { value: sections, enumerable: true } });
@@ -237,6 +233,32 @@ describe('a line ridden backwards', () => {
     for (const { properties } of toGeoJson(assessment).features) {
       if (properties?.kind === 'excursion') expect(properties).toMatchObject({ side: null });
     }
+  });
+
+  test('a strip draws its distance to both sides alike, and says why', () => {
+    const push = { at: 15, seconds: 90, ramp: 0, by: [0, 15] as const };
+    const panels = [backwards, (options: RideOptions) => simulateRide(points, options)].map((ride) => {
+      const { recording } = ride({ seed: 1000 * HELD_BACK + 2, sigma: 1, pushes: [push] });
+      const strip = stripChart(assess(route, [recording]), { height: 266 });
+      const lines = [...strip.matchAll(/<path class="dl-line[^"]*"[^>]* d="([^"]*)"/g)].map(([, d]) => d);
+      const heights = [
+        ...lines
+          .filter((d) => !d.startsWith('M0,0H'))
+          .join(' ')
+          .matchAll(/[\d.]+,([\d.]+)/g),
+      ].map(([, y]) => Number(y));
+      return { heights, said: strip.includes('its distance is drawn to both') };
+    });
+    const middle = ({ heights }: { heights: readonly number[] }) => (Math.min(...heights) + Math.max(...heights)) / 2;
+    const [against, along] = panels;
+    expect(against.heights.length).toBeGreaterThan(100);
+    expect([against.said, along.said]).toEqual([true, false]);
+    // the panel's line stands where the two are mirrored
+    const sorted = [...against.heights].sort((a, b) => a - b);
+    for (const [k, y] of sorted.entries()) {
+      expect(Math.abs((y + sorted[sorted.length - 1 - k]) / 2 - middle(against))).toBeLessThan(0.2);
+    }
+    expect(Math.abs(middle(along) - middle(against))).toBeGreaterThan(5);
   });
 
   test('going back a while on the way is none', () => {

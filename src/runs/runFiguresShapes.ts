@@ -1,7 +1,7 @@
 import type { Shapes } from '../model';
 
-/** What the figures of an assessment must be: made of its interface by schemas.config.ts, and held to it by a test. */
-export const figuresShapes: Shapes = {
+/** What figures of a run must be: made of its interface by schemas.config.ts, and held to it by a test. */
+export const runFiguresShapes: Shapes = {
   '': {
     must: {
       schema: { oneOf: [1] },
@@ -55,6 +55,8 @@ export const figuresShapes: Shapes = {
       bias: { any: [{}, 'null'] },
       insideCorridor: { any: ['#Share', 'null'] },
       correctSide: { any: ['#Share', 'null'] },
+      insideAllowed: { any: ['#Share', 'null'] },
+      undecidedAllowed: { any: ['#Share', 'null'] },
       coverage: '#Share',
       referenceLength: '#Size',
       offRoute: '#Size',
@@ -70,6 +72,7 @@ export const figuresShapes: Shapes = {
       bias: { any: ['#Size', 'null'] },
       insideSamples: { any: ['#Size', 'null'] },
       correctSamples: { any: ['#Size', 'null'] },
+      allowedSamples: { any: ['#Size', 'null'] },
       degrees: '#Size',
     },
   },
@@ -132,6 +135,8 @@ export const figuresShapes: Shapes = {
       { oneOf: ['order-depends-on-reference'] },
       { oneOf: ['common-shift'] },
       { oneOf: ['excluded'] },
+      { oneOf: ['areas-elsewhere'] },
+      { oneOf: ['areas-left-out'] },
       { oneOf: ['route'] },
     ],
   },

@@ -1,0 +1,169 @@
+import type { Feature, FeatureCollection, GeoJSON, MultiPolygon, Polygon } from 'geojson';
+import {
+  checkArray,
+  checkChoice,
+  checkNumber,
+  checkOptions,
+  checkString,
+  InputError,
+  issueSentences,
+  likelyWord,
+  type OptionKeys,
+  type ReadIssue,
+} from '../model';
+import type { Area, AreaKind } from './Area';
+import { AREA_KINDS, checkPolygon } from './checkAreas';
+
+/** Options of {@link areasFromGeoJson}. */
+export interface AreasFromGeoJsonOptions {
+  /** Of polygons that state neither kind. @defaultValue none: they are left out */
+  readonly kind?: AreaKind;
+  /** Of polygons that state no name. @defaultValue their kind */
+  readonly name?: string;
+}
+
+const keys: OptionKeys<AreasFromGeoJsonOptions> = { kind: true, name: true };
+
+/**
+ * The areas drawn in a map editor, or cut from an open data set: the polygons of a GeoJSON document, those of one name together.
+ *
+ * Properties of a feature: `area` (its name), `kind` (`allowed` or `impossible`; any other word is left to the option) and
+ * `doubt95` (metres its edges are known to; a number, or one written as text). Features that are no polygon, or of neither
+ * kind, are counted in `issues`, which every area carries. Rings are checked as {@link assess} does.
+ *
+ * @example
+ * const house = { type: 'Polygon', coordinates: [[[5, 60], [5.001, 60], [5.001, 60.001], [5, 60]]] };
+ * areasFromGeoJson(house, { kind: 'impossible', name: 'mill' })[0] // → { name: 'mill', kind: 'impossible', doubt95: 0 }
+ *
+ * @throws {InputError} naming the path: `features[2].geometry.coordinates[0]`; `too-few` where no polygon is of either kind,
+ * `ambiguous` where both kinds claim one name
+ */
+export function areasFromGeoJson(json: GeoJSON, options: AreasFromGeoJsonOptions = {}): Area[] {
+  checkOptions(options, keys);
+  if (options.kind !== undefined) checkChoice(options.kind, 'options.kind', AREA_KINDS);
+  if (options.name !== undefined) checkString(options.name, 'options.name', { min: 1 });
+  const found = new Map<string, { kind: AreaKind; doubt95: number; features: Feature<Polygon | MultiPolygon>[] }[]>();
+  const left = new Map<'not-an-area' | 'no-kind', { count: number; place: string }>();
+  const leave = (reason: 'not-an-area' | 'no-kind', place: string) => {
+    const entry = left.get(reason);
+    if (entry) entry.count++;
+    else left.set(reason, { count: 1, place });
+  };
+  for (const { feature, path, coordinates } of featuresOf(json)) {
+    const { geometry } = feature;
+    if (geometry?.type !== 'Polygon' && geometry?.type !== 'MultiPolygon') {
+      leave('not-an-area', path || 'json');
+      continue;
+    }
+    const properties = path === '' ? 'properties' : `${path}.properties`;
+    const kind = kindOf(feature.properties?.kind, `${properties}.kind`) ?? options.kind;
+    if (kind === undefined) {
+      leave('no-kind', path || 'json');
+      continue;
+    }
+    const name = nameOf(feature.properties?.area, `${properties}.area`) ?? options.name ?? kind;
+    const doubt95 = doubtOf(feature.properties?.doubt95, `${properties}.doubt95`);
+    if (geometry.type === 'Polygon') checkPolygon(geometry.coordinates, coordinates);
+    else {
+      checkArray(geometry.coordinates, coordinates);
+      geometry.coordinates.forEach((rings, i) => {
+        checkPolygon(rings, `${coordinates}[${i}]`);
+      });
+    }
+    const mine = found.get(name) ?? [];
+    if (mine.length > 0 && mine[0].kind !== kind) {
+      throw new InputError({
+        reason: 'ambiguous',
+        argument: `${properties}.kind`,
+        rule: `'${mine[0].kind}', as of the other areas called “${name}”`,
+        value: kind,
+      });
+    }
+    found.set(name, mine);
+    const plain: Feature<Polygon | MultiPolygon> = { type: 'Feature', properties: {}, geometry };
+    const same = mine.find((one) => one.doubt95 === doubt95);
+    if (same) same.features.push(plain);
+    else mine.push({ kind, doubt95, features: [plain] });
+  }
+  const issues = [...left].map(
+    ([reason, { count, place }]): ReadIssue => ({ reason, count, place, message: issueSentences[reason] }),
+  );
+  if (found.size === 0) {
+    throw new InputError({
+      reason: 'too-few',
+      argument: 'json',
+      rule: "at least one polygon that is 'allowed' or 'impossible'",
+      value: json,
+      hint:
+        issues.map(({ message, count, place }) => `${message}: ${count}, the first at ${place}`).join('. ') ||
+        undefined,
+    });
+  }
+  return [...found].flatMap(([name, mine]) =>
+    mine.map(
+      ({ kind, doubt95, features }): Area => ({
+        name,
+        kind,
+        geometry: features.length === 1 ? features[0].geometry : { type: 'FeatureCollection', features },
+        doubt95,
+        issues,
+      }),
+    ),
+  );
+}
+
+/** The features of a document, each with its path, and that of its coordinates. */
+function featuresOf(json: GeoJSON): { feature: Feature; path: string; coordinates: string }[] {
+  switch (json?.type) {
+    case 'FeatureCollection': {
+      const features: unknown = (json as FeatureCollection).features;
+      checkArray(features, 'features');
+      return features.map((feature, i) => ({
+        feature: (feature ?? {}) as Feature,
+        path: `features[${i}]`,
+        coordinates: `features[${i}].geometry.coordinates`,
+      }));
+    }
+    case 'Feature':
+      return [{ feature: json, path: '', coordinates: 'geometry.coordinates' }];
+    case 'Polygon':
+    case 'MultiPolygon':
+      return [{ feature: { type: 'Feature', properties: {}, geometry: json }, path: '', coordinates: 'coordinates' }];
+    default:
+      throw new InputError({
+        reason: 'wrong-type',
+        argument: 'json',
+        rule: 'a GeoJSON FeatureCollection, Feature, Polygon or MultiPolygon',
+        value: json?.type ?? json,
+      });
+  }
+}
+
+/** Undefined for another word, but for one that is likely misspelt. */
+function kindOf(value: unknown, argument: string): AreaKind | undefined {
+  const word = typeof value === 'string' ? value.trim().toLowerCase() : undefined;
+  if (word === 'allowed' || word === 'impossible') return word;
+  const meant = word === undefined ? undefined : likelyWord(word, AREA_KINDS);
+  if (meant === undefined) return undefined;
+  throw new InputError({
+    reason: 'wrong-type',
+    argument,
+    rule: "'allowed' or 'impossible'",
+    value,
+    hint: `Did you mean ${meant}?`,
+  });
+}
+
+function nameOf(value: unknown, argument: string): string | undefined {
+  if (value === undefined || value === null || value === '') return undefined;
+  if (typeof value === 'number') return String(value);
+  checkString(value, argument);
+  return value;
+}
+
+function doubtOf(value: unknown, argument: string): number {
+  if (value === undefined || value === null || value === '') return 0;
+  const number = typeof value === 'string' && value.trim() !== '' ? Number(value) : value;
+  if (Number.isNaN(number)) throw new InputError({ reason: 'wrong-type', argument, rule: 'a number', value });
+  return checkNumber(number, argument, { min: 0 });
+}

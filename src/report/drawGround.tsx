@@ -1,0 +1,161 @@
+import { clippedRing } from '../areas';
+import { type Content, element } from './element';
+import { GROUND_TONES, type GroundShape } from './groundShapes';
+import { boxAbout, type LabelBox, overlap } from './labelBox';
+import type { MapFrame } from './mapFrame';
+import type { Point } from './routePlane';
+import { textWidth } from './textWidth';
+
+/** Pixels: two places nearer are one, and what is smaller both ways is not drawn. */
+const PIXEL = 1;
+
+/** Pixels beyond the frame that are drawn, so that no outline runs along its edge. */
+const BEYOND = 4;
+
+const LABEL_SIZE = 10;
+
+/** What lies under a plan: one path for each tone, clipped to the frame and thinned to the pixel; then the names of ways. */
+export function drawGround(shapes: readonly GroundShape[], frame: MapFrame): Content {
+  const [low, high] = [
+    [-BEYOND, -BEYOND],
+    [frame.width + BEYOND, frame.height + BEYOND],
+  ];
+  const paths = new Map<string, string[]>();
+  const named: { name: string; line: Point[] }[] = [];
+  const seen = new Set<string>();
+  for (const shape of shapes) {
+    const [left, top] = frame.toPixels([shape.west, shape.north]);
+    const [right, bottom] = frame.toPixels([shape.east, shape.south]);
+    if (right < low[0] || left > high[0] || bottom < low[1] || top > high[1]) continue;
+    if (right - left < PIXEL && bottom - top < PIXEL) continue;
+    const whole = left >= low[0] && right <= high[0] && top >= low[1] && bottom <= high[1];
+    const own: string[] = [];
+    for (const line of shape.lines) {
+      const pixels = line.map(frame.toPixels);
+      if (shape.closed) own.push(ringPath(whole ? pixels : clippedRing(pixels, low, high)));
+      else {
+        for (const piece of whole ? [pixels] : clippedLine(pixels, low, high)) {
+          own.push(linePixels(piece));
+          if (shape.name !== null) named.push({ name: shape.name, line: piece });
+        }
+      }
+    }
+    const text = own.join('');
+    // two that fall on the same pixels are one
+    const key = `${shape.tone} ${text}`;
+    if (text === '' || seen.has(key)) continue;
+    seen.add(key);
+    const mine = paths.get(shape.tone) ?? [];
+    mine.push(text);
+    paths.set(shape.tone, mine);
+  }
+  if (paths.size === 0) return null;
+  return (
+    <g>
+      {GROUND_TONES.map((tone) => {
+        const mine = paths.get(tone);
+        return mine && <path class={`dl-ground dl-${tone}`} d={mine.join('')} />;
+      })}
+      {wayNames(named, frame)}
+    </g>
+  );
+}
+
+/** Names of ways where their longest straight piece has room, each once. */
+function wayNames(named: readonly { name: string; line: readonly Point[] }[], frame: MapFrame): Content {
+  const longest = new Map<string, { a: Point; b: Point; length: number }>();
+  for (const { name, line } of named) {
+    for (let i = 1; i < line.length; i++) {
+      const [a, b] = [line[i - 1], line[i]];
+      const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      if (length > (longest.get(name)?.length ?? 0)) longest.set(name, { a, b, length });
+    }
+  }
+  const taken: LabelBox[] = [{ left: 0, right: frame.width / 2, top: frame.height - 50, bottom: frame.height }];
+  return [...longest]
+    .sort(([, a], [, b]) => b.length - a.length)
+    .map(([name, { a, b, length }]) => {
+      const width = textWidth(name, LABEL_SIZE);
+      if (length < width + 12) return null;
+      const middle: Point = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+      let angle = (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
+      if (angle > 90) angle -= 180;
+      if (angle < -90) angle += 180;
+      const turn = (angle * Math.PI) / 180;
+      const [aside, upright] = [
+        (Math.abs(Math.cos(turn)) * width + Math.abs(Math.sin(turn)) * LABEL_SIZE) / 2,
+        (Math.abs(Math.sin(turn)) * width + Math.abs(Math.cos(turn)) * LABEL_SIZE) / 2,
+      ];
+      const box = boxAbout(middle, aside, upright);
+      if (box.left < 0 || box.top < 0 || box.right > frame.width || box.bottom > frame.height) return null;
+      if (taken.some((other) => overlap(box, other))) return null;
+      taken.push(box);
+      const [x, y] = middle.map((value) => value.toFixed(1));
+      return (
+        <text
+          class="dl-soft dl-way-name"
+          x={x}
+          y={y}
+          dy="0.35em"
+          text-anchor="middle"
+          transform={`rotate(${angle.toFixed(1)} ${x} ${y})`}
+        >
+          {name}
+        </text>
+      );
+    });
+}
+
+/** To the pixel, relative: a house takes some twenty letters. */
+function moves(points: readonly Point[]): { text: string; count: number } {
+  let text = '';
+  let count = 0;
+  let [px, py] = [Number.NaN, Number.NaN];
+  for (const [x, y] of points) {
+    const [cx, cy] = [Math.round(2 * x), Math.round(2 * y)];
+    if (Math.abs(cx - px) + Math.abs(cy - py) < 2 * PIXEL) continue;
+    text += count === 0 ? `M${cx / 2},${cy / 2}` : `l${(cx - px) / 2},${(cy - py) / 2}`;
+    [px, py] = [cx, cy];
+    count++;
+  }
+  return { text, count };
+}
+
+function linePixels(points: readonly Point[]): string {
+  const { text, count } = moves(points);
+  return count < 2 ? '' : text;
+}
+
+function ringPath(points: readonly Point[]): string {
+  const { text, count } = moves(points);
+  return count < 3 ? '' : `${text}z`;
+}
+
+/** The pieces of a line within a box (Liang and Barsky 1984). */
+function clippedLine(line: readonly Point[], low: readonly number[], high: readonly number[]): Point[][] {
+  const pieces: Point[][] = [];
+  let open: Point[] = [];
+  for (let i = 1; i < line.length; i++) {
+    const [a, b] = [line[i - 1], line[i]];
+    let [from, to] = [0, 1];
+    for (const axis of [0, 1] as const) {
+      const change = b[axis] - a[axis];
+      if (change === 0) {
+        if (a[axis] < low[axis] || a[axis] > high[axis]) to = -1;
+        continue;
+      }
+      const ends = [(low[axis] - a[axis]) / change, (high[axis] - a[axis]) / change];
+      from = Math.max(from, Math.min(...ends));
+      to = Math.min(to, Math.max(...ends));
+    }
+    if (from > to) continue;
+    const at = (share: number): Point => [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
+    if (from > 0 || open.length === 0) {
+      open = [at(from)];
+      pieces.push(open);
+    }
+    open.push(at(to));
+    if (to < 1) open = [];
+  }
+  return pieces;
+}
