@@ -13,6 +13,8 @@ const ONE_PAST = 'one past what is there: nobody reads it before it is written a
 const LATER_PAIR =
   'a sweep begun from a later pair of the same path is as sound; what it misses, the sweep of the whole diagram finds';
 
+const SAME_VALUE = 'differs only where both are the same number, which is then put in its own place';
+
 const SCRATCH = 'what stands in it at first is written over before it is read';
 
 /** The files whose mutants are counted, each with those that change nothing that it promises. */
@@ -444,9 +446,48 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'differs for a pass whose foot is the origin alone, which has no copies between',
     },
   ],
-  'src/snap/pruneStates.ts': [],
+  'src/snap/pruneStates.ts': [
+    {
+      line: 'for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / top, sum[j]);',
+      becomes: 'for (let j = 0; j <= size; j++) worth[j] = Math.max(best[j] / top, sum[j]);',
+      why: ONE_PAST,
+    },
+    { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
+    {
+      line: 'while (tail > head && worth[queue[tail - 1]] <= worth[next]) tail--;',
+      becomes: 'while (tail > head && worth[queue[tail - 1]] < worth[next]) tail--;',
+      why: 'of two worth the same the one behind takes the place of the other once that has left the window',
+    },
+    {
+      line: 'if (states.size > MOST_KEPT) states.size = MOST_KEPT;',
+      becomes: 'if (states.size >= MOST_KEPT) states.size = MOST_KEPT;',
+      why: SAME_VALUE,
+    },
+  ],
   'src/snap/likeliestPath.ts': [
     { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
   ],
-  'src/snap/dropHopeless.ts': [],
+  'src/snap/dropHopeless.ts': [
+    {
+      line: 'if (best[j] > topBest) topBest = best[j];',
+      becomes: 'if (best[j] >= topBest) topBest = best[j];',
+      why: SAME_VALUE,
+    },
+    {
+      line: 'if (sum[j] > topSum) topSum = sum[j];',
+      becomes: 'if (sum[j] >= topSum) topSum = sum[j];',
+      why: SAME_VALUE,
+    },
+    { line: 'if (worth[j] > top) top = worth[j];', becomes: 'if (worth[j] >= top) top = worth[j];', why: SAME_VALUE },
+    {
+      line: 'while (left > MOST && STRICTER * least <= ALIKE * top) {',
+      becomes: 'while (left > MOST && STRICTER * least < ALIKE * top) {',
+      why: 'of the shares, each a hundred times the one before, one is a hundredth and the next the whole: none is a tenth',
+    },
+    {
+      line: 'for (let j = 0; j < size; j++) marked[j] = worth[j] < least ? 1 : 0;',
+      becomes: 'for (let j = 0; j <= size; j++) marked[j] = worth[j] < least ? 1 : 0;',
+      why: ONE_PAST,
+    },
+  ],
 };

@@ -89,3 +89,63 @@ test('of states that weigh nothing at all none is dropped, nor any of none', () 
   dropHopeless(none);
   expect(none.size).toBe(0);
 });
+
+/** One that is worth 1, and others as many and as light as told; past them what a knot of more states left behind. */
+function keptOf(lighter: readonly (readonly [count: number, worth: number])[], past = 0): number {
+  const weights = [1, ...lighter.flatMap(([count, worth]) => new Array<number>(count).fill(worth))];
+  const states = [...weights, past].map((weight, k) => ({ bin: 50 * k, best: weight, sum: weight, fit: 1 }));
+  const room = roomOf(states);
+  room.worth[weights.length] = past;
+  room.size = weights.length;
+  dropHopeless(room);
+  return room.size;
+}
+
+test('those that are hopeless at once are none of the 96; one that is worth exactly the least is', () => {
+  expect(
+    keptOf([
+      [95, 1e-17],
+      [1, 1e-19],
+    ]),
+  ).toBe(96);
+  expect(
+    keptOf([
+      [95, 1e-17],
+      [1, 1e-18],
+    ]),
+  ).toBe(1);
+  // and so at the next share, a hundred times larger
+  expect(
+    keptOf([
+      [95, 1e-15],
+      [1, 1e-17],
+    ]),
+  ).toBe(96);
+  expect(
+    keptOf([
+      [95, 1e-15],
+      [1, 1e-18 * 100],
+      [1, 1e-17],
+    ]),
+  ).toBe(1);
+});
+
+test('what stood past the states, left behind by a knot of more, counts for nothing', () => {
+  expect(keptOf([[95, 1e-17]], 1)).toBe(96);
+  expect(
+    keptOf(
+      [
+        [95, 1e-15],
+        [1, 1e-17],
+      ],
+      1,
+    ),
+  ).toBe(96);
+  expect(keptOf([[1, 1e-17]], 1e3)).toBe(2);
+});
+
+test('what is worth half of the heaviest is not dropped, however badly all fit', () => {
+  const room = roomOf([...alike(1, { fit: 0.05 }), ...alike(99, { best: 0.5, sum: 0.5, fit: 0.05 })]);
+  dropHopeless(room);
+  expect(room.size).toBe(100);
+});

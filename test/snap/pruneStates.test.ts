@@ -89,3 +89,12 @@ test('of the first heaviest state: its bin, and whether it fits its fix so badly
   expect(told(alike(3).map((state, k) => ({ ...state, fit: k === 0 ? 0.5 : 1e-4 })))).toEqual([0, false]);
   expect(told(alike(1, { fit: 1e-3 }))).toEqual([0, true]);
 });
+
+test('what stood past the states, left behind by a knot of more, counts for nothing', () => {
+  const [one, two, past] = alike(3, { fit: 0.5 }).map((state, k) => ({ ...state, bin: 2 * k }));
+  const room = roomOf([one, two, { ...past, best: 900, sum: 900 }]);
+  room.worth[2] = 900;
+  room.size = 2;
+  pruneStates(room, 5);
+  expect([left(room), room.heaviest]).toEqual([[0, 2], 0]);
+});
