@@ -63,7 +63,7 @@ export class StepWeights {
     this.#elapsed = new Float32Array(size);
     this.#moved = new Float32Array(size);
     const speed = new Float32Array(size);
-    const around = new Float32Array(size + 2 * NEIGHBOURS);
+    const around = new Float32Array(size);
     let count = 0;
     for (let knot = 1; knot < size; knot++) {
       this.#elapsed[knot] = Math.max(clock[knot] - clock[knot - 1], 1);

@@ -446,6 +446,7 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'differs for a pass whose foot is the origin alone, which has no copies between',
     },
   ],
+  'src/snap/StepWeights.ts': [],
   'src/snap/pruneStates.ts': [
     {
       line: 'for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / top, sum[j]);',
