@@ -395,8 +395,20 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'one past the last landing ends the loops below as well',
     },
     {
-      line: 'emission[k] = tail < WILD_TAIL ? Math.exp(power * Math.log(tail)) : least;',
-      becomes: 'emission[k] = tail <= WILD_TAIL ? Math.exp(power * Math.log(tail)) : least;',
+      line: 'for (let k = 0; k < size; k++) emission[k] = fit[k] > WILDEST ? Math.exp(share * Math.log(fit[k])) : least;',
+      becomes:
+        'for (let k = 0; k <= size; k++) emission[k] = fit[k] > WILDEST ? Math.exp(share * Math.log(fit[k])) : least;',
+      why: ONE_PAST,
+    },
+    {
+      line: 'for (let k = 0; k < size; k++) emission[k] = fit[k] > WILDEST ? Math.exp(share * Math.log(fit[k])) : least;',
+      becomes: 'for (let k = 0; k < size; k++) emission[k] = true ? Math.exp(share * Math.log(fit[k])) : least;',
+      why: 'no state fits worse than WILDEST, whose power is the least',
+    },
+    {
+      line: 'for (let k = 0; k < size; k++) emission[k] = fit[k] > WILDEST ? Math.exp(share * Math.log(fit[k])) : least;',
+      becomes:
+        'for (let k = 0; k < size; k++) emission[k] = fit[k] >= WILDEST ? Math.exp(share * Math.log(fit[k])) : least;',
       why: 'both are the same number there',
     },
     {
