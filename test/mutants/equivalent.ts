@@ -15,6 +15,9 @@ const LATER_PAIR =
 
 const SAME_VALUE = 'differs only where both are the same number, which is then put in its own place';
 
+const ALL_BEHIND =
+  'past the last state only where all are too far behind, as they are from every later bin: none is looked at';
+
 const SCRATCH = 'what stands in it at first is written over before it is read';
 
 /** The files whose mutants are counted, each with those that change nothing that it promises. */
@@ -458,7 +461,57 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'differs for a pass whose foot is the origin alone, which has no copies between',
     },
   ],
-  'src/snap/StepWeights.ts': [],
+  'src/snap/StepWeights.ts': [
+    {
+      line: 'for (let knot = 1; knot < size; knot++) {',
+      becomes: 'for (let knot = 1; knot <= size; knot++) {',
+      why: ONE_PAST,
+    },
+    {
+      line: 'for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size - 1); k++) {',
+      becomes: 'for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size + 1); k++) {',
+      why: 'past the last knot there is no speed, which is not more than that of standing',
+    },
+    {
+      line: 'if (size > this.weights.length) this.weights = new Float64Array(2 * size);',
+      becomes: 'if (true) this.weights = new Float64Array(2 * size);',
+      why: 'room made anew where there was enough: every weight is written again',
+    },
+    {
+      line: 'if (size > this.weights.length) this.weights = new Float64Array(2 * size);',
+      becomes: 'if (size >= this.weights.length) this.weights = new Float64Array(2 * size);',
+      why: 'room made anew where there was enough: every weight is written again',
+    },
+    { line: 'for (let k = 0; k < size; k++) {', becomes: 'for (let k = 0; k <= size; k++) {', why: ONE_PAST },
+    {
+      line: 'this.weights[k] = Math.exp(-counts * Math.abs(step - expected) - (step < 0 ? -BACK_PRICE * step : 0));',
+      becomes:
+        'this.weights[k] = Math.exp(-counts * Math.abs(step - expected) - (step <= 0 ? -BACK_PRICE * step : 0));',
+      why: 'a step of 0 metres costs 0 either way',
+    },
+    { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
+    { line: 'for (let i = 0; i < size; i++) {', becomes: 'for (let i = 0; i <= size; i++) {', why: ONE_PAST },
+    {
+      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
+      becomes: 'while (true && binBefore[low] < bin - highest) low++;',
+      why: ALL_BEHIND,
+    },
+    {
+      line: 'while (low < sizeBefore && binBefore[low] < bin - highest) low++;',
+      becomes: 'while (low <= sizeBefore && binBefore[low] < bin - highest) low++;',
+      why: ALL_BEHIND,
+    },
+    {
+      line: 'while (low < sizeNext && binNext[low] < bin + lowest) low++;',
+      becomes: 'while (true && binNext[low] < bin + lowest) low++;',
+      why: ALL_BEHIND,
+    },
+    {
+      line: 'while (low < sizeNext && binNext[low] < bin + lowest) low++;',
+      becomes: 'while (low <= sizeNext && binNext[low] < bin + lowest) low++;',
+      why: ALL_BEHIND,
+    },
+  ],
   'src/snap/pruneStates.ts': [
     {
       line: 'for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / top, sum[j]);',
