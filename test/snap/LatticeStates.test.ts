@@ -227,7 +227,10 @@ describe('seven times round a square', () => {
   };
 
   test('a skip leads to the three laps before, the three that follow, the first and the last', () => {
+    expect(lapsOf(0, 'sound')).toEqual([0, 1, 2, 6]);
     expect(lapsOf(10, 'sound')).toEqual([0, 1, 2, 6]);
+    // from where the fix lies, on the first lap, the first is none of those between
+    expect(lapsOf(40, 'sound')).toEqual([0, 1, 2, 3, 6]);
     expect(lapsOf(120, 'sound')).toEqual([0, 1, 2, 3, 6]);
     expect(lapsOf(3 * 320 + 10, 'sound')).toEqual([0, 1, 2, 3, 4, 5, 6]);
     expect(lapsOf(5 * 320 + 10, 'sound')).toEqual([0, 2, 3, 4, 5, 6]);
@@ -237,6 +240,52 @@ describe('seven times round a square', () => {
   test('a body that seems lost may be on any', () => {
     expect(lapsOf(10, 'lost')).toEqual([0, 1, 2, 3, 4, 5, 6]);
   });
+});
+
+test('where nothing is within reach and no step leads, every lap that passes within 200 m', () => {
+  const corners = [
+    [0, 0],
+    [300, 0],
+    [300, 300],
+    [0, 300],
+  ] as const;
+  const beside: TinyFix[] = [{ at: [150, -150], seconds: 0 }];
+  const laps = tinyLattice([...Array.from({ length: 7 }, () => corners).flat(), [0, 0]], beside, { maxSpacing: 10 });
+  const states = new LatticeStates(laps.bins, laps.track, Int32Array.of(0), 20, 5);
+  const before = stateOf([Math.round(750 / laps.bins.spacing)]);
+  before.heaviest = before.bin[0];
+  const into = new KnotStates();
+  states.write(0, before, 0, 0, into);
+  const along = [...into.bin.subarray(0, into.size)].map((bin) => bin * laps.bins.spacing);
+  expect([...new Set(along.map((at) => Math.floor(at / 1200)))]).toEqual([0, 1, 2, 3, 4, 5, 6]);
+});
+
+test('what an earlier knot left behind counts for nothing', () => {
+  const random = seeded(1335);
+  const corners = [
+    [0, 0],
+    [80, 0],
+    [80, 80],
+    [0, 80],
+  ] as const;
+  const drawn = Array.from(
+    { length: 40 },
+    (_, k): TinyFix => ({ at: [100 * random() - 10, 100 * random() - 10], seconds: k }),
+  );
+  const laps = tinyLattice([...Array.from({ length: 9 }, () => corners).flat(), [0, 0]], drawn, { maxSpacing: 10 });
+  const all = () => new LatticeStates(laps.bins, laps.track, Int32Array.from(drawn.keys()), 20, 5);
+  const used = all();
+  for (let round = 0; round < 400; round++) {
+    const knot = Math.floor(random() * drawn.length);
+    const before = stateOf([Math.floor(random() * laps.bins.count)]);
+    before.heaviest = before.bin[0];
+    const [again, first] = [used, all()].map((states) => {
+      const into = new KnotStates();
+      states.write(knot, before, 0, 3, into);
+      return [...into.bin.subarray(0, into.size)];
+    });
+    expect(again, `round ${round}`).toEqual(first);
+  }
 });
 
 /** Rounds of two squares in turn, and which of them a skip leads to from where the heaviest state lies. */
