@@ -572,14 +572,16 @@ describe('lines about one place, swept from both ends in turns', () => {
   });
 
   test('where one is stuck is counted from the end where it began', () => {
-    const { b, late } = lines(311, 300);
+    const { b: round, late } = lines(311, 300);
+    const b: Position[] = [...round, [2, 3]];
     const space = freeSpace(late, b);
     expect(space.from).toBe('start');
     expect(space.crosses(DISTANCE)).toBe(false);
     expect(space.from).toBe('end');
     expect(space.stuck).toBe(diagram([...late].reverse(), [...b].reverse(), DISTANCE).last);
-    expect(space.crosses(0)).toBe(false);
-    expect(space.from).toBe('start');
+    // the ends are farther apart: nothing is swept
+    expect(space.crosses(0.5)).toBe(false);
+    expect(space).toMatchObject({ from: 'start', stuck: 0 });
     const other = freeSpace([...late].reverse(), b);
     expect(other.crosses(DISTANCE)).toBe(false);
     expect(other.from).toBe('start');
