@@ -70,7 +70,7 @@ function plainText(docstring: string): string {
 export function writeSchemas(folder: string): void {
   mkdirSync(folder, { recursive: true });
   for (const name of Object.keys(documents) as DocumentName[]) {
-    writeFileSync(`${folder}/${name}.json`, `${JSON.stringify(documentSchema(name), null, 1)}\n`);
+    writeFileSync(`${folder}/${name}.json`, `${JSON.stringify(documentSchema(name))}\n`);
   }
 }
 

@@ -21,6 +21,8 @@ const shared: Options = {
   splitting: true,
   // Development dependencies are inlined: a user installs next to nothing, and no bundler meets CommonJS.
   external: [/^node:/],
+  minifyWhitespace: true,
+  minifySyntax: true,
   esbuildPlugins: [bareGeodesics],
 };
 
@@ -58,8 +60,8 @@ export default defineConfig([
       await writeDeclarations(entry, 'dist');
     },
   },
-  // ESM is the one to read
-  { ...shared, format: 'cjs', entry, minifyWhitespace: true, minifyIdentifiers: true },
+  // names as they are written stand in ESM, for whoever follows a stack trace
+  { ...shared, format: 'cjs', entry, minifyIdentifiers: true },
   // for pages and notebooks: one file, no bundler, an import map or none
   {
     ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },

@@ -14,7 +14,10 @@ const words = process.argv.slice(2);
 if (words[0] === '--version') print(`${version}\n`);
 else {
   const command = fileURLToPath(new URL('./command.js', import.meta.url));
-  const child = spawn(process.execPath, [...process.execArgv, command, ...words], { stdio: 'inherit' });
+  const child = spawn(process.execPath, [...process.execArgv, command, ...words], {
+    // by the last the other hears when this one is killed outright
+    stdio: ['inherit', 'inherit', 'inherit', 'ipc'],
+  });
   // from a terminal both get it, from elsewhere this one alone
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => child.kill(signal));
   child.on('error', ({ message }) => {

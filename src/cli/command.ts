@@ -17,4 +17,8 @@ process.stderr.on('error', () => {});
 
 for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => interrupted(signal));
 
+// killed outright, whoever started this can tell nothing any more: nothing is written either
+process.on('disconnect', () => process.exit(1));
+process.channel?.unref();
+
 process.exitCode = await runCommand(process.argv.slice(2));

@@ -13,7 +13,7 @@ export function groundFindings(model: ReportModel): string[] {
       return {
         name: receiver.label,
         passages: strandsOf(model, receiver).flatMap(passagesOf),
-        insideAllowed: judged?.insideAllowed ?? mean(rows.map(({ row }) => row.insideAllowed ?? null)),
+        insideAllowed: judged?.insideAllowed ?? mean(rows.map(({ row }) => row.insideAllowed)),
         insideAllowedInterval95: judged?.insideAllowedInterval95 ?? null,
       };
     }),

@@ -72,7 +72,7 @@ export function groundPart(model: ReportModel, plane: RoutePlane, lines: PlanLin
 
 function cell(model: ReportModel, receiver: Receiver, stretch: string | null): Content {
   const { rows, judged } = receiverFigures(model, receiver, stretch);
-  const share = judged?.insideAllowed ?? mean(rows.map(({ row }) => row.insideAllowed ?? null));
+  const share = judged?.insideAllowed ?? mean(rows.map(({ row }) => row.insideAllowed));
   const interval = judged?.insideAllowedInterval95 ?? null;
   const open = mean(rows.map(({ row }) => row.undecidedAllowed ?? null));
   const outside = mean(rows.map(({ row }) => row.outsideAllowed?.metres ?? null));

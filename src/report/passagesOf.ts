@@ -3,6 +3,5 @@ import type { Strand } from './reportModel';
 
 /** The stays of a recording in impossible areas, and outside every allowed one. */
 export function passagesOf({ assessment, recording }: Strand): readonly Passage[] {
-  // an assessment made before there were areas has none
-  return (assessment.passages ?? []).filter((passage) => passage.recording === recording.name);
+  return assessment.passages.filter((passage) => passage.recording === recording.name);
 }

@@ -158,7 +158,7 @@ function describe(figures: readonly AssessedFigures[], runs: number): TestSummar
     sentences: [
       `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
       RUNS_RULE,
-      ...(figures.some(({ rows }) => rows.some(({ insideAllowed }) => insideAllowed != null)) ? [ALLOWED_RULE] : []),
+      ...(figures.some(({ rows }) => rows.some(({ insideAllowed }) => insideAllowed !== null)) ? [ALLOWED_RULE] : []),
       'Of lever arms the longest, of margins of equivalence the narrowest counts. Two receivers never swapped between the places they are worn at stay undecided.',
       'Place effects: least squares with a term for each receiver, each run and the place.',
       'Detectable: the true difference that as many runs would find four times in five, the other pairs being as they are.',

@@ -46,8 +46,7 @@ export function summaryRows(runs: readonly Run[], receivers: readonly string[], 
   );
   const allowed = shares(
     rows,
-    // an assessment made before there were areas has no such figure
-    (row) => row.insideAllowed ?? null,
+    (row) => row.insideAllowed,
     (row) => row.foretold?.allowedSamples ?? null,
   );
   return receivers.map((receiver, i): SummaryRow => {

@@ -3,6 +3,8 @@ import { errorDistribution, reportHtml, stripChart } from 'datumline/report';
 import fc from 'fast-check';
 import { JSDOM } from 'jsdom';
 import { describe, expect, test } from 'vitest';
+import { assessmentShapes } from '../../src/assess/assessmentShapes';
+import type { Shape } from '../../src/model';
 import { inventedAssessment } from './invented';
 import { inventedRuns } from './inventedTest';
 
@@ -594,28 +596,37 @@ test('whatever is missing, nothing reads NaN, undefined, null or Infinity', () =
   const missing = (assessment: Assessment, seed: number): Assessment => {
     let state = seed;
     // every figure that may be null is so once in a while
-    const holes = (value: unknown): unknown => {
-      if (Array.isArray(value)) return value.map(holes);
+    const holes = (value: unknown, shape: Shape): unknown => {
+      const shapes = alternatives(shape);
+      if (Array.isArray(value)) {
+        const items = shapes.flatMap((one) => (typeof one === 'object' && 'items' in one ? one.items : []));
+        return value.map((one) => holes(one, { any: items }));
+      }
       if (typeof value !== 'object' || value === null) return value;
       return Object.fromEntries(
         Object.entries(value).map(([key, one]) => {
+          const member = shapes.flatMap((of) => (typeof of === 'object' && 'must' in of ? (of.must[key] ?? []) : []));
           state = (state * 1103515245 + 12345) & 0x7fffffff;
-          return [key, nullable.has(key) && state % 4 === 0 ? null : holes(one)];
+          const may = nullable.has(key) && member.flatMap(alternatives).includes('null');
+          return [key, may && state % 4 === 0 ? null : holes(one, { any: member })];
         }),
       );
     };
     return {
       ...assessment,
-      ...(holes({
-        rows: assessment.rows,
-        pairs: assessment.pairs,
-        corners: assessment.corners,
-        distances: assessment.distances,
-        totals: assessment.totals,
-        recordings: assessment.recordings,
-        referenceDoubt: assessment.referenceDoubt,
-        commonShift: assessment.commonShift,
-      }) as Partial<Assessment>),
+      ...(holes(
+        {
+          rows: assessment.rows,
+          pairs: assessment.pairs,
+          corners: assessment.corners,
+          distances: assessment.distances,
+          totals: assessment.totals,
+          recordings: assessment.recordings,
+          referenceDoubt: assessment.referenceDoubt,
+          commonShift: assessment.commonShift,
+        },
+        '#',
+      ) as Partial<Assessment>),
     };
   };
   fc.assert(
@@ -652,7 +663,13 @@ test('one of anything is written as one', () => {
   expect(text(pages[4].body)).toContain('and 1 recording in one run');
 });
 
-/** Fields of an assessment that may be null. */
+/** The shapes one of which a value must have. */
+function alternatives(shape: Shape): readonly Shape[] {
+  if (typeof shape === 'string' && shape.startsWith('#')) return alternatives(assessmentShapes[shape.slice(1)]);
+  return typeof shape === 'object' && 'any' in shape ? shape.any.flatMap(alternatives) : [shape];
+}
+
+/** Fields of an assessment that are null where nothing is known; some of the same name may not be. */
 const nullable = new Set([
   'meanAbsolute',
   'interval95',
