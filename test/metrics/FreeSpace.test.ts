@@ -3,12 +3,15 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import { curveOf } from '../../src/metrics/curveOf';
 import { FreeInterval } from '../../src/metrics/FreeInterval';
 import { FreeSpace } from '../../src/metrics/FreeSpace';
-import { NotedSweep } from '../../src/metrics/NotedSweep';
+import { NotedSweep, type Way } from '../../src/metrics/NotedSweep';
+import { pathCrosses } from '../../src/metrics/pathCrosses';
 import { SweepFront } from '../../src/metrics/SweepFront';
 import { direct } from '../../src/subpaths/geodesy';
 import { onEquator } from '../support/onEquator';
 import { freePart, planeFrechet, reachedParts } from '../support/planeFrechet';
 import { seeded } from '../support/randomLine';
+
+vi.mock('../../src/metrics/pathCrosses', { spy: true });
 
 const freeSpace = (a: readonly Position[], b: readonly Position[]) =>
   new FreeSpace(curveOf(onEquator(a), 'a', 'joined'), curveOf(onEquator(b), 'b', 'joined'));
@@ -321,6 +324,55 @@ describe('the way past the place where it is stuck', () => {
     // whether it leads at all, and 3 halvings, of some 256 columns before and 256 after
     expect(advance.mock.calls.length).toBeLessThan(4 * 520);
   });
+
+  test('is not sought between the bounds where none leads a little below the upper one', () => {
+    const leads = vi.spyOn(NotedSweep.prototype, 'leads');
+    const space = freeSpace(...thorny(20, { 10: 9.5 }));
+    space.crosses(2);
+    expect(space.passes(2, 10, 1)).toBe(10);
+    expect(leads.mock.calls.length).toBe(1);
+  });
+
+  test('is unknown where it is no longer than the lower bound, within the tolerance', () => {
+    const space = freeSpace(...thorny(20, { 10: 3 }));
+    space.crosses(2);
+    expect(space.passes(4, 8, 1)).toBe(8);
+    expect(space.passes(4, 8, 1e-6)).toBe(8);
+    expect(Math.abs(space.passes(2, 8, 1e-6) - 3)).toBeLessThan(2e-6);
+  });
+
+  test('that takes too long to look at counts as one that leads if it is the nearest, and tells nothing if farther', () => {
+    const space = freeSpace(...thorny(2000, { 1000: 3 }));
+    space.crosses(2);
+    const asked: Way[] = [];
+    const leads = vi.spyOn(NotedSweep.prototype, 'leads').mockImplementation((way, free) => {
+      asked.push(way);
+      return free.sure2 < 25 ? false : undefined;
+    });
+    expect(Math.abs(space.passes(2, 10, 1e-3) - 5)).toBeLessThan(0.1);
+    expect(new Set(asked).size).toBe(1);
+    const [nearest] = asked.splice(0);
+    leads.mockImplementation((way) => {
+      asked.push(way);
+      return way === nearest ? false : undefined;
+    });
+    expect(space.passes(2, 10, 1e-3)).toBe(10);
+    expect(asked.length).toBe(2);
+  });
+
+  test('is looked for in so many cells a vertex, at the least 2^15, four times as many where that told nothing', () => {
+    const leads = vi.spyOn(NotedSweep.prototype, 'leads').mockReturnValue(false);
+    for (const [length, least] of [
+      [20, 2 ** 15],
+      [4000, 16 * 8000],
+    ]) {
+      const space = freeSpace(...thorny(length, { 10: 3 }));
+      space.crosses(2);
+      leads.mockClear();
+      for (let round = 0; round < 3; round++) space.passes(2, 10, 1e-3);
+      expect(leads.mock.calls.map(([, , cells]) => cells)).toEqual([least, 4 * least, 16 * least]);
+    }
+  });
 });
 
 describe('what a decision costs', () => {
@@ -431,5 +483,134 @@ describe('what a decision costs', () => {
     const found = watched(freeSpace(...backtrack(150)), 60.5);
     expect(found).toMatchObject({ crossed: false, whole: 1 });
     expect(found.begun.length).toBe(3);
+  });
+});
+
+describe('lines about one place, swept from both ends in turns', () => {
+  const DISTANCE = 2.5;
+  const [middle, away]: Position[] = [
+    [2, 2],
+    [2, 60],
+  ];
+
+  /** A line from the middle of a square back there; a part of its vertices is nearer to it. */
+  function about(random: () => number, count: number, near = 0): Position[] {
+    const within = (size: number) => 2 + size * (random() - 0.5);
+    const places = Array.from({ length: count }, (_, i): Position => {
+      const size = i < near ? 0.5 : 4;
+      return [within(size), within(size)];
+    });
+    return [middle, ...places, middle];
+  }
+
+  /** Two such lines, and the second with a vertex far off in its middle, or near its end. */
+  function lines(seed: number, count: number, near = 0) {
+    const random = seeded(seed);
+    const [a, b] = [about(random, count, near), about(random, count)];
+    const awayAt = (line: readonly Position[], at: number) => [...line.slice(0, at), away, ...line.slice(at)];
+    return { a, b, parted: awayAt(b, count / 2), late: awayAt(a, a.length - 20) };
+  }
+
+  /** A decision, the cells that each sweep looks at and columns it goes on by, and what looks for some path may cost. */
+  function swept(space: FreeSpace, distance: number) {
+    const path = vi.mocked(pathCrosses).mockClear().mock;
+    const { advance } = NotedSweep.prototype;
+    const steps: { sweep: NotedSweep; cells: number; order: number }[] = [];
+    const spy = vi.spyOn(NotedSweep.prototype, 'advance').mockImplementation(function (this: NotedSweep, free) {
+      const before = this.work;
+      const on = advance.call(this, free);
+      steps.push({ sweep: this, cells: this.work - before, order: spy.mock.invocationCallOrder[steps.length] });
+      return on;
+    });
+    const crossed = space.crosses(distance);
+    spy.mockRestore();
+    const cellsOf = (some: typeof steps) => some.reduce((sum, { cells }) => sum + cells, 0);
+    const looks = path.calls.map(([, , , cells], k) => ({
+      cells,
+      swept: cellsOf(steps.filter(({ order }) => order < path.invocationCallOrder[k])),
+    }));
+    const sweeps = [...new Set(steps.map(({ sweep }) => sweep))].map((one) => {
+      const own = steps.filter(({ sweep }) => sweep === one);
+      return { cells: cellsOf(own), columns: own.length };
+    });
+    return { crossed, sweeps, looks, most: Math.max(...steps.map(({ cells }) => cells)) };
+  }
+
+  test.each([311, 312, 313])('each column is swept once, from either end with as many cells (seed %d)', (seed) => {
+    const { a, parted } = lines(seed, 300);
+    const { crossed, sweeps, looks, most } = swept(freeSpace(a, parted), DISTANCE);
+    expect(crossed).toBe(false);
+    const [forth, back] = sweeps;
+    expect(forth.columns + back.columns).toBe(a.length - 1);
+    expect(Math.abs(forth.cells - looks[0].swept - back.cells)).toBeLessThanOrEqual(most);
+  });
+
+  test('a look for some path may cost as much as was swept before it, to twice as much', () => {
+    const { a, parted } = lines(311, 300);
+    const { looks } = swept(freeSpace(a, parted), DISTANCE);
+    expect(looks.length).toBeGreaterThan(2);
+    for (const { cells, swept } of looks) {
+      expect(cells).toBeGreaterThan(swept);
+      expect(cells).toBeLessThanOrEqual(2 * swept);
+    }
+  });
+
+  test('where some path crosses, nothing more is swept', () => {
+    const { a, b } = lines(311, 300);
+    const { crossed, sweeps, looks } = swept(freeSpace(a, b), DISTANCE);
+    expect(crossed).toBe(true);
+    expect(looks.length).toBe(1);
+    expect(sweeps.reduce((sum, { cells }) => sum + cells, 0)).toBe(looks[0].swept);
+  });
+
+  test('a decision costs the same whatever was decided before', () => {
+    const { a, parted } = lines(311, 300);
+    const space = freeSpace(a, parted);
+    for (const distance of [DISTANCE, 3, 2.7]) {
+      expect(swept(space, distance)).toEqual(swept(freeSpace(a, parted), distance));
+    }
+  });
+
+  test('where one is stuck is counted from the end where it began', () => {
+    const { b: round, late } = lines(311, 300);
+    const b: Position[] = [...round, [2, 3]];
+    const space = freeSpace(late, b);
+    expect(space.from).toBe('start');
+    expect(space.crosses(DISTANCE)).toBe(false);
+    expect(space.from).toBe('end');
+    expect(space.stuck).toBe(diagram([...late].reverse(), [...b].reverse(), DISTANCE).last);
+    // the ends are farther apart: nothing is swept
+    expect(space.crosses(0.5)).toBe(false);
+    expect(space).toMatchObject({ from: 'start', stuck: 0 });
+    const other = freeSpace([...late].reverse(), b);
+    expect(other.crosses(DISTANCE)).toBe(false);
+    expect(other.from).toBe('start');
+    expect(other.stuck).toBe(19);
+  });
+
+  test.each([0, 500])('ways past where they do not meet begin and end farther and farther from there (%d)', (near) => {
+    const { a, parted } = lines(311, 800, near);
+    const space = freeSpace(a, parted);
+    const { crossed, sweeps } = swept(space, DISTANCE);
+    expect(crossed).toBe(false);
+    const meeting = sweeps[0].columns;
+    expect(space.stuck).toBe(meeting);
+    const asked: Way[] = [];
+    vi.spyOn(NotedSweep.prototype, 'leads').mockImplementation((way) => {
+      asked.push(way);
+      return false;
+    });
+    space.passes(DISTANCE, 60, 1e-3);
+    const back = asked.map(({ from }) => meeting - from.vertex);
+    const on = asked.map(({ to }) => to - meeting);
+    expect(asked.length).toBeGreaterThan(1);
+    for (const [k, vertices] of back.entries()) {
+      if (k > 0) expect(vertices).toBeGreaterThan(back[k - 1]);
+      if (k > 0) expect(on[k]).toBeGreaterThanOrEqual(on[k - 1]);
+    }
+    expect(asked[asked.length - 1].from.vertex).toBe(0);
+    expect(on[on.length - 1]).toBe(sweeps[1].columns);
+    expect(back[0]).toBeLessThanOrEqual(256 + 64);
+    expect(on[0]).toBeLessThanOrEqual(256 + 64);
   });
 });

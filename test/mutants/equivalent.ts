@@ -18,21 +18,15 @@ const SAME_VALUE = 'differs only where both are the same number, which is then p
 const ALL_BEHIND =
   'past the last state only where all are too far behind, as they are from every later bin: none is looked at';
 
+const ONE_COLUMN =
+  'at the very cell where its share of the work is done a sweep goes on by one column: the answer is the same, the share is rough';
+
 const SCRATCH = 'what stands in it at first is written over before it is read';
 
 /** The files whose mutants are counted, each with those that change nothing that it promises. */
 export const equivalent: Record<string, readonly Equivalent[]> = {
   'src/metrics/FreeSpace.ts': [
-    {
-      line: 'if (a.vertices.squaredDistance(0, b.vertices, 0) > limit2) return false;',
-      becomes: 'if (a.vertices.squaredDistance(0, b.vertices, 0) >= limit2) return false;',
-      why: LAST_BIT,
-    },
-    {
-      line: 'if (a.vertices.squaredDistance(a.edges, b.vertices, b.edges) > limit2) return false;',
-      becomes: 'if (a.vertices.squaredDistance(a.edges, b.vertices, b.edges) >= limit2) return false;',
-      why: LAST_BIT,
-    },
+    { line: 'if (ends > limit2) {', becomes: 'if (ends >= limit2) {', why: LAST_BIT },
     { line: 'if (least <= limit2) {', becomes: 'if (least < limit2) {', why: LAST_BIT },
     {
       line: 'if (least === both || least !== first) j++;',
@@ -57,9 +51,20 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'past the last vertex there is nothing to measure, so nothing is reached and the answer is the same',
     },
     {
-      line: 'if (this.#notes.length > NOTES) this.#notes.shift();',
-      becomes: 'if (this.#notes.length >= NOTES) this.#notes.shift();',
-      why: 'a guess may begin at three notes back as at four: it is proven or refuted by whole decisions',
+      line: 'while (forth.vertex < edges && forth.work - begun < SWEPT * vertices) {',
+      becomes: 'while (forth.vertex < edges && forth.work - begun <= SWEPT * vertices) {',
+      why: ONE_COLUMN,
+    },
+    {
+      line: 'while (forth.vertex + back.vertex < edges && forth.work + back.work - done < SWEPT * MORE * share * vertices) {',
+      becomes:
+        'while (forth.vertex + back.vertex < edges && forth.work + back.work - done <= SWEPT * MORE * share * vertices) {',
+      why: ONE_COLUMN,
+    },
+    {
+      line: 'const next = forth.work - back.work <= ahead ? forth : back;',
+      becomes: 'const next = forth.work - back.work < ahead ? forth : back;',
+      why: 'where both did the same work either may go on: the answer and the bound on the work are the same',
     },
   ],
   'src/route/offsetLine.ts': [
