@@ -22,7 +22,6 @@ const shared: Options = {
   // Development dependencies are inlined: a user installs next to nothing, and no bundler meets CommonJS.
   external: [/^node:/],
   minifyWhitespace: true,
-  minifySyntax: true,
   esbuildPlugins: [bareGeodesics],
 };
 
@@ -44,6 +43,8 @@ export default defineConfig([
   {
     ...shared,
     format: 'esm',
+    // not of CommonJS: what splits that reads back what is written, and not all of it
+    minifySyntax: true,
     entry: { ...entry, cli: 'src/cli.ts', command: 'src/cli/command.ts', worker: 'src/cli/worker.ts' },
     esbuildPlugins: [
       bareGeodesics,
