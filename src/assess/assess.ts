@@ -84,7 +84,7 @@ export interface AssessOptions {
   readonly pace?: 'shared' | 'apart';
   /**
    * Ground that the recorded lines are judged by: where they can have been (roadways, paths), and where not (houses, water).
-   * Those of one name are one. See {@link areasFromGeoJson}.
+   * Those of one name are one. See `areasFromGeoJson`.
    */
   readonly areas?: readonly Area[];
 }
