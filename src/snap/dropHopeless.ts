@@ -30,7 +30,7 @@ export function dropHopeless(states: KnotStates): void {
   let least = HOPELESS * top;
   let left = 0;
   for (let j = 0; j < size; j++) if (worth[j] >= least) left++;
-  while (left > MOST && STRICTER * least <= ALIKE * top) {
+  while (left > MOST && STRICTER * least < ALIKE * top) {
     least *= STRICTER;
     left = 0;
     for (let j = 0; j < size; j++) if (worth[j] >= least) left++;

@@ -551,11 +551,6 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
     },
     { line: 'if (worth[j] > top) top = worth[j];', becomes: 'if (worth[j] >= top) top = worth[j];', why: SAME_VALUE },
     {
-      line: 'while (left > MOST && STRICTER * least <= ALIKE * top) {',
-      becomes: 'while (left > MOST && STRICTER * least < ALIKE * top) {',
-      why: 'of the shares, each a hundred times the one before, one is a hundredth and the next the whole: none is a tenth',
-    },
-    {
       line: 'for (let j = 0; j < size; j++) marked[j] = worth[j] < least ? 1 : 0;',
       becomes: 'for (let j = 0; j <= size; j++) marked[j] = worth[j] < least ? 1 : 0;',
       why: ONE_PAST,

@@ -22,7 +22,8 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import webpack from 'webpack';
 
 /**
- * The built package through each bundler, as it comes, without a plugin; what comes out is run. A warning is a failure.
+ * The built package through each bundler, without a plugin; what comes out is run. A warning is a failure. `@resvg/resvg-js`, which
+ * only `toPng` asks for and nobody need install, is said to be external.
  * Needs `dist`.
  */
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -130,6 +131,11 @@ test('an import map: the one file, as a module by itself', () => {
   const text = readFileSync(entry, 'utf8').replaceAll(/'datumline(\/report)?'/g, JSON.stringify(join(root, 'dist/datumline.min.js'))); // biome-ignore format: one line
   writeFileSync(join(folder, 'map.mjs'), text);
   expect(ran(join(folder, 'map.mjs'))).toBe(answer);
+  // a page resolves no bare name: the only one is asked for by toPng alone, when it is called
+  const loaded = readFileSync(join(root, 'dist/datumline.min.js'), 'utf8').match(
+    /\b(?:from|import)"[\w@./-]+"|\b(?:import|require)\("[^"]+"\)/g,
+  );
+  expect(loaded).toEqual(['import("@resvg/resvg-js")']);
 });
 
 test('jsdom: what its window makes is read', () => {

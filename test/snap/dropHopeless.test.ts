@@ -85,6 +85,9 @@ test('of states that weigh nothing at all none is dropped, nor any of none', () 
   const room = roomOf(alike(200, { best: 0, sum: 0 }));
   dropHopeless(room);
   expect(room.size).toBe(200);
+  const lost = roomOf(alike(200, { fit: 0 }));
+  dropHopeless(lost);
+  expect(lost.size).toBe(200);
   const none = roomOf([]);
   dropHopeless(none);
   expect(none.size).toBe(0);
