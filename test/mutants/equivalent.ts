@@ -535,6 +535,8 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: SAME_VALUE,
     },
   ],
+  'src/snap/ForwardSweep.ts': [
+  ],
   'src/snap/likeliestPath.ts': [
     { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
   ],
