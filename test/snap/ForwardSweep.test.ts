@@ -246,7 +246,7 @@ describe('a knot after it', () => {
 
   test('what was written of another knot is forgotten where none came before', () => {
     const { sweep } = sweepOver([
-      { states: [{ bin: 0 }, { bin: 20 }, { bin: 40 }], outside: 0.5 },
+      { states: [{ bin: 0 }, { bin: 20, emission: 0.9 / leftOut[20] }], outside: 0.5 },
       { states: [], outside: 0.5 },
       { states: [{ bin: 3 }, { bin: 23 }], outside: 0.5 },
     ]);
