@@ -568,9 +568,7 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
     { line: 'if (sum[j] > most) most = sum[j];', becomes: 'if (sum[j] >= most) most = sum[j];', why: SAME_VALUE },
     { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
   ],
-  'src/snap/likeliestPath.ts': [
-    { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
-  ],
+  'src/snap/likeliestPath.ts': [],
   'src/snap/dropHopeless.ts': [
     {
       line: 'if (best[j] > topBest) topBest = best[j];',
