@@ -303,11 +303,12 @@ test('weights never run out, along however many fixes', () => {
   }
 });
 
-test('from the first bin to the last', () => {
+// of receivers so good only one state a knot is worth going on from
+test.each([5, 0.5])('from the first bin to the last, fixes off by %d m', (deviation) => {
   const fixes = [0, 30, 60, 90, 125].map((at, k): TinyFix => ({ at: [at, 0], seconds: 10 * k }));
   const { bins, track } = tinyLattice(routes.straight, fixes);
   const states = new LatticeStates(bins, track, Int32Array.from(fixes.keys()), 6, 5);
-  const { bin } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(5), []);
+  const { bin } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(deviation), []);
   const places = [...bin].map((place) => place * bins.spacing);
   for (const [k, place] of [0, 30, 60, 90, 120].entries()) expect(Math.abs(places[k] - place)).toBeLessThan(3);
   expect([bin[0], bin[4]]).toEqual([0, bins.count - 1]);
