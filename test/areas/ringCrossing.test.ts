@@ -27,7 +27,7 @@ function found(places: readonly Place[]) {
 function written(places: readonly Place[]): Place[][] {
   return places.flatMap((_, k) => {
     const turned = [...places.slice(k), ...places.slice(0, k)];
-    return [turned, turned.toReversed()];
+    return [turned, [...turned].reverse()];
   });
 }
 
