@@ -100,6 +100,8 @@ export class ForwardSweep {
     if (before.size > 0 && here.size > 0) steps.forward(before, here);
     const { best, sum, bin: binHere, emission, came } = here;
     const joins = knot > 0 ? JOINS : 1;
+    let led = 0;
+    let ledAll = 0;
     for (let j = 0; j < here.size; j++) {
       const joined = joins * leftOut[binHere[j]];
       if (joined * this.#outside > best[j]) {
@@ -107,7 +109,15 @@ export class ForwardSweep {
         came[j] = -1;
       }
       sum[j] += joined * this.#allOutside;
+      led = Math.max(led, best[j]);
+      ledAll = Math.max(ledAll, sum[j]);
     }
+    // further than any weight can tell: all are as likely
+    if (led === 0) {
+      came.fill(heaviestOf(before), 0, here.size);
+      best.fill(1, 0, here.size);
+    }
+    if (ledAll === 0) sum.fill(1, 0, here.size);
     dropHopeless(here);
     states.weigh(knot, this.#pins, here);
     const { size } = here;
@@ -150,4 +160,11 @@ export class ForwardSweep {
     }
     return state;
   }
+}
+
+/** The state that the heaviest path leads to. */
+function heaviestOf({ size, best }: KnotStates): number {
+  let heaviest = 0;
+  for (let k = 1; k < size; k++) if (best[k] > best[heaviest]) heaviest = k;
+  return heaviest;
 }
