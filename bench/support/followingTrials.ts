@@ -1,82 +1,101 @@
-import type { Route } from '../../src/subpaths/route';
-import type { Recording } from '../../src/model';
-import { followRoute } from '../../src/snap/followRoute';
+import { followRoute } from '../../src/subpaths/snap';
 import { hardRides } from '../../test/support/hardRides';
-import { figureOfEight, lapsThenOutAndBack, parallelStreets } from '../../test/support/planeRoute';
-import { type RunOptions, type SimulatedReceiver, simulateRun } from '../../test/support/simulateRun';
+import { plainRuns, recordRun } from '../../test/support/plainRuns';
+import type { SimulatedRide } from '../../test/support/simulateRide';
 
-interface Ride { route: Route; recording: Recording; alongTrack: Float64Array }
-const laps = lapsThenOutAndBack([5, 52]);
-const eight = figureOfEight([5, 52]);
-const streets = parallelStreets([5, 52]);
-const stop = [{ at: 700, seconds: 60 }];
-const gaps = [{ from: 200, to: 320 }];
-const lap = [{ from: 234, to: 402 }];
-const back = [60, 80].map((metres) => ({ at: 20 * metres, metres }));
-const table: [string, Route, Omit<RunOptions, 'seed'>, SimulatedReceiver, ...number[]][] = [
-  ['as it comes', laps, {}, {}, 5, 10],
-  ['the way back 8 m aside', lapsThenOutAndBack([5, 52], { beside: 8 }), {}, {}, 5, 10],
-  ['a stop of 60 s', laps, { stops: stop }, {}, 5, 10],
-  ['late start', laps, { from: 150 }, {}, 5, 10],
-  ['stop, late start, early end', laps, { stops: stop, from: 60, to: 2500 }, {}, 5, 10],
-  ['a gap of 120 s', laps, {}, { gaps }, 5, 10],
-  ['three segments', laps, {}, { gaps: [...gaps, { from: 500, to: 530 }] }, 5, 10],
-  ['a fix every 10 s', laps, {}, { interval: 10 }, 5, 10],
-  ['a fix every 30 s', laps, {}, { interval: 30 }, 5, 10],
-  ['no times', laps, {}, { clock: 'none' }, 5, 8],
-  ['a lap missing, the clock kept', laps, {}, { gaps: lap }, 5, 8],
-  ['going back twice', laps, { backtracks: back }, {}, 5, 10],
-  ['three times as fast', laps, { speed: 9 }, {}, 5, 10],
-  ['figure of eight', eight, {}, {}, 5, 10],
-  ['figure of eight, a stop of 60 s', eight, { stops: stop }, {}, 5, 10],
-  ['streets 30 m apart, start = finish', streets, {}, {}, 5, 10],
-  ['streets 30 m apart, a gap of 120 s', streets, {}, { gaps }, 5, 10],
-  ['over ±180°', lapsThenOutAndBack([180, -17]), {}, {}, 5, 10],
-  ['at 80° N', lapsThenOutAndBack([20, 80]), {}, {}, 5, 10],
-];
-const seeds = [11, 12, 13, 14, 15, 16, 17, 18];
-const kinds: [string, number, Ride[]][] = [
-  ...table.map(([name, route, options, receiver, ...sigmas]): [string, number, Ride[]] => [
-    name, 30,
-    sigmas.flatMap((sigma) => seeds.map((seed) => ({ route, ...simulateRun(route, { ...options, seed, receivers: [{ ...receiver, sigma }] })[0] }))),
-  ]),
-  ...Object.entries(hardRides).map(([name, make]): [string, number, Ride[]] => [name, 60, make(60, 3)]),
-];
-const total: Record<string, number[]> = {};
-const rel: { c: number; right: boolean; k: string }[] = [];
-let sq = 0, nsq = 0;
-for (const [name, within, rides] of kinds) {
-  const tot = { n: 0, once: 0, off: 0, lag: 0, offLag: 0, nl: 0 };
-  for (const { route, recording, alongTrack } of rides) {
-    const follower = followRoute(route);
-    const { lon, lat, time, gapBefore } = recording;
-    const settled = [];
-    for (let i = 0; i < lon.length; i++) {
-      const got = follower.push({ position: [lon[i], lat[i]], ...(time ? { time: time[i] } : {}), gapBefore: gapBefore[i] as 0 });
-      settled.push(...follower.settled());
-      if (Number.isNaN(alongTrack[i])) continue;
-      if (!got.located) { tot.off++; continue; }
-      const right = Math.abs(got.located.alongTrack - alongTrack[i]) <= within;
-      tot.n++; if (right) tot.once++;
-      rel.push({ c: got.confidence, right, k: 'once' });
-    }
-    settled.push(...follower.end());
-    for (const p of settled) {
-      const t = alongTrack[p.index];
-      if (Number.isNaN(t)) continue;
-      if (p.alongTrack === undefined) { tot.offLag++; continue; }
-      tot.nl++; const right = Math.abs(p.alongTrack - t) <= within;
-      if (right) { tot.lag++; sq += (p.alongTrack - t) ** 2; nsq++; }
-      rel.push({ c: p.confidence, right, k: 'lag' });
-    }
-  }
-  const pc = (a: number, b: number) => (100 * a / b).toFixed(2);
-  console.log(name.padEnd(40), 'once', pc(tot.once, tot.n), 'off', tot.off, ' lag', pc(tot.lag, tot.nl), 'off', tot.offLag, 'of', tot.n);
-  for (const [k, v] of Object.entries(tot)) (total[within] ??= [0,0,0,0,0,0])[Object.keys(tot).indexOf(k)] += v;
+/** Further than this along the route from the truth, metres, a fix lies on another part of it. */
+const ELSEWHERE = 60;
+
+/** What became of the fixes of one kind of ride: of those placed on the route by the truth and by the follower. */
+export interface FollowedKind {
+  readonly name: string;
+  readonly rides: number;
+  readonly fixes: number;
+  /** How many lay on their pass, at once and settled, and how many were said not to be on the route. */
+  readonly atOnce: Followed;
+  readonly settled: Followed;
 }
-for (const [w, t] of Object.entries(total)) console.log(w, 'once', (100*t[1]/t[0]).toFixed(3), 'lag', (100*t[3]/t[5]).toFixed(3), 'off', t[2], t[4], t[0]);
-console.log('rms along', Math.sqrt(sq / nsq));
-for (const k of ['once', 'lag']) for (const c of [0, 0.5, 0.7, 0.9, 0.99]) {
-  const those = rel.filter((r) => r.k === k && r.c >= c);
-  console.log(k, c, (100 * those.length / rel.filter((r) => r.k === k).length).toFixed(1), (100 * those.filter((r) => r.right).length / those.length).toFixed(2));
+
+export interface Followed {
+  readonly placed: number;
+  readonly right: number;
+  readonly away: number;
+}
+
+/** A place as it was told, and whether it lies on its part. */
+export interface Told {
+  readonly confidence: number;
+  readonly right: boolean;
+}
+
+type Ride = Pick<SimulatedRide, 'route' | 'recording' | 'alongTrack'>;
+
+/**
+ * The rides that test/snap places, with other seeds, or so small a share of them, followed fix by fix and held against the truth.
+ *
+ * @param lag - Seconds.
+ */
+export function followingTrials(share: number, begin: number, lag: number) {
+  const few = (count: number) => Math.max(Math.round(share * count), 1);
+  const seeds = Array.from({ length: few(8) }, (_, k) => 1000 * begin + k);
+  const plain = plainRuns.flatMap((run) =>
+    run.sigmas.flatMap((sigma) => seeds.map((seed) => ({ route: run.route, ...recordRun(run, sigma, seed) }))),
+  );
+  const all: { atOnce: Told[]; settled: Told[] } = { atOnce: [], settled: [] };
+  const rides: [string, readonly Ride[]][] = [
+    ['laps, eights, out and back, parallel streets', plain],
+    ...Object.entries(hardRides).map(([name, make]): [string, readonly Ride[]] => [name, make(few(name.startsWith('pushed') ? 160 : 60), begin)]),
+  ];
+  const kinds = rides.map(([name, list]): FollowedKind => {
+    const told: { atOnce: (Told | undefined)[]; settled: (Told | undefined)[] } = { atOnce: [], settled: [] };
+    for (const ride of list) {
+      const followed = followRide(ride, lag);
+      told.atOnce.push(...followed.atOnce);
+      told.settled.push(...followed.settled);
+    }
+    for (const key of ['atOnce', 'settled'] as const) for (const one of told[key]) if (one) all[key].push(one);
+    return {
+      name,
+      rides: list.length,
+      fixes: told.atOnce.length,
+      atOnce: counted(told.atOnce),
+      settled: counted(told.settled),
+    };
+  });
+  return { kinds, told: all };
+}
+
+/** A ride followed; undefined for each fix on the route that was said not to be. */
+export function followRide({ route, recording, alongTrack }: Ride, lag: number) {
+  const follower = followRoute(route, { lag });
+  const { lon, lat, time, gapBefore } = recording;
+  const judge = (index: number, confidence: number, place: number | undefined): Told | undefined =>
+    place === undefined ? undefined : { confidence, right: Math.abs(place - alongTrack[index]) <= ELSEWHERE };
+  const atOnce: (Told | undefined)[] = [];
+  const settled: (Told | undefined)[] = [];
+  const settle = (places: ReturnType<typeof follower.settled>) => {
+    for (const { index, confidence, alongTrack: place } of places) {
+      if (!Number.isNaN(alongTrack[index])) settled.push(judge(index, confidence, place));
+    }
+  };
+  for (let i = 0; i < lon.length; i++) {
+    const { located, confidence } = follower.push({
+      position: [lon[i], lat[i]],
+      ...(time && { time: time[i] }),
+      gapBefore: gapBefore[i] === 1 ? 1 : 0,
+    });
+    if (!Number.isNaN(alongTrack[i])) atOnce.push(judge(i, confidence, located?.alongTrack));
+    settle(follower.settled());
+  }
+  settle(follower.end());
+  return { atOnce, settled };
+}
+
+function counted(told: readonly (Told | undefined)[]): Followed {
+  const placed = told.filter((one): one is Told => one !== undefined);
+  return {
+    placed: placed.length,
+    right: placed.filter(({ right }) => right).length,
+    away: told.length - placed.length,
+  };
 }

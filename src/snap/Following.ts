@@ -1,6 +1,6 @@
 import { earthCentred } from '../geodesy';
 import { locate } from '../index';
-import type { FixState, Recording, RoutePlace } from '../model';
+import type { FixState, GivenPosition, Recording, RoutePlace } from '../model';
 import { METRES, SECONDS } from './chooseKnots';
 import { FixTrack } from './FixTrack';
 import { ForwardSweep, type SweepWeights } from './ForwardSweep';
@@ -11,7 +11,7 @@ import { markPins } from './markPins';
 import type { PreparedRoute } from './PreparedRoute';
 import { SAME_PART } from './pathShares';
 import { type FixPlace, places } from './places';
-import { RecentKnots, type RecentKnot } from './RecentKnots';
+import { type RecentKnot, RecentKnots } from './RecentKnots';
 import { RecentPace, type SavedPace } from './RecentPace';
 import { RecentSigma, type SavedSigma } from './RecentSigma';
 import { RunningClock, type SavedClock } from './RunningClock';
@@ -21,11 +21,9 @@ import { LEASH, LEASH_SIGMAS, MISTRUSTED, reachOf, snapTrack } from './snapTrack
 
 /** A fix as the receiver gives it, checked. */
 export interface CheckedFix {
-  readonly lon: number;
-  readonly lat: number;
-  readonly height?: number;
-  readonly time?: number;
-  readonly accuracy?: number;
+  readonly position: GivenPosition;
+  readonly time: number | undefined;
+  readonly accuracy: number;
   readonly gapBefore: 0 | 1;
 }
 
@@ -50,8 +48,8 @@ export interface SettledPlace extends FixPlace {
 export interface FollowingOptions {
   /** Seconds. */
   readonly lag: number;
-  readonly sigma?: number;
-  readonly maxDistance?: number;
+  readonly sigma: number | undefined;
+  readonly maxDistance: number | undefined;
 }
 
 /** A fix that has not settled. */
@@ -60,10 +58,11 @@ interface OpenFix {
   readonly lon: number;
   readonly lat: number;
   readonly seconds: number;
-  /** The knot at or before it, -1 where there is none. */
-  readonly knot: number;
+  /** The knot at or before it, -1 where there is none: itself where a pause follows. */
+  knot: number;
   readonly state: FixState;
-  readonly off: 0 | 1;
+  /** 1 where it is off the route, by those after it as well. */
+  off: 0 | 1;
   readonly mistrusted: 0 | 1;
 }
 
@@ -115,6 +114,13 @@ export interface SavedFollowing {
     readonly gapBefore: readonly (0 | 1)[];
   };
 }
+
+/**
+ * That a stretch is left out or gone over again is taken to be so many times likelier than by hindsight: at the price that `snap`
+ * asks it is a minute and more until the fixes have paid it, and until then they lie on a pass that the body has left. Of
+ * e to the power of 0 to 18 that has most fixes on their pass at a lag of 30 s, short of where confidence leaks from lap to lap (16).
+ */
+const EASED = Math.exp(14);
 
 /** More fixes than so many for each second of the lag, and as many at least, are not waited for. */
 const RATE = 20;
@@ -172,20 +178,22 @@ export class Following {
     this.#knots = new RecentKnots(bins, saved?.knots.first, saved?.knots.list);
     this.#lattice = LatticeStates.ofNext(bins, this.#reach(), this.#sigma.largest);
     this.#steps = new StepWeights(this.#lattice);
-    this.#sweep = new ForwardSweep(this.#lattice, this.#steps, this.#sigma.values, []);
+    this.#sweep = new ForwardSweep(this.#lattice, this.#steps, this.#sigma.values, [], EASED);
     if (saved) this.#resume(saved);
   }
 
   push(fix: CheckedFix): FollowedPlace {
-    const { lon, lat, time, accuracy = 0, gapBefore } = fix;
+    const { position, time, accuracy, gapBefore } = fix;
+    const [lon, lat] = position;
     const index = this.#count++;
     const before = this.#before;
     const [x, y, z] = earthCentred(lon, lat);
-    const moved = before ? Math.hypot(x - before.x, y - before.y, z - before.z) : 0;
+    const admitted = accuracy / TO_SIGMA;
+    const placed = { x, y, z, seconds: 0, admitted };
+    const moved = before ? metresBetween(placed, before) : 0;
     this.#clock.take(time, moved, this.#pace.pace);
     const { seconds, mistrusted } = this.#clock;
-    const admitted = accuracy / TO_SIGMA;
-    const placed: PlacedFix = { x, y, z, seconds, admitted };
+    placed.seconds = seconds;
     if (this.#options.lag === Infinity) {
       this.#lon.push(lon);
       this.#lat.push(lat);
@@ -207,11 +215,7 @@ export class Following {
     if (admitted > COARSE) {
       state = 'unplaced';
     } else {
-      if (
-        chosen === null ||
-        seconds - chosen.seconds >= SECONDS ||
-        Math.hypot(x - chosen.x, y - chosen.y, z - chosen.z) >= METRES
-      ) {
+      if (chosen === null || seconds - chosen.seconds >= SECONDS || metresBetween(placed, chosen) >= METRES) {
         near = this.#take(placed);
         isKnot = near;
       }
@@ -227,11 +231,11 @@ export class Following {
         state = this.#state.take(beside, before ? seconds - before.seconds : 1, this.#reach(), own);
         if (isKnot && tree.distance <= this.#reach()) this.#learn(seconds, part.bin, tree.distance);
         for (let k = this.#open.length - 1; k >= this.#head && this.#open[k].index >= this.#state.offFrom; k--) {
-          this.#open[k] = { ...this.#open[k], off: 1 };
+          this.#open[k].off = 1;
         }
       }
     }
-    const answer = this.#answer(fix, state, mistrusted);
+    const answer = this.#answer(position, state, mistrusted);
     if (this.#options.lag < Infinity) {
       const off = state === 'on' ? 0 : 1;
       this.#open.push({ index, lon, lat, seconds, knot: this.#knots.count - 1, state, off, mistrusted });
@@ -282,7 +286,7 @@ export class Following {
       },
       weights,
       knots: this.#knots.save(),
-      open: this.#open.slice(this.#head),
+      open: this.#open.slice(this.#head).map((fix) => ({ ...fix })),
       settled: [...this.#settled],
       kept: {
         lon: [...this.#lon],
@@ -309,7 +313,7 @@ export class Following {
     this.#knot = saved.knot;
     if (saved.knot) this.#lattice.take(0, { ...saved.knot, clock: saved.knot.seconds, interrupted: 0 });
     this.#parts = likelyParts(last, this.#part);
-    this.#open = [...saved.open];
+    this.#open = saved.open.map((fix) => ({ ...fix }));
     this.#settled = [...saved.settled];
     const { lon, lat, time, gapBefore } = saved.kept;
     for (const one of lon) this.#lon.push(one);
@@ -351,8 +355,7 @@ export class Following {
     if (knot) this.#lattice.take(0, { ...knot, clock: knot.seconds, interrupted: 0 });
     this.#lattice.take(at, { x, y, z, clock, admitted, interrupted: knot ? this.#interrupted : 0 });
     if (knot) {
-      const metres = Math.hypot(x - knot.x, y - knot.y, z - knot.z);
-      this.#steps.take(1, this.#pace.step(metres, Math.max(clock - knot.seconds, 1)));
+      this.#steps.take(1, this.#pace.step(metresBetween(fix, knot), Math.max(clock - knot.seconds, 1)));
     }
     const states = this.#sweep.step(at);
     this.#interrupted = 0;
@@ -361,7 +364,7 @@ export class Following {
     if (this.#options.lag < Infinity) {
       this.#knots.add(clock, this.#steps.lowest, this.#steps.highest, states);
       for (let k = open; k < this.#open.length; k++) {
-        this.#open[k] = { ...this.#open[k], knot: this.#knots.count - 1 };
+        this.#open[k].knot = this.#knots.count - 1;
       }
     }
     return true;
@@ -372,10 +375,9 @@ export class Following {
     if (this.#sigma.add(seconds, bin, aside)) this.#lattice.expect(this.#reach(), this.#sigma.largest);
   }
 
-  #answer({ lon, lat, height }: CheckedFix, state: FixState, mistrusted: 0 | 1): FollowedPlace {
+  #answer(position: GivenPosition, state: FixState, mistrusted: 0 | 1): FollowedPlace {
     if (state !== 'on') return { state, confidence: 0, alternatives: [] };
     const { route, tree } = this.#prepared;
-    const position = height === undefined ? [lon, lat] : [lon, lat, height];
     const [first, ...others] = this.#parts;
     const located = locate(route, tree, position);
     const alternatives = others.map(({ bin, share }) => {
@@ -389,9 +391,8 @@ export class Following {
   #settle(until: number, most: number): void {
     const open = this.#open;
     while (this.#head < open.length && (open[this.#head].seconds <= until || open.length - this.#head > most)) {
-      const place = this.#placed(open[this.#head]);
+      this.#settled.push(this.#placed(open[this.#head]));
       this.#head++;
-      this.#settled.push({ ...place, lag: this.#count - 1 - place.index });
     }
     if (this.#settled.length > WAITING + WAITING / 8) this.#settled.splice(0, this.#settled.length - WAITING);
     if (this.#head === 0 || (this.#head < FEWEST && this.#head < open.length)) return;
@@ -401,11 +402,12 @@ export class Following {
   }
 
   /** Where a fix was, as seen from the knot last taken. */
-  #placed({ index, lon, lat, seconds, knot, state, off, mistrusted }: OpenFix): FixPlace {
+  #placed({ index, lon, lat, seconds, knot, state, off, mistrusted }: OpenFix): SettledPlace {
     const { route, tree, bins } = this.#prepared;
     const knots = this.#knots;
     const { last } = this.#sweep;
-    const nowhere = (word: FixState) => ({ index, state: word, confidence: 0 });
+    const lag = this.#count - 1 - index;
+    const nowhere = (word: FixState) => ({ index, state: word, confidence: 0, lag });
     if (state === 'unplaced') return nowhere(state);
     if (off === 1) return nowhere(state === 'on' ? 'off' : state);
     const from = Math.max(knot, 0);
@@ -442,6 +444,7 @@ export class Following {
       crossTrack: tree.crossTrack,
       distance: tree.distance,
       segment: tree.segment,
+      lag,
     };
   }
 
@@ -461,6 +464,11 @@ export class Following {
     const snapped = snapTrack(this.#prepared, new FixTrack(recording), markPins(route, recording), this.#options);
     return Array.from(places(snapped), (place) => ({ ...place, lag: this.#count - 1 - place.index }));
   }
+}
+
+/** Metres from one fix straight to another. */
+function metresBetween(a: PlacedFix, b: PlacedFix): number {
+  return Math.sqrt((a.x - b.x) ** 2 + (a.y - b.y) ** 2 + (a.z - b.z) ** 2);
 }
 
 /** As sure as a fix can be whose time may not be its own. */

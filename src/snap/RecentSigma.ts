@@ -2,9 +2,13 @@ import type { Route } from '../model';
 import type { Bins } from './Bins';
 import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
 
-/** Seconds between the fixes that say what the receiver is like, as `sectionSigma` wants them; it is asked after so many. */
+/**
+ * Seconds between the fixes that say what the receiver is like, as `sectionSigma` wants them. It is asked after so many new ones,
+ * and a share of those that are remembered: what an hour says doesn't change in a minute.
+ */
 const EVERY = 15;
 const TOGETHER = 4;
+const SHARE = 0.1;
 
 /** How many are remembered: an hour. */
 const MOST = 240;
@@ -33,12 +37,7 @@ export class RecentSigma {
   #seconds: number | null;
 
   /** @param own - The standard deviation that the user knows: nothing is learnt then. */
-  constructor(
-    route: Route,
-    bins: Bins,
-    own: number | undefined,
-    { bin, aside, waiting, seconds }: SavedSigma = begun,
-  ) {
+  constructor(route: Route, bins: Bins, own: number | undefined, { bin, aside, waiting, seconds }: SavedSigma = begun) {
     this.#route = route;
     this.#bins = bins;
     this.#bin = [...bin];
@@ -58,7 +57,7 @@ export class RecentSigma {
     this.#seconds = seconds;
     this.#bin.push(bin);
     this.#aside.push(aside);
-    if (++this.#waiting < TOGETHER) return false;
+    if (++this.#waiting < Math.max(TOGETHER, SHARE * this.#bin.length)) return false;
     this.#waiting = 0;
     const gone = Math.max(this.#bin.length - MOST, 0);
     this.#bin.splice(0, gone);
@@ -74,6 +73,8 @@ export class RecentSigma {
   #estimate(count: number): void {
     const bin = Int32Array.from(this.#bin.slice(0, count));
     sectionSigma(this.#route, this.#bins, bin, Float64Array.from(this.#aside.slice(0, count)), this.values);
-    this.largest = this.values.reduce((a, b) => Math.max(a, b));
+    let largest = 0;
+    for (let k = 0; k < this.values.length; k++) if (this.values[k] > largest) largest = this.values[k];
+    this.largest = largest;
   }
 }

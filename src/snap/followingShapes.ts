@@ -1,0 +1,80 @@
+import type { Shapes } from '../model';
+import { SAVED_VERSION } from './followRoute';
+
+const column = { items: {} } as const;
+const flag = { oneOf: [0, 1] } as const;
+const number = { any: ['null', {}] } as const;
+const place = { any: ['null', '#fix'] } as const;
+
+/** What {@link Follower.save} writes, in short. */
+export const followingShapes: Shapes = {
+  saved: {
+    must: {
+      version: { oneOf: [SAVED_VERSION] },
+      route: 'string',
+      options: {
+        must: {
+          lag: { any: ['null', { min: 0 }] },
+          sigma: { any: ['null', { above: 0 }] },
+          maxDistance: { any: ['null', { above: 0 }] },
+        },
+      },
+      count: { min: 0 },
+      clock: { must: { seconds: {}, believed: number, since: {}, given: number, back: { min: 0 } } },
+      pace: { must: { speeds: { items: { above: 0 } }, around: { items: { min: 0 } } } },
+      sigma: { must: { bin: column, aside: { items: { min: 0 } }, waiting: { min: 0 }, seconds: number } },
+      state: {
+        must: { evidence: { min: 0 }, begun: number, last: {}, seconds: {}, off: flag, joined: flag, past: flag },
+      },
+      before: place,
+      taken: flag,
+      chosen: place,
+      interrupted: flag,
+      knot: place,
+      states: {
+        must: {
+          lost: flag,
+          heaviest: {},
+          bin: column,
+          x: column,
+          y: column,
+          z: column,
+          skip: { items: { min: 0 } },
+          best: { items: { min: 0 } },
+          sum: { items: { min: 0 } },
+        },
+      },
+      weights: { must: { outside: { min: 0 }, allOutside: { min: 0 }, ended: { min: 0 } } },
+      knots: { must: { first: { min: 0 }, list: { items: '#knot' } } },
+      open: { items: '#open' },
+      settled: { items: '#settled' },
+      kept: {
+        must: {
+          lon: { items: { min: -540, max: 540 } },
+          lat: { items: { min: -90, max: 90 } },
+          time: { items: number },
+          gapBefore: { items: flag },
+        },
+      },
+    },
+  },
+  fix: { must: { x: {}, y: {}, z: {}, seconds: {}, admitted: { min: 0 } } },
+  knot: { must: { seconds: {}, lowest: {}, highest: {}, bin: column, came: column } },
+  open: {
+    must: {
+      index: { min: 0 },
+      lon: { min: -540, max: 540 },
+      lat: { min: -90, max: 90 },
+      seconds: {},
+      knot: { min: -1 },
+      state: '#state',
+      off: flag,
+      mistrusted: flag,
+    },
+  },
+  settled: {
+    must: { index: { min: 0 }, state: '#state', confidence: { min: 0, max: 1 }, lag: { min: 0 } },
+    may: { alongTrack: {}, crossTrack: {}, distance: { min: 0 }, segment: { min: 0 } },
+  },
+  state: { oneOf: ['on', 'off', 'before', 'after', 'unplaced'] },
+};
