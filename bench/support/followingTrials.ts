@@ -44,7 +44,10 @@ export function followingTrials(share: number, begin: number, lag: number) {
   const all: { atOnce: Told[]; settled: Told[] } = { atOnce: [], settled: [] };
   const rides: [string, readonly Ride[]][] = [
     ['laps, eights, out and back, parallel streets', plain],
-    ...Object.entries(hardRides).map(([name, make]): [string, readonly Ride[]] => [name, make(few(name.startsWith('pushed') ? 160 : 60), begin)]),
+    ...Object.entries(hardRides).map(([name, make]): [string, readonly Ride[]] => [
+      name,
+      make(few(name.startsWith('pushed') ? 160 : 60), begin),
+    ]),
   ];
   const kinds = rides.map(([name, list]): FollowedKind => {
     const told: { atOnce: (Told | undefined)[]; settled: (Told | undefined)[] } = { atOnce: [], settled: [] };
