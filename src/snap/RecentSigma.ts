@@ -4,11 +4,14 @@ import { FIRST_SIGMA, sectionSigma } from './sectionSigma';
 
 /**
  * Seconds between the fixes that say what the receiver is like, as `sectionSigma` wants them. It is asked after so many new ones,
- * and a share of those that are remembered: what an hour says doesn't change in a minute.
+ * and a share of those that are remembered: what an hour says doesn't change in a minute. On a line of many bins it is a larger
+ * share, as all of them are written.
  */
 const EVERY = 15;
 const TOGETHER = 4;
 const SHARE = 0.1;
+const LARGEST_SHARE = 0.5;
+const BINS = 1_000_000;
 
 /** How many are remembered: an hour. */
 const MOST = 240;
@@ -57,7 +60,8 @@ export class RecentSigma {
     this.#seconds = seconds;
     this.#bin.push(bin);
     this.#aside.push(aside);
-    if (++this.#waiting < Math.max(TOGETHER, SHARE * this.#bin.length)) return false;
+    const share = Math.min(SHARE + this.#bins.count / BINS, LARGEST_SHARE);
+    if (++this.#waiting < Math.max(TOGETHER, share * this.#bin.length)) return false;
     this.#waiting = 0;
     const gone = Math.max(this.#bin.length - MOST, 0);
     this.#bin.splice(0, gone);

@@ -1,5 +1,4 @@
 import {
-  checkFinite,
   checkMembers,
   checkNumber,
   checkOptions,
@@ -93,6 +92,9 @@ const fixKeys: MemberKeys<FollowedFix> = { position: 'must', time: 'may', accura
 /** Seconds. */
 const LAG = 30;
 
+/** Milliseconds to either side of the epoch within which instants lie (ECMA-262, §21.4.1.1). */
+const LATEST = 8.64e15;
+
 /**
  * Places fixes on a route one by one as they come: each at once by the fixes so far, and for good after a lag, when those
  * after it have had their say. Not for navigation.
@@ -155,7 +157,7 @@ export function followerOn(route: Route, options: FollowingOptions, saved?: Save
       checkMembers(fix, fixKeys, 'fix');
       const { position, time, accuracy = 0, gapBefore = 0 } = fix;
       checkPosition(position, 'fix.position');
-      if (time !== undefined) checkFinite(time, 'fix.time');
+      if (time !== undefined) checkNumber(time, 'fix.time', { min: -LATEST, max: LATEST });
       if (accuracy !== 0) checkNumber(accuracy, 'fix.accuracy', { min: 0 });
       if (gapBefore !== 0 && gapBefore !== 1) {
         throw new InputError({ reason: 'wrong-type', argument: 'fix.gapBefore', rule: '0 or 1', value: gapBefore });

@@ -3,7 +3,12 @@ import { SAVED_VERSION } from './followRoute';
 
 const column = { items: {} } as const;
 const flag = { oneOf: [0, 1] } as const;
-const number = { any: ['null', {}] } as const;
+const index = { any: ['null', { min: 0 }] } as const;
+/** Milliseconds since the epoch, as ECMA-262 bounds them; seconds, and metres, that no sum of them exceeds. */
+const instant = { any: ['null', { min: -8.64e15, max: 8.64e15 }] } as const;
+const seconds = { min: -1e20, max: 1e20 } as const;
+const metres = { min: -2e7, max: 2e7 } as const;
+const weight = { min: 0, max: 1 } as const;
 const place = { any: ['null', '#fix'] } as const;
 
 /** What {@link Follower.save} writes, in short. */
@@ -20,11 +25,18 @@ export const followingShapes: Shapes = {
         },
       },
       count: { min: 0 },
-      clock: { must: { seconds: {}, believed: number, since: {}, given: number, back: { min: 0 } } },
-      pace: { must: { speeds: { items: { above: 0 } }, around: { items: { min: 0 } } } },
-      sigma: { must: { bin: column, aside: { items: { min: 0 } }, waiting: { min: 0 }, seconds: number } },
+      clock: { must: { seconds, believed: instant, since: seconds, given: instant, back: { min: 0 } } },
+      pace: { must: { speeds: { items: { above: 0, max: 2e7 } }, around: { items: { min: 0, max: 2e7 } } } },
+      sigma: {
+        must: {
+          bin: column,
+          aside: { items: { min: 0, max: 2e7 } },
+          waiting: { min: 0 },
+          seconds: { any: ['null', seconds] },
+        },
+      },
       state: {
-        must: { evidence: { min: 0 }, begun: number, last: {}, seconds: {}, off: flag, joined: flag, past: flag },
+        must: { evidence: { min: 0 }, begun: index, last: {}, seconds, off: flag, joined: flag, past: flag },
       },
       before: place,
       taken: flag,
@@ -36,15 +48,15 @@ export const followingShapes: Shapes = {
           lost: flag,
           heaviest: {},
           bin: column,
-          x: column,
-          y: column,
-          z: column,
-          skip: { items: { min: 0 } },
-          best: { items: { min: 0 } },
-          sum: { items: { min: 0 } },
+          x: { items: metres },
+          y: { items: metres },
+          z: { items: metres },
+          skip: { items: weight },
+          best: { items: weight },
+          sum: { items: weight },
         },
       },
-      weights: { must: { outside: { min: 0 }, allOutside: { min: 0 }, ended: { min: 0 } } },
+      weights: { must: { outside: weight, allOutside: { min: 0 }, ended: weight } },
       knots: { must: { first: { min: 0 }, list: { items: '#knot' } } },
       open: { items: '#open' },
       settled: { items: '#settled' },
@@ -52,20 +64,20 @@ export const followingShapes: Shapes = {
         must: {
           lon: { items: { min: -540, max: 540 } },
           lat: { items: { min: -90, max: 90 } },
-          time: { items: number },
+          time: { items: instant },
           gapBefore: { items: flag },
         },
       },
     },
   },
-  fix: { must: { x: {}, y: {}, z: {}, seconds: {}, admitted: { min: 0 } } },
-  knot: { must: { seconds: {}, lowest: {}, highest: {}, bin: column, came: column } },
+  fix: { must: { x: metres, y: metres, z: metres, seconds, admitted: { min: 0 } } },
+  knot: { must: { seconds, lowest: {}, highest: {}, bin: column, came: column } },
   open: {
     must: {
       index: { min: 0 },
       lon: { min: -540, max: 540 },
       lat: { min: -90, max: 90 },
-      seconds: {},
+      seconds,
       knot: { min: -1 },
       state: '#state',
       off: flag,

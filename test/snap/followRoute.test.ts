@@ -55,10 +55,10 @@ const every: readonly { readonly name: string; readonly rides: readonly Ride[] }
   ...plainRuns.map((run) => ({
     name: run.name,
     rides: run.sigmas.flatMap((sigma) =>
-      [HELD_BACK, HELD_BACK + 1].map((seed) => ({ route: run.route, ...recordRun(run, sigma, seed) })),
+      [HELD_BACK].map((seed) => ({ route: run.route, ...recordRun(run, sigma, seed) })),
     ),
   })),
-  ...Object.entries(hardRides).map(([name, make]) => ({ name, rides: make(16, HELD_BACK) })),
+  ...Object.entries(hardRides).map(([name, make]) => ({ name, rides: make(12, HELD_BACK) })),
 ];
 
 describe('the right pass', () => {
@@ -84,7 +84,7 @@ describe('the right pass', () => {
     of.reduce((total, count) => total + count[key], 0);
 
   test('of all scenarios: at once 98 %, settled 99.8 %', () => {
-    expect(sum('placedSettled')).toBeGreaterThan(60_000);
+    expect(sum('placedSettled')).toBeGreaterThan(30_000);
     expect(sum('atOnce') / sum('placedAtOnce')).toBeGreaterThanOrEqual(0.98);
     expect(sum('settled') / sum('placedSettled')).toBeGreaterThanOrEqual(0.998);
   });
@@ -105,7 +105,7 @@ describe('with a lag that never ends the settled places are those of snap', () =
   };
 
   test.each(every.map(({ name, rides }) => [name, rides] as const))('%s', (_, rides) => {
-    for (const ride of rides.slice(0, 2)) same(ride);
+    same(rides[0]);
   });
 
   const square: PlanePoint[] = [
@@ -445,7 +445,7 @@ describe('memory stays bounded, whatever is pushed', () => {
     ['to and fro without a time', (i) => ({ position: toPosition([100 + 400 * (i % 2), 0]) })],
     ['a hundred a second, each in another place', (i) => ({ ...at(i, (37 * i) % 900, 10), time: 10 * i })],
     ['too coarse', () => ({ position, accuracy: 5_000, time: 5 })],
-  ])('%s', (_, fix) => {
+  ])('%s', (name, fix) => {
     const follower = followRoute(route);
     const sizes = (saved: SavedFollower) => ({
       open: saved.open.length,
@@ -453,7 +453,8 @@ describe('memory stays bounded, whatever is pushed', () => {
       remembered: saved.pace.speeds.length + saved.pace.around.length + saved.sigma.bin.length,
       settled: saved.settled.length,
     });
-    for (let i = 0; i < 21_000; i++) follower.push(fix(i));
+    const count = name === 'standing' ? 21_000 : 2_500;
+    for (let i = 0; i < count; i++) follower.push(fix(i));
     const { open, states, remembered, settled } = sizes(follower.save());
     // 20 a second of the lag, and what waits to be thrown away together
     expect(open).toBeLessThanOrEqual(600 + 64);
@@ -461,7 +462,7 @@ describe('memory stays bounded, whatever is pushed', () => {
     expect(remembered).toBeLessThanOrEqual(255 + 15 + 300);
     expect(settled).toBeLessThanOrEqual(18_000 * 1.125);
     const told = follower.settled();
-    expect(told.at(-1)!.index).toBe(20_999 - open);
+    expect(told.at(-1)!.index).toBe(count - 1 - open);
     expect(told.length).toBe(settled);
     expect(told.every(({ index }, k) => k === 0 || index === told[k - 1].index + 1)).toBe(true);
   });
@@ -490,6 +491,7 @@ describe('what is refused', () => {
     [{ position: [5, Number.NaN] }, 'not-finite', 'fix.position latitude'],
     [{ position: [60, 95] }, 'swapped', 'fix.position latitude'],
     [{ position: [5, 52], time: Number.NaN }, 'not-finite', 'fix.time'],
+    [{ position: [5, 52], time: 1e300 }, 'out-of-range', 'fix.time'],
     [{ position: [5, 52], time: '2031' }, 'wrong-type', 'fix.time'],
     [{ position: [5, 52], accuracy: -1 }, 'out-of-range', 'fix.accuracy'],
     [{ position: [5, 52], gapBefore: true }, 'wrong-type', 'fix.gapBefore'],
