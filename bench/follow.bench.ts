@@ -1,3 +1,5 @@
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { nearestPointOnLine } from '@turf/turf';
 import { localPlane } from '../src/subpaths/geodesy';
 import { type FollowedFix, followRoute, snap } from '../src/subpaths/snap';
@@ -101,9 +103,11 @@ function least(runs: number, job: () => unknown): number {
   return best;
 }
 
-/** Bytes of the heap in use, what nobody holds any more thrown away first where the process may do that. */
+/** Bytes of the heap in use, what nobody holds any more thrown away first. */
 function heapUsed(): number {
-  for (let k = 0; k < 3; k++) globalThis.gc?.();
+  setFlagsFromString('--expose-gc');
+  const collect = runInNewContext('gc') as () => void;
+  for (let k = 0; k < 3; k++) collect();
   return process.memoryUsage().heapUsed;
 }
 

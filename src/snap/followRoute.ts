@@ -126,9 +126,9 @@ const LATEST = 8.64e15;
  * const route = routeFromLine([[5, 60], [5.01, 60], [5, 60]]);
  * const follower = followRoute(route, { lag: 10 });
  * const there = [5.001, 5.003, 5.005, 5.007, 5.009, 5.01, 5.009, 5.007];
- * const places = there.map((lon, i) => follower.push({ position: [lon, 60.00005], time: 9000 * i }));
- * places[1] // → { state: 'on', located: { alongTrack: 167.40…, crossTrack: -5.56… }, alternatives: [] }
- * places[7].located // → { alongTrack: 725.40…, crossTrack: 5.56… }
+ * const answers = there.map((lon, i) => follower.push({ position: [lon, 60.00005], time: 9000 * i }));
+ * answers[1] // → { state: 'on', located: { alongTrack: 167.40…, crossTrack: -5.56… }, alternatives: [] }
+ * answers[7].located // → { alongTrack: 725.40…, crossTrack: 5.56… }
  * follower.settled().map(({ index, lag }) => [index, lag]) // → [[0, 2], [1, 2], [2, 2], [3, 2], [4, 2], [5, 2]]
  * const later = resumeFollowing(route, JSON.parse(JSON.stringify(follower.save())));
  * later.end().map(({ index }) => index) // → [6, 7]
