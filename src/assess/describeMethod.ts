@@ -1,6 +1,6 @@
 import { version } from '../../package.json';
 import type { Ground } from '../areas';
-import { ofRoute, type Route } from '../model';
+import { hashNumbers, type Route, routeHash } from '../model';
 import type { AssessmentMethod } from './Assessment';
 import { cautions } from './cautions';
 import type { Companion } from './companionOffsets';
@@ -10,10 +10,8 @@ import { EXCURSION_RULE } from './findExcursions';
 import { OFF_ROUTE_RULE } from './findOffRoute';
 import { PASSAGE_RULE } from './findPassages';
 import { STOP_RULE } from './findStops';
-import { hashNumbers } from './hashNumbers';
 import { LINE_RULE } from './lineVerdict';
 import { ATTRACTION_RULE } from './mapAttraction';
-import { orderedJson } from './orderedJson';
 import { PACE_RULE } from './placeEntries';
 import { LEFT_RULE } from './RouteGrid';
 import { INTERVAL_RULE } from './rowChances';
@@ -42,8 +40,7 @@ export function describeMethod(
 ): AssessmentMethod {
   const given = Object.entries(companions).filter(([, companion]) => companion !== undefined);
   const inputs = [
-    // the recipe, not the line made of it: its last bits are another engine's
-    { name: 'route', hash: ofRoute(route, recipeHash) },
+    { name: 'route', hash: routeHash(route) },
     ...entries.map(({ name, recording, receiver, placement, run }) => ({
       name,
       hash: hashNumbers([
@@ -110,8 +107,4 @@ export function describeMethod(
 
 function hashOf({ index: { areas, areaOf, doubtOf, x, y } }: Ground): string {
   return hashNumbers([JSON.stringify(areas.map(({ name, kind }) => [name, kind])), areaOf, doubtOf, x, y]);
-}
-
-function recipeHash({ recipe }: Route): string {
-  return hashNumbers([orderedJson(recipe)]);
 }

@@ -1,10 +1,9 @@
 import { quantileSorted } from 'd3-array';
-import type { FixState } from '../model';
+import { type FixState, hashNumbers } from '../model';
 import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
 import { round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
-import { hashNumbers } from './hashNumbers';
 import { lapsRidden } from './lapsRidden';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';

@@ -1,6 +1,7 @@
 export * from './EdgeBoxes';
 export * from './endPassed';
 export * from './indexRoute';
+export * from './locate';
 export * from './PriorityQueue';
 export * from './placeOnEdge';
 export * from './SegmentTree';

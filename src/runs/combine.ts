@@ -1,6 +1,6 @@
 import { group } from 'd3-array';
-import { type Assessment, balancedMean, hashNumbers, isConfounded } from '../assess';
-import { checkChoice, checkOptions, type OptionKeys } from '../model';
+import { type Assessment, balancedMean, isConfounded } from '../assess';
+import { checkChoice, checkOptions, hashNumbers, type OptionKeys } from '../model';
 import type { TimedAssessment } from '../truth';
 import type { AssessedFigures, FiguresMethod } from './AssessedFigures';
 import { ALLOWED_RULE, allowedPairs } from './allowedPairs';

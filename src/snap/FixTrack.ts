@@ -3,7 +3,7 @@ import { checkCoordinates, type Recording } from '../model';
 import { risingTimes } from './risingTimes';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
-const WALK = 3;
+export const WALK = 3;
 
 /** A recording as the lattice needs it: checked, with a clock that never runs back. */
 export class FixTrack {

@@ -40,6 +40,7 @@ export class ForwardSweep {
   readonly #steps: StepWeights;
   readonly #sigma: Float64Array;
   readonly #pins: readonly Pin[];
+  readonly #eased: number;
   readonly #jumps: Jumps;
   readonly #within: number;
   #spare = new KnotStates();
@@ -47,13 +48,17 @@ export class ForwardSweep {
   #allOutside = 1;
   #ended = 0;
 
-  /** @param sigma - Standard deviation of a fix at each bin, metres per axis. */
-  constructor(states: LatticeStates, steps: StepWeights, sigma: Float64Array, pins: readonly Pin[]) {
+  /**
+   * @param sigma - Standard deviation of a fix at each bin, metres per axis.
+   * @param eased - So many times likelier than by hindsight it is taken to be that a stretch is left out or gone over again.
+   */
+  constructor(states: LatticeStates, steps: StepWeights, sigma: Float64Array, pins: readonly Pin[], eased = 1) {
     const { spacing } = states.bins;
     this.#states = states;
     this.#steps = steps;
     this.#sigma = sigma;
     this.#pins = pins;
+    this.#eased = eased;
     this.#jumps = new Jumps(spacing);
     this.#within = Math.round(OUTWEIGHED_WITHIN / spacing);
   }
@@ -87,8 +92,9 @@ export class ForwardSweep {
     states.write(knot, before, steps.lowest, steps.highest, here);
     if (before.size > 0 && here.size > 0) {
       steps.moveTo(knot, sigma[before.bin[0]]);
-      jumps.best(before, here, steps.skip);
-      jumps.forward(before, here, steps.skip);
+      const skip = steps.skip * this.#eased;
+      jumps.best(before, here, skip);
+      jumps.forward(before, here, skip);
       // where no step leads, and a skip at too high a price
       for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
       here.drop();
@@ -100,6 +106,8 @@ export class ForwardSweep {
     if (before.size > 0 && here.size > 0) steps.forward(before, here);
     const { best, sum, bin: binHere, emission, came } = here;
     const joins = knot > 0 ? JOINS : 1;
+    let led = 0;
+    let ledAll = 0;
     for (let j = 0; j < here.size; j++) {
       const joined = joins * leftOut[binHere[j]];
       if (joined * this.#outside > best[j]) {
@@ -107,7 +115,15 @@ export class ForwardSweep {
         came[j] = -1;
       }
       sum[j] += joined * this.#allOutside;
+      led = Math.max(led, best[j]);
+      ledAll = Math.max(ledAll, sum[j]);
     }
+    // further than any weight can tell: all are as likely
+    if (led === 0) {
+      came.fill(heaviestOf(before), 0, here.size);
+      best.fill(1, 0, here.size);
+    }
+    if (ledAll === 0) sum.fill(1, 0, here.size);
     dropHopeless(here);
     states.weigh(knot, this.#pins, here);
     const { size } = here;
@@ -150,4 +166,11 @@ export class ForwardSweep {
     }
     return state;
   }
+}
+
+/** The state that the heaviest path leads to. */
+function heaviestOf({ size, best }: KnotStates): number {
+  let heaviest = 0;
+  for (let k = 1; k < size; k++) if (best[k] > best[heaviest]) heaviest = k;
+  return heaviest;
 }

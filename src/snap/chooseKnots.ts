@@ -1,8 +1,8 @@
 import type { FixTrack } from './FixTrack';
 
 /** Knots lie this many seconds or metres apart at least: three bins of a runner, too few to lose a turn. */
-const SECONDS = 5;
-const METRES = 15;
+export const SECONDS = 5;
+export const METRES = 15;
 
 /**
  * The fixes on which the lattice stands, ascending, the first and the last among them. Those between follow from their

@@ -6,7 +6,7 @@ import type { LikeliestPath } from './likeliestPath';
 import type { StepWeights } from './StepWeights';
 
 /** States further than this from the matched one, metres along the route, are another part of it. */
-const SAME_PART = 40;
+export const SAME_PART = 40;
 
 /** How sure a path is. */
 export interface PathShares {

@@ -35,11 +35,11 @@ const COARSE_BINS = 2;
  * How far from where the body is thought to have been a fix is placed along the route, metres and standard deviations:
  * beyond that the foot tells more of the receiver than of the body.
  */
-const LEASH = 4;
-const LEASH_SIGMAS = 0.4;
+export const LEASH = 4;
+export const LEASH_SIGMAS = 0.4;
 
 /** As sure as a fix can be whose time is not its own. */
-const MISTRUSTED = 0.95;
+export const MISTRUSTED = 0.95;
 
 /** A foot further than this along the route from where the body can have been says nothing of it, metres and standard deviations. */
 const STRAYS = 30;
@@ -86,6 +86,11 @@ export function snapTrack(
   return { ...there.snapped, issues };
 }
 
+/** Metres from the route beyond which fixes are off it, where the largest standard deviation of one is so many. */
+export function reachOf({ maxDistance }: SnapTrackOptions, largest: number): number {
+  return maxDistance ?? Math.max(REACH, REACH_SIGMAS * largest);
+}
+
 type SnapTrackOptions = { readonly sigma?: number; readonly maxDistance?: number };
 
 /** Two passes: the first matches with one guess for the receiver, the second with what it says of each section. */
@@ -100,7 +105,7 @@ function placeTrack(
   const pinned = new Set(pins.map(({ fix }) => fix));
   const sigma = known ?? new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
   const largest = () => sigma.reduce((a, b) => Math.max(a, b));
-  const reach = () => options.maxDistance ?? Math.max(REACH, REACH_SIGMAS * largest());
+  const reach = () => reachOf(options, largest());
   const kept = new KeptStates();
   if (options.sigma === undefined && known === undefined) {
     const coarse = new LatticeStates(bins, track, chooseKnots(track, pinned, COARSE), reach(), largest(), COARSE_BINS);

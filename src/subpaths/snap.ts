@@ -14,7 +14,16 @@ export type {
   Snapped,
 } from '../model/Snapped';
 export type { Stretch } from '../model/Stretch';
+export type { FollowedPlace, SettledPlace } from '../snap/Following';
+export {
+  type FollowedFix,
+  type Follower,
+  type FollowRouteOptions,
+  followRoute,
+  type SavedFollower,
+} from '../snap/followRoute';
 export { type FixPlace, places } from '../snap/places';
+export { resumeFollowing } from '../snap/resumeFollowing';
 export type { SharedPace } from '../snap/sharedPace';
 export { type SnapOptions, snap } from '../snap/snap';
 export { type SnappedBeside, type SnappedTogether, snapTogether } from '../snap/snapTogether';

@@ -1,9 +1,9 @@
-import { hashNumbers } from '../assess';
 import { localPlane, thinLine } from '../geodesy';
 import {
   checkNumber,
   checkOptions,
   checkRecording,
+  hashNumbers,
   InputError,
   listOf,
   type OptionKeys,

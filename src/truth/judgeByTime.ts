@@ -5,10 +5,8 @@ import {
   type CarriedRecording,
   cautions,
   type Entry,
-  hashNumbers,
   INTERVAL_RULE,
   LEAST_SAMPLES,
-  orderedJson,
   RunScatter,
   testEntries,
   VERDICT_RULE,
@@ -19,9 +17,11 @@ import {
   checkNumber,
   checkOptions,
   checkRoute,
+  hashNumbers,
   type OptionKeys,
   type Recording,
   type Route,
+  routeHash,
 } from '../model';
 import { risingTimes } from '../snap';
 import { studentQuantile } from '../statistics';
@@ -485,7 +485,7 @@ function methodOf(
     hashNumbers([lon, lat, time ?? [], height ?? [], accuracy ?? [], gapBefore, JSON.stringify(words)]);
   const inputs = [
     { name: 'truth', hash: hashOf(truth, []) },
-    ...(route ? [{ name: 'route', hash: hashNumbers([orderedJson(route.recipe)]) }] : []),
+    ...(route ? [{ name: 'route', hash: routeHash(route) }] : []),
     ...entries.map(({ name, recording, receiver, placement, run }) => ({
       name,
       hash: hashOf(recording, [receiver, placement, run]),

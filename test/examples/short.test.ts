@@ -7,8 +7,8 @@ import { expect, test } from 'vitest';
 const folder = fileURLToPath(new URL('../../examples/short/', import.meta.url));
 const programs = readdirSync(folder).filter((name) => !['short.ts', 'demoRide.ts', 'placeThere.js'].includes(name));
 
-test('there are eight, each shorter than 15 lines', () => {
-  expect(programs).toHaveLength(8);
+test('there are nine, each shorter than 15 lines', () => {
+  expect(programs).toHaveLength(9);
   for (const name of programs) {
     const lines = readFileSync(folder + name, 'utf8')
       .trimEnd()
@@ -31,6 +31,7 @@ test('each runs, and says what it found', () => {
     /^arrays: 111\.60 m from end to end$/m,
     /^worker: placed$/m,
     /^engines: 2 runs combined$/m,
+    /^follow: \d{3,} fixes placed as they came, \d{3,} m along at the end$/m,
   ]) {
     expect(printed).toMatch(answer);
   }

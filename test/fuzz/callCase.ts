@@ -3,6 +3,7 @@ import {
   assess,
   combine,
   combineByTime,
+  followRoute,
   InputError,
   indexRoute,
   judgeByTime,
@@ -320,6 +321,25 @@ const makers: Record<string, Make> = {
       some(dice, { sigma: (d) => about(d, 5), maxDistance: (d) => about(d, 50) }),
     ];
   },
+  followRoute: (dice) => [
+    anyRoute(dice),
+    some(dice, {
+      lag: (d) => d.pick([0, 10, Infinity, about(d, 30)]),
+      sigma: (d) => about(d, 5),
+      maxDistance: (d) => about(d, 50),
+    }),
+  ],
+  resumeFollowing: (dice) => {
+    const route = anyRoute(dice);
+    const { lon, lat, time } = anyRecording(dice, route);
+    const follower = quietly(() => followRoute(route));
+    for (let i = 0; i < Math.min(lon.length, 40); i++) {
+      quietly(() => follower.push({ position: [lon[i], lat[i]], ...(time && { time: time[i] }) }));
+    }
+    const saved = quietly(() => follower.save());
+    const key = dice.pick(Object.keys(saved ?? {}));
+    return [dice.chance(0.9) ? route : anyRoute(dice), dice.chance(0.5) ? saved : { ...saved, [key]: anyJunk(dice) }];
+  },
   snapTogether: (dice) => {
     const route = anyRoute(dice);
     return [route, dice.list(1, 3, () => anyRecording(dice, route)), some(dice, { sigma: (d) => about(d, 5) })];
@@ -531,6 +551,7 @@ const slow = new Set([
   'toGeoJson',
   'snap',
   'places',
+  'resumeFollowing',
   'snapTogether',
   'judgeByTime',
   'combineByTime',

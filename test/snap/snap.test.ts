@@ -9,8 +9,9 @@ import { type Recording, readGpx } from '../../src/subpaths/formats';
 import { inverse, localPlane } from '../../src/subpaths/geodesy';
 import { type Route, reverseRoute, routeFromLine } from '../../src/subpaths/route';
 import { indexRoute, type Snapped, snap } from '../../src/subpaths/snap';
+import { plainRuns, recordRun } from '../support/plainRuns';
 import { figureOfEight, lapsThenOutAndBack, parallelStreets } from '../support/planeRoute';
-import { type RunOptions, type SimulatedReceiver, type SimulatedRecording, simulateRun } from '../support/simulateRun';
+import { type RunOptions, type SimulatedRecording, simulateRun } from '../support/simulateRun';
 
 // never used while the constants of the matching were chosen
 const seeds = [901, 902, 903, 904, 905, 906, 907, 908];
@@ -30,36 +31,13 @@ function runs(route: Route, options: Omit<RunOptions, 'seed'>): { run: Simulated
 const mean = (values: ArrayLike<number>) => Array.from(values).reduce((a, b) => a + b, 0) / values.length;
 
 describe('fixes within 30 m of the true place along the route, 8 seeds', () => {
-  const stop = [{ at: 700, seconds: 60 }];
-  const gaps = [{ from: 200, to: 320 }];
-  const lap = [{ from: 234, to: 402 }];
-  const back = [60, 80].map((metres) => ({ at: 20 * metres, metres }));
-  const eight = figureOfEight([5, 52]);
-  const streets = parallelStreets([5, 52]);
-  test.each<[string, Route, Omit<RunOptions, 'seed'>, SimulatedReceiver, ...number[]]>([
-    ['as it comes', laps, {}, {}, 5, 10],
-    ['the way back 8 m aside', lapsThenOutAndBack([5, 52], { beside: 8 }), {}, {}, 5, 10],
-    ['a stop of 60 s', laps, { stops: stop }, {}, 5, 10],
-    ['late start', laps, { from: 150 }, {}, 5, 10],
-    ['stop, late start, early end', laps, { stops: stop, from: 60, to: 2500 }, {}, 5, 10],
-    ['a gap of 120 s', laps, {}, { gaps }, 5, 10],
-    ['three segments', laps, {}, { gaps: [...gaps, { from: 500, to: 530 }] }, 5, 10],
-    ['a fix every 10 s', laps, {}, { interval: 10 }, 5, 10],
-    ['a fix every 30 s', laps, {}, { interval: 30 }, 5, 10],
-    ['no times', laps, {}, { clock: 'none' }, 5, 8],
-    ['a lap missing, the clock kept', laps, {}, { gaps: lap }, 5, 8],
-    ['going back twice', laps, { backtracks: back }, {}, 5, 10],
-    ['three times as fast', laps, { speed: 9 }, {}, 5, 10],
-    ['figure of eight', eight, {}, {}, 5, 10],
-    ['figure of eight, a stop of 60 s', eight, { stops: stop }, {}, 5, 10],
-    ['streets 30 m apart, start = finish', streets, {}, {}, 5, 10],
-    ['streets 30 m apart, a gap of 120 s', streets, {}, { gaps }, 5, 10],
-    ['over ±180°', lapsThenOutAndBack([180, -17]), {}, {}, 5, 10],
-    ['at 80° N', lapsThenOutAndBack([20, 80]), {}, {}, 5, 10],
-  ])('%s', (_, route, options, receiver, ...sigmas) => {
-    for (const sigma of sigmas) {
-      const all = runs(route, { ...options, receivers: [{ ...receiver, sigma }] });
-      const shares = all.map(({ run, snapped }) => shareRight(snapped, run.alongTrack));
+  test.each(plainRuns.map((run) => [run.name, run] as const))('%s', (_, run) => {
+    for (const sigma of run.sigmas) {
+      const all = seeds.map((seed) => {
+        const recorded = recordRun(run, sigma, seed);
+        return { recorded, snapped: snap(run.route, recorded.recording) };
+      });
+      const shares = all.map(({ recorded, snapped }) => shareRight(snapped, recorded.alongTrack));
       expect(mean(shares), `sigma ${sigma}, mean`).toBeGreaterThanOrEqual(0.998);
       expect(Math.min(...shares), `sigma ${sigma}, worst`).toBeGreaterThanOrEqual(0.995);
       // none of them ever left the route

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { hashNumbers } from '../../src/assess/hashNumbers';
+import { hashNumbers } from '../../src/model/hashNumbers';
 
 test('hashNumbers is FNV-1a of 64 bits', () => {
   // Vectors that its authors (Fowler, Noll, Vo) print for "", "a" and "foobar", like the prime and the basis below: from memory.
