@@ -1,5 +1,6 @@
 import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
+import type { Steps } from '../model';
 import { answerPart } from './answerPart';
 import { captioned } from './captioned';
 import { cornerPart } from './cornerPart';
@@ -43,44 +44,50 @@ export interface ReportPart {
   readonly content: Content;
 }
 
-/** The parts in the order of reading, without those on which the assessment has nothing to say. */
-export function reportParts(
+/** The parts in the order of reading, a step each, without those on which the assessment has nothing to say. */
+export function* reportParts(
   model: ReportModel,
   walk: WalkData,
   timed: readonly TimedStrand[] = [],
   surroundings?: GeoJSON,
-): ReportPart[] {
+): Steps<ReportPart[]> {
   const plane = routePlane(model.route.line);
   const lines = planLines(model, plane, surroundings);
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
   // Pictures get their numbers in this order.
-  const parts: readonly (readonly [id: string, heading: string, content: Content])[] = [
-    ['findings', 'What was found', answerPart(model, planFigure(model, plane, lines, embed))],
-    ['figures', 'How far off, and is it sure?', figuresPart(model)],
-    ['where', 'Where did they stray?', wherePart(model, plane, lines)],
-    ['ground', 'On the roadway, through a house?', groundPart(model, plane, lines)],
-    ['along', 'To which side?', [alongPart(model, embed), ribbonPart(model, plane, embed)]],
-    ['stretches', 'Stretch by stretch', stretchPart(model, embed)],
-    ['turns', 'Were turns cut?', cornerPart(model)],
-    ['pace', 'Ahead or behind?', pacePart(model)],
+  const parts: readonly (readonly [id: string, heading: string, content: () => Content])[] = [
+    ['findings', 'What was found', () => answerPart(model, planFigure(model, plane, lines, embed))],
+    ['figures', 'How far off, and is it sure?', () => figuresPart(model)],
+    ['where', 'Where did they stray?', () => wherePart(model, plane, lines)],
+    ['ground', 'On the roadway, through a house?', () => groundPart(model, plane, lines)],
+    ['along', 'To which side?', () => [alongPart(model, embed), ribbonPart(model, plane, embed)]],
+    ['stretches', 'Stretch by stretch', () => stretchPart(model, embed)],
+    ['turns', 'Were turns cut?', () => cornerPart(model)],
+    ['pace', 'Ahead or behind?', () => pacePart(model)],
     [
       'clock',
       'By the clock: how far from where it was at that second',
-      timedPart(timed, model.summary?.byTime ?? null, embed),
+      () => timedPart(timed, model.summary?.byTime ?? null, embed),
     ],
-    ['side', 'On which side of the centreline?', sidePart(model)],
-    ['decoy', 'Drawn to the other line?', decoyPart(model)],
-    ['pairs', 'Do they really differ?', pairPart(model)],
-    ['worn', 'Receiver, or place worn?', wornPart(model)],
-    ['repeat', 'The same again?', repeatPart(model)],
-    ['lengths', 'Why total length misleads', lengthPart(model)],
-    ['recordings', 'What was recorded', recordingPart(model)],
-    ['doubt', 'Can the reference be trusted?', doubtPart(model)],
-    ['method', 'How it was done', methodPart(model)],
+    ['side', 'On which side of the centreline?', () => sidePart(model)],
+    ['decoy', 'Drawn to the other line?', () => decoyPart(model)],
+    ['pairs', 'Do they really differ?', () => pairPart(model)],
+    ['worn', 'Receiver, or place worn?', () => wornPart(model)],
+    ['repeat', 'The same again?', () => repeatPart(model)],
+    ['lengths', 'Why total length misleads', () => lengthPart(model)],
+    ['recordings', 'What was recorded', () => recordingPart(model)],
+    ['doubt', 'Can the reference be trusted?', () => doubtPart(model)],
+    ['method', 'How it was done', () => methodPart(model)],
     // the first stands above the findings
-    ['cautions', 'Cautions', <ul>{cautions.slice(1).map(listItem)}</ul>],
+    ['cautions', 'Cautions', () => <ul>{cautions.slice(1).map(listItem)}</ul>],
   ];
-  return parts.flatMap(([id, heading, content]) => (content === null ? [] : [{ id, heading, content }]));
+  const drawn: ReportPart[] = [];
+  for (const [i, [id, heading, write]] of parts.entries()) {
+    const content = write();
+    if (content !== null) drawn.push({ id, heading, content });
+    yield { done: i + 1, of: parts.length, what: 'parts' };
+  }
+  return drawn;
 }
 
 /** Left and right of the line along the whole route. */
