@@ -89,6 +89,7 @@ export function* assessSteps(
   if (baseline !== undefined) checkChoice(baseline, 'options.baseline', [...new Set(entries.map(receiverOf))]);
   const ground = areas && new Ground(areas, 'options.areas', route);
   const grid = excluded.length > 0 ? new RouteGrid(route, excluded) : ofRoute(route, wholeGrid);
+  yield;
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
@@ -97,7 +98,7 @@ export function* assessSteps(
   const included: (NamedPlaced & { readonly entry: Entry })[] = [];
   const judged: NamedPlaced[] = [];
   const { placements, beside } = yield* placeEntries(grid, route, entries, pace);
-  entries.forEach((entry, i) => {
+  for (const [i, entry] of entries.entries()) {
     if (entry.renamedFrom !== null) {
       warn('renamed', `Another recording is also called “${entry.renamedFrom}”.`, { recording: entry.name });
     }
@@ -106,12 +107,14 @@ export function* assessSteps(
     if (refusal) warn(refusal.reason, refusal.message, { recording: entry.name });
     else included.push({ name: entry.name, placed: placed!, entry });
     if (placed) judged.push({ name: entry.name, placed });
-  });
+    yield;
+  }
   const runs = [...new Set(included.map(({ entry }) => entry.run))].map((run) => ({
     run,
     members: included.filter(({ entry }) => entry.run === run),
   }));
   const told = shareAcross(described, beside);
+  yield;
 
   const stretches: Stretch[] = [
     ...route.sections.map(({ name, from, to }) => ({ section: name, from, to })),
@@ -229,6 +232,7 @@ export function* assessSteps(
   const rows = measured.map((row): AssessmentRow => {
     return { ...row, verdictLimit: floors.get(row.section)!.get(row.recording) ?? leverArm };
   });
+  yield;
   const doubt = referenceDoubt(grid, included, pairs, moved, shifts);
   const shift = commonShift(
     grid,
@@ -260,9 +264,19 @@ export function* assessSteps(
   }
   const repeatability = lapRepeatability(grid, judged);
   yield;
+  const drawn = describeRoute(grid, excluded, lure, centre, ground ? describeAreas(grid, ground) : null);
+  yield;
+  const method = describeMethod(
+    route,
+    entries,
+    { decoy: lure, centreline: centre },
+    { leverArm, equivalence, defaultHalfWidth, pace, baseline: baseline ?? null, exclude: excluded },
+    ground,
+  );
+  yield;
   return {
     schema: 1,
-    route: describeRoute(grid, excluded, lure, centre, ground ? describeAreas(grid, ground) : null),
+    route: drawn,
     recordings: told,
     rows,
     excursions: excursions
@@ -280,13 +294,7 @@ export function* assessSteps(
     totals: totalLengths(grid, judged, rows),
     referenceDoubt: doubt,
     commonShift: shift,
-    method: describeMethod(
-      route,
-      entries,
-      { decoy: lure, centreline: centre },
-      { leverArm, equivalence, defaultHalfWidth, pace, baseline: baseline ?? null, exclude: excluded },
-      ground,
-    ),
+    method,
     warnings,
   };
 }

@@ -46,7 +46,7 @@ export function* csvRows(text: string, delimiter: string): Generator<CsvRow> {
     }
     if (text[at - 1] === '\r' && text[at] === '\n') at++;
     line++;
-    if (cells.length > 1 || cells[0].trim() !== '') yield { cells, line: first, end: at };
+    if (cells.length > 1 || cells[0].trim() !== '') yield { cells, line: first, end: Math.min(at, text.length) };
 
     function refuseRow(end: number, what: string): never {
       const long = end - begin > MAX_ROW;

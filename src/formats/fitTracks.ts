@@ -36,9 +36,10 @@ export function* fitTracks(
   }
   const fileIssues = new IssueLog();
   const tracks = new Tracks(maxRecordings);
-  for (const [i, part] of fitParts(bytes, fileIssues).entries()) {
+  const parts = fitParts(bytes, fileIssues);
+  for (const [i, part] of parts.entries()) {
     for (const track of yield* readPart(part, i + 1, fileIssues)) tracks.add(track);
-    yield { done: part.at + part.bytes.length, of: bytes.length, what: 'read' };
+    yield { done: parts[i + 1]?.at ?? bytes.length, of: bytes.length, what: 'read' };
   }
   return { tracks, fileIssues };
 }

@@ -51,7 +51,7 @@ export function* nmeaTracks(
     if (text.charCodeAt(to) === 13 && text.charCodeAt(to + 1) === 10) to++;
     from = to + 1;
     line++;
-    if (line % STRIDE === 0) yield { done: from, of: text.length, what: 'read' };
+    if (line % STRIDE === 0) yield { done: Math.min(from, text.length), of: text.length, what: 'read' };
     const place = () => `line ${line}`;
     if (row.trim() === '') continue;
     // a logger may put its own words before the sentence; two sentences may have run together

@@ -53,14 +53,25 @@ export function* reportParts(
 ): Steps<ReportPart[]> {
   const plane = routePlane(model.route.line);
   const lines = planLines(model, plane, surroundings);
+  yield;
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
+  function* findings(): Steps<Content> {
+    const plan = planFigure(model, plane, lines, embed);
+    yield;
+    return answerPart(model, plan);
+  }
+  function* along(): Steps<Content> {
+    const strips = alongPart(model, embed);
+    yield;
+    return [strips, yield* ribbonPart(model, plane, embed)];
+  }
   // Pictures get their numbers in this order.
-  const parts: readonly (readonly [id: string, heading: string, content: () => Content])[] = [
-    ['findings', 'What was found', () => answerPart(model, planFigure(model, plane, lines, embed))],
+  const parts: readonly (readonly [id: string, heading: string, draw: () => Content | Steps<Content>])[] = [
+    ['findings', 'What was found', findings],
     ['figures', 'How far off, and is it sure?', () => figuresPart(model)],
     ['where', 'Where did they stray?', () => wherePart(model, plane, lines)],
     ['ground', 'On the roadway, through a house?', () => groundPart(model, plane, lines)],
-    ['along', 'To which side?', () => [alongPart(model, embed), ribbonPart(model, plane, embed)]],
+    ['along', 'To which side?', along],
     ['stretches', 'Stretch by stretch', () => stretchPart(model, embed)],
     ['turns', 'Were turns cut?', () => cornerPart(model)],
     ['pace', 'Ahead or behind?', () => pacePart(model)],
@@ -82,12 +93,17 @@ export function* reportParts(
     ['cautions', 'Cautions', () => <ul>{cautions.slice(1).map(listItem)}</ul>],
   ];
   const drawn: ReportPart[] = [];
-  for (const [i, [id, heading, write]] of parts.entries()) {
-    const content = write();
+  for (const [i, [id, heading, draw]] of parts.entries()) {
+    const begun = draw();
+    const content = isSteps(begun) ? yield* begun : begun;
     if (content !== null) drawn.push({ id, heading, content });
     yield { done: i + 1, of: parts.length, what: 'parts' };
   }
   return drawn;
+}
+
+function isSteps(begun: Content | Steps<Content>): begun is Steps<Content> {
+  return typeof begun === 'object' && begun !== null && 'next' in begun;
 }
 
 /** Left and right of the line along the whole route. */
@@ -115,9 +131,10 @@ function alongPart(model: ReportModel, embed: (picture: Picture) => Content): Co
   );
 }
 
-/** Each receiver's offsets on a map of its own. */
-function ribbonPart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Content {
+/** Each receiver's offsets on a map of its own, a rest after each. */
+function* ribbonPart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Steps<Content> {
   const exaggeration = ribbonExaggeration(model, plane);
+  const ribbons: Content[] = [];
   const ribbon = (receiver: Receiver) =>
     drawRibbon(model, plane, {
       width: 420,
@@ -126,11 +143,13 @@ function ribbonPart(model: ReportModel, plane: RoutePlane, embed: (picture: Pict
       exaggeration,
       key: 'none',
     });
+  for (const receiver of model.receivers) {
+    yield;
+    ribbons.push(captioned(embed(ribbon(receiver)), receiverName(receiver)));
+  }
   return (
     <Folded summary={`On the map, drawn ${exaggeration} times too wide`} on="screen">
-      <div class="ribbons">
-        {model.receivers.map((receiver) => captioned(embed(ribbon(receiver)), receiverName(receiver)))}
-      </div>
+      <div class="ribbons">{ribbons}</div>
     </Folded>
   );
 }

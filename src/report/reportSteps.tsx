@@ -23,6 +23,7 @@ export function* reportSteps(assessments: Assessments, options: ReportHtmlOption
   checkDates(dates);
   checkLooks(looks, 'options.looks');
   const bare = reportModel(assessments);
+  yield;
   const timed = timedOf(options.byTime);
   const combined = () => combineSteps(bare.assessments, timed.length > 0 ? { byTime: timed } : {});
   const summary = options.summary ?? (bare.runs.length > 1 ? yield* combined() : null);
@@ -34,6 +35,7 @@ export function* reportSteps(assessments: Assessments, options: ReportHtmlOption
     throw new InputError({ reason: 'wrong-type', argument: 'options.title', rule: 'text', value: options.title });
   }
   const model = reportModel(assessments, summary, looks);
+  yield;
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
   const { surroundings } = options;
