@@ -180,7 +180,7 @@ export function* assessSteps(
   const moved: (readonly number[])[] = [];
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
-  const shifts = referenceShifts(grid);
+  const shifts = included.length > 1 ? grid.once(referenceShifts) : [];
   const compared = runs.map(({ run, members }) => {
     const couples = members.flatMap((first, i) =>
       members
