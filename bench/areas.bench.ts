@@ -7,6 +7,7 @@ import { groundPassed } from '../src/assess/groundPassed';
 import { placeEntries } from '../src/assess/placeEntries';
 import { RouteGrid } from '../src/assess/RouteGrid';
 import { testEntries } from '../src/assess/testEntries';
+import { finish } from '../src/model';
 import { seeded } from '../test/support/randomLine';
 import type { Bench } from './support/Bench';
 import { medianTime } from './support/medianTime';
@@ -46,7 +47,7 @@ export const run: Bench = ({ smoke }) => {
   const collection = houses(route, count);
   const areas = areasFromGeoJson(collection);
   const grid = new RouteGrid(route, []);
-  const { placements } = placeEntries(grid, route, testEntries(recordings), 'shared');
+  const { placements } = finish(placeEntries(grid, route, testEntries(recordings), 'shared'));
   const index = (given: readonly Area[]) => new Ground(given, 'areas', route);
   const figures = (ground: Ground) =>
     placements.reduce((sum, { placed }) => {

@@ -1,4 +1,4 @@
-import { assess, combine, routeBuilder, snap } from 'datumline';
+import { assess, assessAsync, combine, routeBuilder, snap } from 'datumline';
 import type { NamedPlaced } from '../src/assess/NamedPlaced';
 import { RouteGrid } from '../src/assess/RouteGrid';
 import { RunChances } from '../src/assess/RunChances';
@@ -11,7 +11,7 @@ import { showTime } from './support/showTime';
 import { windingRide } from './support/windingRide';
 
 /** Six recordings of a winding route at one fix a second and 3 m/s, errors of σ 5 m across and along, ten sections. */
-export const run: Bench = ({ smoke }) => {
+export const run: Bench = async ({ smoke }) => {
   const length = smoke ? 1000 : 10_000;
   const { route, recordings } = windingRide(length);
   const once = assess(route, recordings);
@@ -26,11 +26,16 @@ export const run: Bench = ({ smoke }) => {
     smoke ? 1 : 7,
   );
   const size = `6 recordings × ${length / 1000} km at 1 Hz`;
+  const longest = await longestStretch(() => assessAsync(route, recordings), smoke ? 1 : 7);
   return [
     {
       what: `assess, ${size}: all figures, intervals, pairs`,
       ...promised(whole, 1500),
       peers: [{ name: 'placing the fixes alone', time: showTime(snapping) }],
+    },
+    {
+      what: `assessAsync, ${size}: the longest that anything else waits`,
+      ...promised(longest, 50),
     },
     {
       what: `intervals of 6 receivers on 8 sections of ${smoke ? 100 : 1800} bins and of all 15 pairs`,
@@ -65,4 +70,25 @@ function judgements(seconds: number): () => number {
     }
     return sum;
   };
+}
+
+/** Milliseconds between two turns of what waits beside the work, at most; of several rounds the least, as others are at work too. */
+async function longestStretch(work: () => Promise<unknown>, rounds: number): Promise<number> {
+  let least = Infinity;
+  for (let round = 0; round < rounds; round++) {
+    let longest = 0;
+    let last = performance.now();
+    let over = false;
+    const turn = () => {
+      longest = Math.max(longest, performance.now() - last);
+      last = performance.now();
+      if (!over) setImmediate(turn);
+    };
+    setImmediate(turn);
+    await work();
+    over = true;
+    await new Promise((resolve) => setImmediate(resolve));
+    least = Math.min(least, longest);
+  }
+  return least;
 }

@@ -1,6 +1,7 @@
 import type { Assessment, SummaryPair, TestSummary } from 'datumline';
 import type { NamedPlaced } from '../../src/assess/NamedPlaced';
 import { RunChances } from '../../src/assess/RunChances';
+import { finish } from '../../src/model';
 import { onSection } from '../../src/runs/onSection';
 import { routePairs } from '../../src/runs/routePairs';
 import { summaryPairs } from '../../src/runs/summaryPairs';
@@ -79,12 +80,8 @@ export function runTrial(options: RunTrial): RunResult {
       const members = names.map((name) => ({ assessment, told, recording: name, receiver: name, placement: null }));
       return { name: `${r}`, members, byReceiver: new Map(members.map((member) => [member.receiver, member])) };
     });
-    const verdicts: readonly SummaryPair[] = summaryPairs(
-      listed,
-      names,
-      null,
-      null,
-      routePairs(assessments, null),
+    const verdicts: readonly SummaryPair[] = finish(
+      summaryPairs(listed, names, null, null, routePairs(assessments, null)),
     ) satisfies TestSummary['pairs'];
     for (const pair of verdicts) {
       const sums = found[`${pair.first}-${pair.second}`];

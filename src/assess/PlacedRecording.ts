@@ -1,7 +1,8 @@
-import { bisector, median } from 'd3-array';
+import { bisector } from 'd3-array';
 import { earthCentred, pointToGeodesic } from '../geodesy';
 import { surfaceDistance } from '../index';
 import type { Recording, Snapped } from '../model';
+import { medianOf } from '../statistics';
 import type { Gap, GapReason } from './Assessment';
 import type { RouteGrid } from './RouteGrid';
 
@@ -147,8 +148,8 @@ export class PlacedRecording {
     this.last = last;
     this.#ends = { first: this.#endFix(first), last: this.#endFix(last) };
 
-    const usualWait = median(this.wait.filter((seconds) => seconds > 0)) ?? Number.NaN;
-    const usualStep = median(this.step.filter((metres) => metres > 0)) ?? Number.NaN;
+    const usualWait = usual(this.wait);
+    const usualStep = usual(this.step);
     this.#slack = Math.max(NEAR_END, NEAR_STEPS * usualStep || 0);
     // a longer wait is a gap
     const longestWait = Number.isNaN(usualWait) ? Number.POSITIVE_INFINITY : Math.max(10, 5 * usualWait);
@@ -420,6 +421,12 @@ export class PlacedRecording {
       if (k === lastBin) break;
     }
   }
+}
+
+/** The median of what is above 0; NaN where nothing is. */
+function usual(column: Float64Array): number {
+  const known = column.filter((value) => value > 0);
+  return known.length > 0 ? medianOf(known) : Number.NaN;
 }
 
 const clip = (along: number, length: number) => Math.min(length, Math.max(0, along));

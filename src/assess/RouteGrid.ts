@@ -44,6 +44,7 @@ export class RouteGrid {
   /** The whole cut at every end of a section, in order: each section is one part or several. */
   readonly parts: readonly BinRange[];
   readonly #anyExcluded: boolean;
+  readonly #made = new Map<unknown, unknown>();
 
   constructor(route: Route, exclude: readonly Exclusion[]) {
     this.route = route;
@@ -105,6 +106,12 @@ export class RouteGrid {
 
   get count(): number {
     return this.middle.length;
+  }
+
+  /** What `make` makes of the grid and of nothing else, once. */
+  once<T>(make: (grid: RouteGrid) => T): T {
+    if (!this.#made.has(make)) this.#made.set(make, make(this));
+    return this.#made.get(make) as T;
   }
 
   /** Bins between two places that are edges of the grid. */

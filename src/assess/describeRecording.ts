@@ -1,5 +1,5 @@
-import { quantileSorted } from 'd3-array';
 import { type FixState, hashNumbers } from '../model';
+import { quantileOf } from '../statistics';
 import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
 import { round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
@@ -101,7 +101,7 @@ function outside(placed: PlacedRecording, from: number, to: number): OutsideStre
 }
 
 function fixIntervalOf(wait: Float64Array): FixInterval | null {
-  const waits = Array.from(wait.filter((seconds) => seconds > 0).sort());
+  const waits = wait.filter((seconds) => seconds > 0).sort();
   if (waits.length === 0) return null;
   const counts = new Map<number, number>();
   for (const seconds of waits) {
@@ -110,16 +110,16 @@ function fixIntervalOf(wait: Float64Array): FixInterval | null {
   }
   const regularShare = Math.max(...counts.values()) / waits.length;
   return {
-    median: quantileSorted(waits, 0.5)!,
-    p95: quantileSorted(waits, 0.95)!,
+    median: quantileOf(waits, 0.5),
+    p95: quantileOf(waits, 0.95),
     regularShare,
     kind: regularShare >= 0.9 ? 'fixed' : 'variable',
   };
 }
 
 function spacingOf(step: Float64Array): { median: number; p95: number } | null {
-  const steps = Array.from(step.filter((metres) => metres >= 0).sort());
-  return steps.length === 0 ? null : { median: quantileSorted(steps, 0.5)!, p95: quantileSorted(steps, 0.95)! };
+  const steps = step.filter((metres) => metres >= 0).sort();
+  return steps.length === 0 ? null : { median: quantileOf(steps, 0.5), p95: quantileOf(steps, 0.95) };
 }
 
 function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: number): AssessedRecording['settled'] {

@@ -23,7 +23,7 @@ export function findCorners(
   placed: readonly { readonly name: string; readonly placed: PlacedRecording }[],
   tolerance: number,
 ): Corner[] {
-  return cornerPlaces(grid).map(({ first, end, ...corner }) => ({
+  return grid.once(cornerPlaces).map(({ first, end, ...corner }) => ({
     ...corner,
     passages: placed.map(({ name, placed: one }) => passage(grid, name, one, { first, end, ...corner }, tolerance)),
   }));

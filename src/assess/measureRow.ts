@@ -1,6 +1,5 @@
-import { median, quantileSorted } from 'd3-array';
 import { offsetStatistics } from '../metrics';
-import { correlationLag, robustSd } from '../statistics';
+import { correlationLag, medianOf, quantileOf, robustSd } from '../statistics';
 import type { AssessmentRow, RowLimit } from './Assessment';
 import { type GroundFound, groundFigures } from './groundFigures';
 import { lineVerdict } from './lineVerdict';
@@ -50,8 +49,8 @@ export function measureRow(
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
   const { first, end } = range;
-  const values: number[] = [];
-  const weights: number[] = [];
+  const columns = { values: new Float64Array(end - first), weights: new Float64Array(end - first) };
+  let count = 0;
   const sum = {
     length: 0,
     covered: 0,
@@ -77,8 +76,8 @@ export function measureRow(
     sum.skipped += placed.skipped[k];
     if (placed.ambiguous[k] === 1) sum.ambiguous += width;
     if (Number.isNaN(offset)) continue;
-    values.push(offset);
-    weights.push(width);
+    columns.values[count] = offset;
+    columns.weights[count++] = width;
     sum.covered += width;
     time.seconds += placed.dwell[k];
     time.offset += placed.dwellOffset[k];
@@ -93,8 +92,10 @@ export function measureRow(
     side.correct += width * correct[k];
     side.undecided += width * open[k];
   }
-  const some = values.length > 0;
-  const statistics = some ? offsetStatistics(values, weights) : undefined;
+  const some = count > 0;
+  const values = columns.values.subarray(0, count);
+  const statistics = some ? offsetStatistics(values, columns.weights.subarray(0, count)) : undefined;
+  const medianOffset = some ? medianOf(values.slice()) : null;
   const stated = grid.range(stretch.from, stretch.to);
   const halfWidth = corridorOf(grid, stated);
   const figures = groundFigures(ground, judged);
@@ -104,7 +105,8 @@ export function measureRow(
   const timed = placed.recording.time !== undefined && time.seconds > 0;
   const lengthError = some ? sum.recorded - sum.length : null;
   const coverage = sum.length > 0 ? sum.covered / sum.length : 0;
-  const pace = paceOf(grid, placed, judged);
+  const steps = stepsIn(grid, placed, judged);
+  const pace = paceOf(placed, steps);
   const seconds = secondsBetween(grid, placed, judged);
   const binLength = some ? sum.covered / values.length : 1;
   const remembered = correlationLag(placed.offset.subarray(first, end));
@@ -136,9 +138,9 @@ export function measureRow(
           ? 'left'
           : 'right',
     biasInWords: bias === null ? null : sideInWords(bias),
-    medianOffset: some ? quantileSorted(Array.from(new Float64Array(values).sort()), 0.5)! : null,
+    medianOffset,
     sd: statistics?.sd ?? null,
-    robustSd: some ? robustSd(values) : null,
+    robustSd: medianOffset === null ? null : robustSd(values, medianOffset),
     area: statistics ? statistics.meanAbsolute * sum.covered : null,
     signedArea: statistics ? statistics.mean * sum.covered : null,
     timeWeighted: timed
@@ -168,7 +170,7 @@ export function measureRow(
     correlationTime: correlationLength !== null && pace && pace.median > 0 ? correlationLength / pace.median : null,
     effectiveSamples: chance.effectiveSamples,
     foretold: chance.foretold,
-    fixInterval: fixIntervalIn(grid, placed, judged),
+    fixInterval: fixIntervalIn(placed, steps),
     gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, judged)).length,
     missing: sum.length - sum.covered,
     offRoute: sum.skipped,
@@ -271,22 +273,17 @@ function stepsIn(grid: RouteGrid, placed: PlacedRecording, { from, to }: Stretch
     .filter((i) => i > first && i <= last && joined[i] === 1 && grid.excluded[grid.binAt(snapped.alongTrack[i])] === 0);
 }
 
-function paceOf(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): AssessmentRow['pace'] {
-  const { alongTrack } = placed.snapped;
-  const paces: number[] = [];
-  for (const i of stepsIn(grid, placed, stretch)) {
-    const pace = (alongTrack[i] - alongTrack[i - 1]) / placed.wait[i];
-    if (Number.isFinite(pace)) paces.push(pace);
-  }
+function paceOf({ snapped: { alongTrack }, wait }: PlacedRecording, steps: Uint32Array): AssessmentRow['pace'] {
+  const paces = Float64Array.from(steps, (i) => (alongTrack[i] - alongTrack[i - 1]) / wait[i])
+    .filter(Number.isFinite)
+    .sort();
   if (paces.length < 2) return null;
-  paces.sort((a, b) => a - b);
-  return { p5: quantileSorted(paces, 0.05)!, median: quantileSorted(paces, 0.5)!, p95: quantileSorted(paces, 0.95)! };
+  return { p5: quantileOf(paces, 0.05), median: quantileOf(paces, 0.5), p95: quantileOf(paces, 0.95) };
 }
 
-function fixIntervalIn(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch): number | null {
-  const waits: number[] = [];
-  for (const i of stepsIn(grid, placed, stretch)) if (placed.wait[i] > 0) waits.push(placed.wait[i]);
-  return median(waits) ?? null;
+function fixIntervalIn({ wait }: PlacedRecording, steps: Uint32Array): number | null {
+  const waits = Float64Array.from(steps, (i) => wait[i]).filter((seconds) => seconds > 0);
+  return waits.length > 0 ? medianOf(waits) : null;
 }
 
 /** Seconds from end to end of a stretch, but for what is left out of it. */

@@ -1,5 +1,5 @@
 import { median } from 'd3-array';
-import type { Route } from '../model';
+import type { Route, Steps } from '../model';
 import { clockOffsets, joinPace, type PlacedAlone, snap, snapPinned } from '../snap';
 import type { AssessedRecording } from './Assessment';
 import { lagsOf } from './lagsOf';
@@ -35,13 +35,17 @@ const STRANGER = 25;
 export const PACE_RULE = `Recordings of one run with times share the body’s pace: the median of them at each second, clocks set by where they were at the same instant. Error along the route is relative to it; one that lies further than ${STRANGER} m from it for half of its way was not carried along.`;
 
 /** Every entry placed, those of one run with times as receivers on one body unless their paces are to stay `apart`. */
-export function placeEntries(
+export function* placeEntries(
   grid: RouteGrid,
   route: Route,
   entries: readonly Entry[],
   pace: 'shared' | 'apart',
-): Placements {
-  const placements = entries.map((entry) => placeEntry(grid, route, entry));
+): Steps<Placements> {
+  const placements: Placement[] = [];
+  for (const entry of entries) {
+    placements.push(placeEntry(grid, route, entry));
+    yield { done: placements.length, of: entries.length, what: 'recordings' };
+  }
   const beside = new Map<string, BesideOthers>();
   for (const run of new Set(entries.map((entry) => entry.run))) {
     const members = entries.flatMap((entry, i) => {
@@ -79,13 +83,13 @@ export function placeEntries(
             ? snapPinned(route, placed.recording, pins)
             : undefined;
         },
-      ).members;
+      );
     const all = members.map((_, k) => k);
-    const together = join(all);
+    const { members: together } = yield* join(all);
     const lags = lagsOf(together.map(({ clock }) => clock));
     const kept = all.filter((k) => !(median(together[k].alongTrackError, Math.abs)! > STRANGER));
-    const joined = kept.length < 2 ? [] : kept.length === all.length ? together : join(kept);
-    all.forEach((k) => {
+    const joined = kept.length < 2 ? [] : kept.length === all.length ? together : (yield* join(kept)).members;
+    for (const k of all) {
       const { entry, i, placed } = members[k];
       const own = joined[kept.indexOf(k)];
       beside.set(entry.name, {
@@ -96,8 +100,9 @@ export function placeEntries(
       });
       if (own && own.snapped !== placed.snapped) {
         placements[i] = { placed: new PlacedRecording(grid, placed.recording, own.snapped) };
+        yield;
       }
-    });
+    }
   }
   return { placements, beside };
 }

@@ -1,4 +1,4 @@
-import { ofRoute, type Recording, type Route, type Snapped } from '../model';
+import { finish, ofRoute, type Recording, type Route, type Snapped } from '../model';
 import { nameLaps } from './nameLaps';
 import { placeEntries } from './placeEntries';
 import { wholeGrid } from './RouteGrid';
@@ -21,7 +21,7 @@ export function placedFixes(
 ): { readonly route: Route; readonly placed: readonly PlacedFixes[] } {
   const route = nameLaps(authored);
   const entries = testEntries(recordings);
-  const { placements } = placeEntries(ofRoute(route, wholeGrid), route, entries, pace);
+  const { placements } = finish(placeEntries(ofRoute(route, wholeGrid), route, entries, pace));
   const placed = entries.flatMap(({ name, receiver, run, recording }, i): PlacedFixes[] => {
     const { placed: one, refusal } = placements[i];
     return one && !refusal ? [{ name, receiver, run, recording, snapped: one.snapped }] : [];

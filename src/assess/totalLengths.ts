@@ -14,15 +14,19 @@ export function totalLengths(
   return judged.flatMap(({ name, placed }): TotalLength[] => {
     const whole = rows.find(({ recording, section }) => recording === name && section === null)!;
     if (whole.recordedLength === null || whole.lengthError === null) return [];
-    const parts = new Map<string, { error: number; turn: number; wiggle: number; covered: boolean }>();
+    const parts = new Map<string, Part>();
     let between = 0;
+    let part: Part | undefined;
     for (let k = 0; k < grid.count; k++) {
       const section = grid.section[k];
       if (section < 0 && grid.section[k - 1] >= 0) between++;
+      if (section !== grid.section[k - 1]) part = undefined;
       if (grid.excluded[k] === 1) continue;
-      const key = section < 0 ? `between ${between}` : `section ${section}`;
-      const part = parts.get(key) ?? { error: 0, turn: 0, wiggle: 0, covered: false };
-      parts.set(key, part);
+      if (!part) {
+        const key = section < 0 ? `between ${between}` : `section ${section}`;
+        part = parts.get(key) ?? { error: 0, turn: 0, wiggle: 0, covered: false };
+        parts.set(key, part);
+      }
       part.error += placed.recorded[k] - grid.width[k];
       part.turn += placed.turnTerm[k];
       part.wiggle += placed.wiggleTerm[k];
@@ -42,6 +46,14 @@ export function totalLengths(
       },
     ];
   });
+}
+
+/** What is added up over a part of the route. */
+interface Part {
+  error: number;
+  turn: number;
+  wiggle: number;
+  covered: boolean;
 }
 
 const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);

@@ -52,8 +52,18 @@ export async function readTracks(
 }
 
 /** Refuses what is no recording but a document of our own, given in its place. */
-function refuseOthers(data: Uint8Array, file: string): void {
-  const text = data[0] < 0x80 || data[0] === 0xef ? Buffer.from(data).toString('utf8') : '';
+function refuseOthers(data: Buffer, file: string): void {
+  // most are XML or tables, and not read twice
+  if (
+    !looksLikeJson(
+      data
+        .toString('utf8', 0, 100)
+        .replace(/^\ufeff/, '')
+        .trimStart() || '{',
+    )
+  )
+    return;
+  const text = data[0] < 0x80 || data[0] === 0xef ? data.toString('utf8') : '';
   if (!looksLikeJson(text) || !/"(?:steps|runs|recipe|section)"/.test(text)) return;
   const { steps, runs, recipe, features } = readJson(text, file) as Record<string, unknown>;
   const isDrawn = (feature: { properties?: { section?: unknown } | null } | null) =>

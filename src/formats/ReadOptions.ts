@@ -30,7 +30,8 @@ export interface Reading extends Pick<ReadOptions, 'maxBytes' | 'maxRecordings'>
   readonly wanted: 'recordings' | 'lines';
 }
 
-const keys: OptionKeys<ReadOptions> = { name: true, zone: true, maxBytes: true, maxRecordings: true };
+/** The keys of {@link ReadOptions}. */
+export const readKeys: OptionKeys<ReadOptions> = { name: true, zone: true, maxBytes: true, maxRecordings: true };
 
 /** No text of this program is longer, in characters. */
 const MOST_BYTES = 2 ** 29 - 24;
@@ -51,7 +52,7 @@ export function checkLimits({ maxBytes, maxRecordings }: Pick<ReadOptions, 'maxB
  * @throws {InputError} unknown keys; a name that is blank or not a string; an unknown zone
  */
 export function checkReadOptions(options: ReadOptions = {}): { readonly name?: string; readonly reading: Reading } {
-  checkOptions(options, keys);
+  checkOptions(options, readKeys);
   const { name, zone, maxBytes, maxRecordings } = options;
   checkLimits(options);
   if (name !== undefined && (typeof name !== 'string' || name.trim() === '')) {

@@ -1,5 +1,5 @@
 import { SaxesParser, type SaxesTagPlain } from 'saxes';
-import { InputError } from '../model';
+import { InputError, type Steps } from '../model';
 import { bareAmpersands } from './bareAmpersands';
 
 /** A recording nests about ten deep; a document deeper than this is an attack or an accident. */
@@ -48,6 +48,8 @@ export class XmlReader {
   #count = 0;
   #read = 0;
   #fed = 0;
+  /** Of that, what a step has told of. */
+  #told = 0;
   #closed = false;
   /** Why the document was refused: told when all before it is read, so that what comes first is told first. */
   #refusal: InputError | undefined;
@@ -132,6 +134,20 @@ export class XmlReader {
       visit(this.name);
       // whatever the visitor left unread
       while (this.depth > inside) this.next();
+    }
+  }
+
+  /** As `eachChild`, for visits that take long: steps of them, and one whenever another piece of the document was parsed. */
+  *eachChildInSteps(visit: (name: string) => Steps<void> | undefined): Steps<void> {
+    const inside = this.depth;
+    while (this.next() === 'open') {
+      const steps = visit(this.name);
+      if (steps) yield* steps;
+      while (this.depth > inside) this.next();
+      if (this.#fed === this.#told) continue;
+      this.#told = this.#fed;
+      const of = this.#written.length;
+      yield { done: Math.min(this.#fed, of), of, what: 'read' };
     }
   }
 

@@ -18,7 +18,7 @@ const outside = new RegExp(`<!--[^]*?(?:-->|$)|<!\\[CDATA\\[[^]*?(?:\\]\\]>|$)|<
 export function bareAmpersands(document: string): number[] {
   const found: number[] = [];
   // nearly every document has none
-  if (!anywhere.test(document)) return found;
+  if (!document.includes('&') || !anywhere.test(document)) return found;
   for (const { 0: match, index } of document.matchAll(outside)) {
     if (match !== '&') continue;
     found.push(index);

@@ -7,6 +7,8 @@ const MAX_ROW = 65_536;
 export interface CsvRow {
   readonly cells: string[];
   readonly line: number;
+  /** Where in the text it ends. */
+  readonly end: number;
 }
 
 /**
@@ -44,7 +46,7 @@ export function* csvRows(text: string, delimiter: string): Generator<CsvRow> {
     }
     if (text[at - 1] === '\r' && text[at] === '\n') at++;
     line++;
-    if (cells.length > 1 || cells[0].trim() !== '') yield { cells, line: first };
+    if (cells.length > 1 || cells[0].trim() !== '') yield { cells, line: first, end: Math.min(at, text.length) };
 
     function refuseRow(end: number, what: string): never {
       const long = end - begin > MAX_ROW;

@@ -1,4 +1,4 @@
-import { InputError } from '../model';
+import { InputError, type Steps } from '../model';
 import { type CsvField, csvHeader, EVERY_GAP } from './csvHeader';
 import { type CsvRow, csvRows } from './csvRows';
 import { unguarded } from './csvTable';
@@ -15,16 +15,19 @@ import { MAX_BYTES } from './unpack';
 /** A table may begin with so many lines of something else. */
 const MAX_PREAMBLE = 50;
 
+/** Rows from one rest to the next: a millisecond or two. */
+const STRIDE = 1000;
+
 const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
 
 /** International foot. */
 const FOOT = 0.3048;
 
 /** The recordings of a table: one, or one for each name in its column `recording`. */
-export function csvTracks(
+export function* csvTracks(
   data: string | Uint8Array,
   { readTime, maxBytes = MAX_BYTES, maxRecordings }: Reading,
-): ReadFile {
+): Steps<ReadFile> {
   const text = decodeText(data, maxBytes);
   const { delimiter, header, preamble, width } = openTable(text);
   const fileIssues = new IssueLog();
@@ -35,12 +38,16 @@ export function csvTracks(
     for (const row of csvRows(text, delimiter)) if (++before > preamble) yield row;
   }
   const cellOf = (row: CsvRow, field: CsvField) => row.cells[header.get(field)?.index ?? -1]?.trim() ?? '';
-  const hasComma = () => {
-    for (const row of body()) if (row.cells.length === width && DECIMAL_COMMA.test(cellOf(row, 'lat'))) return true;
+  function* hasComma(): Steps<boolean> {
+    let rows = 0;
+    for (const row of body()) {
+      if (row.cells.length === width && DECIMAL_COMMA.test(cellOf(row, 'lat'))) return true;
+      if (++rows % STRIDE === 0) yield;
+    }
     return false;
-  };
+  }
   // between commas that part cells there is none but in quotes
-  const comma = (delimiter !== ',' || text.includes('"')) && hasComma();
+  const comma = (delimiter !== ',' || text.includes('"')) && (yield* hasComma());
   const number = (text: string) => parseFinite(comma ? plainNumber(text, ',', '.') : plainNumber(text, '.', ','));
   const here = { line: 0 };
   const place = () => `line ${here.line}`;
@@ -48,8 +55,10 @@ export function csvTracks(
   const tracks = new Map<string, ReadTrack & { segment: string }>();
   const timeUnit = header.get('time')?.unit ?? '';
   const usesFeet = /^(ft|feet|foot)$/.test(header.get('height')?.unit ?? '');
+  let rows = 0;
   for (const row of body()) {
     here.line = row.line;
+    if (++rows % STRIDE === 0) yield { done: row.end, of: text.length, what: 'read' };
     if (row.cells.length < width || row.cells.slice(width).some((cell) => cell.trim() !== '')) {
       fileIssues.note('ragged-row', place);
       continue;

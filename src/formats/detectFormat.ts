@@ -30,7 +30,7 @@ export function detectFormat(packed: string | Uint8Array, most = MAX_BYTES): Det
   const first = /\S/.exec(text.replace(/^\ufeff/, ''))?.[0];
   if (first === '{') return { data: text, format: 'geojson' };
   if (first !== '<') return { data: text, format: 'csv' };
-  const root = enterXml(text).xml.name;
+  const root = rootOf(text);
   if (Object.hasOwn(roots, root)) return { data: text, format: roots[root] };
   throw new InputError({
     reason: 'unreadable',
@@ -38,6 +38,19 @@ export function detectFormat(packed: string | Uint8Array, most = MAX_BYTES): Det
     rule: 'XML whose outermost element is gpx, kml or TrainingCenterDatabase',
     value: root,
   });
+}
+
+/** Characters in which the outermost element mostly begins. */
+const BEGINNING = 2000;
+
+/** The name of the outermost element: the whole document is looked at only where its beginning has none. */
+function rootOf(text: string): string {
+  try {
+    if (text.length > BEGINNING) return enterXml(text.slice(0, BEGINNING), 'may be missing').xml.name;
+  } catch {
+    // something else is wrong, or too much stands before it: told of the document as it is
+  }
+  return enterXml(text).xml.name;
 }
 
 const isNmea = (text: string) =>

@@ -1,4 +1,4 @@
-import { InputError } from '../model';
+import { InputError, type Steps } from '../model';
 import { FitMessages } from './FitMessages';
 import { type FitPart, fitParts } from './fitParts';
 import type { ReadFile } from './gatherRecordings';
@@ -13,13 +13,19 @@ const SESSION = 18;
 const RECORD = 20;
 const EVENT = 21;
 
+/** Records from one rest to the next: a millisecond or less. */
+const STRIDE = 1000;
+
 /** 1989-12-31T00:00Z, from which the protocol counts seconds. */
 const EPOCH = 631_065_600_000;
 /** 2³¹ semicircles are half a turn. */
 const SEMICIRCLE = 180 / 2 ** 31;
 
 /** The recordings of a file, or of several chained: one a session. */
-export function fitTracks(data: string | Uint8Array, { maxBytes = MAX_BYTES, maxRecordings }: Reading): ReadFile {
+export function* fitTracks(
+  data: string | Uint8Array,
+  { maxBytes = MAX_BYTES, maxRecordings }: Reading,
+): Steps<ReadFile> {
   if (typeof data === 'string') {
     throw new InputError({ reason: 'wrong-type', argument: 'data', rule: 'bytes: FIT is not text', value: data });
   }
@@ -30,9 +36,11 @@ export function fitTracks(data: string | Uint8Array, { maxBytes = MAX_BYTES, max
   }
   const fileIssues = new IssueLog();
   const tracks = new Tracks(maxRecordings);
-  fitParts(bytes, fileIssues).forEach((part, i) => {
-    for (const track of readPart(part, i + 1, fileIssues)) tracks.add(track);
-  });
+  const parts = fitParts(bytes, fileIssues);
+  for (const [i, part] of parts.entries()) {
+    for (const track of yield* readPart(part, i + 1, fileIssues)) tracks.add(track);
+    yield { done: parts[i + 1]?.at ?? bytes.length, of: bytes.length, what: 'read' };
+  }
   return { tracks, fileIssues };
 }
 
@@ -60,8 +68,9 @@ function readSessions({ bytes, at, state }: FitPart, issues: IssueLog): Session[
   return sessions.sort((a, b) => a.start - b.start);
 }
 
-function readPart(part: FitPart, number: number, issues: IssueLog): ReadTrack[] {
+function* readPart(part: FitPart, number: number, issues: IssueLog): Steps<ReadTrack[]> {
   const sessions = readSessions(part, issues);
+  yield;
   let record = 0;
   const place = () => `part ${number}, record ${record}`;
   const tracks = (sessions.length > 0 ? sessions : [{ attributes: {} }]).map(({ attributes }): ReadTrack => {
@@ -79,7 +88,7 @@ function readPart(part: FitPart, number: number, issues: IssueLog): ReadTrack[] 
       continue;
     }
     if (messages.kind !== RECORD) continue;
-    record++;
+    if (++record % STRIDE === 0) yield;
     fix.time = messages.time * 1000 + EPOCH;
     while (session + 1 < sessions.length && fix.time >= sessions[session + 1].start) session++;
     const { builder } = tracks[session];

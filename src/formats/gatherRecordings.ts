@@ -1,4 +1,4 @@
-import { InputError, type Recordings } from '../model';
+import { InputError, type Recordings, type Steps } from '../model';
 import type { IssueLog } from './IssueLog';
 import type { Tracks } from './Tracks';
 
@@ -9,6 +9,11 @@ export interface ReadFile {
   readonly fileIssues: IssueLog;
   /** A hint for when nothing usable was found. */
   readonly hint?: string;
+}
+
+/** The recordings of a file that is read in steps. */
+export function* gatherSteps(reading: Steps<ReadFile>, name?: string): Steps<Recordings> {
+  return gatherRecordings(yield* reading, name);
 }
 
 /**

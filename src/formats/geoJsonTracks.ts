@@ -1,4 +1,4 @@
-import { InputError } from '../model';
+import { InputError, type Steps } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { parseJson } from './parseJson';
@@ -9,6 +9,9 @@ import type { TimeReader } from './timeReader';
 
 /** A parsed document takes up to 28 times its text. */
 const MAX_BYTES = 2 ** 26;
+
+/** Positions from one rest to the next: a millisecond or two. */
+const STRIDE = 1000;
 
 type Json = Record<string, unknown>;
 
@@ -26,10 +29,10 @@ const isScalar = (value: unknown): value is string | number | boolean =>
   typeof value === 'string' || typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value));
 
 /** The lines of a GeoJSON document; with none, its points in order as one. */
-export function geoJsonTracks(
+export function* geoJsonTracks(
   data: string | Uint8Array,
   { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
-): ReadFile {
+): Steps<ReadFile> {
   const root = parseJson(data, 'GeoJSON', maxBytes);
   if (!isObject(root)) throw refuse('data', 'GeoJSON: an object', root);
   if (root.crs !== undefined && root.crs !== null && !/CRS84|EPSG:+4326/.test(JSON.stringify(root.crs))) {
@@ -43,43 +46,47 @@ export function geoJsonTracks(
   const tracks = new Tracks(maxRecordings);
   const points: { position: unknown; properties: Json; place: string }[] = [];
   const fileIssues = new IssueLog();
-  const visit = (value: unknown, properties: Json, place: string): void => {
+  function* visit(value: unknown, properties: Json, place: string): Steps<void> {
     if (value === null) return;
     if (!isObject(value)) throw refuse(place, 'a GeoJSON object', value);
     const { type } = value;
     if (type === 'FeatureCollection') {
-      list(value.features, `${place} features`).forEach((feature, i) => {
-        visit(feature, {}, `feature ${i + 1}`);
-      });
-    } else if (type === 'Feature') visit(value.geometry, isObject(value.properties) ? value.properties : {}, place);
+      const features = list(value.features, `${place} features`);
+      for (const [i, feature] of features.entries()) {
+        yield* visit(feature, {}, `feature ${i + 1}`);
+        if (place === 'data') yield { done: i + 1, of: features.length, what: 'read' };
+      }
+    } else if (type === 'Feature')
+      yield* visit(value.geometry, isObject(value.properties) ? value.properties : {}, place);
     else if (type === 'GeometryCollection') {
-      list(value.geometries, `${place} geometries`).forEach((geometry, i) => {
-        visit(geometry, properties, `${place} geometry ${i + 1}`);
-      });
+      for (const [i, geometry] of list(value.geometries, `${place} geometries`).entries()) {
+        yield* visit(geometry, properties, `${place} geometry ${i + 1}`);
+      }
     } else if (type === 'LineString') {
-      tracks.add(readLine([list(value.coordinates, `${place} coordinates`)], 'one', properties, place, readTime));
+      const line = [list(value.coordinates, `${place} coordinates`)];
+      tracks.add(yield* readLine(line, 'one', properties, place, readTime));
     } else if (type === 'MultiLineString' || (type === 'Polygon' && wanted === 'lines')) {
       const parts = list(value.coordinates, `${place} coordinates`).map((part) => list(part, `${place} coordinates`));
-      tracks.add(readLine(parts, 'several', properties, place, readTime));
+      tracks.add(yield* readLine(parts, 'several', properties, place, readTime));
     } else if (type === 'Point' && wanted === 'recordings') {
       points.push({ position: value.coordinates, properties, place });
     } else if (['Point', 'MultiPoint', 'Polygon', 'MultiPolygon'].includes(type as string)) {
       fileIssues.note('not-a-line', () => place);
     } else throw refuse(`${place} type`, 'a type of GeoJSON', type);
-  };
-  visit(root, {}, 'data');
+  }
+  yield* visit(root, {}, 'data');
   if (tracks.count > 0 && points.length > 0) fileIssues.note('not-recorded', () => points[0].place, points.length);
-  if (tracks.count === 0 && points.length > 0) tracks.add(readPoints(points, readTime));
+  if (tracks.count === 0 && points.length > 0) tracks.add(yield* readPoints(points, readTime));
   return { tracks, fileIssues };
 }
 
-function readLine(
+function* readLine(
   parts: readonly (readonly unknown[])[],
   count: 'one' | 'several',
   properties: Json,
   place: string,
   readTime: TimeReader,
-): ReadTrack {
+): Steps<ReadTrack> {
   let part = 0;
   let point = 0;
   const where = () => `${place},${count === 'several' ? ` line ${part + 1},` : ''} position ${point + 1}`;
@@ -116,12 +123,16 @@ function readLine(
       const time = beside.times?.[part]?.[point];
       const side = (column: Column) => beside[column]?.[part]?.[point];
       addPosition(builder, positions[point], time, readTime, where, side);
+      if (point % STRIDE === STRIDE - 1) yield;
     }
   }
   return { builder, source, attributes: attributesOf(properties), name: nameOf(properties) };
 }
 
-function readPoints(points: readonly { position: unknown; properties: Json }[], readTime: TimeReader): ReadTrack {
+function* readPoints(
+  points: readonly { position: unknown; properties: Json }[],
+  readTime: TimeReader,
+): Steps<ReadTrack> {
   let point = 0;
   const where = () => `feature ${point + 1}`;
   const builder = new RecordingBuilder(where);
@@ -135,6 +146,7 @@ function readPoints(points: readonly { position: unknown; properties: Json }[], 
       where,
       (column) => properties[column],
     );
+    if (point % STRIDE === STRIDE - 1) yield;
   }
   return { builder, source, attributes: {} };
 }

@@ -1,3 +1,4 @@
+import type { Steps } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
@@ -12,10 +13,10 @@ import { MAX_BYTES } from './unpack';
 import type { XmlReader } from './XmlReader';
 
 /** The tracks of a GPX document, and with `lines` its routes too. */
-export function gpxTracks(
+export function* gpxTracks(
   data: string | Uint8Array,
   { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
-): ReadFile {
+): Steps<ReadFile> {
   const { xml, finish } = openXml(
     data,
     'gpx',
@@ -31,24 +32,28 @@ export function gpxTracks(
   const tracks = new Tracks(maxRecordings);
   const fileIssues = new IssueLog();
   let routes = 0;
-  xml.eachChild((child) => {
-    if (child === 'trk' || (child === 'rte' && wanted === 'lines')) {
-      tracks.add({ ...readTrack(xml, child === 'trk' ? 'track' : 'route', tracks.count + 1, readTime), source });
-    } else if (child === 'rte' || child === 'wpt') {
+  function* addTrack(what: 'track' | 'route'): Steps<void> {
+    tracks.add({ ...(yield* readTrack(xml, what, tracks.count + 1, readTime)), source });
+  }
+  yield* xml.eachChildInSteps((child) => {
+    if (child === 'trk') return addTrack('track');
+    if (child === 'rte' && wanted === 'lines') return addTrack('route');
+    if (child === 'rte' || child === 'wpt') {
       if (child === 'rte') routes++;
       fileIssues.note(wanted === 'lines' ? 'not-a-line' : 'not-recorded', () => xml.place());
     }
+    return undefined;
   });
   finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(routes > 0 ? { hint: 'readLines reads its routes' } : {}) };
 }
 
-function readTrack(
+function* readTrack(
   xml: XmlReader,
   what: 'track' | 'route',
   number: number,
   readTime: TimeReader,
-): Omit<ReadTrack, 'source'> {
+): Steps<Omit<ReadTrack, 'source'>> {
   let segment = 0;
   let point = 0;
   const place = () => `${what} ${number},${what === 'track' ? ` segment ${segment},` : ''} point ${point}`;
@@ -56,18 +61,19 @@ function readTrack(
   /** A map, as a name may be one that objects have already. */
   const attributes = new Map<string, string | number | boolean>();
   let name: string | undefined;
-  xml.eachChild((child) => {
+  const visitPoint = (inner: string) => {
+    if (inner !== 'trkpt') return undefined;
+    point++;
+    readPoint(xml, builder, place, readTime);
+    return undefined;
+  };
+  yield* xml.eachChildInSteps((child) => {
     switch (child) {
       case 'trkseg':
         segment++;
         point = 0;
         builder.breakLine();
-        xml.eachChild((inner) => {
-          if (inner !== 'trkpt') return;
-          point++;
-          readPoint(xml, builder, place, readTime);
-        });
-        break;
+        return xml.eachChildInSteps(visitPoint);
       case 'trkpt': // against the schema, which has points in segments only
       case 'rtept':
         point++;
@@ -94,6 +100,7 @@ function readTrack(
         });
         break;
     }
+    return undefined;
   });
   return { builder, attributes: Object.fromEntries(attributes), name };
 }

@@ -1,3 +1,4 @@
+import type { Steps } from '../model';
 import type { IssueLog } from './IssueLog';
 import { PointWords } from './PointWords';
 import { typedValue } from './typedValue';
@@ -27,28 +28,29 @@ export interface KmlPlacemark {
 }
 
 /** The placemark just opened; areas and models are noted and left out. */
-export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => string): KmlPlacemark {
+export function* kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => string): Steps<KmlPlacemark> {
   const lines: RawLine[] = [];
   const points: RawLine[] = [];
   const extra: ExtraColumns = {};
   const attributes = new Map<string, string | number | boolean>();
   let name: string | undefined;
   let stamp = '';
-  const visit = (child: string) => {
+  function* addTrack(): Steps<void> {
+    lines.push(yield* readTrack(xml));
+  }
+  const visit = (child: string): Steps<void> | undefined => {
     switch (child) {
       case 'LineString':
         lines.push(readCoordinates(xml));
         break;
       case 'Track':
-        lines.push(readTrack(xml));
-        break;
+        return addTrack();
       case 'Point':
         points.push(readCoordinates(xml));
         break;
       case 'MultiGeometry':
       case 'MultiTrack':
-        xml.eachChild(visit);
-        break;
+        return xml.eachChildInSteps(visit);
       case 'Polygon':
       case 'LinearRing':
       case 'Model':
@@ -71,8 +73,9 @@ export function kmlPlacemark(xml: XmlReader, fileIssues: IssueLog, place: () => 
         });
         break;
     }
+    return undefined;
   };
-  xml.eachChild(visit);
+  yield* xml.eachChildInSteps(visit);
   const stamped = points.map((point) => ({ ...point, ...(stamp === '' ? {} : { times: [stamp] }) }));
   return {
     lines,
@@ -94,11 +97,11 @@ function readCoordinates(xml: XmlReader): RawLine {
 }
 
 /** `when` and `coord` are parallel: the first of each belong together, wherever they stand. */
-function readTrack(xml: XmlReader): RawLine {
+function* readTrack(xml: XmlReader): Steps<RawLine> {
   const times: string[] = [];
   let points = '';
   let clamped = true;
-  xml.eachChild((child) => {
+  yield* xml.eachChildInSteps((child) => {
     if (child === 'when') times.push(xml.content().trim());
     else if (child === 'coord') {
       points += `${xml
@@ -106,6 +109,7 @@ function readTrack(xml: XmlReader): RawLine {
         .trim()
         .replace(/[\s,]+/g, ',')}\n`;
     } else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
+    return undefined;
   });
   return { points: new PointWords(points, 'lines'), ...(times.length > 0 ? { times } : {}), clamped };
 }

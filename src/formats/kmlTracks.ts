@@ -1,3 +1,4 @@
+import type { Steps } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { type ExtraColumns, kmlPlacemark, type RawLine } from './kmlPlacemark';
@@ -10,6 +11,9 @@ import { Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 import { isZip, MAX_BYTES, unpackKmz } from './unpack';
 
+/** Points from one rest to the next: a millisecond or two. */
+const STRIDE = 1000;
+
 /** A point with a time stamp, and the number of its placemark. */
 interface StampedPoint {
   readonly line: RawLine;
@@ -20,10 +24,10 @@ interface StampedPoint {
  * The placemarks of a KML document or KMZ archive that hold a line or track. Where no line has times, points that each have
  * a time stamp come as one more, in order.
  */
-export function kmlTracks(
+export function* kmlTracks(
   data: string | Uint8Array,
   { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
-): ReadFile {
+): Steps<ReadFile> {
   const packed = typeof data !== 'string' && isZip(data) ? unpackKmz(data, maxBytes) : undefined;
   const { xml, finish } = openXml(packed?.data ?? data, 'kml', 'KML', maxBytes);
   const source = { format: packed ? 'kmz' : 'kml' } as const;
@@ -33,38 +37,40 @@ export function kmlTracks(
   if (packed && packed.others > 0) fileIssues.note('other-document', () => 'the archive', packed.others);
   let placemarks = 0;
   let timed = false;
-  const visit = (child: string) => {
-    if (child === 'Placemark') {
-      const number = ++placemarks;
-      const place = () => `placemark ${number}`;
-      const { lines, points, extra, attributes, name } = kmlPlacemark(xml, fileIssues, place);
-      if (lines.length > 0) {
-        timed ||= extra.time !== undefined || lines.some(({ times }) => times !== undefined);
-        tracks.add({ builder: buildLines(lines, extra, number, readTime), source, attributes, name });
-      }
-      for (const line of points) {
-        if (wanted === 'recordings' && line.times) {
-          stamped.push({ line, placemark: number });
-        } else fileIssues.note('not-a-line', place);
-      }
-    } else if (child === 'NetworkLink') fileIssues.note('network-link', () => xml.place());
-    else if (child === 'Document' || child === 'Folder') xml.eachChild(visit);
+  function* addPlacemark(number: number): Steps<void> {
+    const place = () => `placemark ${number}`;
+    const { lines, points, extra, attributes, name } = yield* kmlPlacemark(xml, fileIssues, place);
+    if (lines.length > 0) {
+      timed ||= extra.time !== undefined || lines.some(({ times }) => times !== undefined);
+      tracks.add({ builder: yield* buildLines(lines, extra, number, readTime), source, attributes, name });
+    }
+    for (const line of points) {
+      if (wanted === 'recordings' && line.times) {
+        stamped.push({ line, placemark: number });
+      } else fileIssues.note('not-a-line', place);
+    }
+  }
+  const visit = (child: string): Steps<void> | undefined => {
+    if (child === 'Placemark') return addPlacemark(++placemarks);
+    if (child === 'Document' || child === 'Folder') return xml.eachChildInSteps(visit);
+    if (child === 'NetworkLink') fileIssues.note('network-link', () => xml.place());
+    return undefined;
   };
-  xml.eachChild(visit);
+  yield* xml.eachChildInSteps(visit);
   // beside lines with times, stamped points are marks on them or the same fixes once more
   if (stamped.length > 0 && timed)
     fileIssues.note('not-recorded', () => `placemark ${stamped[0].placemark}`, stamped.length);
-  else if (stamped.length > 0) tracks.add({ builder: buildPoints(stamped, readTime), source, attributes: {} });
+  else if (stamped.length > 0) tracks.add({ builder: yield* buildPoints(stamped, readTime), source, attributes: {} });
   finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues };
 }
 
-function buildLines(
+function* buildLines(
   lines: readonly RawLine[],
   extra: ExtraColumns,
   placemark: number,
   readTime: TimeReader,
-): RecordingBuilder {
+): Steps<RecordingBuilder> {
   let line = 0;
   let point = 0;
   const place = () => `placemark ${placemark}, line ${line}, point ${point}`;
@@ -94,6 +100,7 @@ function buildLines(
       }
       row++;
       addPoint(builder, fix, words, time, flat, readTime, place);
+      if (row % STRIDE === 0) yield;
     }
   }
   for (const key of ['time', 'hdop', 'satellites', 'accuracy'] as const) {
@@ -102,7 +109,7 @@ function buildLines(
   return builder;
 }
 
-function buildPoints(stamped: readonly StampedPoint[], readTime: TimeReader): RecordingBuilder {
+function* buildPoints(stamped: readonly StampedPoint[], readTime: TimeReader): Steps<RecordingBuilder> {
   let at = 0;
   const place = () => `placemark ${stamped[at].placemark}`;
   const builder = new RecordingBuilder(place);
@@ -112,6 +119,7 @@ function buildPoints(stamped: readonly StampedPoint[], readTime: TimeReader): Re
   for (at = 0; at < stamped.length; at++) {
     const { points, times } = stamped[at].line;
     addPoint(builder, blankFix(), points.first ?? [], times![0], flat, readTime, place);
+    if (at % STRIDE === STRIDE - 1) yield;
   }
   return builder;
 }

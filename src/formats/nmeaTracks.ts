@@ -1,4 +1,4 @@
-import { InputError, midnightOf } from '../model';
+import { InputError, midnightOf, type Steps } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { nmeaChecksum } from './nmeaChecksum';
@@ -10,6 +10,9 @@ import { checkSize, gunzip, isGzip } from './unpack';
 
 /** What is known of each instant takes up to 28 times the text. */
 const MAX_BYTES = 2 ** 26;
+
+/** Sentences from one rest to the next: a millisecond or two. */
+const STRIDE = 1000;
 
 const DAY = 86_400_000;
 /** Receivers whose week counter has run over state dates 1024 weeks early. */
@@ -31,7 +34,10 @@ interface Epoch {
 }
 
 /** The recording of an NMEA 0183 log. */
-export function nmeaTracks(data: string | Uint8Array, { maxBytes = MAX_BYTES }: Pick<Reading, 'maxBytes'>): ReadFile {
+export function* nmeaTracks(
+  data: string | Uint8Array,
+  { maxBytes = MAX_BYTES }: Pick<Reading, 'maxBytes'>,
+): Steps<ReadFile> {
   const text = latinText(data, maxBytes);
   const fileIssues = new IssueLog();
   const epochs: Epoch[] = [];
@@ -45,6 +51,7 @@ export function nmeaTracks(data: string | Uint8Array, { maxBytes = MAX_BYTES }: 
     if (text.charCodeAt(to) === 13 && text.charCodeAt(to + 1) === 10) to++;
     from = to + 1;
     line++;
+    if (line % STRIDE === 0) yield { done: Math.min(from, text.length), of: text.length, what: 'read' };
     const place = () => `line ${line}`;
     if (row.trim() === '') continue;
     // a logger may put its own words before the sentence; two sentences may have run together
@@ -77,7 +84,8 @@ export function nmeaTracks(data: string | Uint8Array, { maxBytes = MAX_BYTES }: 
   const last = { line: 0 };
   const builder = new RecordingBuilder(() => `line ${last.line}`);
   const dates = datesOf(epochs, builder);
-  epochs.forEach((epoch, i) => {
+  for (const [i, epoch] of epochs.entries()) {
+    if (i % STRIDE === STRIDE - 1) yield;
     last.line = epoch.line;
     const place = () => `line ${epoch.line}`;
     if (epoch.state === 'none') builder.drop('no-fix');
@@ -87,7 +95,7 @@ export function nmeaTracks(data: string | Uint8Array, { maxBytes = MAX_BYTES }: 
       if (epoch.state === 'estimated') builder.issues.note('estimated-position', place);
       builder.add({ ...epoch.fix, time: dates[i] + epoch.timeOfDay });
     }
-  });
+  }
   const tracks = new Tracks();
   tracks.add({ builder, source: { format: 'nmea' }, attributes: {} });
   return { tracks, fileIssues };

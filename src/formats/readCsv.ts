@@ -1,4 +1,4 @@
-import type { Recordings } from '../model';
+import { finish, type Recordings } from '../model';
 import { bytesOf } from './bytesOf';
 import { csvTracks } from './csvTracks';
 import type { DocumentData } from './DocumentSource';
@@ -24,5 +24,5 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  */
 export function readCsv(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(csvTracks(bytesOf(data), reading), name);
+  return gatherRecordings(finish(csvTracks(bytesOf(data), reading)), name);
 }

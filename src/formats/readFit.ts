@@ -1,9 +1,9 @@
-import type { Recordings } from '../model';
+import { type AsyncOptions, asyncOptions, inSlices, type Recordings } from '../model';
 import type { DocumentSource } from './DocumentSource';
 import { fitTracks } from './fitTracks';
-import { gatherRecordings } from './gatherRecordings';
+import { gatherSteps } from './gatherRecordings';
 import { gatherSource } from './gatherSource';
-import { checkReadOptions, type ReadOptions } from './ReadOptions';
+import { checkReadOptions, type ReadOptions, readKeys } from './ReadOptions';
 
 /**
  * Every session of a FIT file, or of several chained, as a recording.
@@ -18,7 +18,12 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * @throws {InputError} as {@link readGpx}, and as {@link readRecordings} what is no document
  * @see The public description of the FIT protocol: header, definition and data messages, checksum
  */
-export async function readFit(data: Exclude<DocumentSource, string>, options?: ReadOptions): Promise<Recordings> {
-  const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(fitTracks(await gatherSource(data, reading.maxBytes), reading), name);
+export async function readFit(
+  data: Exclude<DocumentSource, string>,
+  options?: ReadOptions & AsyncOptions,
+): Promise<Recordings> {
+  const { own, driven } = asyncOptions<ReadOptions>(options, readKeys);
+  const { name, reading } = checkReadOptions(own);
+  const whole = await gatherSource(data, reading.maxBytes, driven);
+  return inSlices(gatherSteps(fitTracks(whole, reading), name), driven);
 }

@@ -1,4 +1,4 @@
-import type { Recordings } from '../model';
+import { finish, type Recordings } from '../model';
 import { bytesOf } from './bytesOf';
 import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
@@ -25,5 +25,5 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  */
 export function readGeoJson(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(geoJsonTracks(bytesOf(data), reading), name);
+  return gatherRecordings(finish(geoJsonTracks(bytesOf(data), reading)), name);
 }

@@ -1,4 +1,4 @@
-import type { Recordings } from '../model';
+import { finish, type Recordings } from '../model';
 import { bytesOf } from './bytesOf';
 import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
@@ -29,5 +29,5 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  */
 export function readGpx(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(gpxTracks(bytesOf(data), reading), name);
+  return gatherRecordings(finish(gpxTracks(bytesOf(data), reading)), name);
 }

@@ -1,4 +1,4 @@
-import type { Recordings } from '../model';
+import { finish, type Recordings } from '../model';
 import { bytesOf } from './bytesOf';
 import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
@@ -28,5 +28,5 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  */
 export function readKml(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(kmlTracks(bytesOf(data), reading), name);
+  return gatherRecordings(finish(kmlTracks(bytesOf(data), reading)), name);
 }

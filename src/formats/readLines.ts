@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { checkOptions, InputError, type OptionKeys, type ReadIssue } from '../model';
+import { checkOptions, finish, InputError, type OptionKeys, type ReadIssue } from '../model';
 import { bytesOf } from './bytesOf';
 import type { DocumentData } from './DocumentSource';
 import { detectFormat } from './detectFormat';
@@ -57,12 +57,9 @@ export function readLines(data: DocumentData, options: ReadLinesOptions = {}): [
       value: detected.format,
     });
   }
-  const { tracks, fileIssues } = trackReaders[detected.format](detected.data, {
-    readTime: timeless,
-    wanted: 'lines',
-    maxBytes,
-    maxRecordings,
-  });
+  const { tracks, fileIssues } = finish(
+    trackReaders[detected.format](detected.data, { readTime: timeless, wanted: 'lines', maxBytes, maxRecordings }),
+  );
   const lines: NamedLine[] = [];
   let single = tracks.short;
   fileIssues.take(tracks.issues);

@@ -1,4 +1,4 @@
-import type { Recordings } from '../model';
+import { finish, type Recordings } from '../model';
 import { bytesOf } from './bytesOf';
 import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
@@ -24,5 +24,5 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  */
 export function readNmea(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(nmeaTracks(bytesOf(data), reading), name);
+  return gatherRecordings(finish(nmeaTracks(bytesOf(data), reading)), name);
 }

@@ -1,4 +1,4 @@
-import type { Recordings } from '../model';
+import { finish, type Recordings } from '../model';
 import { bytesOf } from './bytesOf';
 import type { DocumentData } from './DocumentSource';
 import { gatherRecordings } from './gatherRecordings';
@@ -29,5 +29,5 @@ import { tcxTracks } from './tcxTracks';
  */
 export function readTcx(data: DocumentData, options?: ReadOptions): Recordings {
   const { name, reading } = checkReadOptions(options);
-  return gatherRecordings(tcxTracks(bytesOf(data), reading), name);
+  return gatherRecordings(finish(tcxTracks(bytesOf(data), reading)), name);
 }

@@ -1,3 +1,4 @@
+import type { Steps } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { openXml } from './openXml';
@@ -15,10 +16,10 @@ import type { XmlReader } from './XmlReader';
 const MOST_STATED = 1e12;
 
 /** The activities of a training document, or with `lines` its courses too. */
-export function tcxTracks(
+export function* tcxTracks(
   data: string | Uint8Array,
   { readTime, wanted, maxBytes = MAX_BYTES, maxRecordings }: Reading,
-): ReadFile {
+): Steps<ReadFile> {
   const { xml, finish } = openXml(
     data,
     'TrainingCenterDatabase',
@@ -29,21 +30,23 @@ export function tcxTracks(
   const tracks = new Tracks(maxRecordings);
   const fileIssues = new IssueLog();
   let courses = 0;
-  const visit = (child: string) => {
-    if (child === 'Activity' || (child === 'Course' && wanted === 'lines')) {
-      tracks.add(readActivity(xml, tracks.count + 1, readTime));
-    } else if (child === 'Course') {
-      courses++;
-      fileIssues.note('not-recorded', () => xml.place());
-    } else xml.eachChild(visit);
+  function* addActivity(): Steps<void> {
+    tracks.add(yield* readActivity(xml, tracks.count + 1, readTime));
+  }
+  const visit = (child: string): Steps<void> | undefined => {
+    if (child === 'Activity' || (child === 'Course' && wanted === 'lines')) return addActivity();
+    if (child !== 'Course') return xml.eachChildInSteps(visit);
+    courses++;
+    fileIssues.note('not-recorded', () => xml.place());
+    return undefined;
   };
-  xml.eachChild(visit);
+  yield* xml.eachChildInSteps(visit);
   finish(fileIssues, tracks.whole.length);
   return { tracks, fileIssues, ...(courses > 0 ? { hint: 'readLines reads its courses' } : {}) };
 }
 
 /** Several tracks within a lap are pauses; a new lap is none. */
-function readActivity(xml: XmlReader, number: number, readTime: TimeReader): ReadTrack {
+function* readActivity(xml: XmlReader, number: number, readTime: TimeReader): Steps<ReadTrack> {
   let lap = 0;
   let track = 0;
   let point = 0;
@@ -56,13 +59,14 @@ function readActivity(xml: XmlReader, number: number, readTime: TimeReader): Rea
   const readTrack = () => {
     if (++track > 1) builder.breakLine();
     point = 0;
-    xml.eachChild((child) => {
-      if (child !== 'Trackpoint') return;
+    return xml.eachChildInSteps((child) => {
+      if (child !== 'Trackpoint') return undefined;
       point++;
       readPoint(xml, builder, place, readTime);
+      return undefined;
     });
   };
-  xml.eachChild((child) => {
+  yield* xml.eachChildInSteps((child) => {
     switch (child) {
       case 'Id':
       case 'Name':
@@ -75,21 +79,21 @@ function readActivity(xml: XmlReader, number: number, readTime: TimeReader): Rea
         });
         break;
       case 'Track':
-        readTrack();
-        break;
+        return readTrack();
       case 'Lap':
         lap++;
         track = 0;
-        xml.eachChild((inner) => {
-          if (inner === 'Track') readTrack();
+        return xml.eachChildInSteps((inner) => {
+          if (inner === 'Track') return readTrack();
           // what the receiver itself states of each lap: not what its points measure
-          else if (inner === 'TotalTimeSeconds' || inner === 'DistanceMeters') {
+          if (inner === 'TotalTimeSeconds' || inner === 'DistanceMeters') {
             const value = parseFinite(xml.content());
             if (Math.abs(value) <= MOST_STATED) attributes[inner] = ((attributes[inner] as number) ?? 0) + value;
           }
+          return undefined;
         });
-        break;
     }
+    return undefined;
   });
   // the Id of an activity is the time it began, which a name would carry into what is published
   const name = attributes.Name as string | undefined;

@@ -1,4 +1,4 @@
-import type { RecordingFormat } from '../model';
+import type { RecordingFormat, Steps } from '../model';
 import { csvTracks } from './csvTracks';
 import { fitTracks } from './fitTracks';
 import type { ReadFile } from './gatherRecordings';
@@ -12,7 +12,7 @@ import { tcxTracks } from './tcxTracks';
 /** The formats that hold lines. */
 export type LineFormat = Exclude<RecordingFormat, 'fit'>;
 
-type TrackReader = (data: string | Uint8Array, reading: Reading) => ReadFile;
+type TrackReader = (data: string | Uint8Array, reading: Reading) => Steps<ReadFile>;
 
 /** What reads the tracks of each format. */
 export const trackReaders: Readonly<Record<RecordingFormat, TrackReader>> = {

@@ -62,8 +62,10 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   let heaviest = 0;
   for (let i = 0; weights !== undefined && i < weights.length; i++) heaviest = Math.max(heaviest, weights[i]);
   const scale = heaviest > 0 ? 2 ** Math.floor(Math.log2(heaviest)) : 1;
-  const weightOf = (i: number) => (weights === undefined ? 1 : weights[i] / scale);
-  const kept: number[] = [];
+  /** Those that weigh something, and their weights. */
+  const kept = new Float64Array(values.length);
+  const heavy = new Float64Array(values.length);
+  let n = 0;
   const total = new Sum();
   const squares = new Sum();
   const signed = new Sum();
@@ -73,15 +75,16 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   let min = Infinity;
   let max = -Infinity;
   for (let i = 0; i < values.length; i++) {
-    const weight = weightOf(i);
+    const weight = weights === undefined ? 1 : weights[i] / scale;
     if (weight < 0) {
       const value = weights![i];
       throw new InputError({ reason: 'out-of-range', argument: `weights[${i}]`, rule: '0 or more', value });
     }
     if (weight === 0) continue;
     const value = values[i];
-    if (kept.length > 0 && weight !== weightOf(kept[0])) equal = false;
-    kept.push(i);
+    if (n > 0 && weight !== heavy[0]) equal = false;
+    kept[n] = value;
+    heavy[n++] = weight;
     total.add(weight);
     squares.add(weight * weight);
     signed.add(weight * value);
@@ -90,26 +93,22 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
     min = Math.min(min, value);
     max = Math.max(max, value);
   }
-  if (kept.length === 0) {
+  if (n === 0) {
     throw new InputError({ reason: 'too-few', argument: 'weights', rule: 'above 0 at least once', value: weights });
   }
   const mean = signed.value / total.value;
   // 0 where one value carries all the weight
   const free = total.value - squares.value / total.value;
   const spread = new Sum();
-  for (const i of kept) spread.add(weightOf(i) * (values[i] - mean) ** 2);
-  kept.sort((a, b) => Math.abs(values[a]) - Math.abs(values[b]));
-  const sizes = kept.map((i) => Math.abs(values[i]));
+  for (let i = 0; i < n; i++) spread.add(heavy[i] * (kept[i] - mean) ** 2);
+  const sizes = kept.subarray(0, n).map(Math.abs);
+  const sorted = sizes.slice().sort();
+  const plain = equal ? Array.from(sorted) : [];
   const quantile = equal
-    ? (p: number) => quantileSorted(sizes, p)!
-    : weightedQuantile(
-        sizes,
-        kept.map((i) => weightOf(i)),
-        total.value,
-        squares.value,
-      );
+    ? (p: number) => quantileSorted(plain, p)!
+    : weightedQuantile(sorted, inOrder(heavy, sizes, sorted), total.value, squares.value);
   return {
-    n: kept.length,
+    n,
     mean,
     meanAbsolute: absolute.value / total.value,
     median: quantile(0.5),
@@ -123,9 +122,37 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   };
 }
 
+/**
+ * Weights in the order of their sizes, those of one size as they came. Each finds its place in the sorted sizes, from one of as many
+ * steps between 0 and the largest: sooner than a sort that asks a function.
+ */
+function inOrder(weights: Float64Array, sizes: Float64Array, sorted: Float64Array): Float64Array {
+  const n = sizes.length;
+  const scale = n / sorted[n - 1];
+  // 0 of 0 is no number, which is step 0 too
+  const stepOf = (size: number) => Math.min(n - 1, size * scale) | 0;
+  const begins = new Uint32Array(n + 1);
+  for (let i = 0; i < n; i++) begins[stepOf(sorted[i]) + 1]++;
+  for (let step = 0; step < n; step++) begins[step + 1] += begins[step];
+  const ordered = new Float64Array(n);
+  const taken = new Uint32Array(n);
+  for (let i = 0; i < n; i++) {
+    const size = sizes[i];
+    const step = stepOf(size);
+    let low = begins[step];
+    for (let high = begins[step + 1]; low < high; ) {
+      const middle = (low + high) >> 1;
+      if (sorted[middle] < size) low = middle + 1;
+      else high = middle;
+    }
+    ordered[low + taken[low]++] = weights[i];
+  }
+  return ordered;
+}
+
 function weightedQuantile(
-  sorted: readonly number[],
-  weights: readonly number[],
+  sorted: Float64Array,
+  weights: Float64Array,
   total: number,
   squares: number,
 ): (p: number) => number {

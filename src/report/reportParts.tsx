@@ -1,5 +1,6 @@
 import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
+import type { Steps } from '../model';
 import { answerPart } from './answerPart';
 import { captioned } from './captioned';
 import { cornerPart } from './cornerPart';
@@ -43,44 +44,66 @@ export interface ReportPart {
   readonly content: Content;
 }
 
-/** The parts in the order of reading, without those on which the assessment has nothing to say. */
-export function reportParts(
+/** The parts in the order of reading, a step each, without those on which the assessment has nothing to say. */
+export function* reportParts(
   model: ReportModel,
   walk: WalkData,
   timed: readonly TimedStrand[] = [],
   surroundings?: GeoJSON,
-): ReportPart[] {
+): Steps<ReportPart[]> {
   const plane = routePlane(model.route.line);
   const lines = planLines(model, plane, surroundings);
+  yield;
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
+  function* findings(): Steps<Content> {
+    const plan = planFigure(model, plane, lines, embed);
+    yield;
+    return answerPart(model, plan);
+  }
+  function* along(): Steps<Content> {
+    const strips = alongPart(model, embed);
+    yield;
+    return [strips, yield* ribbonPart(model, plane, embed)];
+  }
   // Pictures get their numbers in this order.
-  const parts: readonly (readonly [id: string, heading: string, content: Content])[] = [
-    ['findings', 'What was found', answerPart(model, planFigure(model, plane, lines, embed))],
-    ['figures', 'How far off, and is it sure?', figuresPart(model)],
-    ['where', 'Where did they stray?', wherePart(model, plane, lines)],
-    ['ground', 'On the roadway, through a house?', groundPart(model, plane, lines)],
-    ['along', 'To which side?', [alongPart(model, embed), ribbonPart(model, plane, embed)]],
-    ['stretches', 'Stretch by stretch', stretchPart(model, embed)],
-    ['turns', 'Were turns cut?', cornerPart(model)],
-    ['pace', 'Ahead or behind?', pacePart(model)],
+  const parts: readonly (readonly [id: string, heading: string, draw: () => Content | Steps<Content>])[] = [
+    ['findings', 'What was found', findings],
+    ['figures', 'How far off, and is it sure?', () => figuresPart(model)],
+    ['where', 'Where did they stray?', () => wherePart(model, plane, lines)],
+    ['ground', 'On the roadway, through a house?', () => groundPart(model, plane, lines)],
+    ['along', 'To which side?', along],
+    ['stretches', 'Stretch by stretch', () => stretchPart(model, embed)],
+    ['turns', 'Were turns cut?', () => cornerPart(model)],
+    ['pace', 'Ahead or behind?', () => pacePart(model)],
     [
       'clock',
       'By the clock: how far from where it was at that second',
-      timedPart(timed, model.summary?.byTime ?? null, embed),
+      () => timedPart(timed, model.summary?.byTime ?? null, embed),
     ],
-    ['side', 'On which side of the centreline?', sidePart(model)],
-    ['decoy', 'Drawn to the other line?', decoyPart(model)],
-    ['pairs', 'Do they really differ?', pairPart(model)],
-    ['worn', 'Receiver, or place worn?', wornPart(model)],
-    ['repeat', 'The same again?', repeatPart(model)],
-    ['lengths', 'Why total length misleads', lengthPart(model)],
-    ['recordings', 'What was recorded', recordingPart(model)],
-    ['doubt', 'Can the reference be trusted?', doubtPart(model)],
-    ['method', 'How it was done', methodPart(model)],
+    ['side', 'On which side of the centreline?', () => sidePart(model)],
+    ['decoy', 'Drawn to the other line?', () => decoyPart(model)],
+    ['pairs', 'Do they really differ?', () => pairPart(model)],
+    ['worn', 'Receiver, or place worn?', () => wornPart(model)],
+    ['repeat', 'The same again?', () => repeatPart(model)],
+    ['lengths', 'Why total length misleads', () => lengthPart(model)],
+    ['recordings', 'What was recorded', () => recordingPart(model)],
+    ['doubt', 'Can the reference be trusted?', () => doubtPart(model)],
+    ['method', 'How it was done', () => methodPart(model)],
     // the first stands above the findings
-    ['cautions', 'Cautions', <ul>{cautions.slice(1).map(listItem)}</ul>],
+    ['cautions', 'Cautions', () => <ul>{cautions.slice(1).map(listItem)}</ul>],
   ];
-  return parts.flatMap(([id, heading, content]) => (content === null ? [] : [{ id, heading, content }]));
+  const drawn: ReportPart[] = [];
+  for (const [i, [id, heading, draw]] of parts.entries()) {
+    const begun = draw();
+    const content = isSteps(begun) ? yield* begun : begun;
+    if (content !== null) drawn.push({ id, heading, content });
+    yield { done: i + 1, of: parts.length, what: 'parts' };
+  }
+  return drawn;
+}
+
+function isSteps(begun: Content | Steps<Content>): begun is Steps<Content> {
+  return typeof begun === 'object' && begun !== null && 'next' in begun;
 }
 
 /** Left and right of the line along the whole route. */
@@ -108,9 +131,10 @@ function alongPart(model: ReportModel, embed: (picture: Picture) => Content): Co
   );
 }
 
-/** Each receiver's offsets on a map of its own. */
-function ribbonPart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Content {
+/** Each receiver's offsets on a map of its own, a rest after each. */
+function* ribbonPart(model: ReportModel, plane: RoutePlane, embed: (picture: Picture) => Content): Steps<Content> {
   const exaggeration = ribbonExaggeration(model, plane);
+  const ribbons: Content[] = [];
   const ribbon = (receiver: Receiver) =>
     drawRibbon(model, plane, {
       width: 420,
@@ -119,11 +143,13 @@ function ribbonPart(model: ReportModel, plane: RoutePlane, embed: (picture: Pict
       exaggeration,
       key: 'none',
     });
+  for (const receiver of model.receivers) {
+    yield;
+    ribbons.push(captioned(embed(ribbon(receiver)), receiverName(receiver)));
+  }
   return (
     <Folded summary={`On the map, drawn ${exaggeration} times too wide`} on="screen">
-      <div class="ribbons">
-        {model.receivers.map((receiver) => captioned(embed(ribbon(receiver)), receiverName(receiver)))}
-      </div>
+      <div class="ribbons">{ribbons}</div>
     </Folded>
   );
 }

@@ -1,4 +1,5 @@
 import type { AssessedSection, RowLimit } from '../assess';
+import type { Steps } from '../model';
 import { captioned } from './captioned';
 import { DataTable } from './DataTable';
 import { drawDistribution } from './drawDistribution';
@@ -17,22 +18,28 @@ import { showMetres, showShare, showStretch } from './showFigures';
 import { shownPlaces } from './shownPlaces';
 import { lapBase, lapRows, receiverRows } from './stripRows';
 
-/** Each stretch by itself: what is shown, its strips and its distribution; laps of one stretch one above the other. Null without sections. */
-export function stretchPart(model: ReportModel, embed: (picture: Picture) => Content): Content {
+/**
+ * Each stretch by itself, with a rest after it: what is shown, its strips and its distribution; laps of one stretch one above the
+ * other. Null without sections.
+ */
+export function* stretchPart(model: ReportModel, embed: (picture: Picture) => Content): Steps<Content> {
   if (model.sections.length === 0) return null;
   const bases = new Set<string>();
+  const cards: Content[] = [];
+  for (const section of model.sections) {
+    const laps = section.lap === null ? [] : lapRows(model, lapBase(section.name));
+    const stacked = laps.length > 1 && !bases.has(lapBase(section.name)) ? laps : [];
+    if (section.lap !== null) bases.add(lapBase(section.name));
+    cards.push(stretchCard(model, section, embed, stacked));
+    yield;
+  }
   return (
     <>
       <p class="note">
         On the left metres left and right of the line, on the right the share of the metres within a distance; the band
         is the corridor.
       </p>
-      {model.sections.map((section) => {
-        const laps = section.lap === null ? [] : lapRows(model, lapBase(section.name));
-        const stacked = laps.length > 1 && !bases.has(lapBase(section.name)) ? laps : [];
-        if (section.lap !== null) bases.add(lapBase(section.name));
-        return stretchCard(model, section, embed, stacked);
-      })}
+      {cards}
       {limitsLegend(model)}
     </>
   );

@@ -36,6 +36,7 @@ export interface FiguresRoute extends Pick<AssessedRoute, 'name' | 'length'> {
 
 export interface FiguresSection extends Pick<AssessedSection, 'name' | 'from' | 'to' | 'halfWidth' | 'lap'> {}
 
+/** Of the line drawn in the assessment its ends and up to 99 places between: enough to tell it from that of another route. */
 export interface FiguresLine extends Pick<DrawnLine, 'lon' | 'lat'> {}
 
 export interface FiguresRecording

@@ -1,33 +1,9 @@
-import { group } from 'd3-array';
-import { type Assessment, balancedMean, isConfounded } from '../assess';
-import { checkChoice, checkOptions, hashNumbers, type OptionKeys } from '../model';
-import type { TimedAssessment } from '../truth';
-import type { AssessedFigures, FiguresMethod } from './AssessedFigures';
-import { ALLOWED_RULE, allowedPairs } from './allowedPairs';
-import { clockWarnings } from './clockWarnings';
-import { checkTimed, combineByTime } from './combineByTime';
-import { placementEffects } from './placementEffects';
-import { routePairs } from './routePairs';
-import { runsDiffer } from './runsDiffer';
-import { strictestMargin } from './strictestMargin';
-import { summaryOrder } from './summaryOrder';
-import { summaryPairs } from './summaryPairs';
-import { summaryRows } from './summaryRows';
-import { figuresOf, placements, runsOf } from './summaryRuns';
-import type { SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
-
-/** Options of {@link combine}. */
-export interface CombineOptions {
-  /** The receiver that alone the others are compared with. @defaultValue as the first assessment had it */
-  readonly baseline?: string;
-  /** What `judgeByTime` found of the same runs: put beside it as {@link combineByTime} does. @defaultValue none */
-  readonly byTime?: readonly TimedAssessment[];
-}
-
-const RUNS_RULE =
-  'Intervals and verdicts over runs: the variance that each run foretells from within, times by how much the spread between the runs exceeds it, never less than foretold; Student’s t with 2R − 1 degrees of freedom over R runs where others in the section tell of the conditions too, R where none does; corrected over the pairs of a section as within a run. The exact sign-flip test stands beside it.';
-
-const optionKeys: OptionKeys<CombineOptions> = { baseline: true, byTime: true };
+import type { Assessment } from '../assess';
+import { finish } from '../model';
+import type { AssessedFigures } from './AssessedFigures';
+import type { CombineOptions } from './CombineOptions';
+import { combineSteps } from './combineSteps';
+import type { TestSummary } from './TestSummary';
 
 /**
  * What several runs over one route say together about the receivers: the run is the unit of replication, so that an hour
@@ -55,116 +31,5 @@ export function combine(
   assessments: Iterable<Assessment | AssessedFigures>,
   options: CombineOptions = {},
 ): TestSummary {
-  const figures = figuresOf(assessments);
-  checkOptions(options, optionKeys);
-  const byTime = options.byTime ?? null;
-  if (byTime !== null) checkTimed(byTime, 'options.byTime');
-  const { route } = figures[0];
-  const warnings: SummaryWarning[] = [];
-  const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
-    warnings.push({ receiver: null, run: null, ...about, reason, message });
-  const runs = runsOf(figures, warn);
-  const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];
-  const baseline = options.baseline ?? figures[0].method.options.baseline ?? null;
-  if (options.baseline !== undefined) checkChoice(options.baseline, 'options.baseline', receivers);
-  const sections = [...route.sections.map(({ name }) => name), null];
-
-  const equivalence = strictestMargin(figures);
-  const rows = sections.flatMap((section) => summaryRows(runs, receivers, section));
-  const pairs = sections.flatMap((section) => {
-    const told = summaryPairs(runs, receivers, section, baseline, routePairs(figures, section));
-    const allowed = allowedPairs(runs, receivers, told, section);
-    return told.map((pair, i) => ({ ...pair, insideAllowed: allowed[i] }));
-  });
-  const rowsIn = group(rows, ({ section }) => section);
-  const pairsIn = group(pairs, ({ section }) => section);
-  const order = sections.map((section) =>
-    summaryOrder(section, rowsIn.get(section) ?? [], pairsIn.get(section) ?? [], runs.length, equivalence, (receiver) =>
-      balancedMean(rows.filter((row) => row.receiver === receiver)),
-    ),
-  );
-  for (const { receiver, message } of runsDiffer(runs, receivers, sections)) warn('runs-differ', message, { receiver });
-  if (runs.length === 1) warn('one-run', 'One run ranks nothing: every verdict stays undecided.');
-  else if (runs.length < 3) warn('few-runs', 'Fewer than three runs can show only very large differences.');
-  for (const { name, byReceiver } of runs) {
-    for (const receiver of receivers) {
-      if (byReceiver.has(receiver)) continue;
-      warn('missing-receiver', `“${receiver}” has no recording in run “${name}”.`, { receiver, run: name });
-    }
-  }
-  for (const [i, first] of receivers.entries()) {
-    for (const second of receivers.slice(i + 1)) {
-      if (!isConfounded(placements(runs, first, second))) continue;
-      warn(
-        'unbalanced',
-        `“${first}” and “${second}” were never swapped between places: no difference between them is claimed.`,
-      );
-    }
-  }
-
-  warnings.push(...clockWarnings(runs));
-  const whole = new Map(rowsIn.get(null)?.map(({ receiver, meanAbsolute }) => [receiver, meanAbsolute]));
-  return {
-    schema: 1,
-    route: {
-      name: route.name,
-      length: route.length,
-      sections: route.sections.map(({ name }) => name),
-      hash: figures[0].method.inputs[0].hash,
-    },
-    runs: runs.map(
-      ({ name, members }): SummaryRun => ({
-        name,
-        recordings: members.map(({ recording, receiver, placement }) => ({ recording, receiver, placement })),
-      }),
-    ),
-    receivers,
-    baseline,
-    rows,
-    pairs,
-    order,
-    flips: pairs.flatMap(({ section, first, second, difference }) => {
-      const [a, b] = [whole.get(first), whole.get(second)];
-      if (section === null || difference === null || a == null || b == null) return [];
-      return Math.sign(difference) * Math.sign(a - b) < 0 ? [{ section, first, second }] : [];
-    }),
-    placementEffects: placementEffects(runs),
-    design: receivers.flatMap((receiver) => {
-      const worn = runs.flatMap(({ members }) => members.filter((member) => member.receiver === receiver));
-      return [...new Set(worn.map(({ placement }) => placement))].map((placement) => ({
-        receiver,
-        placement,
-        runs: worn.filter((member) => member.placement === placement).length,
-      }));
-    }),
-    method: describe(figures, runs.length),
-    byTime: byTime && combineByTime(byTime, baseline !== null && timedHas(byTime, baseline) ? { baseline } : {}),
-    warnings,
-  };
-}
-
-function timedHas(timed: readonly TimedAssessment[], receiver: string): boolean {
-  return timed.some(({ recordings }) =>
-    recordings.some((one) => one.leftOut === null && (one.receiver ?? one.name) === receiver),
-  );
-}
-
-function describe(figures: readonly AssessedFigures[], runs: number): TestSummary['method'] {
-  const { library, version, cautions }: FiguresMethod = figures[0].method;
-  return {
-    library,
-    version,
-    hash: hashNumbers(figures.map(({ method }) => method.hash)),
-    sentences: [
-      `The run is the unit: ${runs} ${runs === 1 ? 'run' : 'runs'}, each counting once.`,
-      RUNS_RULE,
-      ...(figures.some(({ rows }) => rows.some(({ insideAllowed }) => insideAllowed !== null)) ? [ALLOWED_RULE] : []),
-      'Of lever arms the longest, of margins of equivalence the narrowest counts. Two receivers never swapped between the places they are worn at stay undecided.',
-      'Place effects: least squares with a term for each receiver, each run and the place.',
-      'Detectable: the true difference that as many runs would find four times in five, the other pairs being as they are.',
-      // each once: what was left out differs from run to run
-      ...new Set(figures.flatMap(({ method }) => method.sentences)),
-    ],
-    cautions,
-  };
+  return finish(combineSteps(assessments, options));
 }

@@ -1,5 +1,6 @@
 import type { AssessedFigures } from './AssessedFigures';
-import { type CombineOptions, combine } from './combine';
+import type { CombineOptions } from './CombineOptions';
+import { combine } from './combine';
 import { sameRoute } from './sameRoute';
 import type { TestSummary } from './TestSummary';
 

@@ -1,5 +1,5 @@
 import { isConfounded, MORE_AWAY } from '../assess';
-import { checkArray, checkChoice, checkOptions, InputError, type OptionKeys } from '../model';
+import { checkArray, checkChoice, checkOptions, finish, InputError, type OptionKeys } from '../model';
 import { checkTimedAssessment, type TimedAssessment } from '../truth';
 import { summaryPairs } from './summaryPairs';
 import { namedRuns, placements } from './summaryRuns';
@@ -80,7 +80,7 @@ export function combineByTime(timed: readonly TimedAssessment[], options: Combin
       receivers.map((receiver) => timedSummaryRow(runs, receivers, receiver, section)),
     ),
     pairs: stretches.flatMap((section) =>
-      summaryPairs(runs, receivers, section, baseline, timedPairsOver(timed, section)),
+      finish(summaryPairs(runs, receivers, section, baseline, timedPairsOver(timed, section))),
     ),
     sentences: [RUNS_RULE],
     warnings,

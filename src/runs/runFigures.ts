@@ -2,7 +2,6 @@ import type { Assessment } from '../assess';
 import type { OptionKeys } from '../model';
 import type {
   AssessedFigures,
-  FiguresLine,
   FiguresMethod,
   FiguresOptions,
   FiguresPair,
@@ -52,7 +51,8 @@ const pairKeys: OptionKeys<FiguresPair> = {
 const sectionKeys: OptionKeys<FiguresSection> = { name: true, from: true, to: true, halfWidth: true, lap: true };
 const warningKeys: OptionKeys<FiguresWarning> = { reason: true, recording: true, message: true };
 const optionKeys: OptionKeys<FiguresOptions> = { leverArm: true, equivalence: true, baseline: true };
-const lineKeys: OptionKeys<FiguresLine> = { lon: true, lat: true };
+/** Places of the line between which others are left out. */
+const MOST_EDGES = 100;
 
 /** Warnings of an assessment that its summary passes on. */
 const passedOn: readonly string[] = ['clock', 'other-pace'];
@@ -61,7 +61,7 @@ const passedOn: readonly string[] = ['clock', 'other-pace'];
  * What {@link combine} needs of an assessment: a small document to be kept or sent in its place, with which `combine` gives
  * the same summary. Of figures it gives the same figures again.
  *
- * No position of a recording stands in it, and none of its offsets: the line is that of the route.
+ * No position of a recording stands in it, and none of its offsets: the line is that of the route, at 101 places at most.
  *
  * @throws {InputError} `wrong-type`: neither an assessment nor figures of one
  * @remarks Grows with the recordings and sections, and with the pairs of recordings of a run; the line of the route and the method
@@ -91,7 +91,14 @@ export function runFigures(assessment: Assessment | AssessedFigures): AssessedFi
 }
 
 function routeOf({ name, length, sections, line }: FiguresRoute): FiguresRoute {
-  return { name, length, sections: sections.map(taking(sectionKeys)), line: taking(lineKeys)(line) };
+  const step = Math.max(1, Math.ceil((line.lon.length - 1) / MOST_EDGES));
+  const kept = (column: readonly number[]) => column.filter((_, i) => i % step === 0 || i === column.length - 1);
+  return {
+    name,
+    length,
+    sections: sections.map(taking(sectionKeys)),
+    line: { lon: kept(line.lon), lat: kept(line.lat) },
+  };
 }
 
 function methodOf({ library, version, hash, sentences, cautions, options, inputs }: FiguresMethod): FiguresMethod {

@@ -9,6 +9,7 @@ import {
   type VerdictLimit,
   verdictOf,
 } from '../assess';
+import type { Steps } from '../model';
 import {
   correctedPairs,
   detectableRatio,
@@ -46,40 +47,48 @@ export interface PairsOver<One extends Carried> {
   ) => VerdictLimit | undefined;
 }
 
-/** Every two receivers, or each with the baseline, on one section over the runs that have both. */
-export function summaryPairs<One extends Carried>(
+/** Every two receivers, or each with the baseline, on one section over the runs that have both: a rest after each. */
+export function* summaryPairs<One extends Carried>(
   runs: readonly Run<One>[],
   receivers: readonly string[],
   section: string | null,
   baseline: string | null,
   { equivalence, leverArm, told, cap }: PairsOver<One>,
-): SummaryPair[] {
+): Steps<SummaryPair[]> {
   const couples = receivers.flatMap((first, i) =>
     receivers
       .slice(i + 1)
       .flatMap((second) => (baseline === null || first === baseline || second === baseline ? [{ first, second }] : [])),
   );
-  const found = couples.map(({ first, second }) =>
-    runs.map(({ byReceiver }): RunPair<One> | undefined => {
-      const [a, b] = [byReceiver.get(first), byReceiver.get(second)];
-      const pair = a && b && told(a, b);
-      return pair?.difference == null ? undefined : { first: a!, second: b!, told: pair, difference: pair.difference };
-    }),
-  );
+  const found: (RunPair<One> | undefined)[][] = [];
+  for (const { first, second } of couples) {
+    found.push(
+      runs.map(({ byReceiver }): RunPair<One> | undefined => {
+        const [a, b] = [byReceiver.get(first), byReceiver.get(second)];
+        const pair = a && b && told(a, b);
+        return pair?.difference == null
+          ? undefined
+          : { first: a!, second: b!, told: pair, difference: pair.difference };
+      }),
+    );
+    yield;
+  }
   const known = found.map((byRun) => byRun.flatMap((pair) => pair ?? []));
   const excess = known.map(excessOf);
   const sharing = new Map<string, number[]>(receivers.map((receiver) => [receiver, []]));
   couples.forEach(({ first, second }, i) => {
     for (const receiver of [first, second]) sharing.get(receiver)!.push(i);
   });
-  const tests = couples.map(({ first, second }, i) => {
+  const tests: (RunsTest | null)[] = [];
+  for (const [i, { first, second }] of couples.entries()) {
     // the pair's own excess, then those of pairs that share one of its receivers
     const others = [...sharing.get(first)!, ...sharing.get(second)!]
       .filter((k) => k !== i)
       .sort((a, b) => a - b)
       .flatMap((k) => excess[k] ?? []);
-    return overRuns(known[i], excess[i] === null ? null : [excess[i]!, ...others]);
-  });
+    tests.push(overRuns(known[i], excess[i] === null ? null : [excess[i]!, ...others]));
+    yield;
+  }
   const corrected = correctedPairs(
     couples.map(({ first, second }, i) => ({
       first: receivers.indexOf(first),
@@ -88,7 +97,8 @@ export function summaryPairs<One extends Carried>(
     })),
     receivers.length,
   );
-  return couples.map(({ first, second }, i): SummaryPair => {
+  const pairs: SummaryPair[] = [];
+  for (const [i, { first, second }] of couples.entries()) {
     const byRun = found[i].map((pair) => pair?.difference ?? null);
     const differences = known[i].map(({ difference }) => difference);
     const spread = studentInterval(differences);
@@ -129,7 +139,7 @@ export function summaryPairs<One extends Carried>(
       }
       return null;
     };
-    return {
+    pairs.push({
       first,
       second,
       section,
@@ -149,8 +159,10 @@ export function summaryPairs<One extends Carried>(
       byRun,
       limits,
       insideAllowed: null,
-    };
-  });
+    });
+    yield;
+  }
+  return pairs;
 }
 
 /** A difference over runs: its limits, and what it would rest on with more of them. */

@@ -1,5 +1,5 @@
 import type { Assessment, WornAt } from '../assess';
-import { InputError, listOf } from '../model';
+import { InputError, listOf, type Steps } from '../model';
 import type { AssessedFigures } from './AssessedFigures';
 import { checkFigures } from './checkFigures';
 import { type OnSection, onSection } from './onSection';
@@ -27,7 +27,7 @@ export interface Run<One extends Carried = Member> {
 }
 
 /** The figures of assessments of one route, at least one; anything else is refused. */
-export function figuresOf(given: Iterable<Assessment | AssessedFigures>): AssessedFigures[] {
+export function* figuresOf(given: Iterable<Assessment | AssessedFigures>): Steps<AssessedFigures[]> {
   const assessments = listOf(given, 'assessments');
   if (assessments.length === 0) {
     throw new InputError({
@@ -37,12 +37,14 @@ export function figuresOf(given: Iterable<Assessment | AssessedFigures>): Assess
       value: assessments,
     });
   }
-  const figures = assessments.map((assessment: Assessment | AssessedFigures, i) => {
+  const figures: AssessedFigures[] = [];
+  for (const [i, assessment] of assessments.entries()) {
     checkFigures(assessment, `assessments[${i}]`);
-    return runFigures(assessment);
-  });
-  figures.forEach((one, i) => {
-    if (sameRoute(one, figures[0])) return;
+    figures.push(runFigures(assessment));
+    yield { done: figures.length, of: assessments.length, what: 'assessments' };
+  }
+  for (const [i, one] of figures.entries()) {
+    if (sameRoute(one, figures[0])) continue;
     throw new InputError({
       reason: 'misplaced',
       argument: `assessments[${i}].route`,
@@ -50,19 +52,18 @@ export function figuresOf(given: Iterable<Assessment | AssessedFigures>): Assess
       value: one.route.name,
       hint: 'Runs over different routes have no stretch in common',
     });
-  });
+  }
   return figures;
 }
 
 /** The runs that the assessments hold, what was left out of them named. */
-export function runsOf(assessments: readonly AssessedFigures[], warn: Warn): Run[] {
-  return namedRuns(
-    assessments.map((assessment) => {
-      const told = onSection(assessment);
-      return { recordings: assessment.recordings, about: { assessment, told } };
-    }),
-    warn,
-  );
+export function* runsOf(assessments: readonly AssessedFigures[], warn: Warn): Steps<Run[]> {
+  const documents: { recordings: AssessedFigures['recordings']; about: Omit<Member, keyof Carried> }[] = [];
+  for (const assessment of assessments) {
+    documents.push({ recordings: assessment.recordings, about: { assessment, told: onSection(assessment) } });
+    yield;
+  }
+  return namedRuns(documents, warn);
 }
 
 type Warn = (reason: 'left-out', message: string, about: { readonly receiver: string; readonly run: string }) => void;

@@ -1,4 +1,4 @@
-import type { Recording, Route, Snapped } from '../model';
+import type { Recording, Route, Snapped, Steps } from '../model';
 import { type ClockOffset, clockOffsets } from './clockOffsets';
 import type { Pin } from './LatticeStates';
 import { markPins } from './markPins';
@@ -32,15 +32,15 @@ const PIN_SD = 30;
 
 /**
  * One pace for recordings of one body, each placed alone before; those that alone were matched to another pass than the
- * others, or could have been, are placed once more.
+ * others, or could have been, are placed once more: a step each.
  *
  * @param again - Places a recording with pins; undefined where it is to stay where it is.
  */
-export function joinPace(
+export function* joinPace(
   route: Route,
   alone: readonly PlacedAlone[],
   again: (member: number, pins: readonly Pin[]) => Snapped | undefined,
-): JoinedPace {
+): Steps<JoinedPace> {
   const times = alone.map((one) => one.times);
   let snapped = alone.map((one) => one.snapped);
   const look = () => {
@@ -51,8 +51,10 @@ export function joinPace(
   };
   let found = look();
   const { at } = found;
-  const placed = snapped.map(({ alongTrack, ambiguous }, i) => {
-    if (ambiguous.length === 0 && !alongTrack.some((s, k) => Math.abs(s - at(i, k)) > ELSEWHERE)) return undefined;
+  const placed: (Snapped | undefined)[] = [];
+  for (const [i, { alongTrack, ambiguous }] of snapped.entries()) {
+    yield;
+    if (ambiguous.length === 0 && !alongTrack.some((s, k) => Math.abs(s - at(i, k)) > ELSEWHERE)) continue;
     const pins = markPins(route, alone[i].recording);
     let last = -Infinity;
     for (let fix = 0; fix < times[i].length; fix++) {
@@ -61,8 +63,8 @@ export function joinPace(
       last = times[i][fix];
       pins.push({ fix, alongTrack: place, sd: PIN_SD });
     }
-    return again(i, pins);
-  });
+    placed[i] = again(i, pins);
+  }
   if (placed.some((one) => one !== undefined)) {
     snapped = snapped.map((one, i) => placed[i] ?? one);
     found = look();

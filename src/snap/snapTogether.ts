@@ -1,4 +1,13 @@
-import { checkRecording, checkRoute, InputError, listOf, type Recording, type Route, type Snapped } from '../model';
+import {
+  checkRecording,
+  checkRoute,
+  finish,
+  InputError,
+  listOf,
+  type Recording,
+  type Route,
+  type Snapped,
+} from '../model';
 import { FixTrack } from './FixTrack';
 import { joinPace } from './joinPace';
 import { markPins } from './markPins';
@@ -73,7 +82,7 @@ export function snapTogether(
     times: times[i],
     snapped: snapTrack(prepared, tracks[i], markPins(route, recording), options),
   }));
-  const { members, pace } = joinPace(route, alone, (i, pins) => snapTrack(prepared, tracks[i], pins, options));
+  const { members, pace } = finish(joinPace(route, alone, (i, pins) => snapTrack(prepared, tracks[i], pins, options)));
   return {
     recordings: members.map(({ snapped, clock, alongTrackError }) => ({
       ...snapped,

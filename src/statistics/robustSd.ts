@@ -1,8 +1,10 @@
-import { quantileSorted } from 'd3-array';
+import { medianOf } from './medianOf';
 
-/** 1.4826 × the median distance from the median: the standard deviation of a normal column, hardly moved by outliers. */
-export function robustSd(values: readonly number[]): number {
-  const median = (column: Float64Array) => quantileSorted(Array.from(column.sort()), 0.5)!;
-  const middle = median(new Float64Array(values));
-  return 1.4826 * median(Float64Array.from(values, (value) => Math.abs(value - middle)));
+/**
+ * 1.4826 × the median distance from the median: the standard deviation of a normal column, hardly moved by outliers.
+ *
+ * @param middle - the median, where it is known
+ */
+export function robustSd(values: ArrayLike<number>, middle = medianOf(Float64Array.from(values))): number {
+  return 1.4826 * medianOf(Float64Array.from(values, (value) => Math.abs(value - middle)));
 }

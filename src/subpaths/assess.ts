@@ -1,7 +1,10 @@
 export type * from '../assess/Assessment';
-export { type AssessOptions, assess } from '../assess/assess';
+export type { AssessOptions } from '../assess/AssessOptions';
+export { assess } from '../assess/assess';
+export { assessAsync } from '../assess/assessAsync';
 export { type RowName, rowOf } from '../assess/rowOf';
 export type { CarriedRecording } from '../assess/testEntries';
+export type { AsyncOptions, StopSignal } from '../model/AsyncOptions';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { Line } from '../model/Line';
 export type { Name } from '../model/Name';
@@ -9,8 +12,11 @@ export type { Count, Natural, PositiveSize, Share, Size } from '../model/Quantit
 export type { Recording } from '../model/Recording';
 export type { Route } from '../model/Route';
 export type { Snapped } from '../model/Snapped';
+export type { Progress } from '../model/Steps';
 export type * from '../runs/AssessedFigures';
-export { type CombineOptions, combine } from '../runs/combine';
+export type { CombineOptions } from '../runs/CombineOptions';
+export { combine } from '../runs/combine';
+export { combineAsync } from '../runs/combineAsync';
 export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export { runFigures } from '../runs/runFigures';

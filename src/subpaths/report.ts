@@ -1,11 +1,15 @@
 export type { Assessment } from '../assess/Assessment';
+export type { AsyncOptions, StopSignal } from '../model/AsyncOptions';
 export { InputError, type InputErrorDetails, type InputErrorReason } from '../model/InputError';
 export type { LineDash, ReceiverLook, ReceiverLooks } from '../model/ReceiverLook';
+export type { Progress } from '../model/Steps';
 export { type ErrorDistributionOptions, errorDistribution } from '../report/errorDistribution';
 export type { PictureOptions, StretchPictureOptions } from '../report/PictureOptions';
 export type { PictureTheme } from '../report/pictureStyle';
 export { type PlanMapOptions, planMap } from '../report/planMap';
-export { type ReportHtmlOptions, reportHtml } from '../report/reportHtml';
+export type { ReportHtmlOptions } from '../report/ReportHtmlOptions';
+export { reportHtml } from '../report/reportHtml';
+export { reportHtmlAsync } from '../report/reportHtmlAsync';
 export type { Assessments } from '../report/reportModel';
 export { type NamedPicture, type ReportPicturesOptions, reportPictures } from '../report/reportPictures';
 export { type RibbonMapOptions, ribbonMap } from '../report/ribbonMap';

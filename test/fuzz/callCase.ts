@@ -445,6 +445,7 @@ const makers: Record<string, Make> = {
       }),
     ];
   },
+  assessAsync: (dice) => makers.assess(dice),
   rowOf: (dice) => [
     document(dice, assessment(dice)),
     some(dice, { recording: (d) => d.pick(['A', 'r0', 'r1', '']), section: (d) => d.pick(['s0', null, 'x']) }),
@@ -453,6 +454,7 @@ const makers: Record<string, Make> = {
     assessments(dice),
     some(dice, { baseline: (d) => d.pick(['A', 'r0']), byTime: (d) => d.list(0, 2, () => timed(d)) }),
   ],
+  combineAsync: (dice) => makers.combine(dice),
   runFigures: (dice) => [document(dice, assessment(dice), 0)],
   planTest: (dice) => [
     {
@@ -476,6 +478,7 @@ const makers: Record<string, Make> = {
       summary: (d) => quietly(() => combine([assessment(d), assessment(d)])),
     }),
   ],
+  reportHtmlAsync: (dice) => makers.reportHtml(dice),
   planMap: view,
   ribbonMap: (dice) => [
     assessments(dice),
@@ -540,8 +543,11 @@ const makers: Record<string, Make> = {
 /** Those that take milliseconds come up a fifth as often. */
 const slow = new Set([
   'assess',
+  'assessAsync',
   'combine',
+  'combineAsync',
   'reportHtml',
+  'reportHtmlAsync',
   'planMap',
   'ribbonMap',
   'stripChart',

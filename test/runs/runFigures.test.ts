@@ -46,6 +46,21 @@ test('of figures come the same figures', () => {
   expect(runFigures(figures[0])).toEqual(figures[0]);
 });
 
+test('of a long line 101 places are kept, its ends among them, and figures of these figures are the same', () => {
+  const whole = { ...runs[0], route: { ...runs[0].route } };
+  for (const n of [2, 100, 101, 102, 201, 202, 1223]) {
+    const lon = Array.from({ length: n }, (_, i) => i / 1e4);
+    const line = { ...whole.route.line, lon, lat: lon.map((value) => value / 2), alongTrack: lon };
+    const taken = runFigures({ ...whole, route: { ...whole.route, line } } as Assessment);
+    const kept = taken.route.line;
+    expect(kept.lon.length).toBeLessThanOrEqual(101);
+    expect(kept.lon.length).toBeGreaterThanOrEqual(Math.min(n, 51));
+    expect([kept.lon[0], kept.lon.at(-1)]).toEqual([0, lon.at(-1)]);
+    expect(kept.lat).toEqual(kept.lon.map((value) => value / 2));
+    expect(runFigures(taken)).toEqual(taken);
+  }
+});
+
 test('they are what their schema says, with nothing that it does not know, and no position of a recording', () => {
   for (const one of [...figures, elsewhere]) {
     expect(faultsOf(one)).toEqual([]);

@@ -1,7 +1,6 @@
-import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
-import { checkLooks, checkOptions, checkString, InputError, type OptionKeys, type ReceiverLooks } from '../model';
-import { checkTimed, combine, type TestSummary } from '../runs';
+import { checkLooks, checkOptions, checkString, InputError, type Steps } from '../model';
+import { checkTimed, combineSteps } from '../runs';
 import type { TimedAssessment } from '../truth';
 import { checkSurroundings } from './checkSurroundings';
 import { type Content, element, fragment } from './element';
@@ -9,6 +8,7 @@ import { listItem } from './listItem';
 import { Markup } from './Markup';
 import { pageScript } from './pageScript';
 import { pageStyle } from './pageStyle';
+import { type ReportHtmlOptions, reportHtmlKeys } from './ReportHtmlOptions';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { type ReportPart, reportParts } from './reportParts';
 import { showAlong, showCount } from './showFigures';
@@ -16,59 +16,17 @@ import { timedStrands } from './timedStrands';
 import { walkBar } from './walkBar';
 import { WalkData } from './walkData';
 
-/** Options of {@link reportHtml}. */
-export interface ReportHtmlOptions {
-  /** Heading of the report. @defaultValue the route's name */
-  readonly title?: string;
-  /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
-  readonly summary?: TestSummary;
-  /** What `judgeByTime` found of the same runs: a part of its own shows it. @defaultValue none */
-  readonly byTime?: TimedAssessment | readonly TimedAssessment[];
-  /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
-  readonly leftOut?: readonly string[];
-  /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
-  readonly looks?: ReceiverLooks;
-  /**
-   * When each run was made, by its name, in your own words: an assessment tells no absolute times, as they say when somebody
-   * was where. Runs that are not there are passed over. @defaultValue none
-   */
-  readonly dates?: { readonly [run: string]: string };
-  /**
-   * What is drawn under the plan and the numbered places: lines and polygons, in two quiet tones by the property `kind` (`way`,
-   * `house`, `water`, `green`, else plain), clipped to what is shown and thinned to the pixel; ways are labelled by their
-   * `name` where there is room. @defaultValue none
-   */
-  readonly surroundings?: GeoJSON;
-  /** Licence and source of the surroundings, which are printed. @defaultValue the document’s member `licence`; without either the report warns */
-  readonly credit?: string;
-}
-
-/**
- * A report as one HTML file that opens from disk and requests nothing: findings in words first, what could not be shown
- * included; figures by stretch and receiver with their intervals and ties; the route from above with the worst places
- * numbered, left and right along the route, offsets exaggerated, each stretch by itself, turns, errors by the clock where a
- * truth was carried along, pairs, lengths, what was recorded, doubt in the reference, method and cautions.
- *
- * Light or dark as the reader prefers, from 320 px to a wide screen, on paper, by keyboard and read aloud. A small script
- * shows the place pointed at in all pictures; everything can be read without it. Names from files are only ever text.
- *
- * @param assessments - one assessment, with one run or several in it, or one assessment for each run of the same route
- * @throws {InputError} no assessment, assessments of different routes, unknown options
- *
- * @example
- * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()
- * const recording = readGeoJson('{"type":"LineString","coordinates":[[2,61.00002],[2.0036,61.00002]]}')[0]
- * reportHtml(assess(street, [recording]), { title: 'A <short> street' }).includes('<h1>A &lt;short&gt; street</h1>') // → true
- */
-export function reportHtml(assessments: Assessments, options: ReportHtmlOptions = {}): string {
-  checkOptions(options, optionKeys);
+/** What `reportHtml` does, in steps: what the runs say together, then the parts. */
+export function* reportSteps(assessments: Assessments, options: ReportHtmlOptions): Steps<string> {
+  checkOptions(options, reportHtmlKeys);
   const { looks = {}, dates = {} } = options;
   checkDates(dates);
   checkLooks(looks, 'options.looks');
   const bare = reportModel(assessments);
+  yield;
   const timed = timedOf(options.byTime);
-  const combined = () => combine(bare.assessments, timed.length > 0 ? { byTime: timed } : {});
-  const summary = options.summary ?? (bare.runs.length > 1 ? combined() : null);
+  const combined = () => combineSteps(bare.assessments, timed.length > 0 ? { byTime: timed } : {});
+  const summary = options.summary ?? (bare.runs.length > 1 ? yield* combined() : null);
   if (summary !== null && summary.schema !== 1) {
     const rule = 'what combine returned';
     throw new InputError({ reason: 'wrong-type', argument: 'options.summary', rule, value: summary });
@@ -77,12 +35,13 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
     throw new InputError({ reason: 'wrong-type', argument: 'options.title', rule: 'text', value: options.title });
   }
   const model = reportModel(assessments, summary, looks);
+  yield;
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
   const { surroundings } = options;
   if (surroundings !== undefined) checkSurroundings(surroundings, 'options.surroundings');
   if (options.credit !== undefined) checkString(options.credit, 'options.credit', { min: 1 });
-  const parts = reportParts(model, walk, timedStrands(model, timed, looks), surroundings);
+  const parts = yield* reportParts(model, walk, timedStrands(model, timed, looks), surroundings);
   const page = (
     <html lang="en">
       <head>
@@ -124,17 +83,6 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   );
   return `<!doctype html>\n${page.text}\n`;
 }
-
-const optionKeys: OptionKeys<ReportHtmlOptions> = {
-  title: true,
-  summary: true,
-  byTime: true,
-  looks: true,
-  dates: true,
-  leftOut: true,
-  surroundings: true,
-  credit: true,
-};
 
 /** Whose the surroundings are; a warning where nobody says. */
 function creditLine({ surroundings, credit }: ReportHtmlOptions): Content {

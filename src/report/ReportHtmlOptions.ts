@@ -1,0 +1,43 @@
+import type { GeoJSON } from 'geojson';
+import type { OptionKeys, ReceiverLooks } from '../model';
+import type { TestSummary } from '../runs';
+import type { TimedAssessment } from '../truth';
+
+/** Options of `reportHtml`. */
+export interface ReportHtmlOptions {
+  /** Heading of the report. @defaultValue the route's name */
+  readonly title?: string;
+  /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
+  readonly summary?: TestSummary;
+  /** What `judgeByTime` found of the same runs: a part of its own shows it. @defaultValue none */
+  readonly byTime?: TimedAssessment | readonly TimedAssessment[];
+  /** What was to be in it and isn't, each as `NAME: why`: files that could not be read. @defaultValue none */
+  readonly leftOut?: readonly string[];
+  /** How receivers are drawn. @defaultValue by their names: the same receiver alike in every report */
+  readonly looks?: ReceiverLooks;
+  /**
+   * When each run was made, by its name, in your own words: an assessment tells no absolute times, as they say when somebody
+   * was where. Runs that are not there are passed over. @defaultValue none
+   */
+  readonly dates?: { readonly [run: string]: string };
+  /**
+   * What is drawn under the plan and the numbered places: lines and polygons, in two quiet tones by the property `kind` (`way`,
+   * `house`, `water`, `green`, else plain), clipped to what is shown and thinned to the pixel; ways are labelled by their
+   * `name` where there is room. @defaultValue none
+   */
+  readonly surroundings?: GeoJSON;
+  /** Licence and source of the surroundings, which are printed. @defaultValue the document’s member `licence`; without either the report warns */
+  readonly credit?: string;
+}
+
+/** The keys of {@link ReportHtmlOptions}. */
+export const reportHtmlKeys: OptionKeys<ReportHtmlOptions> = {
+  title: true,
+  summary: true,
+  byTime: true,
+  looks: true,
+  dates: true,
+  leftOut: true,
+  surroundings: true,
+  credit: true,
+};
