@@ -1,0 +1,2 @@
+export * from './LineDesk';
+export * from './LineStore';
