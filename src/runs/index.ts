@@ -4,6 +4,7 @@ export * from './combine';
 export * from './combineByRoute';
 export * from './combineByTime';
 export * from './FiguresShelf';
+export * from './guessTest';
 export * from './planTest';
 export * from './runFigures';
 export * from './strictestMargin';

@@ -10,8 +10,10 @@ export type { Recording } from '../model/Recording';
 export type { Route } from '../model/Route';
 export type { Snapped } from '../model/Snapped';
 export type * from '../runs/AssessedFigures';
+export { checkTestFile } from '../runs/checkTestFile';
 export { type CombineOptions, combine } from '../runs/combine';
 export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
+export { type FoundRecording, type GuessedRecording, type GuessedTest, guessTest } from '../runs/guessTest';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export { runFigures } from '../runs/runFigures';
 export type {
