@@ -232,7 +232,7 @@ const makers: Record<string, Make> = {
     }),
   ],
   'routeBuilder.start': built((dice) => [anyPosition(dice), some(dice, { azimuth: anyNumber })]),
-  'routeBuilder.lineTo': built((dice) => [anyPosition(dice)]),
+  'routeBuilder.lineTo': built((dice) => [anyPosition(dice), some(dice, { cornerRadius: (d) => about(d, 5) })]),
   'routeBuilder.lineBy': built((dice) => [{ azimuth: anyNumber(dice), distance: about(dice, 100) }]),
   'routeBuilder.arc': built((dice) => [{ turn: side(dice), radius: about(dice, 20), sweep: about(dice, 180) }]),
   'routeBuilder.follow': built((dice) => [

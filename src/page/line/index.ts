@@ -1,2 +1,2 @@
-export * from './LineDesk';
-export * from './LineStore';
+export { LineDesk } from './LineDesk';
+export { type JsonValue, type LineStore, makeLineStore } from './LineStore';
