@@ -19,6 +19,8 @@ export type ReportState =
 
 /** Everything that the page is about, and what can be done to it. */
 export class PageState {
+  /** A number for what must be told from all else of its kind. */
+  #next = 1;
   readonly line: LineStore = makeLineStore();
   readonly entries: Signal<readonly Entry[]> = signal([]);
   readonly stated: Signal<Stated> = signal({ test: {}, runs: [] });
@@ -43,6 +45,7 @@ export class PageState {
   /** What a report is made of, or the sentence of what is missing. */
   readonly plan = computed(() =>
     planOf({
+      number: this.#next++,
       ...{ route: this.line.route.value, fault: this.line.fault.value, entries: this.entries.value },
       ...{ stated: this.stated.value, companions: this.companions.value, truths: this.truths.value },
       surroundings: this.surroundings.value,
@@ -54,7 +57,6 @@ export class PageState {
   readonly #kept = new Kept((sentence) => {
     this.notKept.value = sentence;
   });
-  #next = 1;
   #fitting: Route | null = null;
 
   /** Brings back what was open, then keeps what is. */
