@@ -10,9 +10,9 @@ export interface KeptPage {
   readonly line: JsonValue;
   readonly stated: Stated;
   readonly surroundings: GeoJSON | null;
-  readonly companions: { readonly [key in Exclude<CompanionKey, 'surroundings'>]?: GivenFile };
+  readonly companions: { readonly [key in CompanionKey]?: GivenFile };
   readonly truths: { readonly [run: string]: GivenFile };
-  readonly entries: readonly Omit<Entry, 'id' | 'recording' | 'fit'>[];
+  readonly entries: readonly Omit<Entry, 'id' | 'recording'>[];
 }
 
 /** Milliseconds that nothing changes before it is written. */

@@ -8,7 +8,7 @@ import { planOf } from './report/planOf';
 import type { Stated } from './Stated';
 import { spanOf } from './spanOf';
 import { Helper } from './work/Helper';
-import type { CompanionKey, Extent, FileContent, GivenFile } from './work/Task';
+import type { CompanionKey, Extent, FileContent, Fit, GivenFile } from './work/Task';
 
 /** What the report pane shows. */
 export type ReportState =
@@ -22,10 +22,12 @@ export class PageState {
   readonly line: LineStore = makeLineStore();
   readonly entries: Signal<readonly Entry[]> = signal([]);
   readonly stated: Signal<Stated> = signal({ test: {}, runs: [] });
-  readonly companions: Signal<{ readonly [key in Exclude<CompanionKey, 'surroundings'>]?: GivenFile }> = signal({});
+  readonly companions: Signal<{ readonly [key in CompanionKey]?: GivenFile }> = signal({});
   /** Recordings of the true place, by the name of their run. */
   readonly truths: Signal<{ readonly [run: string]: { recording: Recording; given: GivenFile } }> = signal({});
   readonly surroundings: Signal<GeoJSON | null> = signal(null);
+  /** How each recording lies on the line; of an earlier line until the next is found. */
+  readonly fits: Signal<ReadonlyMap<Recording, Fit & { readonly route: Route }>> = signal(new Map());
   readonly report: Signal<ReportState> = signal({ kind: 'none' });
   readonly saving: Signal<string | null> = signal(null);
   readonly reading: Signal<number> = signal(0);
@@ -64,7 +66,7 @@ export class PageState {
         this.stated.value = kept.stated;
         this.surroundings.value = kept.surroundings;
         this.companions.value = kept.companions;
-        this.entries.value = kept.entries.map((entry) => ({ ...entry, id: this.#next++, recording: null, fit: null }));
+        this.entries.value = kept.entries.map((entry) => ({ ...entry, id: this.#next++, recording: null }));
       });
       await this.#readAgain(this.entries.value);
       for (const [run, given] of Object.entries(kept.truths)) await this.#openTruth(run, given);
@@ -74,13 +76,12 @@ export class PageState {
         ...{ line: this.line.saved(), stated: this.stated.value, companions: this.companions.value },
         surroundings: this.surroundings.value,
         truths: Object.fromEntries(Object.entries(this.truths.value).map(([run, { given }]) => [run, given])),
-        entries: this.entries.value.map(({ id: _, recording: _r, fit: _f, ...entry }) => entry),
+        entries: this.entries.value.map(({ id: _, recording: _r, ...entry }) => entry),
       });
     });
     effect(() => {
       const route = this.line.route.value;
-      const open = this.entries.value.filter(({ recording, fit }) => recording && fit?.route !== route);
-      if (route !== null && open.length > 0) void this.#fit(route);
+      if (route !== null && this.recordings.value.length > 0) void this.#fit(route);
     });
   }
 
@@ -199,6 +200,7 @@ export class PageState {
     batch(() => {
       this.line.clear();
       this.entries.value = [];
+      this.fits.value = new Map();
       this.stated.value = { test: {}, runs: [] };
       this.companions.value = {};
       this.truths.value = {};
@@ -220,7 +222,7 @@ export class PageState {
   #entriesOf(given: GivenFile, content: FileContent, zone?: string, told?: Partial<Entry>): Entry[] {
     const bare = {
       ...{ path: given.path, file: given.file, receiver: '', placement: '', run: '', by: 'guess' as const },
-      ...{ recording: null, fault: null, asks: 'nothing' as const, fit: null },
+      ...{ recording: null, fault: null, asks: 'nothing' as const },
       ...told,
     };
     if (content.kind === 'fault') {
@@ -363,14 +365,11 @@ export class PageState {
     // the line may be in the middle of being drawn
     await new Promise((resolve) => setTimeout(resolve, 300));
     while (this.#fitting === route) {
-      const open = this.entries.value.find(({ recording, fit }) => recording !== null && fit?.route !== route);
-      const recording = open?.recording;
+      const recording = this.recordings.value.find((one) => this.fits.value.get(one)?.route !== route);
       const found = recording && (await this.#reader.ask('fit', { route, recording }).catch(() => undefined));
       if (this.#fitting !== route) return;
       if (!found) break;
-      this.entries.value = this.entries.value.map((entry) =>
-        entry.recording === recording ? { ...entry, fit: { ...found, route } } : entry,
-      );
+      this.fits.value = new Map([...this.fits.value, [recording, { ...found, route }]]);
     }
     this.#fitting = null;
   }

@@ -434,6 +434,24 @@ const makers: Record<string, Make> = {
     some(dice, { baseline: (d) => d.pick(['A', 'r0']), byTime: (d) => d.list(0, 2, () => timed(d)) }),
   ],
   runFigures: (dice) => [document(dice, assessment(dice), 0)],
+  guessTest: (dice) => [
+    dice.list(0, 6, () => ({
+      file: `${text(dice)}.gpx`,
+      name: text(dice),
+      ...some(dice, { track: text, span: (d) => [about(d, 1e12), about(d, 1e12)] }),
+    })),
+  ],
+  checkTestFile: (dice) => [
+    {
+      version: dice.chance(0.9) ? 1 : anyJunk(dice),
+      route: text(dice),
+      runs: dice.list(0, 2, () => ({
+        name: text(dice),
+        recordings: dice.list(0, 2, () => ({ file: text(dice), receiver: text(dice), ...some(dice, { zone: text }) })),
+      })),
+      ...some(dice, { name: text, options: anyJunk, notes: text }),
+    },
+  ],
   planTest: (dice) => [
     {
       sigma: about(dice, 3),

@@ -1,5 +1,4 @@
-import type { Recording, Route } from 'datumline';
-import type { Fit } from '../work/Task';
+import type { Recording } from 'datumline';
 
 /** One line of the table: a recording, or a file that gave none. */
 export interface Entry {
@@ -23,6 +22,4 @@ export interface Entry {
   readonly notes?: string;
   /** Who said receiver and run: a guess gives way to better ones. */
   readonly by: 'guess' | 'hand';
-  /** How it lies on a line; of an earlier one until the next is found. */
-  readonly fit: (Fit & { readonly route: Route }) | null;
 }

@@ -7,10 +7,11 @@ import type { Entry } from './Entry';
 
 /** One recording, and below it what was dropped or mended of it. */
 export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly state: PageState }): VNode {
-  const { id, path, track, recording, fault, zone, fit } = entry;
+  const { id, path, track, recording, fault, zone } = entry;
+  const fit = recording && state.line.route.value && state.fits.value.get(recording);
   const remarks = [
     ...(fault === null ? [] : [fault]),
-    ...(fit?.remark == null ? [] : [fit.remark]),
+    ...(fit?.remark ? [fit.remark] : []),
     ...(recording?.issues ?? []).map(
       ({ message, count, place }) => `${message} (${count === 1 ? place : `${count} times, first ${place}`}).`,
     ),
@@ -26,7 +27,7 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
       />
     </td>
   );
-  const serious = fault !== null || fit?.remark != null;
+  const serious = fault !== null || Boolean(fit?.remark);
   return (
     <>
       <tr class={serious ? 'serious' : undefined}>
@@ -41,9 +42,11 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
         <td class="number" data-label="Fixes">
           {recording === null ? '–' : recording.lon.length}
         </td>
-        <td data-label="From – to (UTC)">{recording === null ? '–' : spanWords(spanOf(recording))}</td>
+        <td class="span" data-label="From – to (UTC)">
+          {recording === null ? '–' : spanWords(spanOf(recording))}
+        </td>
         <td class="number" data-label="Of the line">
-          {fit === null ? '–' : `${(100 * fit.coverage).toFixed(0)} %`}
+          {!fit ? '–' : `${(100 * fit.coverage).toFixed(0)} %`}
         </td>
         <td>
           <button type="button" aria-label={`Take out ${of}`} onClick={() => state.remove(id)}>
@@ -70,5 +73,6 @@ function spanWords(span: [begin: number, end: number] | undefined): string {
   if (span === undefined) return 'no times';
   const [begin, end] = span.map((instant) => new Date(instant).toISOString());
   const sameDay = begin.slice(0, 10) === end.slice(0, 10);
-  return `${begin.slice(0, 10)} ${begin.slice(11, 19)} – ${sameDay ? '' : `${end.slice(0, 10)} `}${end.slice(11, 19)}`;
+  const [day, from, to] = [begin.slice(0, 10), begin.slice(11, 19), end.slice(11, 19)];
+  return sameDay ? `${day} ${from}–${to}` : `${day} ${from} – ${end.slice(0, 10)} ${to}`;
 }

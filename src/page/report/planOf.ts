@@ -9,7 +9,7 @@ interface Ingredients {
   readonly fault: string | null;
   readonly entries: readonly Entry[];
   readonly stated: Stated;
-  readonly companions: { readonly [key in Exclude<CompanionKey, 'surroundings'>]?: GivenFile };
+  readonly companions: { readonly [key in CompanionKey]?: GivenFile };
   readonly truths: { readonly [run: string]: { readonly recording: Recording; readonly given: GivenFile } };
   readonly surroundings: GeoJSON | null;
 }
@@ -33,13 +33,7 @@ export function planOf(given: Ingredients): Plan | string {
     };
   });
   return {
-    ...{ route, runs, stated: stated.test },
-    companions: {
-      ...companions,
-      ...(surroundings && {
-        surroundings: { path: 'surroundings.geojson', file: new Blob([JSON.stringify(surroundings)]) },
-      }),
-    },
+    ...{ route, runs, companions, surroundings, stated: stated.test },
     leftOut: entries.flatMap(({ path, fault: why }) => (why === null ? [] : [`${path.replace(/^.*\//, '')}: ${why}`])),
   };
 }

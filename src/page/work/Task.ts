@@ -47,13 +47,15 @@ export interface PlannedRun {
 }
 
 /** Files beside the recordings that a test may name. */
-export type CompanionKey = 'decoy' | 'centreline' | 'areas' | 'surroundings';
+export type CompanionKey = 'decoy' | 'centreline' | 'areas';
 
 /** Everything a report is made of. */
 export interface Plan {
   readonly route: Route;
   readonly runs: readonly PlannedRun[];
   readonly companions: { readonly [key in CompanionKey]?: GivenFile };
+  /** What is drawn under the plan. */
+  readonly surroundings: GeoJSON | null;
   /** What else the test file states: name, options, looks, exclusions of every run, notes. */
   readonly stated: Pick<TestFile, 'name' | 'options' | 'looks' | 'exclusions' | 'notes'>;
   /** What could not be read, each as `NAME: why`. */

@@ -27,7 +27,7 @@ export interface Judged {
 
 /** Judges every run as the command does, then what the runs say together; `progress` says how far it is. */
 export async function judgePlan(plan: Plan, progress: (sentence: string) => Promise<void>): Promise<Judged> {
-  const { route, runs, companions, stated, leftOut } = plan;
+  const { route, runs, companions, surroundings, stated, leftOut } = plan;
   const { baseline, ...options } = stated.options ?? {};
   const shared: AssessOptions = {
     ...options,
@@ -57,7 +57,6 @@ export async function judgePlan(plan: Plan, progress: (sentence: string) => Prom
   if (assessments.length > 1) await progress('Joining the runs');
   const summary = assessments.length > 1 ? combine(assessments, together) : undefined;
   await progress('Writing the report');
-  const surroundings = companions.surroundings && ((await documentIn(companions.surroundings)) as GeoJSON);
   const report = reportHtml(assessments, {
     title: stated.name,
     summary,
@@ -65,7 +64,7 @@ export async function judgePlan(plan: Plan, progress: (sentence: string) => Prom
     looks: stated.looks,
     dates: Object.fromEntries(runs.flatMap(({ name, date }) => (date === undefined ? [] : [[name, date]]))),
     leftOut,
-    surroundings,
+    ...(surroundings && { surroundings }),
   });
   return { assessments, summary, byTime, report };
 }

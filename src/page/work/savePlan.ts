@@ -44,10 +44,11 @@ export async function savePlan(
     files.add('by-time.csv', timedToCsv(byTime, summary?.byTime ? { summary: summary.byTime } : {}));
   }
   const route = files.add('route.json', json(plan.route.recipe));
-  const beside: { [key in CompanionKey]?: string } = {};
+  const beside: { [key in CompanionKey | 'surroundings']?: string } = {};
   for (const [key, { path, file }] of Object.entries(plan.companions) as [CompanionKey, GivenFile][]) {
     beside[key] = files.add(`${key}${endingOf(path)}`, await bytesOf(file));
   }
+  if (plan.surroundings) beside.surroundings = files.add('surroundings.geojson', json(plan.surroundings));
   const test: TestFile = {
     version: 1,
     ...plan.stated,
