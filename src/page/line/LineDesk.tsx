@@ -67,46 +67,48 @@ export function LineDesk(props: {
   const tool = tools.find((one) => one.tool === desk.tool.value);
   return (
     <div class="line-desk" ref={whole}>
-      <Buttons desk={desk} />
-      <div class="line-drawing">
-        <fieldset class="tools">
-          <legend>A click on the map</legend>
-          {tools.map(({ tool: one, label }) => (
-            <label key={one}>
-              <input
-                type="radio"
-                name="line-tool"
-                checked={desk.tool.value === one}
-                onChange={() => {
-                  desk.tool.value = one;
-                  desk.corners.value = [];
-                }}
-              />
-              {label}
-            </label>
-          ))}
-        </fieldset>
-        <p class="quiet tool-help">
-          {desk.tool.value === 'place' ? 'Click the place of the map that you clicked in the picture.' : tool?.help}
-        </p>
-        {desk.tool.value === 'area' && <AreaButtons desk={desk} />}
-        <MapFrame desk={desk} />
-        <Told desk={desk} />
-      </div>
-      <div class="line-lists">
-        {desk.fixed.value && (
-          <p class="fixed">
-            This line was made of another one ({describeStep(store.drawing.value.steps[0]).toLowerCase()}). It stands as
-            it is and is saved unchanged; to draw on it, open the line it was made of.
+      <div class="line-sheet">
+        <Buttons desk={desk} />
+        <div class="line-drawing">
+          <fieldset class="tools">
+            <legend>A click on the map</legend>
+            {tools.map(({ tool: one, label }) => (
+              <label key={one}>
+                <input
+                  type="radio"
+                  name="line-tool"
+                  checked={desk.tool.value === one}
+                  onChange={() => {
+                    desk.tool.value = one;
+                    desk.corners.value = [];
+                  }}
+                />
+                {label}
+              </label>
+            ))}
+          </fieldset>
+          <p class="quiet tool-help">
+            {desk.tool.value === 'place' ? 'Click the place of the map that you clicked in the picture.' : tool?.help}
           </p>
-        )}
-        <LegList desk={desk} />
-        {!desk.fixed.value && <WholeLine desk={desk} />}
-        <PicturePart desk={desk} />
-        <GoTo desk={desk} />
-        <p class="quiet">
-          The line is your estimate of where you went: say on what it rests, and how well you know it.
-        </p>
+          {desk.tool.value === 'area' && <AreaButtons desk={desk} />}
+          <MapFrame desk={desk} />
+          <Told desk={desk} />
+        </div>
+        <div class="line-lists">
+          {desk.fixed.value && (
+            <p class="fixed">
+              This line was made of another one ({describeStep(store.drawing.value.steps[0]).toLowerCase()}). It stands
+              as it is and is saved unchanged; to draw on it, open the line it was made of.
+            </p>
+          )}
+          <LegList desk={desk} />
+          {!desk.fixed.value && <WholeLine desk={desk} />}
+          <PicturePart desk={desk} />
+          <GoTo desk={desk} />
+          <p class="quiet">
+            The line is your estimate of where you went: say on what it rests, and how well you know it.
+          </p>
+        </div>
       </div>
     </div>
   );
