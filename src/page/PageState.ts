@@ -273,7 +273,7 @@ export class PageState {
       this.line.open(text, path);
       return `The line is that of ${path}.`;
     } catch (error) {
-      return `${path} could not be opened as the line: ${(error as Error).message}`;
+      return `${path} could not be opened as the line: ${(error as Error).message}.`;
     }
   }
 

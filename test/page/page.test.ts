@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Assessment, direct, type TestFile } from 'datumline';
+import { type Assessment, direct, routeBuilder, type TestFile } from 'datumline';
 import { unzipSync } from 'fflate';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -25,7 +25,7 @@ const recordings = names.map((name) => join(demo, 'recordings', name));
 const quay: [number, number] = [2.1, 61.4];
 const at = (along: number, right: number) => direct(direct(quay, 90, along).position, 180, right).position;
 const walked = (right: number, north = 0) =>
-  Array.from({ length: 200 }, (_, i) => {
+  Array.from({ length: 201 }, (_, i) => {
     const [lon, lat] = at(2 * i, right);
     return { lon, lat: lat + north, time: new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString() };
   });
@@ -33,7 +33,11 @@ const gpx = (right: number, north = 0) =>
   `<gpx><trk><trkseg>${walked(right, north)
     .map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`)
     .join('')}</trkseg></trk></gpx>`;
-const quayRoute = { steps: [{ start: quay }, { section: 'quay', halfWidth: 5 }, { lineTo: at(400, 0) }] };
+const { recipe } = routeBuilder({ name: 'quay' })
+  .start(quay)
+  .section('quay', { halfWidth: 5 })
+  .lineTo(at(400, 0))
+  .build();
 const files: Record<string, string> = {
   'whole.gpx': gpx(2),
   'broken.gpx': '<gpx><trk><trkseg><trkpt lat="x"',
@@ -190,13 +194,13 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     await page.locator('.what button.main:enabled').waitFor();
     expect(complaints).toEqual([]);
     await page.context().close();
-  });
+  }, 300_000);
 
   test('a broken file, an empty one, one without a zone, one of another place: each says so; no serious barrier in any state', async () => {
     const opened = await openPage(browser, { width: 1600 });
     const { page, complaints } = opened;
     const serious = await barriers(opened, [360, 1600]);
-    writeFileSync(join(folder, 'quay.json'), JSON.stringify(quayRoute));
+    writeFileSync(join(folder, 'quay.json'), JSON.stringify(recipe));
     await choose(
       page,
       ['quay.json', ...Object.keys(files)].map((name) => join(folder, name)),
@@ -218,7 +222,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     await page.getByText('2031-05-01').nth(2).waitFor();
     // read two hours earlier than what was recorded in UTC
     expect(await page.locator('.who tr:has(th:has-text("zoneless.csv")) td.span').textContent()).toContain(
-      '06:00:00–06:03:19',
+      '06:00:00–06:03:20',
     );
 
     const frame = await report(page);
@@ -228,5 +232,5 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     expect(serious).toEqual([]);
     expect(complaints).toEqual([]);
     await page.context().close();
-  });
+  }, 300_000);
 });
