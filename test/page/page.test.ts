@@ -10,6 +10,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { sameFigures } from '../support/sameFigures';
 import { executablePath, launchBrowser, type OpenedPage, openPage } from './openPage';
+import { pageWords } from './pageWords';
 
 /** The page as it is built, in a browser, from disk; and the command as it is built beside it. `npm run build` makes both. */
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -214,6 +215,9 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     expect(await page.locator('.who tr:has(th:text-is("whole.gpx")) td').nth(5).textContent()).toBe('100 %');
     serious.push(...(await barriers(opened, [768, 360])));
 
+    // the picture in the guide is of the page as it is
+    expect(readFileSync(join(root, 'docs/page.md'), 'utf8')).toContain(`It says: ${await pageWords(page)}](page.png)`);
+
     await page.fill('.question input', 'Nowhere/Land');
     await page.click('.question button');
     await page.getByText('“Nowhere/Land” is no zone that times can be in.').waitFor();
@@ -226,7 +230,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     );
 
     const frame = await report(page);
-    expect(await frame.locator('body').textContent()).toContain('empty.gpx: It is empty.');
+    expect(await frame.locator('body').textContent()).toMatch(/empty\.gpx.{0,20}It is empty/);
     await page.click('footer button');
     serious.push(...(await barriers(opened, [1600, 768])));
     expect(serious).toEqual([]);
