@@ -19,7 +19,11 @@ export type ReportState =
 
 /** Everything that the page is about, and what can be done to it. */
 export class PageState {
-  readonly line: LineStore = makeLineStore();
+  readonly #drawer = new Helper();
+  readonly line: LineStore = makeLineStore({
+    layOut: (drawing) => this.#drawer.ask('layOut', drawing),
+    draft: (recordings) => this.#drawer.ask('draft', recordings),
+  });
   readonly entries: Signal<readonly Entry[]> = signal([]);
   readonly stated: Signal<Stated> = signal({ test: {}, runs: [] });
   readonly companions: Signal<{ readonly [key in CompanionKey]?: GivenFile }> = signal({});

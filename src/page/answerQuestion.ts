@@ -1,3 +1,5 @@
+import { draftRoute } from 'datumline';
+import { layOut } from './line/layOut';
 import { fitOf } from './work/fitOf';
 import { judgePlan } from './work/judgePlan';
 import { readGiven } from './work/readGiven';
@@ -14,6 +16,8 @@ const tasks: {
 } = {
   read: readGiven,
   fit: ({ route, recording }) => fitOf(route, recording),
+  layOut,
+  draft: (recordings) => draftRoute(recordings).recipe,
   judge: async (plan, progress) => ({ html: (await judgePlan(plan, progress)).report }),
   save: ({ plan, extent }, progress) => savePlan(plan, extent, progress),
 };
