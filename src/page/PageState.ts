@@ -19,6 +19,8 @@ export type ReportState =
 
 /** Everything that the page is about, and what can be done to it. */
 export class PageState {
+  /** A number for what must be told from all else of its kind. */
+  #next = 1;
   readonly #drawer = new Helper();
   readonly line: LineStore = makeLineStore({
     layOut: (drawing) => this.#drawer.ask('layOut', drawing),
@@ -47,6 +49,7 @@ export class PageState {
   /** What a report is made of, or the sentence of what is missing. */
   readonly plan = computed(() =>
     planOf({
+      number: this.#next++,
       ...{ route: this.line.route.value, fault: this.line.fault.value, entries: this.entries.value },
       ...{ stated: this.stated.value, companions: this.companions.value, truths: this.truths.value },
       surroundings: this.surroundings.value,
@@ -58,7 +61,6 @@ export class PageState {
   readonly #kept = new Kept((sentence) => {
     this.notKept.value = sentence;
   });
-  #next = 1;
   #fitting: Route | null = null;
 
   /** Brings back what was open, then keeps what is. */
@@ -275,7 +277,7 @@ export class PageState {
       this.line.open(text, path);
       return `The line is that of ${path}.`;
     } catch (error) {
-      return `${path} could not be opened as the line: ${(error as Error).message}`;
+      return `${path} could not be opened as the line: ${(error as Error).message}.`;
     }
   }
 

@@ -31,10 +31,18 @@ export function launchBrowser(): Promise<Browser> {
 /** Opens the built page from disk, in a context of its own unless one is given. */
 export async function openPage(
   browser: Browser,
-  { width = 1280, height = 900, colorScheme = 'light' as 'light' | 'dark', context = undefined as BrowserContext | undefined } = {},
+  {
+    width = 1280,
+    height = 900,
+    colorScheme = 'light' as 'light' | 'dark',
+    context = undefined as BrowserContext | undefined,
+  } = {},
 ): Promise<OpenedPage> {
-  const own = context ?? (await browser.newContext({ viewport: { width, height }, colorScheme, acceptDownloads: true }));
+  const own =
+    context ?? (await browser.newContext({ viewport: { width, height }, colorScheme, acceptDownloads: true }));
   const page = await own.newPage();
+  // a machine may have other things to do
+  page.setDefaultTimeout(120_000);
   const complaints: string[] = [];
   const address = new URL(`file://${pageFile}`).href;
   page.on('console', (message) => complaints.push(`console: ${message.text()}`));

@@ -43,7 +43,7 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
           {recording === null ? '–' : recording.lon.length}
         </td>
         <td class="span" data-label="From – to (UTC)">
-          {recording === null ? '–' : spanWords(spanOf(recording))}
+          {recording === null ? '–' : <SpanWords span={spanOf(recording)} />}
         </td>
         <td class="number" data-label="Of the line">
           {!fit ? '–' : `${(100 * fit.coverage).toFixed(0)} %`}
@@ -69,10 +69,18 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
   );
 }
 
-function spanWords(span: [begin: number, end: number] | undefined): string {
-  if (span === undefined) return 'no times';
+/** First and last time in UTC, the day above them. */
+function SpanWords({ span }: { readonly span: [begin: number, end: number] | undefined }): VNode {
+  if (span === undefined) return <>no times</>;
   const [begin, end] = span.map((instant) => new Date(instant).toISOString());
-  const sameDay = begin.slice(0, 10) === end.slice(0, 10);
-  const [day, from, to] = [begin.slice(0, 10), begin.slice(11, 19), end.slice(11, 19)];
-  return sameDay ? `${day} ${from}–${to}` : `${day} ${from} – ${end.slice(0, 10)} ${to}`;
+  const [day, last] = [begin.slice(0, 10), end.slice(0, 10)];
+  return (
+    <>
+      <span class="part">{day}</span>{' '}
+      <span class="part">
+        {begin.slice(11, 19)}–{last === day ? '' : `${last} `}
+        {end.slice(11, 19)}
+      </span>
+    </>
+  );
 }

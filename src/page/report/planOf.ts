@@ -5,6 +5,7 @@ import type { Stated } from '../Stated';
 import type { CompanionKey, GivenFile, Plan, PlannedRecording, PlannedRun } from '../work/Task';
 
 interface Ingredients {
+  readonly number: number;
   readonly route: Route | null;
   readonly fault: string | null;
   readonly entries: readonly Entry[];
@@ -16,7 +17,7 @@ interface Ingredients {
 
 /** What a report is to be made of, or the sentence of what is missing for one. */
 export function planOf(given: Ingredients): Plan | string {
-  const { route, fault, entries, stated, companions, truths, surroundings } = given;
+  const { number, route, fault, entries, stated, companions, truths, surroundings } = given;
   if (route === null) {
     return fault === null ? 'Draw or open the line first.' : `The line can't be built yet: ${fault}`;
   }
@@ -33,7 +34,7 @@ export function planOf(given: Ingredients): Plan | string {
     };
   });
   return {
-    ...{ route, runs, companions, surroundings, stated: stated.test },
+    ...{ number, route, runs, companions, surroundings, stated: stated.test },
     leftOut: entries.flatMap(({ path, fault: why }) => (why === null ? [] : [`${path.replace(/^.*\//, '')}: ${why}`])),
   };
 }

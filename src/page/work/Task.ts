@@ -52,6 +52,8 @@ export type CompanionKey = 'decoy' | 'centreline' | 'areas';
 
 /** Everything a report is made of. */
 export interface Plan {
+  /** Another one for every other plan. */
+  readonly number: number;
   readonly route: Route;
   readonly runs: readonly PlannedRun[];
   readonly companions: { readonly [key in CompanionKey]?: GivenFile };

@@ -24,7 +24,9 @@ const fault = (sentence: string): FileContent => ({ kind: 'fault', sentence, ask
 
 function sentenceOf(error: unknown): string {
   const sentence = error instanceof Error ? error.message : String(error);
-  return `${sentence.replace(/^data must be/, 'It must be')}${/[.!?]$/.test(sentence) ? '' : '.'}`;
+  // sentences of the library are about its argument, `data`
+  const about = sentence.replace(/^data must/, 'It must').replace(/^data line/, 'Line');
+  return `${about}${/[.!?]$/.test(about) ? '' : '.'}`;
 }
 
 async function recordingsIn(data: Uint8Array, path: string, zone: string | undefined): Promise<FileContent> {

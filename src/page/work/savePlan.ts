@@ -10,20 +10,22 @@ import {
 } from 'datumline';
 import { timedToCsv, toCsv, toGeoJson } from 'datumline/report';
 import { strToU8, zipSync } from 'fflate';
-import { judgePlan } from './judgePlan';
+import { type Judged, judgePlan } from './judgePlan';
 import { recordingLabel } from './recordingLabel';
 import type { CompanionKey, Extent, GivenFile, Plan, PlannedRun } from './Task';
 
 /**
  * The test and what came of it as one archive. Its figures are those of the recordings in it, so that the command gives them
  * again; where these are cut, the sentence says how much that changed.
+ *
+ * @param shown - what was judged of the plan
  */
 export async function savePlan(
   plan: Plan,
+  shown: Judged,
   extent: Extent,
   progress: (sentence: string) => Promise<void>,
 ): Promise<{ zip: Blob; sentence: string }> {
-  const shown = await judgePlan(plan, progress);
   if (extent === 'cut') await progress('Cutting the recordings to the line');
   const saved = extent === 'whole' ? plan : cutPlan(plan);
   const { assessments, summary, byTime, report } = saved === plan ? shown : await judgePlan(saved, progress);
