@@ -1,3 +1,5 @@
+import { draftRoute } from 'datumline';
+import { layOut } from './line/layOut';
 import { fitOf } from './work/fitOf';
 import { type Judged, judgePlan } from './work/judgePlan';
 import { readGiven } from './work/readGiven';
@@ -38,6 +40,8 @@ export class Answerer {
   } = {
     read: readGiven,
     fit: ({ route, recording }) => fitOf(route, recording),
+    layOut,
+    draft: (recordings) => draftRoute(recordings).recipe,
     judge: async (plan, progress) => ({ html: (await this.#judged(plan, progress)).report }),
     save: async ({ plan, extent }, progress) => savePlan(plan, await this.#judged(plan, progress), extent, progress),
   };

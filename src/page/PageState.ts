@@ -21,7 +21,11 @@ export type ReportState =
 export class PageState {
   /** A number for what must be told from all else of its kind. */
   #next = 1;
-  readonly line: LineStore = makeLineStore();
+  readonly #drawer = new Helper();
+  readonly line: LineStore = makeLineStore({
+    layOut: (drawing) => this.#drawer.ask('layOut', drawing),
+    draft: (recordings) => this.#drawer.ask('draft', recordings),
+  });
   readonly entries: Signal<readonly Entry[]> = signal([]);
   readonly stated: Signal<Stated> = signal({ test: {}, runs: [] });
   readonly companions: Signal<{ readonly [key in CompanionKey]?: GivenFile }> = signal({});

@@ -3,7 +3,7 @@
 import { signal } from '@preact/signals';
 import type { RecipeStep } from 'datumline';
 import type { VNode } from 'preact';
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { cutSection, freeSectionName } from './cutSection';
 import type { Desk } from './Desk';
 import type { StepPath } from './Drawing';
@@ -25,7 +25,9 @@ const ROWS = 50;
 export function LegList({ desk }: { readonly desk: Desk }): VNode {
   const page = useMemo(() => signal(0), []);
   const { store, selected } = desk;
-  const rows = [...walkSteps(store.drawing.value)];
+  // as it was before a point was taken hold of: with each move of it the list would be made anew
+  const { states, present } = store.history.value;
+  const rows = [...walkSteps(states[present].drawing)];
   const key = selected.value?.join('.');
   const at = rows.findIndex(({ path }) => path.join('.') === key);
   const last = useMemo(() => ({ key: '' as string | undefined }), []);
@@ -69,8 +71,16 @@ interface LegProps {
 
 function Leg({ desk, path, step, open }: LegProps): VNode {
   const place = desk.store.laid.value?.places.get(path.join('.'));
+  const item = useRef<HTMLLIElement>(null);
+  useEffect(() => {
+    // within the list alone: the page stays where it is, as the map may be what was clicked
+    const list = item.current?.parentElement;
+    if (!open || !item.current || !list) return;
+    const [row, around] = [item.current.getBoundingClientRect(), list.getBoundingClientRect()];
+    if (row.top < around.top || row.top > around.bottom - 40) list.scrollTop += row.top - around.top - 20;
+  }, [open]);
   return (
-    <li style={{ marginInlineStart: `${(path.length - 1) * 1.25}rem` }} class={open ? 'open' : ''}>
+    <li ref={item} style={{ marginInlineStart: `${(path.length - 1) * 1.25}rem` }} class={open ? 'open' : ''}>
       <button type="button" class="leg" aria-expanded={open} onClick={() => (desk.selected.value = open ? null : path)}>
         {describeStep(step)}
         {place && place.to > place.from && <span class="quiet"> {shownMetres(place.to - place.from)}</span>}

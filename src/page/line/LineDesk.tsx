@@ -1,7 +1,7 @@
 /** @jsxRuntime automatic */
 /** @jsxImportSource preact */
 import type { ReadonlySignal, Signal } from '@preact/signals';
-import { draftRoute, InputError, type Recording } from 'datumline';
+import { InputError, type Recording } from 'datumline';
 import type { GeoJSON } from 'geojson';
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
@@ -146,15 +146,19 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
     surroundings.value = json;
     say(`${name} lies beneath the line now.`);
   };
-  const draft = () => {
+  const draft = async () => {
     say('Drafting a line from the recordings…');
-    // so that it is said before the page is busy
-    setTimeout(() =>
-      desk.edit(
-        () => ({ drawing: draftRoute(recordings.value).recipe }),
-        'Drafted from the recordings: correct it before you judge them by it.',
-      ),
-    );
+    try {
+      const drawing = await store.draft(recordings.value);
+      desk.edit(() => ({ drawing }), 'Drafted from the recordings: correct it before you judge them by it.');
+    } catch (error) {
+      say(
+        (error as Error).message.replace(
+          /recordings\[(\d+)\]/g,
+          (_, i) => recordings.value[Number(i)]?.name ?? `recording ${i}`,
+        ),
+      );
+    }
   };
   return (
     <div class="line-buttons">

@@ -1,5 +1,5 @@
 import { batch, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { InputError, type Route, type RouteRecipe } from 'datumline';
+import { draftRoute, InputError, type Recording, type Route, type RouteRecipe } from 'datumline';
 import { type Drawing, NOTHING } from './Drawing';
 import { type History, historyOf, inHistory, withEdit } from './History';
 import { type LaidOut, layOut } from './layOut';
@@ -39,6 +39,8 @@ export interface LineStore {
   edit(drawing: Drawing, did: string): void;
   /** A drawing shown for a while, as its point is dragged; null ends that. */
   preview(drawing: Drawing | null): void;
+  /** A first line through recordings, to be corrected. Rejects with the sentence of what stands in its way. */
+  draft(recordings: readonly Recording[]): Promise<Drawing>;
   /** One edit back or forth; says which, and null where there is none. */
   undo(): string | null;
   redo(): string | null;
@@ -53,8 +55,20 @@ const WHILE_DRAGGING = 60;
 /** Milliseconds of rest before a larger drawing is built. */
 const REST = 150;
 
-/** A store with nothing drawn. */
-export function makeLineStore(): LineStore {
+/** What takes long and is done elsewhere than on the main thread, where the page has a worker. */
+export interface LineWork {
+  /** As `layOut`; the error has its sentence. */
+  layOut(drawing: Drawing): Promise<LaidOut>;
+  /** The recipe of `draftRoute`. */
+  draft(recordings: readonly Recording[]): Promise<RouteRecipe>;
+}
+
+/**
+ * A store with nothing drawn.
+ *
+ * @param work - Where larger drawings are built; without it on the main thread, after a rest.
+ */
+export function makeLineStore(work?: LineWork): LineStore {
   const history = signal(historyOf());
   const drawing = signal<Drawing>(NOTHING);
   const laid = signal<LaidOut | null>(null);
@@ -67,18 +81,12 @@ export function makeLineStore(): LineStore {
   let timer: ReturnType<typeof setTimeout> | undefined;
   /** Milliseconds a point, as the last build had it. */
   let cost = 0.02;
+  /** What the worker is to build once it has built what it is at. */
+  let wanted: Drawing | undefined;
+  let busy: 'busy' | 'idle' = 'idle';
 
-  function build(one: Drawing): void {
-    const began = performance.now();
-    let made: LaidOut | null = null;
-    let why: string | null = null;
-    try {
-      if (pointsOf(one) > 1) made = layOut(one);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      why = error.message;
-    }
-    cost = (performance.now() - began) / Math.max(pointsOf(one), 20);
+  function built(one: Drawing, made: LaidOut | null, why: string | null, milliseconds: number): void {
+    cost = milliseconds / Math.max(pointsOf(one), 20);
     batch(() => {
       laid.value = made;
       // while a point is dragged the line is not yet another one
@@ -89,17 +97,51 @@ export function makeLineStore(): LineStore {
     });
   }
 
-  function shown(one: Drawing, dragging: boolean): void {
+  function buildHere(one: Drawing): void {
+    const began = performance.now();
+    try {
+      const made = pointsOf(one) > 1 ? layOut(one) : null;
+      built(one, made, null, performance.now() - began);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      built(one, null, error.message, performance.now() - began);
+    }
+  }
+
+  async function buildThere({ layOut: ask }: LineWork, one: Drawing): Promise<void> {
+    wanted = one;
+    if (busy === 'busy') return;
+    busy = 'busy';
+    for (;;) {
+      const next = wanted;
+      if (next === undefined) break;
+      wanted = undefined;
+      const began = performance.now();
+      const [made, why] = await ask(next).then(
+        (answer) => [answer, null] as const,
+        (error: Error) => [null, error.message] as const,
+      );
+      // what was built here meanwhile is newer
+      const isShown = next === drawing.value || wanted !== undefined;
+      if (isShown) built(next, made && { ...made, drawing: next }, why, performance.now() - began);
+    }
+    busy = 'idle';
+  }
+
+  function shown(one: Drawing, dragging: 'dragging' | 'done'): void {
     drawing.value = one;
     clearTimeout(timer);
     const expected = cost * pointsOf(one);
-    if (expected <= AT_ONCE) build(one);
-    else if (!dragging || expected <= WHILE_DRAGGING) timer = setTimeout(() => build(one), REST);
+    if (expected <= AT_ONCE) {
+      wanted = undefined;
+      buildHere(one);
+    } else if (work) void buildThere(work, one);
+    else if (dragging === 'done' || expected <= WHILE_DRAGGING) timer = setTimeout(() => buildHere(one), REST);
   }
 
   function went(next: History): void {
     history.value = next;
-    batch(() => shown(present(), false));
+    batch(() => shown(present(), 'done'));
   }
 
   return {
@@ -126,8 +168,9 @@ export function makeLineStore(): LineStore {
       went(withEdit(history.value, next, did));
     },
     preview(one) {
-      shown(one ?? present(), one !== null);
+      shown(one ?? present(), one === null ? 'done' : 'dragging');
     },
+    draft: async (recordings) => (work ? work.draft(recordings) : draftRoute(recordings).recipe),
     undo() {
       const { states, present: at } = history.value;
       if (at === 0) return null;

@@ -22,6 +22,7 @@ import ImageCanvas from 'ol/source/ImageCanvas';
 import VectorSource from 'ol/source/Vector';
 import CircleStyle from 'ol/style/Circle';
 import Fill from 'ol/style/Fill';
+import RegularShape from 'ol/style/RegularShape';
 import Stroke from 'ol/style/Stroke';
 import Style from 'ol/style/Style';
 import View from 'ol/View';
@@ -41,6 +42,9 @@ import { surroundingLines } from './surroundingLines';
 
 /** Screen elements within which a point or an edge is meant. */
 const REACH = 12;
+
+/** Screen elements: so far apart points are drawn at least. */
+const CELL = 9;
 
 /** Metres: further from the middle of the plane its lengths are no longer told well, and it gets another middle. */
 const FAR = 50_000;
@@ -93,7 +97,7 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
           image: new CircleStyle({ radius: 14, stroke: new Stroke({ color: colours.care, width: 4 }) }),
         }),
     ),
-    layer('built', () => new Style({ stroke: new Stroke({ color: colours.built, width: 4 }) })),
+    layer('built', (feature) => builtStyle(feature, colours)),
     layer('drawn', (feature) =>
       feature.get('area')
         ? new Style({
@@ -153,12 +157,19 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     edges = between.map((edge) => ({ edge, ends: [flat(edge.from), flat(edge.to)] as const }));
     const selected = desk.selected.value?.join('.');
     const kinds = new Map<string, Coordinate[]>();
+    // of points that lie on one another on the screen one is drawn; to be taken hold of are all
+    const cell = CELL * (map.getView().getResolution() ?? 1);
+    const taken = new Set<string>();
     const kept = (kind: string, at: Coordinate) => {
       if (!kinds.has(kind)) kinds.set(kind, []);
       kinds.get(kind)!.push(at);
     };
     for (const { handle, at } of handles) {
-      kept(handle.path.join('.') === selected ? 'selected' : handle.kind, at);
+      const here = `${Math.round(at[0] / cell)},${Math.round(at[1] / cell)}`;
+      const isSelected = handle.path.join('.') === selected;
+      if (taken.has(here) && !isSelected) continue;
+      taken.add(here);
+      kept(isSelected ? 'selected' : handle.kind, at);
     }
     const ends = handles.filter(({ handle }) => handle.kind === 'point' || handle.kind === 'line');
     if (ends.length > 0) kept('start', ends[0].at);
@@ -174,7 +185,7 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     const areas = areasOf(store.drawing.value).map((rings) => new Polygon(rings.map((ring) => ring.map(flat))));
     const sketch = desk.corners.value.length > 1 ? [new LineString(desk.corners.value.map(flat))] : [];
     replace(sources.drawn, [
-      new Feature(new MultiLineString(edges.map(({ ends: both }) => both as unknown as Coordinate[]))),
+      new Feature(new MultiLineString(chained(edges.map(({ ends: both }) => both)))),
       ...[...areas, ...sketch].map((geometry) => {
         const feature = new Feature<Polygon | LineString>(geometry);
         feature.set('area', 'yes');
@@ -185,7 +196,8 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
 
   function showBuilt(): void {
     const route = store.laid.value?.route;
-    replace(sources.built, route ? [new Feature(new LineString(placesOf(route, 0, route.length)))] : []);
+    const places = route ? placesOf(route, 0, route.length) : [];
+    replace(sources.built, places.length > 1 ? [new Feature(new LineString(places)), ...arrowsOf(places)] : []);
   }
 
   function placesOf({ lon, lat, alongTrack }: Route, from: number, to: number): Coordinate[] {
@@ -361,6 +373,7 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     readonly did: string;
   } | null = null;
 
+  let previewing = 0;
   const penAt = (path: StepPath) => {
     const key = path.join('.');
     return desk.handles.value.edges.find((edge) => edge.vertex === undefined && edge.path.join('.') === key)?.from;
@@ -388,7 +401,12 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     handleDragEvent(event) {
       if (!held) return;
       held.moved = movePoint(held.base, held.handle, plane.toPosition(event.coordinate), penAt(held.handle.path));
-      store.preview(held.moved);
+      // a hand moves more often than the screen is drawn
+      if (previewing === 0)
+        previewing = requestAnimationFrame(() => {
+          previewing = 0;
+          if (held) store.preview(held.moved);
+        });
     },
     handleUpEvent(event) {
       if (!held) return false;
@@ -475,7 +493,13 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     const found = handleNear(event.coordinate) ?? edgeNear(event.coordinate);
     target.style.cursor = tool === 'look' ? 'grab' : tool === 'change' ? (found ? 'move' : 'grab') : 'crosshair';
   });
-  map.on('moveend', showGrid);
+  let scale = 0;
+  map.on('moveend', () => {
+    showGrid();
+    const resolution = map.getView().getResolution() ?? 1;
+    if (resolution !== scale) showDrawing();
+    scale = resolution;
+  });
 
   const scheme = matchMedia('(prefers-color-scheme: dark)');
   const recolour = () => {
@@ -540,6 +564,18 @@ function replace(source: VectorSource, features: readonly Feature[]): void {
   source.addFeatures([...features]);
 }
 
+/** Edges that go on from one another as one line. */
+function chained(edges: readonly (readonly [Coordinate, Coordinate])[]): Coordinate[][] {
+  const lines: Coordinate[][] = [];
+  for (const [from, to] of edges) {
+    const line = lines[lines.length - 1];
+    const [east, north] = line?.[line.length - 1] ?? [];
+    if (east === from[0] && north === from[1]) line.push(to);
+    else lines.push([from, to]);
+  }
+  return lines;
+}
+
 /** The place of a straight edge nearest to another. */
 function footOn([from, to]: readonly [Coordinate, Coordinate], at: Coordinate): Coordinate {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
@@ -587,6 +623,44 @@ function coloursOf(element: HTMLElement): Colours {
   const colours = Object.fromEntries(names.map((name) => [name, read(name)]));
   probe.remove();
   return colours as unknown as Colours;
+}
+
+/** How many arrows tell the direction of travel. */
+const ARROWS = 12;
+
+/** Points along a line, each with the direction of travel there in radians from north. */
+function arrowsOf(places: readonly Coordinate[]): Feature[] {
+  const along = [0];
+  for (let i = 1; i < places.length; i++) {
+    along.push(along[i - 1] + Math.hypot(places[i][0] - places[i - 1][0], places[i][1] - places[i - 1][1]));
+  }
+  const arrows: Feature[] = [];
+  let next = 0.5;
+  for (let i = 1; i < places.length; i++) {
+    if (along[i] < (next / ARROWS) * along[along.length - 1]) continue;
+    const [from, to] = [places[i - 1], places[i]];
+    const feature = new Feature(new Point([(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]));
+    feature.set('turn', Math.atan2(to[0] - from[0], to[1] - from[1]));
+    arrows.push(feature);
+    while (next < ARROWS && along[i] >= (next / ARROWS) * along[along.length - 1]) next++;
+    if (next >= ARROWS) break;
+  }
+  return arrows;
+}
+
+function builtStyle(feature: Feature, { built, ground }: Colours): Style {
+  const turn: number | undefined = feature.get('turn');
+  if (turn === undefined) return new Style({ stroke: new Stroke({ color: built, width: 4 }) });
+  return new Style({
+    zIndex: 1,
+    image: new RegularShape({
+      points: 3,
+      radius: 7,
+      rotation: turn,
+      fill: new Fill({ color: built }),
+      stroke: new Stroke({ color: ground, width: 1 }),
+    }),
+  });
 }
 
 function handleStyle(feature: Feature, { drawn, ground, care, ink }: Colours): Style {

@@ -1,5 +1,6 @@
-import type { Recording, Route, TestExclusion, TestFile } from 'datumline';
+import type { Recording, Route, RouteRecipe, TestExclusion, TestFile } from 'datumline';
 import type { GeoJSON } from 'geojson';
+import type { LaidOut } from '../line/layOut';
 
 /** A file that was dropped, chosen, or lay in an archive. */
 export interface GivenFile {
@@ -71,6 +72,8 @@ export type Extent = 'cut' | 'whole';
 export interface Tasks {
   readonly read: { readonly input: GivenFile & { readonly zone?: string }; readonly answer: FileContent };
   readonly fit: { readonly input: { readonly route: Route; readonly recording: Recording }; readonly answer: Fit };
+  readonly layOut: { readonly input: RouteRecipe; readonly answer: LaidOut };
+  readonly draft: { readonly input: readonly Recording[]; readonly answer: RouteRecipe };
   readonly judge: { readonly input: Plan; readonly answer: { readonly html: string } };
   readonly save: {
     readonly input: { readonly plan: Plan; readonly extent: Extent };

@@ -239,4 +239,108 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     expect(complaints).toEqual([]);
     await page.context().close();
   }, 120_000);
+
+  test('areas, marks, lines to follow and pictures by mouse; the list says the same, and the picture stays out', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    const desk = page.locator('.line-desk');
+    const file = (label: string, name: string, text: string) =>
+      desk.getByLabel(label).setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+    const steps = async () =>
+      JSON.parse(await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click())).steps;
+    const frame = desk.locator('.line-map-frame');
+    const click = async (right: number, down: number) => {
+      await frame.scrollIntoViewIfNeeded();
+      const box = (await frame.boundingBox())!;
+      await page.mouse.click(box.x + right, box.y + down);
+    };
+    const kerb = [
+      [5.199, 60.1005],
+      [5.201, 60.1005],
+    ];
+    const feature = {
+      type: 'Feature',
+      properties: { name: 'kerb' },
+      geometry: { type: 'LineString', coordinates: kerb },
+    };
+    const line = {
+      version: 1,
+      options: {},
+      steps: [
+        { call: 'start', position: kerb[0] },
+        { call: 'lineTo', position: [5.2, 60.1] },
+      ],
+    };
+    await file('Open a line', 'line.json', JSON.stringify(line));
+    await file('Open surroundings', 'kerb.geojson', JSON.stringify(feature));
+    await desk.getByRole('button', { name: 'Show the whole line' }).click();
+    const { width, height } = (await frame.boundingBox())!;
+
+    await desk.getByLabel('Follow a line', { exact: true }).check();
+    // the kerb begins where the line does, in the upper left corner but for the margin
+    await click(100, 40 + (height - 80) * 0);
+    await expect.poll(() => desk.locator('.legs button.leg').count()).toBe(3);
+    await desk.getByLabel('Name an area', { exact: true }).check();
+    for (const [right, down] of [
+      [60, 60],
+      [width / 2, 60],
+      [width / 2, height / 2],
+    ])
+      await click(right, down);
+    await desk.getByRole('button', { name: 'Close the area' }).click();
+    await desk.getByLabel('Set marks', { exact: true }).check();
+    await click(width / 2, height - 90);
+    const byMouse = await steps();
+    expect(byMouse.map(({ call }: { call: string }) => call)).toEqual(['start', 'lineTo', 'follow', 'section', 'mark']);
+    expect(byMouse[2]).toEqual({ call: 'follow', line: kerb });
+    expect(byMouse[3].inside.coordinates[0]).toHaveLength(4);
+
+    // the same from the list, after as many are undone
+    for (let k = 0; k < 3; k++) await desk.getByRole('button', { name: 'Undo', exact: true }).click();
+    const add = async (what: string) => {
+      await desk.getByLabel('Add something else').selectOption({ label: what });
+      await desk.locator('form.add').last().getByRole('button', { name: 'Add' }).click();
+    };
+    const open = desk.locator('.leg-open');
+    await desk.locator('.legs button.leg').last().click();
+    await add('along kerb');
+    await add('the beginning of a section');
+    const corners: number[][] = byMouse[3].inside.coordinates[0].slice(0, -1);
+    await open.getByLabel(/^Or all that lies in this area/).fill(corners.map((corner) => corner.join(' ')).join('\n'));
+    await open.getByLabel('Name of the section').focus();
+    await add('a mark here');
+    const near = open.getByRole('group', { name: /nearest to/ });
+    await near.getByLabel('Longitude').fill(String(byMouse[4].near[0]));
+    await near.getByLabel('Latitude').fill(String(byMouse[4].near[1]));
+    await page.keyboard.press('Enter');
+    expect(await steps()).toEqual(byMouse);
+
+    await desk.getByText('A picture beneath the line').click();
+    const svg =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="200" height="100"><rect width="200" height="100" fill="red"/></svg>';
+    await desk
+      .getByLabel('Open a picture')
+      .setInputFiles({ name: 'plan.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    const picture = desk.locator('.picture-frame img');
+    for (const [x, y, right, down] of [
+      [5, 5, 100, 100],
+      [195, 95, 400, 250],
+      [195, 5, 400, 100],
+      [5, 95, 110, 240],
+    ]) {
+      await picture.click({ position: { x, y } });
+      await click(right, down);
+    }
+    await expect
+      .poll(() => desk.locator('.picture-part').textContent())
+      .toMatch(/Placed by 4 points.*residual \d+\.\d\d m/);
+    expect(await desk.locator('.control-points li').count()).toBe(4);
+    expect(JSON.stringify(await steps())).not.toContain('data:');
+
+    const fixed = { version: 1, options: {}, steps: [{ call: 'reverse', recipe: line }] };
+    await file('Open a line', 'back.json', JSON.stringify(fixed));
+    await expect.poll(() => desk.locator('.fixed').textContent()).toContain('made of another one');
+    expect(await steps()).toEqual(fixed.steps);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 90_000);
 });
