@@ -23,8 +23,8 @@ try {
   const readme = place('README.md');
   writeFileSync(readme, writeBetween(readFileSync(readme, 'utf8'), 'picture', text));
 
-  // two thirds of its size: small to fetch, and its words can still be read
-  const context = await browser.newContext({ viewport: { width: 1500, height: 900 }, deviceScaleFactor: 2 / 3 });
+  // about half its size: small to fetch, and its words can still be read
+  const context = await browser.newContext({ viewport: { width: 1600, height: 940 }, deviceScaleFactor: 0.55 });
   const { page: opened } = await openPage(browser, { context });
   const names = [1, 2, 3].flatMap((run) => ['a', 'b', 'c'].map((one) => `recordings/run-${run}-receiver-${one}.gpx`));
   const files = ['test.json', 'route.json', 'areas.geojson', 'surroundings.geojson', ...names];

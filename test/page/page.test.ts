@@ -116,6 +116,8 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     for (const [i, width] of widths.entries()) {
       await page.setViewportSize({ width, height: 900 });
       await page.emulateMedia({ colorScheme: i % 2 === 0 ? 'light' : 'dark' });
+      // what the map draws changes its colours slowly
+      await page.waitForTimeout(400);
       const wide = Number(await page.evaluate('document.documentElement.scrollWidth'));
       if (wide > width) found.push(`${width} px: the page is ${wide} px wide`);
       const { violations } = await page.evaluate<{

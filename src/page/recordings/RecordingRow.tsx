@@ -32,7 +32,8 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
     <>
       <tr class={serious ? 'serious' : undefined}>
         <th scope="row" data-label="File">
-          {path}
+          {path.replace(/^.*\//, '')}
+          {path.includes('/') && <span class="under">in {path.replace(/\/[^/]*$/, '')}</span>}
           {track !== undefined && <span class="under">{track}</span>}
           {zone !== undefined && <span class="under">times read in {zone}</span>}
         </th>
@@ -49,8 +50,8 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
           {!fit ? '–' : `${(100 * fit.coverage).toFixed(0)} %`}
         </td>
         <td>
-          <button type="button" aria-label={`Take out ${of}`} onClick={() => state.remove(id)}>
-            Take out
+          <button type="button" title="Take out" aria-label={`Take out ${of}`} onClick={() => state.remove(id)}>
+            ✕
           </button>
         </td>
       </tr>
