@@ -22,6 +22,7 @@ const rooms = [
   'formats',
   'report',
   'cli',
+  'page',
 ];
 
 /** Rooms that stand side by side, though one is named first above. */
@@ -84,6 +85,16 @@ test('imports point one way between the rooms', () => {
     return rooms.indexOf(other) > rooms.indexOf(room) || apart.some(([a, b]) => a === room && b === other);
   });
   expect(wrong.map(arrow)).toEqual([]);
+});
+
+test('the page is built of the public API only, and nobody imports it', () => {
+  const ofPage = files.filter(({ path }) => roomOf(path) === 'page');
+  expect(ofPage.length).toBeGreaterThan(5);
+  expect(imports.filter(({ from, to }) => (roomOf(from) === 'page') !== (roomOf(to) === 'page')).map(arrow)).toEqual(
+    [],
+  );
+  const bare = ofPage.flatMap(({ text }) => [...text.matchAll(/(?:from|import\()\s*'(datumline[^']*)'/g)]);
+  expect([...new Set(bare.map(([, name]) => name))].sort()).toEqual(['datumline', 'datumline/report']);
 });
 
 test('nothing is imported past the index of another room, but for the listed hot paths', () => {

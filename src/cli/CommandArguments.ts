@@ -9,6 +9,8 @@ export interface CommandArguments {
   readonly overwrite: 'allowed' | 'refused';
   /** Which figures the table of them has in a row. */
   readonly table: 'long' | 'wide';
+  /** Whether the page is offered by a server. */
+  readonly serve: 'on this machine' | 'no';
   /** Whether every fix is written with its place. */
   readonly fixes: 'written' | 'none';
   readonly threads?: number;

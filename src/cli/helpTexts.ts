@@ -1,11 +1,14 @@
 import { cautions } from '../assess/cautions';
 
 /** What `--help` prints, for the whole and for each command. */
-export const helpTexts: Readonly<Record<'' | 'assess' | 'combine' | 'plan' | 'route' | 'snap' | 'test', string>> = {
+export const helpTexts: Readonly<
+  Record<'' | 'assess' | 'combine' | 'page' | 'plan' | 'route' | 'snap' | 'test', string>
+> = {
   '': `datumline: judge GNSS recordings against the line really travelled
 
   datumline assess ROUTE RECORDING... --out DIR   how far each strayed, section by section; report and files in DIR
   datumline assess TEST.json --out DIR            the same for a whole test of several runs, described in one file
+  datumline page --out FILE                       a page that does it all without a command: draw, drop, read
   datumline combine --ndjson < LINES              what many runs say together, route by route
   datumline test FOLDER --route FILE              writes such a file, guessed from the recordings in a folder
   datumline plan --sigma M --difference M …       what a test could find, before anything is carried
@@ -97,6 +100,22 @@ others stand, and the exit status is 3.
 Examples:
   datumline assess --ndjson --figures < tests.ndjson | datumline combine --ndjson > summaries.ndjson
   cat part-*.ndjson | datumline combine --ndjson --out summaries.ndjson
+`,
+
+  page: `datumline page --out FILE
+datumline page --serve
+
+One HTML file on which the whole job is done in a browser: draw the line or open it, drop recordings, read the report, and save
+all of it as a zip whose test.json "datumline assess" takes. It opens from disk, works without a network and makes no request.
+What is open in it is kept in that browser until "Forget everything" is pressed there.
+
+  --out FILE        write it there
+  --serve           offer it to this machine alone, at an address that is printed, until Ctrl+C. Browsers keep things by
+                    address, and the port is another one each time: what is to be there tomorrow, keep with --out
+
+Examples:
+  datumline page --out page.html
+  datumline page --serve
 `,
 
   plan: `datumline plan --sigma M --correlation-time S --seconds S --difference M [--receivers N] [--runs N]

@@ -20,6 +20,10 @@ const commands = {
     run: async (given: CommandArguments) => (await import('./combineCommand')).combineCommand(given),
     options: ['out', 'baseline', 'ndjson'],
   },
+  page: {
+    run: async (given: CommandArguments) => (await import('./pageCommand')).pageCommand(given),
+    options: ['out', 'serve'],
+  },
   route: {
     run: async (given: CommandArguments) => (await import('./routeCommand')).routeCommand(given),
     options: ['out', 'draft'],
@@ -42,6 +46,7 @@ const kinds = {
   surroundings: { type: 'string' },
   route: { type: 'string' },
   overwrite: { type: 'boolean' },
+  serve: { type: 'boolean' },
   table: { type: 'string' },
   fixes: { type: 'boolean' },
   times: { type: 'string' },
@@ -67,14 +72,14 @@ export async function runCommand(words: readonly string[]): Promise<0 | 1 | 2 | 
 
 async function dispatch([name, ...rest]: readonly string[]): Promise<unknown> {
   if (name === '--help' || name === '-h' || name === 'help') return print(helpTexts['']);
-  if (name === undefined) throw wrongUsage('missing command: assess, combine, plan, route, snap or test');
+  if (name === undefined) throw wrongUsage('missing command: assess, combine, page, plan, route, snap or test');
   if (name === 'plan') {
     return rest.includes('--help') || rest.includes('-h')
       ? print(helpTexts.plan)
       : (await import('./planCommand')).planCommand(rest);
   }
   if (!Object.hasOwn(commands, name))
-    throw wrongUsage(`unknown command "${name}": expected assess, combine, plan, route, snap or test`);
+    throw wrongUsage(`unknown command "${name}": expected assess, combine, page, plan, route, snap or test`);
   const command = name as keyof typeof commands;
   if (rest.includes('--help') || rest.includes('-h')) return print(helpTexts[command]);
   return commands[command].run(readArguments(command, rest));
@@ -103,6 +108,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     figures,
     draft,
     overwrite,
+    serve,
     fixes,
   } = parsed.values as { [key in keyof typeof kinds]?: string };
   if (out === '') throw wrongUsage('--out must not be empty', command);
@@ -124,6 +130,7 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
     files: parsed.positionals,
     route,
     overwrite: overwrite ? 'allowed' : 'refused',
+    serve: serve ? 'on this machine' : 'no',
     table,
     fixes: fixes ? 'written' : 'none',
     out,

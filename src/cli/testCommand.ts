@@ -1,11 +1,10 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import type { Recording } from '../model';
-import { checkTestFile, type TestFile, type TestRecording } from '../runs';
+import { checkTestFile, type FoundRecording, guessTest, type TestFile, type TestRecording } from '../runs';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError, cannot, wrongUsage } from './CommandError';
 import { explain } from './explain';
-import { type FoundRecording, guessTest } from './guessTest';
 import { print } from './print';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
@@ -106,7 +105,6 @@ function describe(file: string, { name, time }: Recording, several: boolean): Fo
   return {
     file: file.split(sep).join('/'),
     name,
-    within: dirname(file) === '.' ? '' : dirname(file),
     ...(several ? { track: name } : {}),
     ...(known.length > 0 ? { span: [bounds[0], bounds[1]] } : {}),
   };

@@ -29,6 +29,12 @@ export interface RouteOptions {
   readonly halfWidth?: PositiveSize;
 }
 
+/** Options of a straight leg. */
+export interface LineToOptions {
+  /** Metres: the corner at its end is rounded with it, whatever the route's `cornerRadius`; 0 leaves it sharp. */
+  readonly cornerRadius?: Size;
+}
+
 /** Options of an arc. */
 export interface ArcOptions {
   /** The side it turns to. */
@@ -120,7 +126,7 @@ export type OffsetJoin = 'round' | 'mitre' | 'bevel';
 /** One call of the builder, as plain JSON. @discriminator call */
 export type RecipeStep =
   | { readonly call: 'start'; readonly position: Position; readonly azimuth?: number }
-  | { readonly call: 'lineTo'; readonly position: Position }
+  | ({ readonly call: 'lineTo'; readonly position: Position } & LineToOptions)
   | { readonly call: 'lineBy'; readonly azimuth: number; readonly distance: PositiveSize }
   | ({ readonly call: 'arc' } & ArcOptions)
   | ({

@@ -38,6 +38,8 @@ export interface Draft {
   readonly sections: DraftSection[];
   /** Names of sections with their lap, as JSON: no two have the same. */
   readonly sectionNames: Set<string>;
+  /** Metres: radius of the corners that state their own, by node. */
+  readonly cornerRadii: Map<number, number>;
   /** Index of the section that is open; -1 none. */
   openSection: number;
   readonly marks: DraftMark[];

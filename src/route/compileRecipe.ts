@@ -79,6 +79,7 @@ export function compileRecipe(recipe: RouteRecipe, path?: string): Route {
     pieces: [],
     sections: [],
     sectionNames: new Set(),
+    cornerRadii: new Map(),
     openSection: -1,
     marks: [],
     provenances: [],
@@ -97,7 +98,7 @@ export function compileRecipe(recipe: RouteRecipe, path?: string): Route {
       value: recipe.steps.length,
     });
   }
-  const rounded = roundCorners(draft.pieces, cornerRadius);
+  const rounded = roundCorners(draft.pieces, cornerRadius, draft.cornerRadii);
   const laid = layVertices(rounded, draft, { maxSpacing, maxSagitta, lateral95 });
   const sections = placeSections(draft, laid, halfWidth);
   const marks = placeMarks(draft, laid);

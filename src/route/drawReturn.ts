@@ -18,6 +18,10 @@ export function drawReturn(draft: Draft, fromNode: number, opened: number, besid
   /** The node of the way back beside each node of the way out. */
   const returnNode = beside === undefined ? drawSameLine(draft, out) : drawBeside(draft, out, beside);
   draft.azimuth = draft.pieces[draft.pieces.length - 1].endAzimuth;
+  for (let k = 1; k < out.length; k++) {
+    const radius = draft.cornerRadii.get(fromNode + k);
+    if (radius !== undefined) draft.cornerRadii.set(returnNode[k], radius);
+  }
   const sections = draft.sections
     .slice(opened)
     .filter(({ from, inside }) => from === undefined && inside === undefined);

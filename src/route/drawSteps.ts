@@ -28,7 +28,7 @@ type DrawnCall = Exclude<RecipeStep['call'], DerivedCall>;
 
 const stepKeys: { [C in DrawnCall]: MemberKeys<StepOf<C>> } = {
   start: { call: 'must', position: 'must', azimuth: 'may' },
-  lineTo: { call: 'must', position: 'must' },
+  lineTo: { call: 'must', position: 'must', cornerRadius: 'may' },
   lineBy: { call: 'must', azimuth: 'must', distance: 'must' },
   arc: { call: 'must', turn: 'must', radius: 'must', sweep: 'must' },
   follow: {
@@ -120,6 +120,9 @@ function drawStep(draft: Draft, step: RecipeStep, path: string, lap: number | un
       drawLine(draft, position, pen);
       const to = draft.pieces.length;
       draft.authored.push({ node: to, coarse: isCoarse(position) });
+      if (step.cornerRadius !== undefined) {
+        draft.cornerRadii.set(to, checkNumber(step.cornerRadius, `${call} cornerRadius`, { min: 0 }));
+      }
       if (from === to) warnOf(draft, 'near-duplicate', from, `${call} goes to where the line already is.`);
       if (isSwapSuspected(pen, position)) {
         const message = `${call} would lie near the point before with longitude and latitude exchanged.`;

@@ -23,23 +23,24 @@ export interface RoundedLine {
 }
 
 /**
- * The line with an arc of `radius` metres in every corner, be its sides straight or arcs; a node that was a corner lies
+ * The line with an arc of `radius` metres in every corner, or of those that `own` has for its node, be its sides straight or arcs; a node that was a corner lies
  * halfway along its arc. Where pieces are too short for the radius, their corners share them in proportion to what each
  * would take, and the arcs are tighter. A turn over 150° is rounded no further back than `radius`: a near semicircle,
  * as wide as its legs are apart there.
  */
-export function roundCorners(pieces: readonly Piece[], radius: number): RoundedLine {
+export function roundCorners(pieces: readonly Piece[], radius: number, own: ReadonlyMap<number, number>): RoundedLine {
+  const radiusAt = (i: number) => own.get(i) ?? radius;
   const bends = pieces.map((piece, i) => {
-    if (!(i > 0 && radius > 0 && piece.corner)) return 0;
+    if (!(i > 0 && radiusAt(i) > 0 && piece.corner)) return 0;
     const bend = turnBetween(pieces[i - 1].endAzimuth, piece.startAzimuth);
     return Math.abs(bend) < STRAIGHT ? 0 : bend;
   });
   const isSharp = (i: number) => Math.abs(bends[i]) > SHARP;
   const wanted = pieces.map((piece, i) => {
     if (bends[i] === 0 || Math.abs(bends[i]) > 180 - STRAIGHT) return undefined;
-    const most = isSharp(i) ? radius : Number.POSITIVE_INFINITY;
+    const most = isSharp(i) ? radiusAt(i) : Number.POSITIVE_INFINITY;
     const room = [Math.min(pieces[i - 1].length, most), Math.min(piece.length, most)] as const;
-    return fitFillet(cornerOf(pieces[i - 1], piece, bends[i]), radius, room);
+    return fitFillet(cornerOf(pieces[i - 1], piece, bends[i]), radiusAt(i), room);
   });
   /** How much of the tangents at its two ends each piece has room for. */
   const shares = pieces.map((piece, i) => {
@@ -65,7 +66,7 @@ export function roundCorners(pieces: readonly Piece[], radius: number): RoundedL
       out.push(partOfArc(arc, arc.sweep / 2, arc.sweep));
     }
     if (isSharp(i)) sharp.push({ node: i, radius: fillet?.radius ?? 0 });
-    else if (fillet !== undefined && fillet.radius < 0.99 * radius) tight.push({ node: i, radius: fillet.radius });
+    else if (fillet !== undefined && fillet.radius < 0.99 * radiusAt(i)) tight.push({ node: i, radius: fillet.radius });
     const [begin, end] = [fillet?.tangent[1] ?? 0, piece.length - (fillets[i + 1]?.tangent[0] ?? 0)];
     if (begin === 0 && end === piece.length) out.push(piece);
     else if (end - begin > SAME_POINT) {

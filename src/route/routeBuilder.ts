@@ -6,6 +6,7 @@ import {
   type GivenPosition,
   InputError,
   type Line,
+  type LineToOptions,
   lineString,
   type MarkOptions,
   type Provenance,
@@ -25,8 +26,8 @@ const MAX_DEPTH = 250;
 export interface LegBuilder {
   /** Where the line begins; `azimuth` is the direction there, for an arc as the first leg. */
   start(position: GivenPosition, options?: { readonly azimuth?: number }): this;
-  /** The geodesic to a position. */
-  lineTo(position: GivenPosition): this;
+  /** The geodesic to a position; the corner there may have a radius of its own. */
+  lineTo(position: GivenPosition, options?: LineToOptions): this;
   /** The geodesic of so many metres in a direction, degrees clockwise from north. */
   lineBy(leg: { readonly azimuth: number; readonly distance: number }): this;
   /** An arc that leaves in the present direction. */
@@ -76,6 +77,7 @@ export interface RouteBuilder extends LegBuilder {
  * @example
  * routeBuilder().start([5, 60]).section('quay', { halfWidth: 5 }).lineTo([5.01, 60]).build().length // → 558.00…
  * routeBuilder({ cornerRadius: 3 }).start([5, 60]).lineBy({ azimuth: 0, distance: 100 }).lineBy({ azimuth: 90, distance: 50 }).build().length // → 148.71…
+ * routeBuilder().start([5, 60]).lineTo([5.001, 60], { cornerRadius: 3 }).lineTo([5.001, 60.001]).build().arcs[0].radius // → 3
  * routeBuilder().arc({ turn: 'left', radius: 5, sweep: 90 }).build() // throws misplaced: steps[0] arc must be after start
  *
  * @throws {InputError} from `build`, naming the call by its number in the recipe, counted from 0: `steps[3] arc radius`
@@ -101,8 +103,8 @@ function recorder(steps: RecipeStep[], depth = 0): LegBuilder {
     start(position, options) {
       return add.call(this, 'start', options, { position });
     },
-    lineTo(position) {
-      return add.call(this, 'lineTo', { position });
+    lineTo(position, options) {
+      return add.call(this, 'lineTo', options, { position });
     },
     lineBy(leg) {
       return add.call(this, 'lineBy', leg);

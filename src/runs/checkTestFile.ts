@@ -101,7 +101,12 @@ const test = object<TestFile>({
 });
 
 /**
- * Refuses what is no test file, naming the path of the first fault: `test.runs[0].recordings[2].receiver`.
+ * Refuses what is no test file, naming the path of the first fault: `test.runs[0].recordings[2].receiver`. Whether the files
+ * that it names are there is not looked at.
+ *
+ * @example
+ * checkTestFile({ version: 1, route: 'route.json', runs: [{ name: 'one', recordings: [{ file: 'a.gpx', receiver: 'A' }] }] })
+ * checkTestFile({ version: 1, route: 'route.json', runs: [] }) // throws too-few: test.runs must be an array of at least 1
  *
  * @throws {InputError} `unknown-key`, `missing`, `wrong-type`, `too-few`, `out-of-range`; `unreadable` for another version
  */

@@ -7,6 +7,7 @@ export * from './combineByRoute';
 export * from './combineByTime';
 export * from './combineSteps';
 export * from './FiguresShelf';
+export * from './guessTest';
 export * from './planTest';
 export * from './runFigures';
 export * from './strictestMargin';

@@ -14,10 +14,12 @@ export type { Route } from '../model/Route';
 export type { Snapped } from '../model/Snapped';
 export type { Progress } from '../model/Steps';
 export type * from '../runs/AssessedFigures';
+export { checkTestFile } from '../runs/checkTestFile';
 export type { CombineOptions } from '../runs/CombineOptions';
 export { combine } from '../runs/combine';
 export { combineAsync } from '../runs/combineAsync';
 export { type CombineByTimeOptions, combineByTime } from '../runs/combineByTime';
+export { type FoundRecording, type GuessedRecording, type GuessedTest, guessTest } from '../runs/guessTest';
 export { type PlannedTest, planTest, type TestPlan } from '../runs/planTest';
 export { runFigures } from '../runs/runFigures';
 export type {

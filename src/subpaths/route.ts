@@ -11,6 +11,7 @@ export type {
   Beside,
   Drafted,
   FollowOptions,
+  LineToOptions,
   MarkOptions,
   OffsetJoin,
   Provenance,

@@ -3,7 +3,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Assessment, direct, indexRoute, routeBuilder, rowOf, type TestFile, type TestSummary } from 'datumline';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { guessTest } from '../../src/cli/guessTest';
 import { buildCommand, type Outcome } from '../support/commandLine';
 
 // An invented quay in open sea, two receivers carried along it on two days, and a way home of 400 m that is nobody's business.
@@ -94,65 +93,6 @@ describe('datumline test', () => {
     const ended = await run(words);
     expect({ status: ended.status, stdout: ended.stdout }).toEqual({ status, stdout: '' });
     expect(ended.stderr).toContain(`datumline: ${sentence}`);
-  });
-});
-
-describe('what a name and a time tell', () => {
-  const found = (file: string, span?: [number, number], within = '') => ({
-    file,
-    name: file.replace(/\.\w+$/, ''),
-    within,
-    ...(span ? { span } : {}),
-  });
-  const guessed = (...recordings: Parameters<typeof guessTest>[0]) =>
-    guessTest(recordings).runs.map(({ name, recordings: of }) => [name, of.map(({ receiver }) => receiver)]);
-
-  test('without times: the number in the name, or the folder', () => {
-    expect(guessed(found('a_1.kml'), found('b_1.kml'), found('a_2.kml'))).toEqual([
-      ['run 1', ['a', 'b']],
-      ['run 2', ['a']],
-    ]);
-    expect(
-      guessed(
-        found('a.kml', undefined, 'morning'),
-        found('b.kml', undefined, 'morning'),
-        found('a.kml', undefined, 'noon'),
-      ),
-    ).toEqual([
-      ['morning', ['a', 'b']],
-      ['noon', ['a']],
-    ]);
-  });
-
-  test('times before numbers: those that overlap are one run', () => {
-    expect(
-      guessed(found('wrist 7.gpx', [0, 100]), found('bar 3.gpx', [50, 160]), found('bar 4.gpx', [500, 600])),
-    ).toEqual([
-      ['run 1', ['wrist', 'bar']],
-      ['run 2', ['bar']],
-    ]);
-  });
-
-  test('words that all names have say nothing; a name of nothing else is the receiver', () => {
-    expect(guessed(found('quay alder 1.gpx', [0, 9]), found('quay birch 1.gpx', [0, 9]))[0][1]).toEqual([
-      'alder',
-      'birch',
-    ]);
-    expect(guessed(found('20310501.gpx', [0, 9]))[0][1]).toEqual(['20310501']);
-  });
-
-  test('one receiver in all files is one', () => {
-    expect(guessed(found('alder run 1.gpx', [0, 9]), found('alder run 2.gpx', [50, 59]))).toEqual([
-      ['run 1', ['alder']],
-      ['run 2', ['alder']],
-    ]);
-  });
-
-  test('one receiver twice in a run is told', () => {
-    const { sentences } = guessTest([found('a 1.gpx', [0, 9]), found('a 2.gpx', [0, 9])]);
-    expect(sentences).toContain(
-      '“a” stands in “run 1” more than once: say which is which, with "receiver" or "placement".',
-    );
   });
 });
 

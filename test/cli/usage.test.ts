@@ -22,7 +22,7 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 test.each([
-  { words: [], about: 'missing command: assess, combine, plan, route, snap or test' },
+  { words: [], about: 'missing command: assess, combine, page, plan, route, snap or test' },
   { words: ['judge'], about: 'unknown command "judge"' },
   { words: ['toString'], about: 'unknown command "toString"' },
   { words: ['route'], about: 'route takes one FILE, not 0' },
@@ -43,6 +43,9 @@ test.each([
     about: 'takes no files, no --baseline, no --truth, no --areas and no --surroundings',
   },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--figures'], about: '--figures goes with --ndjson' },
+  { words: ['page'], about: 'page takes either --out FILE or --serve' },
+  { words: ['page', '--out', 'x.html', '--serve'], about: 'page takes either --out FILE or --serve' },
+  { words: ['page', 'a.gpx', '--serve'], about: 'page takes no files, not "a.gpx"' },
   { words: ['combine', 'a.json'], about: 'combine reads lines from standard input' },
   { words: ['combine'], about: 'combine reads lines from standard input' },
   { words: ['snap', 'my route.json', 'a.gpx', '--baseline', 'A'], about: "Unknown option '--baseline'" },
@@ -60,17 +63,20 @@ test('--version prints the version of the package', async () => {
   expect(await run(['--version'])).toEqual({ status: 0, stdout: `${manifest.version}\n`, stderr: '' });
 });
 
-test.each(['assess', 'combine', 'route', 'snap'])('%s --help shows its options and examples', async (command) => {
-  const { status, stdout, stderr } = await run([command, '--help']);
-  expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
-  expect(stdout).toMatch(new RegExp(`^datumline ${command} `));
-  expect(stdout).toContain('Examples:\n  ');
-  expect(stdout.split('\n').filter((line) => line.length > 132)).toEqual([]);
-});
+test.each(['assess', 'combine', 'page', 'route', 'snap'])(
+  '%s --help shows its options and examples',
+  async (command) => {
+    const { status, stdout, stderr } = await run([command, '--help']);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect(stdout).toMatch(new RegExp(`^datumline ${command} `));
+    expect(stdout).toContain('Examples:\n  ');
+    expect(stdout.split('\n').filter((line) => line.length > 132)).toEqual([]);
+  },
+);
 
 test('--help names every command and the exit statuses', async () => {
   const { status, stdout } = await run(['--help']);
   expect(status).toBe(0);
-  for (const word of ['assess', 'combine', 'route', 'snap', 'Exit status: 0 done, 1', '2 wrong usage'])
+  for (const word of ['assess', 'combine', 'page', 'route', 'snap', 'Exit status: 0 done, 1', '2 wrong usage'])
     expect(stdout).toContain(word);
 });

@@ -233,7 +233,7 @@ const makers: Record<string, Make> = {
     }),
   ],
   'routeBuilder.start': built((dice) => [anyPosition(dice), some(dice, { azimuth: anyNumber })]),
-  'routeBuilder.lineTo': built((dice) => [anyPosition(dice)]),
+  'routeBuilder.lineTo': built((dice) => [anyPosition(dice), some(dice, { cornerRadius: (d) => about(d, 5) })]),
   'routeBuilder.lineBy': built((dice) => [{ azimuth: anyNumber(dice), distance: about(dice, 100) }]),
   'routeBuilder.arc': built((dice) => [{ turn: side(dice), radius: about(dice, 20), sweep: about(dice, 180) }]),
   'routeBuilder.follow': built((dice) => [
@@ -456,6 +456,24 @@ const makers: Record<string, Make> = {
   ],
   combineAsync: (dice) => makers.combine(dice),
   runFigures: (dice) => [document(dice, assessment(dice), 0)],
+  guessTest: (dice) => [
+    dice.list(0, 6, () => ({
+      file: `${text(dice)}.gpx`,
+      name: text(dice),
+      ...some(dice, { track: text, span: (d) => [about(d, 1e12), about(d, 1e12)] }),
+    })),
+  ],
+  checkTestFile: (dice) => [
+    {
+      version: dice.chance(0.9) ? 1 : anyJunk(dice),
+      route: text(dice),
+      runs: dice.list(0, 2, () => ({
+        name: text(dice),
+        recordings: dice.list(0, 2, () => ({ file: text(dice), receiver: text(dice), ...some(dice, { zone: text }) })),
+      })),
+      ...some(dice, { name: text, options: anyJunk, notes: text }),
+    },
+  ],
   planTest: (dice) => [
     {
       sigma: about(dice, 3),

@@ -3,6 +3,7 @@ import * as datumline from 'datumline';
 import { type assess, combine } from 'datumline';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { sameFigures } from '../support/sameFigures';
 
 /** The one file for pages, in a browser of another engine's version, against the sources here. Needs `dist`. */
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
@@ -48,27 +49,7 @@ describe.skipIf(!executablePath)('in a browser as here', () => {
   afterAll(() => browser?.close());
 
   test('every figure is the same, to a millionth', () => {
-    let numbers = 0;
-    let lines = 0;
-    const compare = (ours: unknown, theirs: unknown, at: string): void => {
-      if (typeof ours === 'number') {
-        numbers++;
-        // a corner's turn is in degrees, between two edges that a last bit may choose: far below what is shown of it
-        const unit = at.endsWith('.turn') ? 1e-2 : 0;
-        if (!(Math.abs(ours - (theirs as number)) <= unit + 1e-6 * Math.max(1, Math.abs(ours) / 100)))
-          throw new Error(`${at}: ${theirs} there, ${ours} here`);
-      } else if (typeof ours === 'object' && ours !== null && 'lon' in ours && 'lat' in ours) {
-        // drawn: thinned to 5 cm, or 20, and where two vertices would do it is a last bit that chooses
-        const both = [ours, theirs].map((line) => line as { lon: number[]; lat: number[] });
-        if (both.some(({ lon }) => lon.length < 2)) expect(both[1].lon).toHaveLength(both[0].lon.length);
-        else expect(datumline.hausdorff(both[0], both[1]).distance, at).toBeLessThan(0.25);
-        lines++;
-      } else if (typeof ours === 'object' && ours !== null) {
-        if (Object.keys(ours).join() !== Object.keys(theirs as object).join()) expect(theirs, at).toEqual(ours);
-        for (const [key, value] of Object.entries(ours)) compare(value, (theirs as never)[key], `${at}.${key}`);
-      } else if (ours !== theirs) expect(theirs, at).toBe(ours);
-    };
-    compare(JSON.parse(JSON.stringify(here)), there, 'assessment');
+    const { numbers, lines } = sameFigures(JSON.parse(JSON.stringify(here)), there, 'assessment');
     expect(numbers).toBeGreaterThan(10_000);
     expect(lines).toBeGreaterThan(5);
   });

@@ -185,3 +185,41 @@ test.each([
   const needed = Math.PI / Math.asin(Math.sqrt(2 * radius * sagitta - sagitta ** 2) / radius);
   expect(alongTrack.length - 1).toBe(Math.ceil(needed));
 });
+
+test('a corner with a radius of its own has it, in every lap and on the way back; 0 leaves it sharp', () => {
+  // a right angle loses 2r of its legs to a quarter of a circle
+  const saved = (radius: number) => (2 - Math.PI / 2) * radius;
+  const [west, corner, north] = onEquator([
+    [0, 0],
+    [200, 0],
+    [200, 200],
+  ]);
+  const angle = (cornerRadius?: number) => (builder: LegBuilder) =>
+    builder.lineTo(corner, cornerRadius === undefined ? {} : { cornerRadius }).lineTo(north);
+  const fine = { maxSagitta: 1e-4, maxSpacing: 500, lateral95: 0.5 };
+  const lengthOf = (route: Route) =>
+    route.length + route.arcs.reduce((sum, arc) => sum + arc.length - (arc.to - arc.from), 0);
+  const sharp = routeBuilder(fine).start(west);
+  angle()(sharp);
+  const whole = lengthOf(sharp.build());
+  for (const [cornerRadius, own, radius] of [
+    [0, 12, 12],
+    [3, 12, 12],
+    [3, 0, 0],
+    [3, undefined, 3],
+  ] as const) {
+    const options = { ...fine, cornerRadius };
+    const plain = routeBuilder(options).start(west);
+    angle(own)(plain);
+    expect(lengthOf(plain.build())).toBeCloseTo(whole - saved(radius), 3);
+    const back = routeBuilder(options).start(west).outAndBack(angle(own)).build();
+    expect(lengthOf(back)).toBeCloseTo(2 * (whole - saved(radius)), 3);
+    const laps = routeBuilder({ ...options, cornerRadius: 0 })
+      .start(west)
+      .laps(3, (lap) => angle(own)(lap).lineTo(west));
+    expect(laps.build().arcs.map((arc) => arc.radius)).toEqual(own ? [own, own, own] : []);
+  }
+  expect(() => routeBuilder().start(west).lineTo(corner, { cornerRadius: -1 }).build()).toThrow(
+    /steps\[1\] lineTo cornerRadius must be/,
+  );
+});

@@ -33,7 +33,7 @@ const full = routeBuilder({ name: 'invented', maxSpacing: 2000, maxSagitta: 0.1,
   .arc({ turn: 'left', radius: 30, sweep: 90 })
   .lineBy({ azimuth: 20, distance: 80 })
   .endSection()
-  .lineTo([5.003, 60.001])
+  .lineTo([5.003, 60.001], { cornerRadius: 4 })
   .mark('gate', { time: 1.7e12 })
   .uTurn({ side: 'right', width: 12 })
   .moveOver({ side: 'left', metres: 3, over: 40 })

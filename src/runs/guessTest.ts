@@ -1,35 +1,53 @@
-/** A recording found in a folder, and what of it tells its receiver and run. */
+import { checkArray, checkMembers, checkNumber, checkString, type MemberKeys, type Name } from '../model';
+
+/** A recording that was found somewhere, and what of it tells its receiver and run. */
 export interface FoundRecording {
-  /** Path within the folder. */
-  readonly file: string;
-  /** Its name without the ending, or the track's where the file has several. */
-  readonly name: string;
-  readonly track?: string;
-  /** The folder within the folder that it lies in; empty for none. */
-  readonly within: string;
-  /** First and last time, milliseconds since the Unix epoch; undefined without times. */
+  /** Where it lies: `run 2/alder.gpx`. */
+  readonly file: Name;
+  /** What it is called: mostly its file without the ending, or the track where the file has several. */
+  readonly name: Name;
+  /** Which track, where the file has several. */
+  readonly track?: Name;
+  /** First and last time, milliseconds since the Unix epoch; left out without times. */
   readonly span?: readonly [begin: number, end: number];
 }
 
-/** A recording with the receiver and the run it was guessed to be of. */
+/** A recording with the receiver that it was guessed to be of. */
 export interface GuessedRecording extends FoundRecording {
   readonly receiver: string;
 }
 
+/** A test as it was guessed. */
 export interface GuessedTest {
   readonly runs: readonly { readonly name: string; readonly recordings: readonly GuessedRecording[] }[];
   /** Each guess as a sentence. */
   readonly sentences: readonly string[];
 }
 
+const keys: MemberKeys<FoundRecording> = { file: 'must', name: 'must', track: 'may', span: 'may' };
+
 /** Parts of a name that tell when or which time, and not what recorded: dates, times, numbers, `run 2`, `lap3`, `day-1`. */
 const WHEN = /^(?:\d+|\d{4}-\d\d-\d\d.*|\d{8}t\d{4,6}z?|(?:run|lap|day|test|track|ride|walk|trip|r|no)\d*)$/i;
 
 /**
- * The test that recordings in a folder are likely of: receivers by what their names have beside numbers, dates and words such
- * as `run`; runs by the times, those that overlap being one, and without times by folders, or by the numbers in the names.
+ * The test that recordings are likely of: receivers by what their names have beside numbers, dates and words such as `run`;
+ * runs by the times, those that overlap being one, and without times by folders, or by the numbers in the names. A guess, each
+ * said in a sentence: show it to whoever knows.
+ *
+ * @example
+ * const found = ['alder 1.gpx', 'birch 1.gpx', 'alder 2.gpx'].map((file) => ({ file, name: file.slice(0, -4) }));
+ * const { runs } = guessTest(found);
+ * runs.map(({ name }) => name) // → ['run 1', 'run 2']
+ * runs[0].recordings.map(({ receiver }) => receiver) // → ['alder', 'birch']
+ *
+ * @throws {InputError} `wrong-type` for what is no list of found recordings; `not-finite` for a time that is none
+ * @remarks Takes time with the square of the recordings of a run, at most: of a hundred well under a millisecond each.
  */
 export function guessTest(found: readonly FoundRecording[]): GuessedTest {
+  checkArray(found, 'found');
+  found.forEach((recording, i) => {
+    checkFound(recording, `found[${i}]`);
+  });
   const sentences: string[] = [];
   const parts = found.map(({ name }) => name.split(/[\s_.–-]+/).filter((part) => part !== ''));
   const telling = parts.map((own) => own.filter((part) => !WHEN.test(part)));
@@ -42,11 +60,11 @@ export function guessTest(found: readonly FoundRecording[]): GuessedTest {
   });
   const runs = runsOf(recordings);
   const named = runs.map(({ members, why }, i) => {
-    const [folder, ...others] = new Set(members.map(({ within }) => within));
+    const [folder, ...others] = new Set(members.map(folderOf));
     const alone =
       others.length === 0 &&
       folder !== '' &&
-      runs.filter((run) => run.members.some(({ within }) => within === folder)).length === 1;
+      runs.filter((run) => run.members.some((member) => folderOf(member) === folder)).length === 1;
     const name = alone ? folder : `run ${i + 1}`;
     const twice = members.filter(({ receiver }, k) => members.findIndex((one) => one.receiver === receiver) !== k);
     for (const { receiver } of twice) {
@@ -85,12 +103,12 @@ function runsOf(recordings: readonly GuessedRecording[]): Run[] {
   }
   const groups = new Map<string, GuessedRecording[]>();
   for (const recording of recordings.filter(({ span }) => span === undefined)) {
-    const key = recording.within || (recording.name.match(/\d+/g)?.join('.') ?? '');
+    const key = folderOf(recording) || (recording.name.match(/\d+/g)?.join('.') ?? '');
     groups.set(key, [...(groups.get(key) ?? []), recording]);
   }
   const untimed = [...groups].map(([key, members]): Run => {
     const why =
-      members[0].within === ''
+      folderOf(members[0]) === ''
         ? key === ''
           ? 'for want of times and numbers'
           : 'by the number in the name, for want of times'
@@ -101,3 +119,14 @@ function runsOf(recordings: readonly GuessedRecording[]): Run[] {
 }
 
 const same = (a: string, b: string) => a.toLowerCase() === b.toLowerCase();
+
+const folderOf = ({ file }: FoundRecording) => file.slice(0, Math.max(0, file.lastIndexOf('/')));
+
+function checkFound(recording: unknown, argument: string): void {
+  checkMembers<FoundRecording>(recording, keys, argument);
+  for (const key of ['file', 'name'] as const) checkString(recording[key], `${argument}.${key}`, { min: 1 });
+  if (recording.track !== undefined) checkString(recording.track, `${argument}.track`, { min: 1 });
+  if (recording.span === undefined) return;
+  checkArray(recording.span, `${argument}.span`);
+  for (const i of [0, 1]) checkNumber(recording.span[i], `${argument}.span[${i}]`);
+}

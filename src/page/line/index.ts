@@ -1,0 +1,2 @@
+export { LineDesk } from './LineDesk';
+export { type JsonValue, type LineStore, makeLineStore } from './LineStore';

@@ -1,0 +1,57 @@
+import type { Question, Reply, Tasks } from './Task';
+
+interface Waiting {
+  readonly resolve: (answer: never) => void;
+  readonly reject: (error: Error) => void;
+  readonly progress: (sentence: string) => void;
+}
+
+/**
+ * A worker that the page asks. It runs the page's own script, which is in the file once: where there is no document, that
+ * script answers questions in place of showing the page.
+ */
+export class Helper {
+  #worker: Worker | undefined;
+  #asked = 0;
+  readonly #waiting = new Map<number, Waiting>();
+
+  /** @throws {Error} with the sentence of what went wrong; `stopped` when nobody waits any more */
+  ask<Name extends keyof Tasks>(
+    task: Name,
+    input: Tasks[Name]['input'],
+    progress: (sentence: string) => void = () => {},
+  ): Promise<Tasks[Name]['answer']> {
+    this.#worker ??= this.#start();
+    const number = ++this.#asked;
+    this.#worker.postMessage({ number, task, input } satisfies Question<Name>);
+    return new Promise((resolve, reject) => {
+      this.#waiting.set(number, { resolve, reject, progress });
+    });
+  }
+
+  /** Ends what it is doing; the next question starts another worker. */
+  stop(why = 'stopped'): void {
+    this.#worker?.terminate();
+    this.#worker = undefined;
+    for (const { reject } of this.#waiting.values()) reject(new Error(why));
+    this.#waiting.clear();
+  }
+
+  #start(): Worker {
+    const script = document.querySelector('script[type=module]')!.textContent;
+    const address = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
+    // no module: from disk a browser lets none in
+    const worker = new Worker(address);
+    worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => {
+      const waiting = this.#waiting.get(data.number);
+      if (waiting === undefined) return;
+      if ('progress' in data) return waiting.progress(data.progress);
+      this.#waiting.delete(data.number);
+      if ('fault' in data) waiting.reject(new Error(data.fault));
+      else waiting.resolve(data.answer as never);
+    });
+    // out of memory, for one: nobody will answer any more
+    worker.addEventListener('error', ({ message }) => this.stop(message || 'the worker ended'));
+    return worker;
+  }
+}

@@ -1,0 +1,346 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { direct, type RouteRecipe, routeFromRecipe } from 'datumline';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { executablePath, launchBrowser, type OpenedPage, openPage } from '../openPage';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** A place of no note, where the map is to look. */
+const middle = [5.2, 60.1];
+
+/** Where the points of the line are clicked, screen elements from the upper left corner of the map. */
+const clicks = [
+  [80, 60],
+  [200, 60],
+  [300, 90],
+  [380, 90],
+  [380, 160],
+  [300, 200],
+  [220, 200],
+  [140, 200],
+  [80, 180],
+  [60, 140],
+  [60, 100],
+];
+
+/** The line in the file that "Save the line" gives. */
+async function saved(page: Page, press: () => Promise<void>): Promise<string> {
+  const [download] = await Promise.all([page.waitForEvent('download'), press()]);
+  return readFileSync(await download.path(), 'utf8');
+}
+
+describe.skipIf(!executablePath)('a line drawn in a browser', () => {
+  let browser: Browser;
+  let byMouse: OpenedPage;
+  /** What the mouse drew, as it was saved. */
+  let drawn = '';
+  let recipe: RouteRecipe;
+
+  beforeAll(async () => {
+    browser = await launchBrowser();
+    byMouse = await openPage(browser, { width: 1600, height: 1300 });
+  }, 60_000);
+  afterAll(() => browser?.close());
+
+  test('by mouse: 12 points, a leg beside its line, a round corner, 2 laps, 3 sections', async () => {
+    const { page, complaints } = byMouse;
+    const desk = page.locator('.line-desk');
+    const row = (number: number) => desk.locator('.legs button.leg').nth(number - 1);
+    const choose = (name: string) => desk.getByLabel(name, { exact: true }).check();
+    const type = async (name: string, value: string) => {
+      await desk.locator('.leg-open').getByLabel(name, { exact: false }).first().fill(value);
+      await page.keyboard.press('Enter');
+    };
+    await desk.locator('.go-to').getByLabel('Longitude').fill(String(middle[0]));
+    await desk.locator('.go-to').getByLabel('Latitude').fill(String(middle[1]));
+    await desk.getByRole('button', { name: 'Show this place' }).click();
+    const frame = desk.locator('.line-map-frame');
+    /** Where a place of the map is on the screen now: what is clicked elsewhere may scroll the page. */
+    const onScreen = async ([right, down]: number[]) => {
+      await frame.scrollIntoViewIfNeeded();
+      const box = (await frame.boundingBox())!;
+      return [box.x + right, box.y + down] as const;
+    };
+    const click = async (at: number[]) => page.mouse.click(...(await onScreen(at)));
+    const drag = async (from: number[], to: number[]) => {
+      await page.mouse.move(...(await onScreen(from)));
+      await page.mouse.down();
+      await page.mouse.move(...(await onScreen([(from[0] + to[0]) / 2, from[1]])));
+      await page.mouse.move(...(await onScreen(to)));
+      await page.mouse.up();
+    };
+    for (const at of clicks) await click(at);
+
+    // where they came to lie: about the middle of the map, 2 km across it, north up
+    const { width, height } = (await frame.boundingBox())!;
+    const metre = width / 2000;
+    const first = JSON.parse(await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click()));
+    expect(first.steps).toHaveLength(clicks.length);
+    for (const [i, [right, down]] of clicks.entries()) {
+      const [east, north] = [(right - width / 2) / metre, (height / 2 - down) / metre];
+      const { position } = direct(middle, (Math.atan2(east, north) * 180) / Math.PI, Math.hypot(east, north));
+      expect(first.steps[i].position[0]).toBeCloseTo(position[0], 4);
+      expect(first.steps[i].position[1]).toBeCloseTo(position[1], 4);
+    }
+
+    await choose('Move points');
+    // a point dragged, and one put into an edge
+    await drag([380, 160], [400, 170]);
+    await drag([140, 60], [140, 40]);
+    await expect.poll(() => desk.locator('.legs > ol > li').count()).toBe(12);
+
+    await choose('Cut into sections');
+    for (const at of [
+      [200, 60],
+      [400, 170],
+      [140, 200],
+    ])
+      await click(at);
+    await expect.poll(() => desk.locator('.legs > ol > li').count()).toBe(15);
+
+    await row(5).click(); // the leg to the third point, counted with the section before it
+    await desk.getByRole('button', { name: 'Run beside this leg' }).click();
+    await type('Distance beside the line', '3.5');
+    await desk.locator('.leg-open').getByLabel('Side of the line').selectOption('left');
+    await row(6).click();
+    await type('Radius of the corner here', '8');
+    await row(13).click();
+    await type('So many rows', '2');
+    await desk.getByRole('button', { name: 'Make laps' }).click();
+    drawn = await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click());
+    recipe = JSON.parse(drawn);
+    const route = routeFromRecipe(recipe);
+    expect(recipe.steps.filter(({ call }) => call === 'section')).toHaveLength(3);
+    expect(route.sections.map(({ name }) => name)).toEqual(['section 1', 'section 2', 'section 3']);
+    expect(route.laps).toMatchObject([{ count: 2 }]);
+    expect(route.arcs.some(({ radius }) => Math.abs(radius - 8) < 1e-6)).toBe(true);
+    expect(
+      recipe.steps.filter((step) => step.call === 'follow' && step.side === 'left' && step.metres === 3.5),
+    ).toHaveLength(1);
+    expect(await desk.locator('.told strong').textContent()).toBe(`${route.length.toFixed(1)} m`);
+    expect(complaints).toEqual([]);
+  }, 60_000);
+
+  test('undone back to nothing, and all of it done again', async () => {
+    const { page } = byMouse;
+    const desk = page.locator('.line-desk');
+    const [undo, redo] = ['Undo', 'Redo'].map((name) => desk.getByRole('button', { name, exact: true }));
+    let steps = 0;
+    while (await undo.isEnabled()) {
+      await undo.click();
+      steps++;
+    }
+    expect(steps).toBeGreaterThan(18);
+    expect(await desk.locator('.legs > ol > li').count()).toBe(0);
+    expect(await desk.locator('.told').textContent()).toContain('Nothing is drawn yet');
+    while (await redo.isEnabled()) {
+      await redo.click();
+      steps--;
+    }
+    expect(steps).toBe(0);
+    expect(await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click())).toBe(drawn);
+  }, 60_000);
+
+  test('no serious barrier for those who see or point otherwise, with a row open', async () => {
+    const { page } = byMouse;
+    await page.locator('.line-desk .legs button.leg').nth(1).click();
+    const session = await page.context().newCDPSession(page);
+    await session.send('Runtime.evaluate', { expression: axe });
+    const found = await page.evaluate<{ id: string; impact: string; nodes: { html: string }[] }[]>(
+      `axe.run('.line-desk').then(({ violations }) => violations)`,
+    );
+    const serious = found.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+    expect(serious.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
+    await byMouse.page.context().close();
+  }, 60_000);
+
+  test('by keyboard alone: the identical recipe', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    await page.waitForSelector('.line-map-frame canvas');
+    const keys = page.keyboard;
+    /** Goes on with Tab until what has the focus bears a name, as a reader of the screen says it. */
+    const tabTo = async (name: string, back: 'forth' | 'back' = 'forth') => {
+      for (let press = 0; press < 400; press++) {
+        await keys.press(back === 'forth' ? 'Tab' : 'Shift+Tab');
+        const named = await page.evaluate<string>(`{
+          const at = document.activeElement;
+          const text = (at.labels?.[0] ?? at).textContent;
+          (at.closest('.go-to') ? 'look: ' : '') + (at.closest('form.add') ? 'add: ' : '') + text
+        }`);
+        if (named.startsWith(name)) return;
+      }
+      throw new Error(`Tab never comes to ${name}.`);
+    };
+    const put = async (name: string, value: string | number, back?: 'back') => {
+      await tabTo(name, back);
+      await keys.press('Control+A');
+      await keys.type(String(value));
+    };
+    /** Opens a row of the list by its number, as it stands now. */
+    const open = async (number: number) => {
+      const row = `document.querySelectorAll('.legs button.leg')[${number - 1}]`;
+      await page.evaluate(`document.querySelectorAll('.legs button.leg')[${Math.max(number - 2, 0)}].focus()`);
+      for (let press = 0; press < 60 && !(await page.evaluate(`document.activeElement === ${row}`)); press++) {
+        await keys.press('Tab');
+      }
+      if ((await page.evaluate(`${row}.ariaExpanded`)) !== 'true') await keys.press('Enter');
+    };
+
+    /** Every position in the order of travel. */
+    const points: number[][] = [];
+    const gather = (steps: RouteRecipe['steps']) => {
+      for (const step of steps) {
+        if (step.call === 'start' || step.call === 'lineTo') points.push(step.position);
+        if (step.call === 'follow') points.push(step.line[1]);
+        if (step.call === 'laps') gather(step.steps);
+      }
+    };
+    gather(recipe.steps);
+    expect(points).toHaveLength(12);
+    await tabTo('add: Longitude');
+    for (const [longitude, latitude] of points) {
+      await keys.type(String(longitude));
+      await put('add: Latitude', latitude);
+      await keys.press('Enter');
+    }
+    // sections after the points 3, 6 and 9, the last first so that the others keep their numbers; then named anew
+    const cuts = recipe.steps.flatMap(({ call }, i) => (call === 'section' ? [i] : []));
+    expect(cuts).toHaveLength(3);
+    for (const cut of cuts) {
+      await open(cut);
+      await tabTo('Begin a section after it');
+      await keys.press('Enter');
+    }
+    await open(5);
+    await tabTo('Run beside this leg');
+    await keys.press('Enter');
+    await open(5);
+    await put('Distance beside the line', '3.5');
+    await keys.press('Enter');
+    await tabTo('Side of the line');
+    await keys.press('l');
+    await open(6);
+    await put('Radius of the corner here', '8');
+    await keys.press('Enter');
+    await open(13);
+    await put('So many rows', '2');
+    await keys.press('Enter');
+    await tabTo('Make laps');
+    await keys.press('Enter');
+    const again = await saved(page, async () => {
+      await tabTo('Save the line', 'back');
+      await keys.press('Enter');
+    });
+    expect(JSON.parse(again)).toEqual(recipe);
+    // what changed was told
+    expect(await page.getByRole('status').last().textContent()).toContain('saved');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 120_000);
+
+  test('areas, marks, lines to follow and pictures by mouse; the list says the same, and the picture stays out', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    const desk = page.locator('.line-desk');
+    const file = (label: string, name: string, text: string) =>
+      desk.getByLabel(label).setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+    const steps = async () =>
+      JSON.parse(await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click())).steps;
+    const frame = desk.locator('.line-map-frame');
+    const click = async (right: number, down: number) => {
+      await frame.scrollIntoViewIfNeeded();
+      const box = (await frame.boundingBox())!;
+      await page.mouse.click(box.x + right, box.y + down);
+    };
+    const kerb = [
+      [5.199, 60.1005],
+      [5.201, 60.1005],
+    ];
+    const feature = {
+      type: 'Feature',
+      properties: { name: 'kerb' },
+      geometry: { type: 'LineString', coordinates: kerb },
+    };
+    const line = {
+      version: 1,
+      options: {},
+      steps: [
+        { call: 'start', position: kerb[0] },
+        { call: 'lineTo', position: [5.2, 60.1] },
+      ],
+    };
+    await file('Open a line', 'line.json', JSON.stringify(line));
+    await file('Open surroundings', 'kerb.geojson', JSON.stringify(feature));
+    await desk.getByRole('button', { name: 'Show the whole line' }).click();
+    const { width, height } = (await frame.boundingBox())!;
+
+    await desk.getByLabel('Follow a line', { exact: true }).check();
+    // the kerb begins where the line does, in the upper left corner but for the margin
+    await click(100, 40 + (height - 80) * 0);
+    await expect.poll(() => desk.locator('.legs button.leg').count()).toBe(3);
+    await desk.getByLabel('Name an area', { exact: true }).check();
+    for (const [right, down] of [
+      [60, 60],
+      [width / 2, 60],
+      [width / 2, height / 2],
+    ])
+      await click(right, down);
+    await desk.getByRole('button', { name: 'Close the area' }).click();
+    await desk.getByLabel('Set marks', { exact: true }).check();
+    await click(width / 2, height - 90);
+    const byMouse = await steps();
+    expect(byMouse.map(({ call }: { call: string }) => call)).toEqual(['start', 'lineTo', 'follow', 'section', 'mark']);
+    expect(byMouse[2]).toEqual({ call: 'follow', line: kerb });
+    expect(byMouse[3].inside.coordinates[0]).toHaveLength(4);
+
+    // the same from the list, after as many are undone
+    for (let k = 0; k < 3; k++) await desk.getByRole('button', { name: 'Undo', exact: true }).click();
+    const add = async (what: string) => {
+      await desk.getByLabel('Add something else').selectOption({ label: what });
+      await desk.locator('form.add').last().getByRole('button', { name: 'Add' }).click();
+    };
+    const open = desk.locator('.leg-open');
+    await desk.locator('.legs button.leg').last().click();
+    await add('along kerb');
+    await add('the beginning of a section');
+    const corners: number[][] = byMouse[3].inside.coordinates[0].slice(0, -1);
+    await open.getByLabel(/^Or all that lies in this area/).fill(corners.map((corner) => corner.join(' ')).join('\n'));
+    await open.getByLabel('Name of the section').focus();
+    await add('a mark here');
+    const near = open.getByRole('group', { name: /nearest to/ });
+    await near.getByLabel('Longitude').fill(String(byMouse[4].near[0]));
+    await near.getByLabel('Latitude').fill(String(byMouse[4].near[1]));
+    await page.keyboard.press('Enter');
+    expect(await steps()).toEqual(byMouse);
+
+    await desk.getByText('A picture beneath the line').click();
+    const svg =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="200" height="100"><rect width="200" height="100" fill="red"/></svg>';
+    await desk
+      .getByLabel('Open a picture')
+      .setInputFiles({ name: 'plan.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    const picture = desk.locator('.picture-frame img');
+    for (const [x, y, right, down] of [
+      [5, 5, 100, 100],
+      [195, 95, 400, 250],
+      [195, 5, 400, 100],
+      [5, 95, 110, 240],
+    ]) {
+      await picture.click({ position: { x, y } });
+      await click(right, down);
+    }
+    await expect
+      .poll(() => desk.locator('.picture-part').textContent())
+      .toMatch(/Placed by 4 points.*residual \d+\.\d\d m/);
+    expect(await desk.locator('.control-points li').count()).toBe(4);
+    expect(JSON.stringify(await steps())).not.toContain('data:');
+
+    const fixed = { version: 1, options: {}, steps: [{ call: 'reverse', recipe: line }] };
+    await file('Open a line', 'back.json', JSON.stringify(fixed));
+    await expect.poll(() => desk.locator('.fixed').textContent()).toContain('made of another one');
+    expect(await steps()).toEqual(fixed.steps);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 90_000);
+});

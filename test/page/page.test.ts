@@ -1,0 +1,242 @@
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type Assessment, direct, routeBuilder, type TestFile } from 'datumline';
+import { unzipSync } from 'fflate';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { sameFigures } from '../support/sameFigures';
+import { executablePath, launchBrowser, type OpenedPage, openPage } from './openPage';
+import { pageWords } from './pageWords';
+
+/** The page as it is built, in a browser, from disk; and the command as it is built beside it. `npm run build` makes both. */
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const demo = join(root, 'examples/demo');
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const folder = mkdtempSync(join(tmpdir(), 'datumline page '));
+
+const runs = [1, 2, 3];
+const names = runs.flatMap((run) => ['a', 'b', 'c'].map((receiver) => `run-${run}-receiver-${receiver}.gpx`));
+const recordings = names.map((name) => join(demo, 'recordings', name));
+
+/** A quay of 400 m, and what could be recorded of it. */
+const quay: [number, number] = [2.1, 61.4];
+const at = (along: number, right: number) => direct(direct(quay, 90, along).position, 180, right).position;
+const walked = (right: number, north = 0) =>
+  Array.from({ length: 201 }, (_, i) => {
+    const [lon, lat] = at(2 * i, right);
+    return { lon, lat: lat + north, time: new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString() };
+  });
+const gpx = (right: number, north = 0) =>
+  `<gpx><trk><trkseg>${walked(right, north)
+    .map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`)
+    .join('')}</trkseg></trk></gpx>`;
+const { recipe } = routeBuilder({ name: 'quay' })
+  .start(quay)
+  .section('quay', { halfWidth: 5 })
+  .lineTo(at(400, 0))
+  .build();
+const files: Record<string, string> = {
+  'whole.gpx': gpx(2),
+  'broken.gpx': '<gpx><trk><trkseg><trkpt lat="x"',
+  'empty.gpx': '',
+  'elsewhere.gpx': gpx(0, 3),
+  'zoneless.csv': `time,latitude,longitude\n${walked(-1)
+    .map(({ lon, lat, time }) => `${time.slice(0, -5)},${lat},${lon}\n`)
+    .join('')}`,
+};
+
+describe.skipIf(!executablePath)('the page in a browser', () => {
+  let browser: Browser;
+
+  beforeAll(async () => {
+    browser = await launchBrowser();
+    for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  const choose = (page: Page, paths: readonly string[]) => page.setInputFiles('.who input[type=file]', [...paths]);
+  const rows = (page: Page) => page.locator('.who tbody tr:not(.remarks)');
+  const values = (page: Page, label: string) =>
+    page
+      .locator(`.who td[data-label="${label}"] input`)
+      .evaluateAll((inputs) => inputs.map((one) => (one as HTMLInputElement).value));
+  const report = async (page: Page) => {
+    await page.click('.what button.main');
+    await page.locator('.what iframe').waitFor();
+    const frame = page.frameLocator('.what iframe');
+    await frame.locator('h1').waitFor();
+    return frame;
+  };
+
+  /** Saves, unpacks what was saved, and has the command judge it; returns both. */
+  async function savedAndAgain(page: Page, extent: 'cut' | 'whole') {
+    await page
+      .locator('.saving input')
+      .nth(extent === 'cut' ? 0 : 1)
+      .check();
+    const [download] = await Promise.all([page.waitForEvent('download'), page.click('.saving button')]);
+    const zip = await download.path();
+    const place = join(folder, extent);
+    for (const [name, content] of Object.entries(unzipSync(readFileSync(zip)))) {
+      mkdirSync(dirname(join(place, name)), { recursive: true });
+      writeFileSync(join(place, name), content);
+    }
+    const words = ['assess', join(place, 'test.json'), '--out', join(place, 'again')];
+    execFileSync(process.execPath, [join(root, 'dist/cli.js'), ...words], { stdio: 'pipe' });
+    const written = readdirSync(join(place, 'again')).filter((name) => !name.startsWith('.'));
+    const read = (name: string) => readFileSync(join(place, name), 'utf8');
+    return { zip, place, written, read };
+  }
+
+  /** What the browser found and what the command found of the same files, hashes included. */
+  function expectSame({ written, read }: Awaited<ReturnType<typeof savedAndAgain>>) {
+    let numbers = 0;
+    for (const name of written.filter((one) => one.endsWith('.json'))) {
+      numbers += sameFigures(JSON.parse(read(`again/${name}`)), JSON.parse(read(name)), name).numbers;
+    }
+    expect(numbers).toBeGreaterThan(30_000);
+    const lines = (text: string) => text.split('\n').map((line) => line.replaceAll(/[\d.]+/g, ''));
+    expect(lines(read('rows.csv'))).toEqual(lines(read('again/rows.csv')));
+    expect(Math.abs(read('report.html').length - read('again/report.html').length)).toBeLessThan(2000);
+  }
+
+  /** Barriers that are serious, at these widths, light and dark. */
+  async function barriers({ page }: OpenedPage, widths: readonly number[]): Promise<string[]> {
+    const session = await page.context().newCDPSession(page);
+    // the page's own policy lets no script in from outside; the checker is handed over by the debugger
+    await session.send('Runtime.evaluate', { expression: axe });
+    const found: string[] = [];
+    for (const [i, width] of widths.entries()) {
+      await page.setViewportSize({ width, height: 900 });
+      await page.emulateMedia({ colorScheme: i % 2 === 0 ? 'light' : 'dark' });
+      // what the map draws changes its colours slowly
+      await page.waitForTimeout(400);
+      const wide = Number(await page.evaluate('document.documentElement.scrollWidth'));
+      if (wide > width) found.push(`${width} px: the page is ${wide} px wide`);
+      const { violations } = await page.evaluate<{
+        violations: { id: string; impact: string; nodes: { html: string }[] }[];
+      }>("axe.run({ exclude: ['iframe'] })");
+      for (const { id, impact, nodes } of violations) {
+        if (impact === 'serious' || impact === 'critical') found.push(`${width} px: ${id}: ${nodes[0].html}`);
+      }
+    }
+    return found;
+  }
+
+  test('the demo: guessed, judged and saved as the command does it; there again the next time; opened from what was saved', async () => {
+    const opened = await openPage(browser, { width: 1280 });
+    const { page, complaints } = opened;
+    await choose(page, [join(demo, 'route.json'), ...recordings]);
+    await rows(page).nth(8).waitFor();
+    expect(await values(page, 'Receiver')).toEqual(['a', 'b', 'c', 'a', 'b', 'c', 'a', 'b', 'c']);
+    expect(await values(page, 'Run')).toEqual(runs.flatMap((run) => Array(3).fill(`run ${run}`)));
+    await page.fill('input[aria-label="Carried at of run-1-receiver-a.gpx"]', 'left wrist');
+    await page.fill('.name input', 'The demo');
+    await page.keyboard.press('Tab');
+    const frame = await report(page);
+    expect(await frame.locator('h1').textContent()).toBe('The demo');
+    expect(await frame.locator('html').getAttribute('data-linked')).toBe('yes');
+    expect(await page.locator('.what iframe').getAttribute('sandbox')).toBe('allow-scripts');
+
+    const whole = await savedAndAgain(page, 'whole');
+    expect(whole.written.sort()).toEqual([
+      ...runs.map((run) => `assessment-${run}.json`),
+      ...['places.geojson', 'report.html', 'rows.csv', 'summary.json'],
+    ]);
+    expectSame(whole);
+    const test = JSON.parse(whole.read('test.json')) as TestFile;
+    const kept = test.runs.flatMap((run) => run.recordings);
+    kept.forEach(({ file }, i) => {
+      expect(readFileSync(join(whole.place, file)).equals(readFileSync(recordings[i])), file).toBe(true);
+    });
+    expect(kept[0]).toMatchObject({ receiver: 'a', placement: 'left wrist' });
+    expect(JSON.parse(whole.read('route.json'))).toEqual(JSON.parse(readFileSync(join(demo, 'route.json'), 'utf8')));
+
+    const cut = await savedAndAgain(page, 'cut');
+    expectSame(cut);
+    const cutTest = JSON.parse(cut.read('test.json')) as TestFile;
+    for (const { file } of cutTest.runs.flatMap((run) => run.recordings))
+      expect(cut.read(file)).toContain('<time>1970-');
+    // the first and last metres are all that the cut can change of a ride that begins and ends on the line
+    for (const run of runs) {
+      const [before, after] = [whole, cut].map(({ read }) => JSON.parse(read(`assessment-${run}.json`)) as Assessment);
+      before.rows.forEach((row, i) => {
+        expect(Math.abs(row.meanAbsolute! - after.rows[i].meanAbsolute!)).toBeLessThan(0.25);
+      });
+    }
+    expect(await page.locator('.said').textContent()).toMatch(
+      /^Saved, recordings cut to the line\. .* by up to 0\.\d\d m/,
+    );
+
+    await page.waitForTimeout(600);
+    await page.reload();
+    await rows(page).nth(8).waitFor();
+    await page.locator('.what button.main:enabled').waitFor();
+    expect((await values(page, 'Carried at'))[0]).toBe('left wrist');
+    expect(await page.inputValue('.name input')).toBe('The demo');
+
+    await page.click('footer button');
+    await page.click('footer button.grave');
+    await page.getByText('Everything is forgotten.').waitFor();
+    await page.reload();
+    await page.locator('.who .empty').waitFor();
+    expect(await page.inputValue('.name input')).toBe('');
+
+    await choose(page, [cut.zip]);
+    await rows(page).nth(8).waitFor();
+    expect(await page.inputValue('.name input')).toBe('The demo');
+    expect((await values(page, 'Carried at'))[0]).toBe('left wrist');
+    expect(await values(page, 'Run')).toEqual(runs.flatMap((run) => Array(3).fill(`run ${run}`)));
+    await page.locator('.what button.main:enabled').waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 300_000);
+
+  test('a broken file, an empty one, one without a zone, one of another place: each says so; no serious barrier in any state', async () => {
+    const opened = await openPage(browser, { width: 1600 });
+    const { page, complaints } = opened;
+    const serious = await barriers(opened, [360, 1600]);
+    writeFileSync(join(folder, 'quay.json'), JSON.stringify(recipe));
+    await choose(
+      page,
+      ['quay.json', ...Object.keys(files)].map((name) => join(folder, name)),
+    );
+    await rows(page).nth(4).waitFor();
+    const remark = (name: string) => page.locator(`.who tr:has(th:text-is("${name}")) + tr.remarks`).textContent();
+    expect(await remark('broken.gpx')).toMatch(/^Line 1, column 32 must be well-formed XML/);
+    expect(await remark('empty.gpx')).toBe('It is empty.');
+    expect(await remark('zoneless.csv')).toBe('Its times state no zone: say which one they are in.');
+    await page.getByText('It never follows the route: it lies 334 km away').waitFor();
+    expect(await page.locator('.who tr:has(th:text-is("whole.gpx")) td').nth(5).textContent()).toBe('100 %');
+    serious.push(...(await barriers(opened, [768, 360])));
+
+    // the picture in the guide is of the page as it is
+    expect(readFileSync(join(root, 'docs/page.md'), 'utf8')).toContain(`It says: ${await pageWords(page)}](page.png)`);
+
+    await page.fill('.question input', 'Nowhere/Land');
+    await page.click('.question button');
+    await page.getByText('“Nowhere/Land” is no zone that times can be in.').waitFor();
+    await page.fill('.question input', '+02:00');
+    await page.click('.question button');
+    await page.getByText('2031-05-01').nth(2).waitFor();
+    // read two hours earlier than what was recorded in UTC
+    expect(await page.locator('.who tr:has(th:has-text("zoneless.csv")) td.span').textContent()).toContain(
+      '06:00:00–06:03:20',
+    );
+
+    const frame = await report(page);
+    expect(await frame.locator('body').textContent()).toMatch(/empty\.gpx.{0,20}It is empty/);
+    await page.click('footer button');
+    serious.push(...(await barriers(opened, [1600, 768])));
+    expect(serious).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 300_000);
+});
