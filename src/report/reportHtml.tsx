@@ -1,9 +1,7 @@
-import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
 import { checkLooks, checkOptions, checkString, InputError, type OptionKeys, type ReceiverLooks } from '../model';
 import { checkTimed, combine, type TestSummary } from '../runs';
 import type { TimedAssessment } from '../truth';
-import { checkSurroundings } from './checkSurroundings';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
 import { Markup } from './Markup';
@@ -11,13 +9,15 @@ import { pageScript } from './pageScript';
 import { pageStyle } from './pageStyle';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { type ReportPart, reportParts } from './reportParts';
+import { type SurroundingOptions, surroundingKeys } from './SurroundingOptions';
 import { showAlong, showCount } from './showFigures';
+import { type SurroundingCredit, surroundingCredit } from './surroundingCredit';
 import { timedStrands } from './timedStrands';
 import { walkBar } from './walkBar';
 import { WalkData } from './walkData';
 
 /** Options of {@link reportHtml}. */
-export interface ReportHtmlOptions {
+export interface ReportHtmlOptions extends SurroundingOptions {
   /** Heading of the report. @defaultValue the route's name */
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
@@ -33,14 +33,6 @@ export interface ReportHtmlOptions {
    * was where. Runs that are not there are passed over. @defaultValue none
    */
   readonly dates?: { readonly [run: string]: string };
-  /**
-   * What is drawn under the plan and the numbered places: lines and polygons, in two quiet tones by the property `kind` (`way`,
-   * `house`, `water`, `green`, else plain), clipped to what is shown and thinned to the pixel; ways are labelled by their
-   * `name` where there is room. @defaultValue none
-   */
-  readonly surroundings?: GeoJSON;
-  /** Licence and source of the surroundings, which are printed. @defaultValue the document’s member `licence`; without either the report warns */
-  readonly credit?: string;
 }
 
 /**
@@ -79,10 +71,8 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
   const model = reportModel(assessments, summary, looks);
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
-  const { surroundings } = options;
-  if (surroundings !== undefined) checkSurroundings(surroundings, 'options.surroundings');
-  if (options.credit !== undefined) checkString(options.credit, 'options.credit', { min: 1 });
-  const parts = reportParts(model, walk, timedStrands(model, timed, looks), surroundings);
+  const credit = surroundingCredit(options);
+  const parts = reportParts(model, walk, timedStrands(model, timed, looks), options);
   const page = (
     <html lang="en">
       <head>
@@ -114,7 +104,7 @@ export function reportHtml(assessments: Assessments, options: ReportHtmlOptions 
               {i === 0 && navigation(parts.slice(1))}
             </>
           ))}
-          {creditLine(options)}
+          {credit && creditLine(credit)}
         </main>
         {walkBar(model)}
         {walk.toMarkup(model)}
@@ -132,19 +122,15 @@ const optionKeys: OptionKeys<ReportHtmlOptions> = {
   looks: true,
   dates: true,
   leftOut: true,
-  surroundings: true,
-  credit: true,
+  ...surroundingKeys,
 };
 
 /** Whose the surroundings are; a warning where nobody says. */
-function creditLine({ surroundings, credit }: ReportHtmlOptions): Content {
-  if (surroundings === undefined) return null;
-  const stated: unknown = credit ?? (surroundings as { licence?: unknown }).licence;
-  if (typeof stated === 'string' && stated !== '') return <p class="note">Surroundings: {stated}</p>;
+function creditLine({ words, stated }: SurroundingCredit): Content {
+  if (stated === 'yes') return <p class="note">{words}</p>;
   return (
     <p class="care">
-      <strong>The surroundings state no licence and no source:</strong> who passes this report on must know whose they
-      are.
+      <strong>{words}</strong> who passes this report on must know whose they are.
     </p>
   );
 }

@@ -1,4 +1,3 @@
-import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
 import { answerPart } from './answerPart';
 import { captioned } from './captioned';
@@ -12,6 +11,7 @@ import { embeddedSvg } from './embeddedSvg';
 import { Folded } from './Folded';
 import { figuresPart } from './figuresPart';
 import { groundPart } from './groundPart';
+import { groundShapes } from './groundShapes';
 import { lengthPart } from './lengthPart';
 import { listItem } from './listItem';
 import { methodPart } from './methodPart';
@@ -26,6 +26,7 @@ import { repeatPart } from './repeatPart';
 import type { Receiver, ReportModel } from './reportModel';
 import { type RoutePlane, routePlane } from './routePlane';
 import { ScrollRegion } from './ScrollRegion';
+import type { SurroundingOptions } from './SurroundingOptions';
 import { shownPlaces } from './shownPlaces';
 import { sidePart } from './sidePart';
 import { stretchPart } from './stretchPart';
@@ -48,10 +49,10 @@ export function reportParts(
   model: ReportModel,
   walk: WalkData,
   timed: readonly TimedStrand[] = [],
-  surroundings?: GeoJSON,
+  around: SurroundingOptions = {},
 ): ReportPart[] {
   const plane = routePlane(model.route.line);
-  const lines = planLines(model, plane, surroundings);
+  const lines = planLines(model, plane, groundShapes(model.route, plane, around.surroundings));
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
   // Pictures get their numbers in this order.
   const parts: readonly (readonly [id: string, heading: string, content: Content])[] = [

@@ -74,6 +74,16 @@ test('assess --areas says who went through what, and draws --surroundings', asyn
   expect(read('out/rows.csv')).toContain('insideImpossible');
 });
 
+test('the pictures to publish have what surrounds the line under them', async () => {
+  const words = ['assess', 'route.json', 'one.gpx', '--out', 'drawn', '--pictures', 'svg'];
+  expect((await run([...words, '--surroundings', 'around.geojson'])).status).toBe(0);
+  for (const name of ['plan', 'stretch-1-west-plan']) {
+    expect(read(`drawn/${name}.svg`)).toContain('dl-water');
+    expect(read(`drawn/${name}.svg`)).toContain('The surroundings state no licence');
+  }
+  expect(read('drawn/strip.svg')).not.toContain('<path class="dl-ground');
+});
+
 test('a test file names them for all of its runs', async () => {
   const { status, stdout } = await run(['assess', 'test.json', '--out', 'whole']);
   expect(status).toBe(0);
