@@ -56,7 +56,10 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
         const { west, south, east, north } = boxAround(edge, 0);
         return (
           inside([west, south], [east, north]) && (
-            <path class="dl-corridor" d={`${linePath(edge.map(frame.toPixels))}Z`} />
+            <path
+              class={lines.ground.length > 0 ? 'dl-corridor dl-sheer' : 'dl-corridor'}
+              d={`${linePath(edge.map(frame.toPixels))}Z`}
+            />
           )
         );
       })}

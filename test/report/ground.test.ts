@@ -78,6 +78,17 @@ test('a picture shows it, with the house that was gone through', () => {
   expect(ground.querySelector('#passage-outside-1')).not.toBeNull();
 });
 
+test('what lies in the corridor is seen through it', () => {
+  for (const [svg, sheer] of [
+    [planMap(assessment), true],
+    [planMap(assess(quay, recordings)), false],
+  ] as const) {
+    const band = page(svg).querySelector('.dl-corridor')!;
+    expect(band.classList.contains('dl-sheer')).toBe(sheer);
+  }
+  expect(planMap(assessment)).toMatch(/\.dl-sheer\{fill-opacity:\.\d/);
+});
+
 test('without areas there is no such part', () => {
   expect(page(reportHtml(assess(quay, recordings))).querySelector('#ground')).toBeNull();
 });
