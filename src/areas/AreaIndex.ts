@@ -34,6 +34,8 @@ export class AreaIndex {
   /** By polygon: its area, and the metres that its edges are known to. */
   readonly areaOf: Int32Array;
   readonly doubtOf: Float64Array;
+  /** By area, the most metres that any of its edges is known to. */
+  readonly reachOf: Float64Array;
   /** By polygon, as `groupBoxes`. */
   readonly polygonBoxes: Float64Array;
   /** The longitude that all others are beside. */
@@ -53,9 +55,9 @@ export class AreaIndex {
     let [vertices, rings, groups] = [0, 0, 0];
     for (const polygon of polygons) {
       rings += polygon.rings.length;
-      for (const { length } of polygon.rings) {
-        vertices += length;
-        groups += Math.ceil((length - 1) / GROUP);
+      for (const ring of polygon.rings) {
+        vertices += ring.length;
+        groups += Math.ceil((ring.length - 1) / GROUP);
       }
     }
     this.x = new Float64Array(vertices);
@@ -65,22 +67,29 @@ export class AreaIndex {
     this.polygonOf = new Int32Array(groups);
     this.groupBoxes = new Float64Array(4 * groups);
     this.polygonBoxes = new Float64Array(4 * polygons.length);
-    this.areaOf = Int32Array.from(polygons, ({ area }) => area);
-    this.doubtOf = Float64Array.from(polygons, ({ doubt95 }) => doubt95);
+    this.areaOf = new Int32Array(polygons.length);
+    this.doubtOf = new Float64Array(polygons.length);
+    this.reachOf = new Float64Array(areas.length);
     this.#groupsOf = new Int32Array(polygons.length + 1).fill(groups);
     this.#ringsOf = new Int32Array(polygons.length + 1).fill(rings);
     this.#ringStarts = new Int32Array(rings + 1).fill(vertices);
     this.#groupTree = new Flatbush(groups);
-    this.#polygonTree = new Flatbush(polygons.length);
+    // polygons of one group each, as houses are, have its box
+    this.#polygonTree = groups === polygons.length ? this.#groupTree : new Flatbush(polygons.length);
     this.#fill(polygons);
     this.#groupTree.finish();
-    this.#polygonTree.finish();
+    if (this.#polygonTree !== this.#groupTree) this.#polygonTree.finish();
   }
 
   #fill(polygons: AreaRings['polygons']): void {
     const { x, y, groupBoxes, polygonBoxes } = this;
+    const sameTree = this.#polygonTree === this.#groupTree;
     let [vertex, ringNumber, group] = [0, 0, 0];
     for (let p = 0; p < polygons.length; p++) {
+      const { area, doubt95 } = polygons[p];
+      this.areaOf[p] = area;
+      this.doubtOf[p] = doubt95;
+      if (doubt95 > this.reachOf[area]) this.reachOf[area] = doubt95;
       this.#groupsOf[p] = group;
       this.#ringsOf[p] = ringNumber;
       const firstGroup = group;
@@ -98,7 +107,10 @@ export class AreaIndex {
           this.first[group] = first;
           this.end[group] = end;
           this.polygonOf[group] = p;
-          let [west, south, east, north] = [x[first], y[first], x[first], y[first]];
+          let west = x[first];
+          let south = y[first];
+          let east = west;
+          let north = south;
           for (let v = first + 1; v <= end; v++) {
             if (x[v] < west) west = x[v];
             if (x[v] > east) east = x[v];
@@ -109,7 +121,11 @@ export class AreaIndex {
           this.#groupTree.add(west, south, east, north);
         }
       }
-      let [west, south, east, north] = groupBoxes.subarray(4 * firstGroup, 4 * firstGroup + 4);
+      const at = 4 * firstGroup;
+      let west = groupBoxes[at];
+      let south = groupBoxes[at + 1];
+      let east = groupBoxes[at + 2];
+      let north = groupBoxes[at + 3];
       for (let g = firstGroup + 1; g < group; g++) {
         west = Math.min(west, groupBoxes[4 * g]);
         south = Math.min(south, groupBoxes[4 * g + 1]);
@@ -117,7 +133,7 @@ export class AreaIndex {
         north = Math.max(north, groupBoxes[4 * g + 3]);
       }
       setBox(polygonBoxes, p, west, south, east, north);
-      this.#polygonTree.add(west, south, east, north);
+      if (!sameTree) this.#polygonTree.add(west, south, east, north);
     }
   }
 

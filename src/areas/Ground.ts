@@ -29,8 +29,10 @@ export class Ground {
     const rings = checkAreas(given, argument);
     this.index = new AreaIndex(rings, line.lon[0]);
     const { areas } = this.index;
-    const ofKind = (kind: NamedArea['kind']) =>
-      areas.some((area) => area.kind === kind) ? new Region(this.index, (area) => areas[area].kind === kind) : null;
+    const ofKind = (kind: NamedArea['kind']) => {
+      const mine = [...areas.keys()].filter((area) => areas[area].kind === kind);
+      return mine.length > 0 ? new Region(this.index, mine) : null;
+    };
     this.allowed = ofKind('allowed');
     this.impossible = ofKind('impossible');
     const box = boxAbout(line);
@@ -54,7 +56,7 @@ export class Ground {
     let region = this.#regions.get(area);
     if (!region) {
       const all = this[areas[area].kind];
-      region = all?.onlyArea === area ? all : new Region(this.index, (one) => one === area);
+      region = all?.onlyArea === area ? all : new Region(this.index, [area]);
       this.#regions.set(area, region);
     }
     return region;

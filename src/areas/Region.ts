@@ -34,30 +34,37 @@ export interface StandingPart {
 /** Some of the areas of an index taken as one: edges with it on both sides, where polygons overlap or touch, are none. */
 export class Region {
   readonly index: AreaIndex;
-  /** By polygon: whether it belongs to the region. */
-  readonly #mine: Uint8Array;
+  /** The areas that it is made of. */
+  readonly #areas: ReadonlySet<number>;
   /** Metres: the most that any of its edges is known to. */
   readonly reach: number;
   /** Its area, where it is of one. */
   readonly onlyArea: number | undefined;
-  /** By polygon: 1 where no other of the region touches its box, 2 where one does, 0 until asked. */
-  readonly #alone: Uint8Array;
+  /** By polygon: whether no other of the region touches its box. */
+  readonly #alone = new Map<number, boolean>();
   /** By edge: which shares of it bound the region, two numbers each. */
   readonly #bounds = new Map<number, readonly number[]>();
 
-  constructor(index: AreaIndex, wanted: (area: number) => boolean) {
+  /** @param areas - Numbers of those that it is made of; all unless stated. */
+  constructor(index: AreaIndex, areas: Iterable<number> = index.areas.keys()) {
     this.index = index;
-    this.#mine = Uint8Array.from(index.areaOf, (area) => (wanted(area) ? 1 : 0));
-    this.#alone = new Uint8Array(this.#mine.length);
-    const areas = [...index.areas.keys()].filter(wanted);
-    this.onlyArea = areas.length === 1 ? areas[0] : undefined;
-    this.reach = this.#mine.reduce((most, mine, i) => (mine ? Math.max(most, index.doubtOf[i]) : most), ON_EDGE);
+    this.#areas = new Set(areas);
+    this.onlyArea = this.#areas.size === 1 ? [...this.#areas][0] : undefined;
+    let reach = ON_EDGE;
+    for (const area of this.#areas) if (index.reachOf[area] > reach) reach = index.reachOf[area];
+    this.reach = reach;
+  }
+
+  /** Whether a polygon belongs to it. */
+  #has(polygon: number): boolean {
+    const area = this.index.areaOf[polygon];
+    return this.onlyArea === undefined ? this.#areas.has(area) : area === this.onlyArea;
   }
 
   /** The groups of its edges in a box. */
   groupsIn(box: Box): number[] {
     const { polygonOf } = this.index;
-    return this.index.groupsIn(box).filter((group) => this.#mine[polygonOf[group]] === 1);
+    return this.index.groupsIn(box).filter((group) => this.#has(polygonOf[group]));
   }
 
   /** The areas that something in a box can lie in, or too near to tell. */
@@ -71,14 +78,14 @@ export class Region {
       maxX: maxX + aside,
       maxY: maxY + ahead,
     });
-    return new Set(near.flatMap((polygon) => (this.#mine[polygon] === 1 ? areaOf[polygon] : [])));
+    return new Set(near.flatMap((polygon) => (this.#has(polygon) ? areaOf[polygon] : [])));
   }
 
   /** Whether it holds a place; on an edge it is left to rounding. */
   holds(px: number, py: number): boolean {
     return this.index
       .polygonsIn({ minX: px, minY: py, maxX: px, maxY: py })
-      .some((polygon) => this.#mine[polygon] === 1 && this.index.holds(polygon, px, py));
+      .some((polygon) => this.#has(polygon) && this.index.holds(polygon, px, py));
   }
 
   /**
@@ -90,11 +97,14 @@ export class Region {
   parts(x0: number, y0: number, x1: number, y1: number, groups: readonly number[], before?: Standing): StandingPart[] {
     const { x, y, doubtOf, first, end, polygonOf, groupBoxes } = this.index;
     const { east, north } = degreeMetres((y0 + y1) / 2);
-    const [dx, dy] = [(x1 - x0) * east, (y1 - y0) * north];
+    const dx = (x1 - x0) * east;
+    const dy = (y1 - y0) * north;
     const doubtful: (readonly [number, number])[] = [];
     let near = false;
-    const [west, right] = [Math.min(0, dx), Math.max(0, dx)];
-    const [south, up] = [Math.min(0, dy), Math.max(0, dy)];
+    const west = Math.min(0, dx);
+    const right = Math.max(0, dx);
+    const south = Math.min(0, dy);
+    const up = Math.max(0, dy);
     for (const group of groups) {
       const polygon = polygonOf[group];
       const reach = Math.max(ON_EDGE, doubtOf[polygon]);
@@ -105,7 +115,8 @@ export class Region {
       let bx = (x[first[group]] - x0) * east;
       let by = (y[first[group]] - y0) * north;
       for (let e = first[group]; e < end[group]; e++) {
-        const [ax, ay] = [bx, by];
+        const ax = bx;
+        const ay = by;
         bx = (x[e + 1] - x0) * east;
         by = (y[e + 1] - y0) * north;
         if (Math.min(ax, bx) > right + reach || Math.max(ax, bx) < west - reach) continue;
@@ -113,15 +124,23 @@ export class Region {
         near = true;
         const bounds = this.bounds(e, polygon);
         for (let k = 0; k < bounds.length; k += 2) {
-          const [s, t] = [bounds[k], bounds[k + 1]];
-          const [cx, cy] = [ax + s * (bx - ax), ay + s * (by - ay)];
-          const part = reachAlong(dx, dy, cx, cy, ax + t * (bx - ax), ay + t * (by - ay), reach);
+          const s = bounds[k];
+          const t = bounds[k + 1];
+          const part = reachAlong(
+            dx,
+            dy,
+            ax + s * (bx - ax),
+            ay + s * (by - ay),
+            ax + t * (bx - ax),
+            ay + t * (by - ay),
+            reach,
+          );
           if (part) doubtful.push(part);
         }
       }
     }
     if (!near && before !== undefined && before !== 'undecided') return [{ from: 0, to: 1, standing: before }];
-    doubtful.sort((a, b) => a[0] - b[0]);
+    if (doubtful.length > 1) doubtful.sort((a, b) => a[0] - b[0]);
     const length = Math.hypot(dx, dy);
     const [cos, sin] = [Math.cos(SLANT) * ASIDE, Math.sin(SLANT) * ASIDE];
     const [ux, uy] = length > 0 ? [dx / length, dy / length] : [1, 0];
@@ -159,20 +178,20 @@ export class Region {
 
   /** Whether no other polygon of the region touches the box of one. */
   #isAlone(polygon: number): boolean {
-    if (this.#alone[polygon] === 0) {
-      const { polygonBoxes: boxes } = this.index;
-      const at = 4 * polygon;
-      // a micrometre and more at any latitude up to 89°
-      const box = {
-        minX: boxes[at] - LITTLE,
-        minY: boxes[at + 1] - LITTLE,
-        maxX: boxes[at + 2] + LITTLE,
-        maxY: boxes[at + 3] + LITTLE,
-      };
-      const others = this.index.polygonsIn(box).some((other) => other !== polygon && this.#mine[other] === 1);
-      this.#alone[polygon] = others ? 2 : 1;
-    }
-    return this.#alone[polygon] === 1;
+    const known = this.#alone.get(polygon);
+    if (known !== undefined) return known;
+    const { polygonBoxes: boxes } = this.index;
+    const at = 4 * polygon;
+    // a micrometre and more at any latitude up to 89°
+    const box = {
+      minX: boxes[at] - LITTLE,
+      minY: boxes[at + 1] - LITTLE,
+      maxX: boxes[at + 2] + LITTLE,
+      maxY: boxes[at + 3] + LITTLE,
+    };
+    const alone = !this.index.polygonsIn(box).some((other) => other !== polygon && this.#has(other));
+    this.#alone.set(polygon, alone);
+    return alone;
   }
 
   #boundsOf(edge: number, polygon: number): readonly number[] {

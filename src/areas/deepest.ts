@@ -9,6 +9,9 @@ const NEAR_ENOUGH = 1e-3;
 /** Metres around a place in which edges are first looked for. */
 const FIRST_REACH = 16;
 
+/** Squares of metres further by this are further whatever rounding does. */
+const SURELY = 1 + 1e-9;
+
 /** The nearest edge to a place: the metres to it, and its ends in degrees. */
 interface Nearest {
   readonly distance: number;
@@ -58,8 +61,8 @@ export function deepest(region: Region, parts: readonly Omit<WalkedPart, 'standi
     for (let one = open.pop(); one !== undefined; one = open.pop()) {
       const { from, to, a, b } = one;
       const most = Math.min(
-        Math.max(a.distance, metresTo(a.edge, ...at(to), east, north)),
-        Math.max(b.distance, metresTo(b.edge, ...at(from), east, north)),
+        Math.max(a.distance, metresTo(...a.edge, ...at(to), east, north)),
+        Math.max(b.distance, metresTo(...b.edge, ...at(from), east, north)),
         (a.distance + b.distance + (to - from) * length) / 2,
       );
       if (most <= best.distance + NEAR_ENOUGH || to - from < 1e-9) continue;
@@ -96,15 +99,19 @@ function nearestEdge(region: Region, longitude: number, py: number, within?: num
       const box = 4 * group;
       const aside = Math.max(groupBoxes[box] - px, px - groupBoxes[box + 2], 0) * east;
       const ahead = Math.max(groupBoxes[box + 1] - py, py - groupBoxes[box + 3], 0) * north;
-      if (Math.hypot(aside, ahead) >= best.distance) continue;
+      if (aside * aside + ahead * ahead > SURELY * best.distance * best.distance) continue;
       for (let e = first[group]; e < end[group]; e++) {
-        const [ax, ay, bx, by] = [x[e], y[e], x[e + 1], y[e + 1]];
-        if (metresTo([ax, ay, bx, by], px, py, east, north) >= best.distance) continue;
+        const ax = x[e];
+        const ay = y[e];
+        const bx = x[e + 1];
+        const by = y[e + 1];
+        if (metresTo(ax, ay, bx, by, px, py, east, north) >= best.distance) continue;
         const bounds = region.bounds(e, polygonOf[group]);
         for (let k = 0; k < bounds.length; k += 2) {
-          const [s, t] = [bounds[k], bounds[k + 1]];
+          const s = bounds[k];
+          const t = bounds[k + 1];
           const edge = [ax + s * (bx - ax), ay + s * (by - ay), ax + t * (bx - ax), ay + t * (by - ay)] as const;
-          const distance = metresTo(edge, px, py, east, north);
+          const distance = metresTo(...edge, px, py, east, north);
           if (distance < best.distance) best = { distance, edge };
         }
       }
@@ -115,13 +122,23 @@ function nearestEdge(region: Region, longitude: number, py: number, within?: num
 }
 
 /** Metres from a place to an edge that is straight in degrees, in a plane. */
-function metresTo([ax, ay, bx, by]: Nearest['edge'], px: number, py: number, east: number, north: number): number {
+function metresTo(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  px: number,
+  py: number,
+  east: number,
+  north: number,
+): number {
   const ux = (px - ax) * east;
   const uy = (py - ay) * north;
   const ex = (bx - ax) * east;
   const ey = (by - ay) * north;
   const square = ex * ex + ey * ey;
   const share = square > 0 ? Math.min(1, Math.max(0, (ux * ex + uy * ey) / square)) : 0;
-  const [dx, dy] = [ux - share * ex, uy - share * ey];
+  const dx = ux - share * ex;
+  const dy = uy - share * ey;
   return Math.sqrt(dx * dx + dy * dy);
 }

@@ -24,9 +24,6 @@ export interface WalkedPart {
   readonly standing: Standing;
 }
 
-/** A part that is straight in degrees. */
-type Straight = Omit<WalkedPart, 'standing'>;
-
 /**
  * How a line stands to a region, part by part: its edges are geodesics, cut exactly where they come within reach of the
  * region's edges and where they leave it.
@@ -44,7 +41,7 @@ export function walkLine(
   let last = -1;
   let before: Standing | undefined;
   for (let begin = 0; begin < vertices.length; begin += TOGETHER) {
-    const together: Straight[] = [];
+    const together: WalkedPart[] = [];
     const end = Math.min(begin + TOGETHER, vertices.length);
     for (let k = begin; k < end; k++) straightParts(region, lon, lat, vertices[k], together);
     let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
@@ -66,12 +63,13 @@ export function walkLine(
       if (vertex > last + 1) before = undefined;
       last = vertex;
       if (groups.length === 0 && before !== undefined && before !== 'undecided') {
-        walked.push({ vertex, from, to, x0, y0, x1, y1, standing: before });
+        walked.push(part.standing === before ? part : { ...part, standing: before });
         continue;
       }
       for (const found of region.parts(x0, y0, x1, y1, groups, before)) {
         before = found.standing;
-        if (found.from === 0 && found.to === 1) walked.push({ vertex, from, to, x0, y0, x1, y1, standing: before });
+        if (found.from === 0 && found.to === 1)
+          walked.push(before === part.standing ? part : { ...part, standing: before });
         else {
           walked.push({
             vertex,
@@ -90,12 +88,13 @@ export function walkLine(
   return walked;
 }
 
+/** The parts of an edge that are straight in degrees; that they lie outside is supposed: most do. */
 function straightParts(
   { index }: Region,
   lon: ArrayLike<number>,
   lat: ArrayLike<number>,
   vertex: number,
-  parts: Straight[],
+  parts: WalkedPart[],
 ): void {
   const x0 = unwrapLongitude(lon[vertex - 1], index.near);
   const x1 = unwrapLongitude(lon[vertex], x0);
@@ -105,7 +104,7 @@ function straightParts(
   const length = Math.hypot((x1 - x0) * east, (y1 - y0) * north);
   const count = Math.ceil(length / STRAIGHT_PART);
   if (count <= 1) {
-    parts.push({ vertex, from: 0, to: 1, x0, y0, x1, y1 });
+    parts.push({ vertex, from: 0, to: 1, x0, y0, x1, y1, standing: 'outside' });
     return;
   }
   const [xs, ys] = [Float64Array.of(x0, x1), Float64Array.of(y0, y1)];
@@ -114,7 +113,7 @@ function straightParts(
     const to = k === count ? { lon: x1, lat: y1 } : placeOnEdge(xs, ys, 0, k / count, length);
     parts.push({
       ...{ vertex, from: (k - 1) / count, to: k / count },
-      ...{ x0: from.lon, y0: from.lat, x1: to.lon, y1: to.lat },
+      ...{ x0: from.lon, y0: from.lat, x1: to.lon, y1: to.lat, standing: 'outside' },
     });
     from = to;
   }

@@ -28,7 +28,7 @@ export interface TestPlan {
   readonly baseline?: string;
   /** How the test file has receivers drawn. */
   readonly looks?: ReceiverLooks;
-  /** What is drawn under the plan, and the words that say whose it is, where it doesn't itself. */
+  /** What is drawn under the plans. */
   readonly surroundings?: GeoJSON;
   readonly runs: readonly PlannedRun[];
 }

@@ -128,7 +128,7 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
     ...timedFiles(byTime, summary),
     ...(given.table === 'wide' ? [['stretches.csv', wideTable(assessments, summary)] as const] : []),
     ...(given.fixes === 'written' ? [['fixes.csv', fixTable(plan.route, carried, given.times)] as const] : []),
-    ...(await pictureFiles(assessments, plan.looks, given)),
+    ...(await pictureFiles(assessments, plan, given)),
   ];
   // an interruption that came meanwhile is heard before anything is written
   await setImmediate();

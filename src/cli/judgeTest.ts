@@ -44,6 +44,7 @@ export async function judgeTest(
     pairs: ofRuns(({ pairs }) => pairs),
     order: ofRuns(({ order }) => order),
     excursions: ofRuns(({ excursions }) => excursions),
+    ...(runs.some(({ options }) => options.areas) && { passages: ofRuns(({ passages }) => passages) }),
     ...(summary && { summary }),
     ...(timed.length > 0 && { timed }),
     warnings: ofRuns(({ warnings }) => warnings),

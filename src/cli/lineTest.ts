@@ -1,4 +1,7 @@
+import type { GeoJSON } from 'geojson';
+import { type Area, areasFromGeoJson } from '../areas';
 import { cannot } from './CommandError';
+import { explain } from './explain';
 import type { LineTask } from './LineTask';
 import { lineWords } from './lineWords';
 import type { RouteShelf } from './RouteShelf';
@@ -15,7 +18,7 @@ type AskedRecording = { readonly recording: string } & { readonly [key in (typeo
 
 /**
  * What a line of `assess --ndjson` asks for: one recording of a route, several of them, or a whole test, named by its file or
- * given as such. Names of files are relative to where the command runs, those in a test's file to that.
+ * given as such; with the areas that it is judged by. Names of files are relative to where the command runs, those in a test's file to that.
  */
 export async function lineTest(asked: Asked, { number, zone: usual }: LineTask, routes: RouteShelf): Promise<TestPlan> {
   const place = `line ${number}`;
@@ -23,7 +26,8 @@ export async function lineTest(asked: Asked, { number, zone: usual }: LineTask, 
   if (forms.length > 1) throw cannot(place, `${forms.map((key) => `"${key}"`).join(' and ')} exclude each other`);
   const { zone = usual } = lineWords(asked, [], ['zone'], place);
   if (forms[0] === 'test') {
-    if (asked.route !== undefined) throw cannot(place, '"test" names its route itself: give no "route"');
+    const own = ['route', 'areas'].find((key) => asked[key] !== undefined);
+    if (own !== undefined) throw cannot(place, `"test" names its ${own} itself: give no "${own}"`);
     return inZone(await readAsked(asked, place, routes), zone);
   }
   const { route: file } = lineWords(asked, ['route'], [], place);
@@ -31,14 +35,26 @@ export async function lineTest(asked: Asked, { number, zone: usual }: LineTask, 
     forms[0] === 'recordings'
       ? listed(asked.recordings, place)
       : [lineWords(asked, ['recording'], ['receiver', 'placement', 'run', 'zone'], place)];
-  return inZone({ route: await routes.get(file), runs: runsOf(recordings) }, zone);
+  const options = asked.areas === undefined ? {} : { areas: await areasOf(asked.areas, place, routes) };
+  return inZone({ route: await routes.get(file), runs: runsOf(recordings, options) }, zone);
 }
 
 async function readAsked(asked: Asked, place: string, routes: RouteShelf): Promise<TestPlan> {
-  const routeOf = (file: string) => routes.get(file);
-  if (typeof asked.test === 'object') return readTest(asked.test, place, routeOf);
+  const [routeOf, areasOf] = [(file: string) => routes.get(file), (file: string) => routes.areas(file)];
+  if (typeof asked.test === 'object') return readTest(asked.test, place, routeOf, areasOf);
   const { test } = lineWords(asked, ['test'], [], place);
-  return readTest(await readDocument(test), test, routeOf);
+  return readTest(await readDocument(test), test, routeOf, areasOf);
+}
+
+/** The polygons of a file, or those of a document given as such. */
+async function areasOf(areas: unknown, place: string, routes: RouteShelf): Promise<readonly Area[]> {
+  if (typeof areas === 'string' && areas !== '') return routes.areas(areas);
+  if (typeof areas !== 'object') throw cannot(place, '"areas" must be a FILE of polygons, or GeoJSON itself');
+  try {
+    return areasFromGeoJson(areas as GeoJSON);
+  } catch (error) {
+    throw explain(error, `${place}: areas`);
+  }
 }
 
 /** Files that state no zone of their own are in that of the line. */
@@ -63,10 +79,10 @@ function listed(value: unknown, place: string): AskedRecording[] {
 }
 
 /** The recordings run by run, in the order in which the runs are first named. */
-function runsOf(recordings: readonly AskedRecording[]): PlannedRun[] {
+function runsOf(recordings: readonly AskedRecording[], options: PlannedRun['options']): PlannedRun[] {
   return [...new Set(recordings.map(({ run }) => run))].map((name) => ({
     name,
-    options: {},
+    options,
     files: recordings
       .filter(({ run }) => run === name)
       .map(({ recording, run: _, ...rest }): PlannedFile => ({ ...rest, file: recording })),

@@ -1,18 +1,18 @@
 import type { Assessment } from '../assess';
-import type { ReceiverLooks } from '../model';
 import { reportPictures, toPng } from '../report';
 import type { CommandArguments } from './CommandArguments';
 import { CommandError } from './CommandError';
 import { sentenceOf } from './explain';
+import type { TestPlan } from './TestPlan';
 
 /** The pictures to publish that were asked for, by their files' names; none where none were. */
 export async function pictureFiles(
   assessments: readonly Assessment[],
-  looks: ReceiverLooks | undefined,
+  { looks, surroundings }: Pick<TestPlan, 'looks' | 'surroundings'>,
   { pictures, theme = 'light', width }: CommandArguments,
 ): Promise<[name: string, content: string | Uint8Array][]> {
   if (pictures === undefined) return [];
-  const drawn = reportPictures(assessments, { theme, looks, width });
+  const drawn = reportPictures(assessments, { theme, looks, width, surroundings });
   if (pictures === 'svg') return drawn.map(({ name, svg }) => [`${name}.svg`, svg]);
   const files: [string, Uint8Array][] = [];
   try {

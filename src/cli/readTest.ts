@@ -1,4 +1,5 @@
 import { dirname, resolve } from 'node:path';
+import type { Area } from '../areas';
 import type { AssessOptions } from '../assess';
 import type { Route } from '../model';
 import { checkTestFile, type TestRecording } from '../runs';
@@ -12,12 +13,13 @@ import type { PlannedFile, TestPlan } from './TestPlan';
  * What a test file asks for; names of files are relative to it.
  *
  * @param test as parsed from `file`
- * @param routeOf reads the route, or has it
+ * @param routeOf reads the route, or has it; `areasOf` the areas
  */
 export async function readTest(
   test: unknown,
   file: string,
   routeOf: (file: string) => Promise<Route> = readRoute,
+  areasOf: (file: string) => Promise<readonly Area[]> = readAreas,
 ): Promise<TestPlan> {
   try {
     checkTestFile(test);
@@ -29,7 +31,7 @@ export async function readTest(
     ...(test.decoy === undefined ? {} : { decoy: await readLine(beside(test.decoy)) }),
     ...(test.centreline === undefined ? {} : { centreline: await readLine(beside(test.centreline)) }),
   };
-  const areas = test.areas === undefined ? {} : { areas: await readAreas(beside(test.areas)) };
+  const areas = test.areas === undefined ? {} : { areas: await areasOf(beside(test.areas)) };
   const { baseline, ...options } = test.options ?? {};
   return {
     name: test.name,

@@ -1,10 +1,10 @@
-import type { GeoJSON } from 'geojson';
 import type { OptionKeys, ReceiverLooks } from '../model';
 import type { TestSummary } from '../runs';
 import type { TimedAssessment } from '../truth';
+import { type SurroundingOptions, surroundingKeys } from './SurroundingOptions';
 
 /** Options of `reportHtml`. */
-export interface ReportHtmlOptions {
+export interface ReportHtmlOptions extends SurroundingOptions {
   /** Heading of the report. @defaultValue the route's name */
   readonly title?: string;
   /** What several runs say together. @defaultValue what `combine` finds, where the recordings come from more than one run */
@@ -20,14 +20,6 @@ export interface ReportHtmlOptions {
    * was where. Runs that are not there are passed over. @defaultValue none
    */
   readonly dates?: { readonly [run: string]: string };
-  /**
-   * What is drawn under the plan and the numbered places: lines and polygons, in two quiet tones by the property `kind` (`way`,
-   * `house`, `water`, `green`, else plain), clipped to what is shown and thinned to the pixel; ways are labelled by their
-   * `name` where there is room. @defaultValue none
-   */
-  readonly surroundings?: GeoJSON;
-  /** Licence and source of the surroundings, which are printed. @defaultValue the document’s member `licence`; without either the report warns */
-  readonly credit?: string;
 }
 
 /** The keys of {@link ReportHtmlOptions}. */
@@ -38,6 +30,5 @@ export const reportHtmlKeys: OptionKeys<ReportHtmlOptions> = {
   looks: true,
   dates: true,
   leftOut: true,
-  surroundings: true,
-  credit: true,
+  ...surroundingKeys,
 };

@@ -60,6 +60,8 @@ export function checkView<Options extends StretchPictureOptions>(
   return {
     model,
     width: width / scale,
+    /** Pixels of the finished picture to one as it is drawn. */
+    scale,
     height: height === undefined ? undefined : height / scale,
     section,
     from,

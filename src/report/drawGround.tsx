@@ -14,8 +14,12 @@ const BEYOND = 4;
 
 const LABEL_SIZE = 10;
 
-/** What lies under a plan: one path for each tone, clipped to the frame and thinned to the pixel; then the names of ways. */
-export function drawGround(shapes: readonly GroundShape[], frame: MapFrame): Content {
+/**
+ * What lies under a plan: one path for each tone, clipped to the frame and thinned to the pixel; then the names of ways.
+ *
+ * @param pixel - Of the finished picture, in pixels as it is drawn.
+ */
+export function drawGround(shapes: readonly GroundShape[], frame: MapFrame, pixel = PIXEL): Content {
   const [low, high] = [
     [-BEYOND, -BEYOND],
     [frame.width + BEYOND, frame.height + BEYOND],
@@ -27,15 +31,15 @@ export function drawGround(shapes: readonly GroundShape[], frame: MapFrame): Con
     const [left, top] = frame.toPixels([shape.west, shape.north]);
     const [right, bottom] = frame.toPixels([shape.east, shape.south]);
     if (right < low[0] || left > high[0] || bottom < low[1] || top > high[1]) continue;
-    if (right - left < PIXEL && bottom - top < PIXEL) continue;
+    if (right - left < pixel && bottom - top < pixel) continue;
     const whole = left >= low[0] && right <= high[0] && top >= low[1] && bottom <= high[1];
     const own: string[] = [];
     for (const line of shape.lines) {
       const pixels = line.map(frame.toPixels);
-      if (shape.closed) own.push(ringPath(whole ? pixels : clippedRing(pixels, low, high)));
+      if (shape.closed) own.push(ringPath(whole ? pixels : clippedRing(pixels, low, high), pixel));
       else {
         for (const piece of whole ? [pixels] : clippedLine(pixels, low, high)) {
-          own.push(linePixels(piece));
+          own.push(linePixels(piece, pixel));
           if (shape.name !== null) named.push({ name: shape.name, line: piece });
         }
       }
@@ -107,27 +111,29 @@ function wayNames(named: readonly { name: string; line: readonly Point[] }[], fr
 }
 
 /** To the pixel, relative: a house takes some twenty letters. */
-function moves(points: readonly Point[]): { text: string; count: number } {
+function moves(points: readonly Point[], pixel: number): { text: string; count: number } {
+  // steps of half a pixel or less, a power of two: short in writing
+  const steps = 2 ** Math.ceil(Math.log2(2 / Math.min(PIXEL, pixel)));
   let text = '';
   let count = 0;
   let [px, py] = [Number.NaN, Number.NaN];
   for (const [x, y] of points) {
-    const [cx, cy] = [Math.round(2 * x), Math.round(2 * y)];
-    if (Math.abs(cx - px) + Math.abs(cy - py) < 2 * PIXEL) continue;
-    text += count === 0 ? `M${cx / 2},${cy / 2}` : `l${(cx - px) / 2},${(cy - py) / 2}`;
+    const [cx, cy] = [Math.round(steps * x), Math.round(steps * y)];
+    if (Math.abs(cx - px) + Math.abs(cy - py) < steps * pixel) continue;
+    text += count === 0 ? `M${cx / steps},${cy / steps}` : `l${(cx - px) / steps},${(cy - py) / steps}`;
     [px, py] = [cx, cy];
     count++;
   }
   return { text, count };
 }
 
-function linePixels(points: readonly Point[]): string {
-  const { text, count } = moves(points);
+function linePixels(points: readonly Point[], pixel: number): string {
+  const { text, count } = moves(points, pixel);
   return count < 2 ? '' : text;
 }
 
-function ringPath(points: readonly Point[]): string {
-  const { text, count } = moves(points);
+function ringPath(points: readonly Point[], pixel: number): string {
+  const { text, count } = moves(points, pixel);
   return count < 3 ? '' : `${text}z`;
 }
 

@@ -12,6 +12,11 @@ import type { Place, ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
 import { showAlong, showList } from './showFigures';
+import type { SurroundingCredit } from './surroundingCredit';
+import { wrappedLines } from './wrappedLines';
+
+/** Pixels of the words that say whose the surroundings are, and from line to line. */
+const CREDIT = { size: 11, line: 14 };
 
 /** What of a plan to draw. */
 export interface PlanView {
@@ -23,6 +28,10 @@ export interface PlanView {
   /** Names of sections and marks, start and finish. */
   readonly names: 'all' | 'none';
   readonly key: 'below' | 'none';
+  /** Printed below everything, where the surroundings are in a picture by themselves. */
+  readonly credit?: SurroundingCredit;
+  /** Of the finished picture, in pixels as it is drawn. @defaultValue 1 */
+  readonly pixel?: number;
   /** Pixels. */
   readonly limits?: { readonly least: number; readonly most: number };
 }
@@ -42,12 +51,15 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
   const crossed = walk.x.map((x, i): Point => [x, walk.y[i]]);
   const clipped = (
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
-      {drawGround(lines.ground, frame)}
+      {drawGround(lines.ground, frame, view.pixel)}
       {lines.corridor.map((edge) => {
         const { west, south, east, north } = boxAround(edge, 0);
         return (
           inside([west, south], [east, north]) && (
-            <path class="dl-corridor" d={`${linePath(edge.map(frame.toPixels))}Z`} />
+            <path
+              class={lines.ground.length > 0 ? 'dl-corridor dl-sheer' : 'dl-corridor'}
+              d={`${linePath(edge.map(frame.toPixels))}Z`}
+            />
           )
         );
       })}
@@ -65,14 +77,35 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
     </svg>
   );
   const key = drawKey(view.key, model, model.receivers, { left: 8, top: frame.height + 8, width: width - 16 });
+  const bottom = key ? key.bottom + 2 : frame.height;
+  const credit = view.credit && drawCredit(view.credit, bottom, width);
   return {
     width,
-    height: key ? key.bottom + 2 : frame.height,
+    height: credit?.bottom ?? bottom,
     title,
     description: describe(model, view),
-    content: [clipped, key?.content],
+    content: [clipped, key?.content, credit?.content],
     walk,
   };
+}
+
+/** Whose the surroundings are, in as many lines as it needs. */
+function drawCredit({ words, stated }: SurroundingCredit, top: number, width: number) {
+  const lines = wrappedLines(words.replace(/:$/, '.'), width - 16, CREDIT.size);
+  const content = (
+    <g>
+      {lines.map((line, i) => (
+        <text
+          class={stated === 'yes' ? 'dl-soft dl-small' : 'dl-small dl-strong'}
+          x={8}
+          y={top + (i + 1) * CREDIT.line}
+        >
+          {line}
+        </text>
+      ))}
+    </g>
+  );
+  return { bottom: top + lines.length * CREDIT.line + 6, content };
 }
 
 /** Whether the box around a segment in metres comes near the frame: a long one can cross it with both ends far away. */

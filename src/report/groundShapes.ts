@@ -28,7 +28,7 @@ export interface GroundShape {
 const ABOUT = 0.05;
 
 /** The areas that were judged by, and the surroundings as far as they lie near the route. */
-export function groundShapes({ route }: ReportModel, plane: RoutePlane, surroundings?: GeoJSON): GroundShape[] {
+export function groundShapes(route: ReportModel['route'], plane: RoutePlane, surroundings?: GeoJSON): GroundShape[] {
   const shapes: GroundShape[] = [];
   const add = (tone: GroundTone, closed: boolean, lines: readonly (readonly Point[])[], name: string | null) => {
     let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];

@@ -69,6 +69,8 @@ const rules = [
   '.dl-impossible{fill:var(--dl-built);stroke:var(--dl-soft);stroke-width:.8}',
   '.dl-picture .dl-way-name{font-size:10px}',
   '.dl-corridor{fill:var(--dl-corridor)}',
+  // a house in the corridor, and the edge of a roadway, are to be seen through it
+  '.dl-sheer{fill-opacity:.6}',
   '.dl-doubt{fill:var(--dl-doubt)}',
   '.dl-edge{fill:none;stroke:var(--dl-soft);stroke-width:1;stroke-dasharray:4 3}',
   '.dl-rule{fill:none;stroke:var(--dl-rule);stroke-width:1}',

@@ -1,5 +1,4 @@
-import type { GeoJSON } from 'geojson';
-import { type GroundShape, groundShapes } from './groundShapes';
+import type { GroundShape } from './groundShapes';
 import type { ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 
@@ -14,14 +13,14 @@ export interface PlanLines {
 }
 
 /** The lines of all plans, brought into the plane once. */
-export function planLines(model: ReportModel, plane: RoutePlane, surroundings?: GeoJSON): PlanLines {
+export function planLines(model: ReportModel, plane: RoutePlane, ground: readonly GroundShape[]): PlanLines {
   const { route, strands } = model;
   return {
     corridor: route.corridor.map(({ left, right }) => [
       ...plane.lineToPlane(left),
       ...plane.lineToPlane(right).reverse(),
     ]),
-    ground: groundShapes(model, plane, surroundings),
+    ground,
     asides: [route.decoy, route.centreline].flatMap((line) => (line ? [plane.lineToPlane(line)] : [])),
     strands: strands.map(({ recording }) => recording.pieces.map(plane.lineToPlane)),
   };

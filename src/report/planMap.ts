@@ -1,16 +1,14 @@
-import { InputError } from '../model';
 import { checkView } from './checkView';
-import { drawPlan } from './drawPlan';
-import { boxAround } from './mapFrame';
-import { type StretchPictureOptions, stretchPictureKeys } from './PictureOptions';
-import { placeBox } from './placeBox';
-import { planLines } from './planLines';
-import type { Assessments, ReportModel } from './reportModel';
+import { groundShapes } from './groundShapes';
+import type { StretchPictureOptions } from './PictureOptions';
+import { planDocument, planMapKeys } from './planDocument';
+import type { Assessments } from './reportModel';
 import { routePlane } from './routePlane';
-import { shownPlaces } from './shownPlaces';
+import type { SurroundingOptions } from './SurroundingOptions';
+import { surroundingCredit } from './surroundingCredit';
 
 /** Options of {@link planMap}. */
-export interface PlanMapOptions extends StretchPictureOptions {
+export interface PlanMapOptions extends StretchPictureOptions, SurroundingOptions {
   /** Only the surroundings of the worst place of this number. @defaultValue the whole route */
   readonly place?: number;
 }
@@ -32,28 +30,9 @@ export interface PlanMapOptions extends StretchPictureOptions {
  * planMap(assess(street, [recording])).startsWith('<svg xmlns="http://www.w3.org/2000/svg"') // → true
  */
 export function planMap(assessments: Assessments, options: PlanMapOptions = {}): string {
-  const view = checkView(assessments, options, { ...stretchPictureKeys, place: true }, 900);
-  const { model, width, height, from, to, part } = view;
-  const plane = routePlane(model.route.line);
-  const place = options.place === undefined ? undefined : placeNumbered(model, options.place);
-  const [most, shape] = [height ?? (place ? 0.6 : 1.05) * width, 1 / 0.6];
-  const box = place ? placeBox(place, plane, shape) : part ? boxAround(plane.between(from, to), 30) : undefined;
-  return view.document(
-    drawPlan(model, plane, planLines(model, plane), {
-      width,
-      title: view.title(place ? `place ${place.number}, close up` : 'seen from above'),
-      places: place ? [place] : shownPlaces(model),
-      names: place ? 'none' : 'all',
-      key: 'below',
-      limits: { least: Math.min(0.4 * width, most), most },
-      ...(box ? { box } : {}),
-    }),
-  );
-}
-
-function placeNumbered({ places }: ReportModel, number: number) {
-  const place = places.find((candidate) => candidate.number === number);
-  if (place) return place;
-  const rule = places.length > 0 ? `one of ${places.map((one) => one.number).join(', ')}` : 'absent: nobody strayed';
-  throw new InputError({ reason: 'missing', argument: 'options.place', rule, value: number });
+  const view = checkView(assessments, options, planMapKeys, 900);
+  const { route } = view.model;
+  const plane = routePlane(route.line);
+  const credit = surroundingCredit(options);
+  return planDocument(view, options.place, plane, groundShapes(route, plane, options.surroundings), credit);
 }

@@ -1,4 +1,3 @@
-import type { GeoJSON } from 'geojson';
 import { cautions } from '../assess';
 import type { Steps } from '../model';
 import { answerPart } from './answerPart';
@@ -13,6 +12,7 @@ import { embeddedSvg } from './embeddedSvg';
 import { Folded } from './Folded';
 import { figuresPart } from './figuresPart';
 import { groundPart } from './groundPart';
+import { groundShapes } from './groundShapes';
 import { lengthPart } from './lengthPart';
 import { listItem } from './listItem';
 import { methodPart } from './methodPart';
@@ -27,6 +27,7 @@ import { repeatPart } from './repeatPart';
 import type { Receiver, ReportModel } from './reportModel';
 import { type RoutePlane, routePlane } from './routePlane';
 import { ScrollRegion } from './ScrollRegion';
+import type { SurroundingOptions } from './SurroundingOptions';
 import { shownPlaces } from './shownPlaces';
 import { sidePart } from './sidePart';
 import { stretchPart } from './stretchPart';
@@ -49,10 +50,10 @@ export function* reportParts(
   model: ReportModel,
   walk: WalkData,
   timed: readonly TimedStrand[] = [],
-  surroundings?: GeoJSON,
+  around: SurroundingOptions = {},
 ): Steps<ReportPart[]> {
   const plane = routePlane(model.route.line);
-  const lines = planLines(model, plane, surroundings);
+  const lines = planLines(model, plane, groundShapes(model.route, plane, around.surroundings));
   yield;
   const embed = (picture: Picture) => embeddedSvg(picture, { 'data-walk': walk.add(picture) });
   function* findings(): Steps<Content> {

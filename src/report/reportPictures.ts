@@ -1,13 +1,20 @@
 import { checkArray, checkOptions, type OptionKeys } from '../model';
+import { checkView } from './checkView';
 import { errorDistribution } from './errorDistribution';
+import { groundShapes } from './groundShapes';
 import { type PictureOptions, pictureKeys } from './PictureOptions';
-import { planMap } from './planMap';
+import { planDocument, planMapKeys } from './planDocument';
 import { type Assessments, reportModel } from './reportModel';
+import { routePlane } from './routePlane';
+import { type SurroundingOptions, surroundingKeys } from './SurroundingOptions';
 import { shownPlaces } from './shownPlaces';
 import { stripChart } from './stripChart';
+import { surroundingCredit } from './surroundingCredit';
+
+const keys: OptionKeys<ReportPicturesOptions> = { ...pictureKeys, ...surroundingKeys };
 
 /** Options of {@link reportPictures}. */
-export interface ReportPicturesOptions extends PictureOptions {}
+export interface ReportPicturesOptions extends PictureOptions, SurroundingOptions {}
 
 /** A picture to publish. */
 export interface NamedPicture {
@@ -34,25 +41,32 @@ const WORDS = 20;
  * reportPictures(assess(street, [recording])).map(({ name }) => name) // → ['plan', 'strip', 'distribution', 'stretch-1-lane', 'stretch-1-lane-plan']
  */
 export function reportPictures(assessments: Assessments, options: ReportPicturesOptions = {}): NamedPicture[] {
-  checkOptions(options, pictureKeys satisfies OptionKeys<ReportPicturesOptions>);
-  const { width = 1600, textSize = Math.min(96, Math.max(8, (WORDS * width) / 1600)) } = options;
-  const view = { ...options, width, textSize };
+  checkOptions(options, keys);
+  const { surroundings, credit, ...alike } = options;
+  const { width = 1600, textSize = Math.min(96, Math.max(8, (WORDS * width) / 1600)) } = alike;
+  const view = { ...alike, width, textSize };
   if (options.receivers !== undefined) checkArray(options.receivers, 'options.receivers');
   const model = reportModel(assessments);
   const shown = new Set(options.receivers ?? model.receivers.map(({ label }) => label));
   const places = shownPlaces(model).filter(({ strayings }) =>
     strayings.some(({ strand }) => shown.has(strand.receiver.label)),
   );
+  const { assessments: all, route } = model;
+  const plane = routePlane(route.line);
+  const ground = groundShapes(route, plane, surroundings);
+  const said = surroundingCredit({ surroundings, credit });
+  const map = (part: { readonly place?: number; readonly section?: string }) =>
+    planDocument(checkView(all, { ...view, ...part }, planMapKeys, width), part.place, plane, ground, said);
   return [
-    { name: 'plan', svg: planMap(assessments, view) },
-    { name: 'strip', svg: stripChart(assessments, view) },
-    { name: 'distribution', svg: errorDistribution(assessments, view) },
-    ...places.map(({ number: place }) => ({ name: `place-${place}`, svg: planMap(assessments, { ...view, place }) })),
+    { name: 'plan', svg: map({}) },
+    { name: 'strip', svg: stripChart(all, view) },
+    { name: 'distribution', svg: errorDistribution(all, view) },
+    ...places.map(({ number: place }) => ({ name: `place-${place}`, svg: map({ place }) })),
     ...model.sections.flatMap(({ name: section }, i) => {
       const name = ['stretch', i + 1, ...fileWords(section)].join('-');
       return [
-        { name, svg: stripChart(assessments, { ...view, section }) },
-        { name: `${name}-plan`, svg: planMap(assessments, { ...view, section }) },
+        { name, svg: stripChart(all, { ...view, section }) },
+        { name: `${name}-plan`, svg: map({ section }) },
       ];
     }),
   ];

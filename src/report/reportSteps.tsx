@@ -2,7 +2,6 @@ import { cautions } from '../assess';
 import { checkLooks, checkOptions, checkString, InputError, type Steps } from '../model';
 import { checkTimed, combineSteps } from '../runs';
 import type { TimedAssessment } from '../truth';
-import { checkSurroundings } from './checkSurroundings';
 import { type Content, element, fragment } from './element';
 import { listItem } from './listItem';
 import { Markup } from './Markup';
@@ -12,6 +11,7 @@ import { type ReportHtmlOptions, reportHtmlKeys } from './ReportHtmlOptions';
 import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { type ReportPart, reportParts } from './reportParts';
 import { showAlong, showCount } from './showFigures';
+import { type SurroundingCredit, surroundingCredit } from './surroundingCredit';
 import { timedStrands } from './timedStrands';
 import { walkBar } from './walkBar';
 import { WalkData } from './walkData';
@@ -38,10 +38,8 @@ export function* reportSteps(assessments: Assessments, options: ReportHtmlOption
   yield;
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
-  const { surroundings } = options;
-  if (surroundings !== undefined) checkSurroundings(surroundings, 'options.surroundings');
-  if (options.credit !== undefined) checkString(options.credit, 'options.credit', { min: 1 });
-  const parts = yield* reportParts(model, walk, timedStrands(model, timed, looks), surroundings);
+  const credit = surroundingCredit(options);
+  const parts = yield* reportParts(model, walk, timedStrands(model, timed, looks), options);
   const page = (
     <html lang="en">
       <head>
@@ -73,7 +71,7 @@ export function* reportSteps(assessments: Assessments, options: ReportHtmlOption
               {i === 0 && navigation(parts.slice(1))}
             </>
           ))}
-          {creditLine(options)}
+          {credit && creditLine(credit)}
         </main>
         {walkBar(model)}
         {walk.toMarkup(model)}
@@ -85,14 +83,11 @@ export function* reportSteps(assessments: Assessments, options: ReportHtmlOption
 }
 
 /** Whose the surroundings are; a warning where nobody says. */
-function creditLine({ surroundings, credit }: ReportHtmlOptions): Content {
-  if (surroundings === undefined) return null;
-  const stated: unknown = credit ?? (surroundings as { licence?: unknown }).licence;
-  if (typeof stated === 'string' && stated !== '') return <p class="note">Surroundings: {stated}</p>;
+function creditLine({ words, stated }: SurroundingCredit): Content {
+  if (stated === 'yes') return <p class="note">{words}</p>;
   return (
     <p class="care">
-      <strong>The surroundings state no licence and no source:</strong> who passes this report on must know whose they
-      are.
+      <strong>{words}</strong> who passes this report on must know whose they are.
     </p>
   );
 }

@@ -18,7 +18,7 @@ const region = (rings: readonly (readonly Position[])[], name = 'ground') => {
   const areas = rings.map((ring): Area => {
     return { name, kind: 'impossible', geometry: { type: 'Polygon', coordinates: [ring.map(laid)] } };
   });
-  return new Region(new AreaIndex(checkAreas(areas, 'areas'), 5), () => true);
+  return new Region(new AreaIndex(checkAreas(areas, 'areas'), 5));
 };
 
 function depthOf(rings: readonly (readonly Position[])[], line: readonly Position[], standing = 'inside') {

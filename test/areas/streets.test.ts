@@ -47,7 +47,7 @@ const areas = planeRoads.map((road) => {
   const geometry: Polygon = { type: 'Polygon', coordinates: coordinates.map((ring) => ring.map(toDegrees)) };
   return { name: 'roadway', kind: 'allowed' as const, geometry };
 });
-const region = new Region(new AreaIndex(checkAreas(areas, 'areas'), west), () => true);
+const region = new Region(new AreaIndex(checkAreas(areas, 'areas'), west));
 
 /** Shares of a line's edges inside, in metres of the plane. */
 function metresInside(line: readonly Position[]): number {

@@ -28,7 +28,7 @@ const area = (rings: readonly (readonly Position[])[], doubt95 = 0, name = 'grou
 });
 
 function regionOf(areas: readonly Area[]): Region {
-  return new Region(new AreaIndex(checkAreas(areas, 'areas'), LON), () => true);
+  return new Region(new AreaIndex(checkAreas(areas, 'areas'), LON));
 }
 
 /** Metres of a line in the plane by how they stand to areas. */
@@ -315,7 +315,7 @@ test('across ±180°, whichever way it is written', () => {
   const far = inverse([179.998, 0], [-179.998, 0]).distance;
   for (const given of [one, wrapped, cut]) {
     for (const near of [179.998, -179.998]) {
-      const region = new Region(new AreaIndex(checkAreas([given], 'areas'), near), () => true);
+      const region = new Region(new AreaIndex(checkAreas([given], 'areas'), near));
       for (const lon of [
         [179.998, -179.998],
         [-179.998, 179.998],
@@ -337,7 +337,7 @@ test('at 60° north the line is the geodesic, not the straight line in degrees',
     kind: 'allowed',
     geometry: { type: 'Polygon', coordinates: [closed(box(4, 59, 7, north))] },
   };
-  const region = new Region(new AreaIndex(checkAreas([given], 'areas'), 5), () => true);
+  const region = new Region(new AreaIndex(checkAreas([given], 'areas'), 5));
   const walked = walkLine(region, [west, east], [60, 60], [1]);
   const outside = walked.filter(({ standing }) => standing === 'outside');
   const share = outside.reduce((sum, { from, to }) => sum + to - from, 0);

@@ -5,7 +5,7 @@ import { type Assessment, direct, routeBuilder, type TestFile, writeGpx } from '
 import type { Position } from 'geojson';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
-import { buildCommand, type Outcome } from '../support/commandLine';
+import { buildCommand } from '../support/commandLine';
 
 const start: Position = [20, 0];
 const quay = routeBuilder({ name: 'quay', lateral95: 0.1 })
@@ -36,7 +36,7 @@ const recorded = (name: string, shift: number) =>
 const folder = mkdtempSync(join(tmpdir(), 'datumline areas '));
 const write = (name: string, text: string) => writeFileSync(join(folder, name), text);
 const read = (name: string) => readFileSync(join(folder, name), 'utf8');
-let run: (words: readonly string[]) => Promise<Outcome>;
+let run: Awaited<ReturnType<typeof buildCommand>>;
 
 beforeAll(async () => {
   run = await buildCommand(folder);
@@ -72,6 +72,66 @@ test('assess --areas says who went through what, and draws --surroundings', asyn
   expect(read('out/report.html')).toMatch(/dl-water/);
   expect(read('out/report.html')).toContain('state no licence');
   expect(read('out/rows.csv')).toContain('insideImpossible');
+});
+
+test('the pictures to publish have what surrounds the line under them', async () => {
+  const words = ['assess', 'route.json', 'one.gpx', '--out', 'drawn', '--pictures', 'svg'];
+  expect((await run([...words, '--surroundings', 'around.geojson'])).status).toBe(0);
+  for (const name of ['plan', 'stretch-1-west-plan']) {
+    expect(read(`drawn/${name}.svg`)).toContain('dl-water');
+    expect(read(`drawn/${name}.svg`)).toContain('The surroundings state no licence');
+  }
+  expect(read('drawn/strip.svg')).not.toContain('<path class="dl-ground');
+});
+
+test('a line has them as a file, as GeoJSON itself, or by its test', async () => {
+  const line = { route: 'route.json', recording: 'one.gpx' };
+  const geoJson = JSON.parse(read('areas.geojson'));
+  const whole = JSON.parse(read('test.json'));
+  const open = structuredClone(geoJson);
+  open.features[1].geometry.coordinates[0].pop();
+  const lines = [
+    { ...line, areas: 'areas.geojson' },
+    { ...line, areas: geoJson },
+    { test: 'test.json' },
+    { test: { ...whole, runs: whole.runs.slice(0, 1) } },
+    line,
+    { ...line, areas: 'none.geojson' },
+    { ...line, areas: open },
+    { ...line, areas: 7 },
+    { ...line, areas: null },
+    { test: 'test.json', areas: 'areas.geojson' },
+  ];
+  const input = lines.map((one) => `${JSON.stringify(one)}\n`).join('');
+  const { status, stdout } = await run(['assess', '--ndjson'], input);
+  expect(status).toBe(3);
+  const [file, inline, test, asObject, without, ...wrong] = stdout
+    .trimEnd()
+    .split('\n')
+    .map((one) => JSON.parse(one));
+  const { rows, passages } = JSON.parse(read('out/assessment.json')) as Assessment;
+  expect(file.rows.map(({ run: _, ...row }: object & { run: unknown }) => row)).toEqual(rows);
+  expect(file.passages).toEqual(passages.map((passage) => ({ run: null, ...passage })));
+  for (const key of ['rows', 'passages']) expect(inline[key]).toEqual(file[key]);
+  expect(test.passages.map(({ run: day, area }: never) => [day, area])).toEqual(
+    ['one', 'two'].flatMap((day) => [
+      [day, null],
+      [day, 'mill'],
+    ]),
+  );
+  expect(test.summary.rows.at(-1).insideAllowed).toBeCloseTo(0.79, 1);
+  expect(asObject.passages).toEqual(test.passages.slice(0, 2));
+  expect(without.passages).toBeUndefined();
+  expect(without.rows.at(-1).insideAllowed).toBeNull();
+  expect(wrong.map(({ error }) => error.message)).toEqual([
+    'none.geojson: no such file or folder',
+    expect.stringContaining(
+      'line 7: areas: features[1].geometry.coordinates[0][3] must be the first position of the ring again',
+    ),
+    'line 8: "areas" must be a FILE of polygons, or GeoJSON itself',
+    expect.stringContaining('line 9: areas: json must be a GeoJSON FeatureCollection'),
+    'line 10: "test" names its areas itself: give no "areas"',
+  ]);
 });
 
 test('a test file names them for all of its runs', async () => {

@@ -1,8 +1,8 @@
 import { type Area, assess, direct, InputError, routeBuilder } from 'datumline';
-import { planMap, reportHtml, toCsv, toGeoJson } from 'datumline/report';
+import { planMap, reportHtml, reportPictures, toCsv, toGeoJson } from 'datumline/report';
 import type { FeatureCollection, Position } from 'geojson';
 import { JSDOM } from 'jsdom';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
 
 const start: Position = [20, 0];
@@ -78,6 +78,17 @@ test('a picture shows it, with the house that was gone through', () => {
   expect(ground.querySelector('#passage-outside-1')).not.toBeNull();
 });
 
+test('what lies in the corridor is seen through it', () => {
+  for (const [svg, sheer] of [
+    [planMap(assessment), true],
+    [planMap(assess(quay, recordings)), false],
+  ] as const) {
+    const band = page(svg).querySelector('.dl-corridor')!;
+    expect(band.classList.contains('dl-sheer')).toBe(sheer);
+  }
+  expect(planMap(assessment)).toMatch(/\.dl-sheer\{fill-opacity:\.\d/);
+});
+
 test('without areas there is no such part', () => {
   expect(page(reportHtml(assess(quay, recordings))).querySelector('#ground')).toBeNull();
 });
@@ -126,6 +137,81 @@ test.each([
 
 test('a credit that says nothing is refused', () => {
   expect(() => reportHtml(assessment, { surroundings, credit: '' })).toThrow('options.credit must be a string');
+});
+
+describe('in pictures by themselves', () => {
+  const svgOf = (svg: string) => page(svg).querySelector('svg')!;
+  const paths = (svg: Element) =>
+    [...svg.querySelectorAll('.dl-ground')].map((path) => [path.getAttribute('class'), path.getAttribute('d')]);
+  const credit = 'A survey of <ours>, 2031';
+  const narrow = routeBuilder({ lateral95: 0.1 })
+    .start(start)
+    .section('west', { halfWidth: 4 })
+    .lineBy({ azimuth: 90, distance: 600 })
+    .build();
+  const strayed = assess(narrow, recordings, { areas });
+
+  test('surroundings lie under a plan as they do in the report, with whose they are', () => {
+    const inReport = page(reportHtml(assessment, { surroundings })).querySelector('.plan.wide-screen svg')!;
+    const [, , width, height] = inReport.getAttribute('viewBox')!.split(' ').map(Number);
+    const alone = svgOf(planMap(assessment, { surroundings, credit, width, height }));
+    expect(paths(alone)).toEqual(paths(inReport));
+    expect(paths(alone).map(([tone]) => tone)).toContain('dl-ground dl-way');
+    expect(text(alone)).toContain('Surroundings: A survey of <ours>, 2031');
+  });
+
+  test('every plan of the pictures has them, the others have not', () => {
+    const drawn = reportPictures(strayed, { surroundings, credit });
+    for (const { name, svg } of drawn) {
+      const isPlan = /plan|place/.test(name);
+      expect(svg.includes('dl-ground dl-way'), name).toBe(isPlan);
+      expect(svg.includes('A survey of &lt;ours&gt;, 2031'), name).toBe(isPlan);
+    }
+    const plan = (name: string) => drawn.find((one) => one.name === name)!.svg;
+    expect(plan('plan')).toBe(planMap(strayed, { surroundings, credit, width: 1600, textSize: 20 }));
+    expect(plan('place-1')).toBe(planMap(strayed, { surroundings, credit, width: 1600, textSize: 20, place: 1 }));
+  });
+
+  test('whose they are stands in the document, or is warned of; nothing is said where there are none', () => {
+    const licensed = { ...surroundings, licence: 'Survey office, CC BY 4.0' };
+    expect(text(svgOf(planMap(assessment, { surroundings: licensed })))).toContain(
+      'Surroundings: Survey office, CC BY 4.0',
+    );
+    const warned = svgOf(planMap(assessment, { surroundings }));
+    expect(text(warned)).toContain('The surroundings state no licence and no source.');
+    expect(planMap(assessment, { credit })).toBe(planMap(assessment));
+    expect(Number(warned.getAttribute('height'))).toBeGreaterThan(
+      Number(svgOf(planMap(assessment)).getAttribute('height')),
+    );
+  });
+
+  test('long words stand in lines within the picture, all of them', () => {
+    const long = `${'survey of everything '.repeat(40)}${'x'.repeat(300)}`;
+    const said = [...svgOf(planMap(assessment, { surroundings, credit: long, width: 400 })).querySelectorAll('text')]
+      .map(text)
+      .filter((line) => /survey|everything|xxx/.test(line));
+    expect(said.join('').replaceAll(' ', '')).toBe(`Surroundings:${long}`.replaceAll(' ', ''));
+    // at 11 px no letter of the usual faces is wider than 0.62 of that
+    for (const line of said) expect(line.length * 0.62 * 11).toBeLessThanOrEqual(400);
+  });
+
+  test('what a finer picture can show of them it shows: the pixel is that of the picture', () => {
+    const houses = feature({ kind: 'house' }, 'Polygon', [box([300, 301], [12, 13])]);
+    const coarse = planMap(assessment, { surroundings: houses, width: 600 });
+    const fine = planMap(assessment, { surroundings: houses, width: 1200, textSize: 24 });
+    expect(coarse).not.toContain('dl-ground dl-house');
+    expect(fine).toContain('dl-ground dl-house');
+  });
+
+  test('what is no surroundings is refused by name', () => {
+    for (const draw of [planMap, reportPictures]) {
+      expect(() => draw(assessment, { surroundings: { type: 'Lines' } as never })).toThrow(
+        'options.surroundings must be a GeoJSON document',
+      );
+      expect(() => draw(assessment, { surroundings: null as never })).toThrow(InputError);
+      expect(() => draw(assessment, { surroundings, credit: '' })).toThrow('options.credit must be a string');
+    }
+  });
 });
 
 test('areas are drawn on every map; passages stand in the table and on the map of places', () => {
