@@ -334,10 +334,10 @@ const makers: Record<string, Make> = {
     const { lon, lat, time } = anyRecording(dice, route);
     const follower = quietly(() => followRoute(route));
     for (let i = 0; i < Math.min(lon.length, 40); i++) {
-      quietly(() => follower.push({ position: [lon[i], lat[i]], ...(time && { time: time[i] }) }));
+      quietly(() => follower?.push({ position: [lon[i], lat[i]], ...(time && { time: time[i] }) }));
     }
-    const saved = quietly(() => follower.save());
-    const key = dice.pick(Object.keys(saved ?? {}));
+    const saved = quietly(() => follower?.save());
+    const key = dice.pick(Object.keys(saved ?? { version: 1 }));
     return [dice.chance(0.9) ? route : anyRoute(dice), dice.chance(0.5) ? saved : { ...saved, [key]: anyJunk(dice) }];
   },
   snapTogether: (dice) => {
