@@ -20,7 +20,7 @@ import { StepWeights } from './StepWeights';
 import { LEASH, LEASH_SIGMAS, MISTRUSTED, reachOf, snapTrack } from './snapTrack';
 
 /** A fix as the receiver gives it, checked. */
-export interface CheckedFix {
+interface CheckedFix {
   readonly position: GivenPosition;
   readonly time: number | undefined;
   readonly accuracy: number;
@@ -76,7 +76,7 @@ interface PlacedFix {
 }
 
 /** The states of the knot last taken, as written down. */
-export interface SavedStates {
+interface SavedStates {
   readonly lost: 0 | 1;
   readonly heaviest: number;
   readonly bin: readonly number[];
@@ -127,7 +127,7 @@ const RATE = 20;
 const FEWEST = 64;
 
 /** So many settled places wait to be asked for: five hours at one a second. */
-export const WAITING = 18_000;
+const WAITING = 18_000;
 
 /** A fix that admits to a greater standard deviation than this, metres, could lie on any street: it is not placed. */
 const COARSE = 100;
