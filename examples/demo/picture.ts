@@ -1,28 +1,45 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { chromium } from 'playwright-core';
 import { writeBetween } from '../../bench/support/writeBetween';
+import { launchBrowser, openPage } from '../../test/page/openPage';
+import { pageWords } from '../../test/page/pageWords';
 
 /**
- * The picture of the demo's report that the README shows: `npm run demo && npx tsx examples/demo/picture.ts`. What the page
- * then says first stands beside it in words, by which a test knows whether it is current.
+ * The pictures of the demo's report and of the page, for the README and docs/page.md: `npm run build && npm run demo && npx tsx
+ * examples/demo/picture.ts`. What each then says stands beside it in words, by which a test knows whether it is current.
  */
 const root = new URL('../../', import.meta.url);
+const place = (file: string) => fileURLToPath(new URL(file, root));
 const report = new URL('examples/out/demo-report.html', root);
 if (!existsSync(report)) throw new Error('there is no report yet: npm run demo');
-const browser = await chromium.launch({
-  executablePath: '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking'],
-});
+const browser = await launchBrowser();
 try {
   const page = await browser.newPage({ viewport: { width: 1100, height: 760 }, colorScheme: 'light' });
   await page.goto(report.href);
-  await page.screenshot({ path: fileURLToPath(new URL('docs/report.png', root)) });
+  await page.screenshot({ path: place('docs/report.png') });
   const [first] = await page.locator('.findings li').allInnerTexts();
   const words = first.replace(/\s+/g, ' ').replaceAll(/[[\]]/g, '').trim();
-  const readme = new URL('README.md', root);
   const text = `![The report of the demo, an invented ride. It begins: ${words}](docs/report.png)`;
+  const readme = place('README.md');
   writeFileSync(readme, writeBetween(readFileSync(readme, 'utf8'), 'picture', text));
+
+  // about half its size: small to fetch, and its words can still be read
+  const context = await browser.newContext({ viewport: { width: 1600, height: 940 }, deviceScaleFactor: 0.55 });
+  const { page: opened } = await openPage(browser, { context });
+  const names = [1, 2, 3].flatMap((run) => ['a', 'b', 'c'].map((one) => `recordings/run-${run}-receiver-${one}.gpx`));
+  const files = ['test.json', 'route.json', 'areas.geojson', 'surroundings.geojson', ...names];
+  await opened.setInputFiles(
+    '.who input[type=file]',
+    files.map((file) => place(`examples/demo/${file}`)),
+  );
+  await opened
+    .locator('.who td[data-label="Of the line"]:has-text("%")')
+    .nth(names.length - 1)
+    .waitFor();
+  await opened.screenshot({ path: place('docs/page.png') });
+  const shown = `![The page with the demo open. It says: ${await pageWords(opened)}](page.png)`;
+  const guide = place('docs/page.md');
+  writeFileSync(guide, writeBetween(readFileSync(guide, 'utf8'), 'page', shown));
 } finally {
   await browser.close();
 }
