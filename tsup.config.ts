@@ -4,6 +4,7 @@ import type { Metafile } from 'esbuild';
 import { defineConfig, type Options } from 'tsup';
 import { bareGeodesics } from './build/bareGeodesics';
 import { writeDeclarations } from './build/declarations';
+import { unfollowedImports } from './build/unfollowedImports';
 import { writeSchemas } from './schemas.config';
 
 rmSync('dist', { recursive: true, force: true });
@@ -23,6 +24,7 @@ const shared: Options = {
   external: [/^node:/],
   minifyWhitespace: true,
   esbuildPlugins: [bareGeodesics],
+  plugins: [unfollowedImports],
 };
 
 /** The licences of the inlined packages ask that their notices travel with the code: of what is left when unused code is shaken out. */
@@ -66,6 +68,12 @@ export default defineConfig([
   // for pages and notebooks: one file, no bundler, an import map or none
   {
     ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },
-    ...{ splitting: false, minify: true, external: [/^node:/], esbuildPlugins: [bareGeodesics] },
+    ...{
+      splitting: false,
+      minify: true,
+      external: [/^node:/],
+      esbuildPlugins: [bareGeodesics],
+      plugins: [unfollowedImports],
+    },
   },
 ]);

@@ -9,6 +9,9 @@ export interface ToPngOptions {
 /** The face of words where the system has it; else the renderer takes what there is. */
 const FAMILY = 'DejaVu Sans';
 
+/** In parts, so that no bundler looks for a package that nobody need install. */
+const RENDERER = ['@resvg', 'resvg-js'];
+
 type Renderer = typeof import('@resvg/resvg-js').Resvg;
 type Fonts = NonNullable<ConstructorParameters<Renderer>[1]>['font'];
 
@@ -62,7 +65,7 @@ export async function toPng(svg: string, options: ToPngOptions = {}): Promise<Ui
 
 async function loadRenderer(): Promise<Renderer> {
   try {
-    return (await import('@resvg/resvg-js')).Resvg;
+    return (await import(/* webpackIgnore: true */ RENDERER.join('/'))).Resvg;
   } catch {
     throw new InputError({
       reason: 'missing',

@@ -12,6 +12,16 @@ export interface Pin {
   readonly sd: number;
 }
 
+/** The fix of a knot: earth-centred metres, seconds, and as {@link LatticeStates} has it. */
+export interface KnotFix {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+  readonly clock: number;
+  readonly interrupted: 0 | 1;
+  readonly admitted: number;
+}
+
 /** So far, in metres, a pass is followed from which the fixes have strayed: twice the width of a block. */
 const FAR = 200;
 
@@ -54,9 +64,11 @@ export class LatticeStates {
   readonly clock: Float64Array;
   /** 1 where the recording was interrupted before a knot. */
   readonly interrupted: Uint8Array;
-  readonly #reach: number;
-  readonly #far: number;
-  readonly #around: number;
+  /** What a fix itself says of its standard deviation, metres per axis: taken for no better; 0 where it says nothing. */
+  readonly admitted: Float64Array;
+  #reach = 0;
+  #far = 0;
+  #around = 0;
   /** Scratch: bins near a fix and how far they lie from it, squared; the foot of each pass among them, and its end. */
   readonly #near: number[] = [];
   readonly #squares: number[] = [];
@@ -67,24 +79,31 @@ export class LatticeStates {
   /**
    * @param largest - The largest standard deviation of a fix, metres per axis.
    * @param every - Only every so many-th bin is a state.
+   * @param size - Room for so many knots.
    */
-  constructor(bins: Bins, track: FixTrack, knots: Int32Array, reach: number, largest: number, every = 1) {
+  constructor(
+    bins: Bins,
+    track: Pick<FixTrack, 'lon' | 'lat' | 'clock' | 'gapBefore'>,
+    knots: Int32Array,
+    reach: number,
+    largest: number,
+    every = 1,
+    size = knots.length,
+  ) {
     this.bins = bins;
     this.every = every;
-    this.#reach = reach;
-    this.#far = Math.max(FAR, reach);
-    this.#around = (AROUND + AROUND_SIGMAS * largest) ** 2;
-    const size = knots.length;
+    this.expect(reach, largest);
     const kept = new Int32Array(size);
     this.x = new Float64Array(size);
     this.y = new Float64Array(size);
     this.z = new Float64Array(size);
     this.clock = new Float64Array(size);
     this.interrupted = new Uint8Array(size);
+    this.admitted = new Float64Array(size);
     let knot = 0;
     for (const fix of knots) {
       const [x, y, z] = earthCentred(track.lon[fix], track.lat[fix]);
-      if (!bins.anyWithin(x, y, z, this.#far)) continue;
+      if (!this.holds(x, y, z)) continue;
       kept[knot] = fix;
       this.x[knot] = x;
       this.y[knot] = y;
@@ -95,6 +114,34 @@ export class LatticeStates {
       knot++;
     }
     this.knots = kept.subarray(0, knot);
+  }
+
+  /** Of a recording that goes on: knot 0 is the first, or the one before; `take` writes the next. */
+  static ofNext(bins: Bins, reach: number, largest: number): LatticeStates {
+    const none = { lon: [], lat: [], clock: new Float64Array(), gapBefore: [] };
+    return new LatticeStates(bins, none, new Int32Array(), reach, largest, 1, 2);
+  }
+
+  /** Takes what the receiver is thought to be like from here on: how far to look, and its largest standard deviation. */
+  expect(reach: number, largest: number): void {
+    this.#reach = reach;
+    this.#far = Math.max(FAR, reach);
+    this.#around = (AROUND + AROUND_SIGMAS * largest) ** 2;
+  }
+
+  /** Whether a place, earth-centred metres, is near enough to the route for a knot. */
+  holds(x: number, y: number, z: number): boolean {
+    return this.bins.anyWithin(x, y, z, this.#far);
+  }
+
+  /** Writes where and when the fix of a knot was. */
+  take(knot: number, { x, y, z, clock, interrupted, admitted }: KnotFix): void {
+    this.x[knot] = x;
+    this.y[knot] = y;
+    this.z[knot] = z;
+    this.clock[knot] = clock;
+    this.interrupted[knot] = interrupted;
+    this.admitted[knot] = admitted;
   }
 
   /**
@@ -157,12 +204,14 @@ export class LatticeStates {
     const fixX = this.x[knot];
     const fixY = this.y[knot];
     const fixZ = this.z[knot];
+    const admitted = this.admitted[knot];
     for (let k = 0; k < size; k++) {
       const at = bin[k];
+      const deviation = Math.max(sigma[at], admitted);
       const dx = binX[at] - fixX;
       const dy = binY[at] - fixY;
       const dz = binZ[at] - fixZ;
-      const tail = 1 + (dx * dx + dy * dy + dz * dz) / (4 * sigma[at] * sigma[at]);
+      const tail = 1 + (dx * dx + dy * dy + dz * dz) / (4 * deviation * deviation);
       x[k] = dx;
       y[k] = dy;
       z[k] = dz;

@@ -3,10 +3,12 @@ import type { LatticeStates } from './LatticeStates';
 import { upperMedian } from './upperMedian';
 
 /** Slower than this, in metres a second, counts as standing when the pace is asked for. */
-const STANDING = 0.5;
+export const STANDING = 0.5;
 
-/** Steps to either side that say what the pace is. */
-const NEIGHBOURS = 15;
+/** Steps to either side that say what the pace is of one longer than so many seconds; of them none that is too long. */
+export const NEIGHBOURS = 15;
+export const LONG = 7.5;
+export const TOO_LONG = 90;
 
 /** Displacements wander from what the route says by this many metres in a second, and with the root of time. */
 const WANDER = 2.5;
@@ -58,28 +60,33 @@ export class StepWeights {
 
   constructor(states: LatticeStates) {
     this.#states = states;
-    const { x, y, z, clock, knots } = states;
-    const size = knots.length;
+    const size = states.clock.length;
+    const knots = states.knots.length;
     this.#elapsed = new Float32Array(size);
     this.#moved = new Float32Array(size);
     const speed = new Float32Array(size);
     const around = new Float32Array(size);
     let count = 0;
-    for (let knot = 1; knot < size; knot++) {
-      this.#elapsed[knot] = Math.max(clock[knot] - clock[knot - 1], 1);
-      this.#moved[knot] = Math.hypot(x[knot] - x[knot - 1], y[knot] - y[knot - 1], z[knot] - z[knot - 1]);
+    for (let knot = 1; knot < knots; knot++) {
+      this.#measure(knot);
       speed[knot] = this.#moved[knot] / this.#elapsed[knot];
       if (speed[knot] > STANDING) around[count++] = speed[knot];
     }
     this.#pace = new Float32Array(size).fill(count > 0 ? upperMedian(around.subarray(0, count)) : 0);
-    for (let knot = 1; knot < size; knot++) {
-      if (this.#elapsed[knot] <= PACE_COUNTS / 4) continue;
+    for (let knot = 1; knot < knots; knot++) {
+      if (this.#elapsed[knot] <= LONG) continue;
       count = 0;
-      for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size - 1); k++) {
-        if (k !== knot && speed[k] > STANDING && this.#elapsed[k] <= 3 * PACE_COUNTS) around[count++] = speed[k];
+      for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, knots - 1); k++) {
+        if (k !== knot && speed[k] > STANDING && this.#elapsed[k] <= TOO_LONG) around[count++] = speed[k];
       }
       if (count > 2) this.#pace[knot] = upperMedian(around.subarray(0, count));
     }
+  }
+
+  /** Takes the step into a knot that has been written since, and what its pace is thought to be, metres a second. */
+  take(knot: number, pace: number): void {
+    this.#measure(knot);
+    this.#pace[knot] = pace;
   }
 
   /** Metres to be expected of the step into a knot. */
@@ -90,6 +97,12 @@ export class StepWeights {
   /** Metres that the fix of a knot lies from that of the knot before. */
   moved(knot: number): number {
     return this.#moved[knot];
+  }
+
+  #measure(knot: number): void {
+    const { x, y, z, clock } = this.#states;
+    this.#elapsed[knot] = Math.max(clock[knot] - clock[knot - 1], 1);
+    this.#moved[knot] = Math.hypot(x[knot] - x[knot - 1], y[knot] - y[knot - 1], z[knot] - z[knot - 1]);
   }
 
   /** Takes the step into a knot, to say how far it may lead: as far as a body gets in the time. */

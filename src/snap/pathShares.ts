@@ -1,7 +1,8 @@
+import { JOINS } from './ForwardSweep';
 import { Jumps } from './Jumps';
 import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
-import { JOINS, type LikeliestPath } from './likeliestPath';
+import type { LikeliestPath } from './likeliestPath';
 import type { StepWeights } from './StepWeights';
 
 /** States further than this from the matched one, metres along the route, are another part of it. */
@@ -17,7 +18,7 @@ export interface PathShares {
 
 /**
  * The share of all paths that pass where the likeliest one does: the backward sweep over the lattice, on the same weights
- * as {@link likeliestPath}.
+ * as {@link ForwardSweep}.
  */
 export function pathShares(
   states: LatticeStates,

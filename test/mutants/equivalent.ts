@@ -535,9 +535,40 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: SAME_VALUE,
     },
   ],
-  'src/snap/likeliestPath.ts': [
+  'src/snap/ForwardSweep.ts': [
+    {
+      line: 'for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;',
+      becomes:
+        'for (let j = 0; j <= here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;',
+      why: ONE_PAST,
+    },
+    {
+      line: 'for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;',
+      becomes:
+        'for (let j = 0; j < here.size; j++) if (here.best[j] > HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;',
+      becomes:
+        'for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] > HOPELESS) here.marked[j] = 0;',
+      why: LAST_BIT,
+    },
+    {
+      line: 'for (let j = 0; j < here.size; j++) {',
+      becomes: 'for (let j = 0; j <= here.size; j++) {',
+      why: ONE_PAST,
+    },
+    {
+      line: 'if (joined * this.#outside > best[j]) {',
+      becomes: 'if (joined * this.#outside >= best[j]) {',
+      why: LAST_BIT,
+    },
+    { line: 'if (best[j] > top) top = best[j];', becomes: 'if (best[j] >= top) top = best[j];', why: SAME_VALUE },
+    { line: 'if (sum[j] > most) most = sum[j];', becomes: 'if (sum[j] >= most) most = sum[j];', why: SAME_VALUE },
     { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
   ],
+  'src/snap/likeliestPath.ts': [],
   'src/snap/dropHopeless.ts': [
     {
       line: 'if (best[j] > topBest) topBest = best[j];',

@@ -2,4 +2,4 @@ import suite from '../../vitest.config';
 import { testOf } from './testOf';
 
 /** The test of one file of src alone. */
-export default { ...suite, test: { ...suite.test, include: [testOf(process.env.MUTANTS!)] } };
+export default { ...suite, test: { ...suite.test, projects: undefined, include: [testOf(process.env.MUTANTS!)] } };

@@ -8,6 +8,7 @@ import { StepWeights } from '../../src/snap/StepWeights';
 import type { PlanePoint } from '../support/planeRoute';
 import { seeded } from '../support/randomLine';
 import { type TinyFix, tinyLattice } from '../support/tinyLattice';
+import { sigma, type ToldKnot, toldLattice } from '../support/toldLattice';
 
 /** e to the power of less so much is the price of a metre left out or gone over again, and of a jump. */
 const LEFT_OUT = 0.005;
@@ -301,6 +302,25 @@ test('weights never run out, along however many fixes', () => {
     kept.read(knot, room);
     expect(Math.max(...room.sum.subarray(0, room.size))).toBe(1);
   }
+});
+
+test('from the first bin to the last', () => {
+  const fixes = [0, 30, 60, 90, 125].map((at, k): TinyFix => ({ at: [at, 0], seconds: 10 * k }));
+  const { bins, track } = tinyLattice(routes.straight, fixes);
+  const states = new LatticeStates(bins, track, Int32Array.from(fixes.keys()), 6, 5);
+  const { bin } = likeliestPath(states, new StepWeights(states), new Float64Array(bins.count).fill(5), []);
+  const places = [...bin].map((place) => place * bins.spacing);
+  for (const [k, place] of [0, 30, 60, 90, 120].entries()) expect(Math.abs(places[k] - place)).toBeLessThan(3);
+  expect([bin[0], bin[4]]).toEqual([0, bins.count - 1]);
+});
+
+test('where each knot has one state only, through all of them', () => {
+  const told = [0, 100, 200, 399].map((bin, knot): ToldKnot => {
+    const led = { best: 1, sum: 1, from: 0 };
+    return { states: [knot > 0 ? { bin, led } : { bin }], outside: 0 };
+  });
+  const { states, steps, pins } = toldLattice(told);
+  expect([...likeliestPath(states, steps, sigma, pins).bin]).toEqual([0, 100, 200, 399]);
 });
 
 test('no fix, no path', () => {
