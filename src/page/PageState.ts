@@ -308,9 +308,9 @@ export class PageState {
     for (const run of test.runs) {
       for (const { file, receiver, placement = '', track, zone, notes } of run.recordings) {
         const told = { path: file, receiver, placement, run: run.name, by: 'hand' as const, track, notes, zone };
-        const found = find(file);
+        const found = beside(file);
         if (found === undefined) {
-          const fault = `The test names it, but it was not among the files: drop it too.`;
+          const fault = 'The test names it, but it was not among the files: drop all of them at once.';
           entries.push({
             ...this.#entriesOf({ path: file, file: new Blob() }, noContent, zone, told)[0],
             fault,
@@ -339,7 +339,7 @@ export class PageState {
     }
     const read = entries.filter(({ recording }) => recording).length;
     sentences.push(`${read} of ${count(entries.length, 'recording')} read.`);
-    if (missing.length > 0) sentences.push(`Not among the files: ${missing.join(', ')}.`);
+    if (missing.length > 0) sentences.push(`Not among the files: ${[...new Set(missing)].join(', ')}.`);
     return sentences;
   }
 

@@ -83,7 +83,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
       .check();
     const [download] = await Promise.all([page.waitForEvent('download'), page.click('.saving button')]);
     const zip = await download.path();
-    const place = join(folder, extent);
+    const place = mkdtempSync(join(folder, extent));
     for (const [name, content] of Object.entries(unzipSync(readFileSync(zip)))) {
       mkdirSync(dirname(join(place, name)), { recursive: true });
       writeFileSync(join(place, name), content);
@@ -204,17 +204,24 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     const { page, complaints } = opened;
     const serious = await barriers(opened, [360, 1600]);
     writeFileSync(join(folder, 'quay.json'), JSON.stringify(recipe));
+    const [dropped, ...chosen] = Object.keys(files);
     await choose(
       page,
-      ['quay.json', ...Object.keys(files)].map((name) => join(folder, name)),
+      ['quay.json', ...chosen].map((name) => join(folder, name)),
     );
+    await rows(page).nth(3).waitFor();
+    await page.evaluate(`{
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File([${JSON.stringify(files[dropped])}], '${dropped}'));
+      document.body.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+    }`);
     await rows(page).nth(4).waitFor();
     const remark = (name: string) => page.locator(`.who tr:has(th:text-is("${name}")) + tr.remarks`).textContent();
     expect(await remark('broken.gpx')).toMatch(/^Line 1, column 32 must be well-formed XML/);
     expect(await remark('empty.gpx')).toBe('It is empty.');
     expect(await remark('zoneless.csv')).toBe('Its times state no zone: say which one they are in.');
     await page.getByText('It never follows the route: it lies 334 km away').waitFor();
-    expect(await page.locator('.who tr:has(th:text-is("whole.gpx")) td').nth(5).textContent()).toBe('100 %');
+    await page.locator('.who tr:has(th:text-is("whole.gpx")) td:text-is("100 %")').waitFor();
     serious.push(...(await barriers(opened, [768, 360])));
 
     // the picture in the guide is of the page as it is
@@ -231,11 +238,53 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
       '06:00:00–06:03:20',
     );
 
+    await page.click('.what button.main');
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByText('Stopped; no report was made.').waitFor();
     const frame = await report(page);
     expect(await frame.locator('body').textContent()).toMatch(/empty\.gpx.{0,20}It is empty/);
     await page.click('footer button');
     serious.push(...(await barriers(opened, [1600, 768])));
     expect(serious).toEqual([]);
+
+    // what a test file states and the page has no field for is used, shown, and written again
+    const stated: TestFile = {
+      ...{ version: 1, name: 'Quay', route: 'quay.json', notes: 'fog', options: { leverArm: 0.4, equivalence: 2 } },
+      exclusions: [{ from: 0, to: 20, reason: 'gate shut' }],
+      runs: [
+        {
+          ...{ name: 'first', date: 'in May', notes: 'wet', exclusions: [{ from: 50, to: 90, reason: 'detour' }] },
+          recordings: [
+            { file: 'days/whole.gpx', receiver: 'A', placement: 'chest', notes: 'new' },
+            { file: 'zoneless.csv', receiver: 'B', zone: '+00:00' },
+            { file: 'gone.gpx', receiver: 'C' },
+          ],
+        },
+      ],
+    };
+    writeFileSync(join(folder, 'stated.json'), JSON.stringify(stated));
+    await choose(
+      page,
+      ['stated.json', 'quay.json', 'whole.gpx', 'zoneless.csv'].map((name) => join(folder, name)),
+    );
+    await page.getByText('2 of 3 recordings read. Not among the files: gone.gpx.').waitFor();
+    await page.locator('.stated summary').click();
+    await page.getByText('In “first” left out is 50–90 m: detour').waitFor();
+    const { read } = await savedAndAgain(page, 'whole');
+    const written = JSON.parse(read('test.json')) as TestFile;
+    const [{ recordings: judged, ...run }] = written.runs;
+    expect({ ...written, route: 'quay.json', runs: [run] }).toEqual({
+      ...stated,
+      runs: [{ name: 'first', date: 'in May', notes: 'wet', exclusions: stated.runs[0].exclusions }],
+    });
+    expect(judged.map(({ file: _, ...one }) => one)).toEqual([
+      { receiver: 'A', placement: 'chest', notes: 'new' },
+      { receiver: 'B', zone: '+00:00' },
+    ]);
+    const { rows: found, method } = JSON.parse(read('assessment.json')) as Assessment;
+    expect(found.map(({ recording }) => recording)).toEqual(expect.arrayContaining(['A', 'B']));
+    expect(JSON.stringify(method)).toContain('gate shut');
+    expect(JSON.stringify(method)).toContain('detour');
     expect(complaints).toEqual([]);
     await page.context().close();
   }, 300_000);

@@ -11,6 +11,9 @@ import { areaIn, areaRows, positionsIn, rowsOf } from './positionRows';
 import { spliceSteps } from './spliceSteps';
 import { fieldOf, type StepField, stepFields, withField } from './stepFields';
 
+/** A field of more rows than this makes each key press slow. */
+const MOST_ROWS = 5000;
+
 /** Everything that a step says, to be changed. */
 export function LegForm({
   desk,
@@ -166,7 +169,10 @@ function Field({ field, value, change, desk }: FieldProps): VNode {
       );
     }
     case 'positions': {
-      const rows = rowsOf(value as Position[]);
+      const points = value as Position[];
+      if (points.length > MOST_ROWS)
+        return <p class="quiet">A line of {points.length} points: too many to list here.</p>;
+      const rows = rowsOf(points);
       return (
         <label class="wide">
           {label}

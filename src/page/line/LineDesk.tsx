@@ -64,6 +64,8 @@ export function LineDesk(props: {
     element.addEventListener('keydown', listen);
     return () => element.removeEventListener('keydown', listen);
   }, []);
+  const nowhere =
+    store.drawing.value.steps.length === 0 && props.recordings.value.length === 0 && props.surroundings.value === null;
   const tool = tools.find((one) => one.tool === desk.tool.value);
   return (
     <div class="line-desk" ref={whole}>
@@ -91,6 +93,12 @@ export function LineDesk(props: {
             {desk.tool.value === 'place' ? 'Click the place of the map that you clicked in the picture.' : tool?.help}
           </p>
           {desk.tool.value === 'area' && <AreaButtons desk={desk} />}
+          {nowhere && (
+            <>
+              <p>The map does not know yet where you were: open recordings, a line or surroundings, or type a place.</p>
+              <GoTo desk={desk} />
+            </>
+          )}
           <MapFrame desk={desk} />
           <Told desk={desk} />
         </div>
@@ -104,7 +112,7 @@ export function LineDesk(props: {
           <LegList desk={desk} />
           {!desk.fixed.value && <WholeLine desk={desk} />}
           <PicturePart desk={desk} />
-          <GoTo desk={desk} />
+          {!nowhere && <GoTo desk={desk} />}
           <p class="quiet">
             The line is your estimate of where you went: say on what it rests, and how well you know it.
           </p>

@@ -510,6 +510,8 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
   const resized = new ResizeObserver(() => map.updateSize());
   resized.observe(target);
 
+  /** How many recordings there were. */
+  let known = 0;
   const stops = [
     effect(() => {
       const first = desk.handles.value.handles[0]?.position;
@@ -532,8 +534,10 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
       if (came) requestAnimationFrame(() => bringIntoView(wholeExtent()));
     }),
     effect(() => {
-      const came = desk.recordings.value.length > 0;
-      if (came && sources.recordings.getFeatures().length > 0) bringIntoView(sources.recordings.getExtent());
+      const { length } = desk.recordings.value;
+      // those that came, not those of which only a name has changed
+      if (length > known && sources.recordings.getFeatures().length > 0) bringIntoView(sources.recordings.getExtent());
+      known = length;
     }),
     effect(() => {
       showSurroundings();

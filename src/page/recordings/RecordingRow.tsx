@@ -19,12 +19,16 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
   const of = track === undefined ? path : `${path}, ${track}`;
   const field = (key: 'receiver' | 'placement' | 'run', label: string, list: string) => (
     <td data-label={label}>
-      <input
-        aria-label={`${label} of ${of}`}
-        list={list}
-        value={entry[key]}
-        onChange={({ currentTarget }) => state.change(id, { [key]: currentTarget.value.trim() })}
-      />
+      {recording === null && entry.by === 'guess' ? (
+        '–'
+      ) : (
+        <input
+          aria-label={`${label} of ${of}`}
+          list={list}
+          value={entry[key]}
+          onChange={({ currentTarget }) => state.change(id, { [key]: currentTarget.value.trim() })}
+        />
+      )}
     </td>
   );
   const serious = fault !== null || Boolean(fit?.remark);
@@ -76,12 +80,12 @@ function SpanWords({ span }: { readonly span: [begin: number, end: number] | und
   const [begin, end] = span.map((instant) => new Date(instant).toISOString());
   const [day, last] = [begin.slice(0, 10), end.slice(0, 10)];
   return (
-    <>
+    <span>
       <span class="part">{day}</span>{' '}
       <span class="part">
         {begin.slice(11, 19)}–{last === day ? '' : `${last} `}
         {end.slice(11, 19)}
       </span>
-    </>
+    </span>
   );
 }

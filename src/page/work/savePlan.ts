@@ -85,12 +85,7 @@ const endingOf = (path: string) => /(?:\.[a-z]\w{1,6}){1,2}$/i.exec(path)?.[0] ?
 const bytesOf = async (file: Blob) => new Uint8Array(await file.arrayBuffer());
 
 /** A name as a file can have it on every system. */
-const fileName = (words: string) =>
-  words
-    .normalize('NFKD')
-    .replace(/[^\w-]+/g, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 60) || 'unnamed';
+const fileName = (words: string) => (words.normalize('NFKD').match(/\w+/g) ?? ['unnamed']).join('-').slice(0, 60);
 
 async function writtenRun(run: PlannedRun, files: ArchiveFiles, extent: Extent): Promise<TestFile['runs'][number]> {
   const folder = `recordings/${fileName(run.name)}`;
