@@ -32,7 +32,9 @@ export async function writeDeclarations(entry: Readonly<Record<string, string>>,
       minifyInternalExports: false,
     });
     for (const { fileName } of output) {
-      const text = readFileSync(join(folder, fileName), 'utf8');
+      // of files that are needed only to be loaded there are none among types
+      const text = readFileSync(join(folder, fileName), 'utf8').replace(/^import '\.[^']*';\n/gm, '');
+      writeFileSync(join(folder, fileName), text);
       const name = join(folder, fileName.replace(/\.ts$/, '.cts'));
       writeFileSync(name, text.replace(/(from '\.[^']*)\.js'/g, "$1.cjs'"));
     }

@@ -10,7 +10,6 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
  * Needs `dist`: `npm test` builds it first.
  */
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const tsc = join(root, 'node_modules/typescript/bin/tsc');
 const folder = mkdtempSync(join(tmpdir(), 'datumline-package-'));
 const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 const entries = Object.keys(manifest.exports)
@@ -49,14 +48,14 @@ test.each([[[]], [['--no-experimental-require-module']]])('require does the same
   expect(run('node', [...flags, '--input-type=commonjs', '-e', code])).toBe('96103.975 swapped\n');
 });
 
+/** Under the newest compiler and the oldest that is promised, as a module and as CommonJS. */
 test.each([
-  ['nodenext', 'probe.mts'],
-  ['nodenext', 'probe.cts'],
-  ['bundler', 'probe.mts'],
-])('a user compiles against the types under %s (%s)', (resolution, file) => {
-  writeFileSync(
-    join(folder, file),
-    `import { inverse, routeFromLine, type Recording, type Route } from 'datumline';
+  ['typescript', 'nodenext', ['probe.mts', 'probe.cts']],
+  ['typescript', 'bundler', ['probe.mts']],
+  ['typescript-5.4', 'node16', ['probe.mts', 'probe.cts']],
+  ['typescript-5.4', 'bundler', ['probe.mts']],
+])('a user compiles against the types, and writes their own: %s, %s', (compiler, resolution, files) => {
+  const text = `import { inverse, routeFromLine, type Recording, type Route } from 'datumline';
      import { lineLength } from 'datumline/geodesy';
      ${entries.map((entry, i) => `import * as entry${i} from '${entry}';`).join('\n')}
      export const route: Route = routeFromLine({ type: 'LineString', coordinates: [[5, 52], [5, 52.001]] });
@@ -64,13 +63,24 @@ test.each([
      export const fixes = (recording: Recording): number => recording.lon.length;
      // @ts-expect-error a distance is no string
      export const wrong: string = inverse([5, 52], [6, 51.4]).distance;
-     export const all = [${entries.map((_, i) => `entry${i}`).join(', ')}];`,
-  );
+     export const judged = (recording: Recording) => entry0.assess(route, [recording]);
+     export const all = [${entries.map((_, i) => `entry${i}`).join(', ')}];`;
+  for (const file of files) writeFileSync(join(folder, file), text);
   const compilerOptions = {
-    ...{ noEmit: true, strict: true, target: 'es2022', types: [], lib: ['es2022', 'dom'] },
-    ...{ module: resolution === 'bundler' ? 'esnext' : 'nodenext', moduleResolution: resolution },
+    // its own declarations name the types of this package
+    ...{
+      declaration: true,
+      emitDeclarationOnly: true,
+      outDir: 'declared',
+      strict: true,
+      target: 'es2022',
+      types: [],
+      lib: ['es2022', 'dom'],
+    },
+    ...{ module: resolution === 'bundler' ? 'esnext' : resolution, moduleResolution: resolution },
   };
-  writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, files: [file] }));
+  writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, files }));
+  const tsc = join(root, 'node_modules', compiler, 'bin/tsc');
   const { stdout } = spawnSync('node', [tsc, '-p', '.'], { cwd: folder, encoding: 'utf8' });
   expect(stdout).toBe('');
 });
