@@ -3,12 +3,14 @@ export { InputError, type InputErrorDetails, type InputErrorReason } from '../mo
 export type { LineDash, ReceiverLook, ReceiverLooks } from '../model/ReceiverLook';
 export { type ErrorDistributionOptions, errorDistribution } from '../report/errorDistribution';
 export type { PictureOptions, StretchPictureOptions } from '../report/PictureOptions';
+export type { PlanMapOptions } from '../report/PlanMapOptions';
 export type { PictureTheme } from '../report/pictureStyle';
-export { type PlanMapOptions, planMap } from '../report/planMap';
+export { planMap } from '../report/planMap';
 export { type ReportHtmlOptions, reportHtml } from '../report/reportHtml';
 export type { Assessments } from '../report/reportModel';
 export { type NamedPicture, type ReportPicturesOptions, reportPictures } from '../report/reportPictures';
 export { type RibbonMapOptions, ribbonMap } from '../report/ribbonMap';
+export type { SurroundingOptions } from '../report/SurroundingOptions';
 export { type StripChartOptions, stripChart } from '../report/stripChart';
 export { type TimedToCsvOptions, timedToCsv } from '../report/timedToCsv';
 export { toCsv } from '../report/toCsv';
