@@ -73,7 +73,14 @@ export const run: Bench = ({ smoke }) => {
     smoke ? 1 : 9,
   );
   const bytes = (html: string) => new TextEncoder().encode(html).length / 1e6;
-  const grown = bytes(reportHtml(assess(route, recordings, { areas }))) - bytes(reportHtml(assess(route, recordings)));
+  const bare = assess(route, recordings);
+  const plain = bytes(reportHtml(bare));
+  const grown = bytes(reportHtml(assess(route, recordings, { areas }))) - plain;
+  const surroundings: FeatureCollection = {
+    ...collection,
+    features: collection.features.map((one) => ({ ...one, properties: { kind: 'house' } })),
+  };
+  const drawn = bytes(reportHtml(bare, { surroundings, credit: 'our own' })) - plain;
   return [
     { what: `index of ${count} polygons of 6 vertices, rings checked`, ...promised(times.indexing, 300) },
     {
@@ -83,5 +90,6 @@ export const run: Bench = ({ smoke }) => {
     { what: `the same, every polygon an area of its own name`, ours: showTime(times.named) },
     { what: `areasFromGeoJson of ${count} polygons`, ours: showTime(times.reading) },
     { what: `what they add to the report, at most 0.60 MB: ${grown.toFixed(2)} MB`, ours: 'n/a' },
+    { what: `what they add as surroundings, at most 0.60 MB: ${drawn.toFixed(2)} MB`, ours: 'n/a' },
   ];
 };

@@ -1,6 +1,7 @@
 import { checkShape, InputError } from '../model';
 import type { Assessment } from './Assessment';
 import { assessmentShapes } from './assessmentShapes';
+import { checkGround } from './checkGround';
 
 /**
  * Refuses anything but what {@link assess} returned, or what was read back from its JSON: by its interface, to the last member,
@@ -13,4 +14,5 @@ export function checkAssessment(value: unknown, argument: string): asserts value
     throw new InputError({ reason: 'wrong-type', argument, rule: 'what assess returned', value });
   }
   checkShape(value, '#', assessmentShapes, argument);
+  checkGround(value as Assessment, argument);
 }

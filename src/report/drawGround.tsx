@@ -9,6 +9,9 @@ import { textWidth } from './textWidth';
 /** Pixels: two places nearer are one, and what is smaller both ways is not drawn. */
 const PIXEL = 1;
 
+/** Pixels: of what is smaller both ways the outline tells nothing, so it is a square on whole pixels, in a third of the letters. */
+const SPECK = 3;
+
 /** Pixels beyond the frame that are drawn, so that no outline runs along its edge. */
 const BEYOND = 4;
 
@@ -27,11 +30,18 @@ export function drawGround(shapes: readonly GroundShape[], frame: MapFrame, pixe
   const paths = new Map<string, string[]>();
   const named: { name: string; line: Point[] }[] = [];
   const seen = new Set<string>();
+  const specks = new Map<string, Map<string, Speck>>();
   for (const shape of shapes) {
     const [left, top] = frame.toPixels([shape.west, shape.north]);
     const [right, bottom] = frame.toPixels([shape.east, shape.south]);
     if (right < low[0] || left > high[0] || bottom < low[1] || top > high[1]) continue;
     if (right - left < pixel && bottom - top < pixel) continue;
+    if (isFilled(shape) && right - left < SPECK * pixel && bottom - top < SPECK * pixel) {
+      const speck = speckOf(left, top, Math.max(right - left, bottom - top), pixel);
+      const mine = specks.get(shape.tone) ?? new Map<string, Speck>();
+      specks.set(shape.tone, mine.set(speck.join(), speck));
+      continue;
+    }
     const whole = left >= low[0] && right <= high[0] && top >= low[1] && bottom <= high[1];
     const own: string[] = [];
     for (const line of shape.lines) {
@@ -52,6 +62,11 @@ export function drawGround(shapes: readonly GroundShape[], frame: MapFrame, pixe
     const mine = paths.get(shape.tone) ?? [];
     mine.push(text);
     paths.set(shape.tone, mine);
+  }
+  for (const [tone, mine] of specks) {
+    const drawn = paths.get(tone) ?? [];
+    paths.set(tone, drawn);
+    drawn.push(specksPath([...mine.values()], pixel));
   }
   if (paths.size === 0) return null;
   return (
@@ -110,7 +125,7 @@ function wayNames(named: readonly { name: string; line: readonly Point[] }[], fr
     });
 }
 
-/** To the pixel, relative: a house takes some twenty letters. */
+/** To the pixel, relative: a house takes some fifteen letters. */
 function moves(points: readonly Point[], pixel: number): { text: string; count: number } {
   // steps of half a pixel or less, a power of two: short in writing
   const steps = 2 ** Math.ceil(Math.log2(2 / Math.min(PIXEL, pixel)));
@@ -120,11 +135,57 @@ function moves(points: readonly Point[], pixel: number): { text: string; count: 
   for (const [x, y] of points) {
     const [cx, cy] = [Math.round(steps * x), Math.round(steps * y)];
     if (Math.abs(cx - px) + Math.abs(cy - py) < steps * pixel) continue;
-    text += count === 0 ? `M${cx / steps},${cy / steps}` : `l${(cx - px) / steps},${(cy - py) / steps}`;
+    text += count === 0 ? `M${pair(cx / steps, cy / steps)}` : next(pair((cx - px) / steps, (cy - py) / steps), count);
     [px, py] = [cx, cy];
     count++;
   }
   return { text, count };
+}
+
+/** A square, in grid units: its corner and its side. */
+type Speck = readonly [x: number, y: number, side: number];
+
+/** Grid units to a pixel as it is drawn: whole pixels, or less where those of the finished picture are finer. */
+function gridOf(pixel: number): number {
+  return 2 ** Math.ceil(Math.log2(1 / Math.min(PIXEL, pixel)));
+}
+
+function speckOf(left: number, top: number, size: number, pixel: number): Speck {
+  const grid = gridOf(pixel);
+  return [Math.round(left * grid), Math.round(top * grid), Math.max(1, Math.round(size * grid))];
+}
+
+/** Whether a shape is filled and has no outline. */
+function isFilled({ closed, tone }: GroundShape): boolean {
+  return closed && tone !== 'way' && tone !== 'allowed' && tone !== 'impossible';
+}
+
+/** Row by row, each from where the one before ended: a fill closes by itself. */
+function specksPath(specks: readonly Speck[], pixel: number): string {
+  const grid = gridOf(pixel);
+  let text = '';
+  let [px, py] = [0, 0];
+  for (const [x, y, side] of [...specks].sort((a, b) => a[1] - b[1] || a[0] - b[0])) {
+    const length = short(side / grid);
+    text += `${text === '' ? 'M' : 'm'}${pair((x - px) / grid, (y - py) / grid)}h${length}v${length}h-${length}`;
+    [px, py] = [x, y + side];
+  }
+  return text;
+}
+
+/** Two numbers as short as path data may have them: no zero before a point, no blank before a minus. */
+function pair(x: number, y: number): string {
+  const [a, b] = [short(x), short(y)];
+  return b.startsWith('-') ? a + b : `${a} ${b}`;
+}
+
+function short(value: number): string {
+  return String(value).replace(/^(-?)0\./, '$1.');
+}
+
+/** A further move: the letter stands before the first only. */
+function next(move: string, count: number): string {
+  return count === 1 ? `l${move}` : move.startsWith('-') ? move : ` ${move}`;
 }
 
 function linePixels(points: readonly Point[], pixel: number): string {

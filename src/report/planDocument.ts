@@ -1,19 +1,14 @@
-import { InputError, type OptionKeys } from '../model';
+import { InputError } from '../model';
 import type { checkView } from './checkView';
 import { drawPlan } from './drawPlan';
 import type { GroundShape } from './groundShapes';
 import { boxAround } from './mapFrame';
-import { stretchPictureKeys } from './PictureOptions';
 import { placeBox } from './placeBox';
 import { planLines } from './planLines';
-import type { PlanMapOptions } from './planMap';
 import type { ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
-import { surroundingKeys } from './SurroundingOptions';
 import { shownPlaces } from './shownPlaces';
 import type { SurroundingCredit } from './surroundingCredit';
-
-export const planMapKeys: OptionKeys<PlanMapOptions> = { ...stretchPictureKeys, ...surroundingKeys, place: true };
 
 /** The route from above, or one of its places, as a document of its own. */
 export function planDocument(

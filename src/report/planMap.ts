@@ -1,17 +1,10 @@
 import { checkView } from './checkView';
 import { groundShapes } from './groundShapes';
-import type { StretchPictureOptions } from './PictureOptions';
-import { planDocument, planMapKeys } from './planDocument';
+import { type PlanMapOptions, planMapKeys } from './PlanMapOptions';
+import { planDocument } from './planDocument';
 import type { Assessments } from './reportModel';
 import { routePlane } from './routePlane';
-import type { SurroundingOptions } from './SurroundingOptions';
 import { surroundingCredit } from './surroundingCredit';
-
-/** Options of {@link planMap}. */
-export interface PlanMapOptions extends StretchPictureOptions, SurroundingOptions {
-  /** Only the surroundings of the worst place of this number. @defaultValue the whole route */
-  readonly place?: number;
-}
 
 /**
  * The route from above as an SVG document, north up and true to scale: corridor, reference, recordings, numbered worst

@@ -1,12 +1,13 @@
-import { assess, combine, InputError, recordingFrom, routeFromLine } from 'datumline';
+import { type Area, assess, combine, direct, InputError, recordingFrom, routeBuilder, routeFromLine } from 'datumline';
 import { errorDistribution, planMap, reportHtml, ribbonMap, stripChart, toCsv, toGeoJson } from 'datumline/report';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { documentShapes } from '../../schemas.config';
 import { assessmentShapes } from '../../src/assess/assessmentShapes';
 import { runFiguresShapes } from '../../src/runs/runFiguresShapes';
 import type { Assessment } from '../../src/subpaths/assess';
 import { timedAssessmentShapes } from '../../src/truth/timedAssessmentShapes';
 import { inventedAssessment } from '../report/invented';
+import { besideRoute, steadyFixes } from '../support/besideRoute';
 import { seeded } from '../support/randomLine';
 
 test('the shapes are those of the schema (npx tsx schemas.config.ts writes them)', () => {
@@ -59,6 +60,94 @@ test.each<[string, string, Spoiling]>([
     expect(() => take(spoilt), name).toThrow(expect.objectContaining({ name: 'InputError', reason, argument }));
   }
 });
+
+describe('areas and passages', () => {
+  const start = [2, 61];
+  const across = (along: number) => [direct(start, 90, along).position, direct(start, 90, along + 40).position];
+  const [a, b] = across(60);
+  const areas: Area[] = [
+    {
+      name: 'mill',
+      kind: 'impossible',
+      geometry: {
+        type: 'Polygon',
+        coordinates: [[a, b, direct(b, 0, 20).position, direct(a, 0, 20).position, a]],
+      },
+    },
+  ];
+  const lane = routeBuilder().start([2, 61]).section('lane').lineBy({ azimuth: 90, distance: 200 }).build();
+  const beside = besideRoute(
+    lane,
+    'A',
+    steadyFixes({ from: 0, to: 200 }, () => -3),
+  );
+  const judged: Assessment = JSON.parse(JSON.stringify(assess(lane, [beside], { areas })));
+
+  test.each<[string, string, Spoiling]>([
+    ['route.areas[0].polygons[0][0].lat', 'wrong-type', ({ route }) => route.areas[0].polygons[0][0].lat.pop()],
+    [
+      'route.areas[0].polygons[0][0].lat[1]',
+      'out-of-range',
+      ({ route }) => route.areas[0].polygons[0][0].lat.splice(1, 1, 91),
+    ],
+    ['route.areas[0].polygons[0]', 'too-few', ({ route }) => route.areas[0].polygons[0].pop()],
+    ['passages[0].recording', 'wrong-type', ({ passages }) => Object.assign(passages[0], { recording: 'B' })],
+    ['passages[0].section', 'wrong-type', ({ passages }) => Object.assign(passages[0], { section: 'street' })],
+    ['passages[0].to', 'out-of-range', ({ passages }) => Object.assign(passages[0], { to: 5 })],
+    ['passages[0].to', 'out-of-range', ({ passages }) => Object.assign(passages[0], { to: 1e300 })],
+    ['passages[0].deepestAt', 'out-of-range', ({ passages }) => Object.assign(passages[0], { deepestAt: 1e300 })],
+    ['passages[0].position[1]', 'out-of-range', ({ passages }) => passages[0].position.splice(1, 1, 91)],
+  ])('%s, which assess never returns, is named (%s)', (place, reason, spoil) => {
+    expect(judged.passages).toMatchObject([{ area: 'mill', section: 'lane' }]);
+    for (const [name, take] of Object.entries(renderers)) {
+      expect(() => take(judged), name).not.toThrow();
+      const spoilt = structuredClone(judged);
+      spoil(spoilt);
+      const argument = `assessment.${place}`;
+      expect(() => take(spoilt), name).toThrow(expect.objectContaining({ name: 'InputError', reason, argument }));
+    }
+  });
+
+  test('one member of them spoilt, wherever it is: taken, or refused as InputError, and nothing unknown drawn', () => {
+    const random = seeded(1602);
+    const refused = { yes: 0, no: 0 };
+    for (let round = 0; round < 120; round++) {
+      const spoilt = structuredClone(judged);
+      const { route, passages, rows } = spoilt;
+      const [holder, key] = spoiltPlace(random, [route.areas!, passages, rows[0].areas!, rows[0].insideImpossible!]);
+      if (random() < 0.2) delete holder[key];
+      else holder[key] = odd[Math.floor(random() * odd.length)];
+      const drawers = { planMap, reportHtml, toCsv, toGeoJson };
+      const name = (Object.keys(drawers) as (keyof typeof drawers)[])[round % 4];
+      let drawn: unknown = '';
+      try {
+        drawn = drawers[name](spoilt);
+        refused.no++;
+      } catch (error) {
+        expect(error, `${name}: ${key} = ${JSON.stringify(holder[key])}`).toBeInstanceOf(InputError);
+        refused.yes++;
+      }
+      expect(JSON.stringify(drawn), name).not.toMatch(/NaN|undefined/);
+    }
+    expect(Math.min(refused.yes, refused.no)).toBeGreaterThan(15);
+  });
+});
+
+/** A member somewhere in one of some values: what holds it, and its key. */
+// biome-ignore lint/suspicious/noExplicitAny: a document to be spoilt
+function spoiltPlace(random: () => number, within: readonly object[]): [holder: any, key: string] {
+  const pick = <T>(list: readonly T[]) => list[Math.floor(random() * list.length)];
+  // biome-ignore lint/suspicious/noExplicitAny: a document to be spoilt
+  let holder: any = pick(within);
+  let key = pick(Object.keys(holder));
+  while (typeof holder[key] === 'object' && holder[key] !== null && random() < 0.85) {
+    const keys = Object.keys(holder[key]);
+    if (keys.length === 0) break;
+    holder = holder[key];
+    key = pick(keys);
+  }
+  return [holder, key];
+}
 
 const odd = [null, true, '', 'x', '\ud800', [], {}, [null], 0, -1, 0.5, 2, Number.NaN, Infinity, 1e300];
 

@@ -199,6 +199,19 @@ const read =
     dice.chance(0.7) ? sampleFiles[dice.pick(keys)] : dice.pick(nasty).repeat(dice.integer(1, 50)),
     some(dice, { name: text, zone: (d) => d.pick(['UTC', '+02:00', 'Europe/Oslo', '+99:00', '']) }),
   ];
+/** What is drawn about a line, mostly GeoJSON. */
+const surroundings = (dice: Dice) =>
+  dice.pick<unknown>([
+    { type: 'Polygon', coordinates: [ring(dice)] },
+    {
+      type: 'Feature',
+      properties: { kind: text(dice), name: text(dice) },
+      geometry: { type: 'LineString', coordinates: ring(dice) },
+    },
+    { type: 'FeatureCollection', features: nasty, licence: text(dice) },
+    { type: 'MultiPolygon', coordinates: [[[anyPosition(dice), anyPosition(dice)]]] },
+    ...nasty,
+  ]);
 const view: Make = (dice) => [
   assessments(dice),
   some(dice, { width: (d) => about(d, 900), section: (d) => d.pick(['s0', 's1', 'nowhere']) }),
@@ -494,6 +507,8 @@ const makers: Record<string, Make> = {
       title: text,
       byTime: (d) => (d.chance(0.5) ? timed(d) : d.list(0, 2, () => timed(d))),
       summary: (d) => quietly(() => combine([assessment(d), assessment(d)])),
+      surroundings,
+      credit: text,
     }),
   ],
   reportHtmlAsync: (dice) => makers.reportHtml(dice),
@@ -522,6 +537,8 @@ const makers: Record<string, Make> = {
       textSize: (d) => about(d, 20),
       theme: (d) => d.pick(['light', 'dark', 'reader', 'grey']),
       receivers: (d) => d.list(1, 2, () => d.pick(['r0', 'r1', 'x'])),
+      surroundings,
+      credit: text,
     }),
   ],
   toPng: (dice) => {

@@ -72,7 +72,7 @@ test('a picture shows it, with the house that was gone through', () => {
   const ground = page(reportHtml(assessment)).querySelector('#ground')!;
   const card = ground.querySelector('#passage-through-1')!;
   expect(text(card)).toMatch(/far through “<mill>” for 60.0 m, 20 s, up to 2.0 m from the edge/);
-  expect(card.querySelector('svg .dl-impossible')!.getAttribute('d')).toMatch(/^M[\d.,l-]+z$/);
+  expect(card.querySelector('svg .dl-impossible')!.getAttribute('d')).toMatch(/^M[\d. l-]+z$/);
   expect(card.querySelector('svg')!.getAttribute('aria-label')).toContain('far through “<mill>”');
   expect(text(ground.querySelector('table'))).toMatch(/through 60.0 m, 20 s, 1 time/);
   expect(ground.querySelector('#passage-outside-1')).not.toBeNull();
@@ -201,6 +201,41 @@ describe('in pictures by themselves', () => {
     const fine = planMap(assessment, { surroundings: houses, width: 1200, textSize: 24 });
     expect(coarse).not.toContain('dl-ground dl-house');
     expect(fine).toContain('dl-ground dl-house');
+  });
+
+  test('what is some pixels small is a square where it lies, once', () => {
+    // 900 px for 660 m: a house of 1 m is 1.4 px
+    const house = (along: number, right: number) =>
+      feature({ kind: 'house' }, 'Polygon', [box([along, along + 1], [right, right + 1])]);
+    const features = [house(300, 12), house(300, 12), house(100, 12), house(100, 30)];
+    const svg = svgOf(planMap(assessment, { surroundings: { type: 'FeatureCollection', features } }));
+    const { d, size } = { d: svg.querySelector('.dl-house')!.getAttribute('d')!, size: 900 / 660 };
+    let [x, y] = [0, 0];
+    const corners = [...d.matchAll(/[Mm]([\d.]+|-[\d.]+) ?(-?[\d.]+)h([\d.]+)v\3h-\3/g)].map(([, dx, dy, side]) => {
+      [x, y] = [x + Number(dx), y + Number(dy)];
+      const corner = [x, y, Number(side)];
+      y += Number(side);
+      return corner;
+    });
+    const middle =
+      Number(
+        svg
+          .querySelector('.dl-allowed')!
+          .getAttribute('d')!
+          .match(/^M[-\d.]+ ([\d.]+)/)![1],
+      ) +
+      5 * size;
+    const expected = [
+      [100, 12],
+      [300, 12],
+      [100, 30],
+    ].map(([along, right]) => [(along + 30) * size, middle + right * size]);
+    expect(corners.length).toBe(3);
+    for (const [i, [left, top, side]] of corners.entries()) {
+      expect(Math.abs(left - expected[i][0])).toBeLessThan(1.1);
+      expect(Math.abs(top - expected[i][1])).toBeLessThan(1.6);
+      expect(side).toBe(1);
+    }
   });
 
   test('what is no surroundings is refused by name', () => {
