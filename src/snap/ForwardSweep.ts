@@ -90,7 +90,7 @@ export class ForwardSweep {
     const here = this.#spare;
     if (knot > 0) steps.reach(knot);
     states.write(knot, before, steps.lowest, steps.highest, here);
-    if (before.size > 0 && here.size > 0) {
+    if (before.size > 0) {
       steps.moveTo(knot, sigma[before.bin[0]]);
       const skip = steps.skip * this.#eased;
       jumps.best(before, here, skip);
@@ -103,7 +103,7 @@ export class ForwardSweep {
       here.sum.fill(0, 0, here.size);
     }
     states.fit(knot, sigma, here);
-    if (before.size > 0 && here.size > 0) steps.forward(before, here);
+    if (before.size > 0) steps.forward(before, here);
     const { best, sum, bin: binHere, emission, came } = here;
     const joins = knot > 0 ? JOINS : 1;
     let led = 0;

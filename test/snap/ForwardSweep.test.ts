@@ -5,9 +5,9 @@ import { COUNT, leftOut, sigma, type ToldKnot, toldLattice } from '../support/to
 
 const JOINS = Math.exp(-3);
 
-function sweepOver(knots: readonly ToldKnot[]) {
+function sweepOver(knots: readonly ToldKnot[], eased?: number) {
   const { states, steps, pins, asked } = toldLattice(knots);
-  return { sweep: new ForwardSweep(states, steps, sigma, pins), asked };
+  return { sweep: new ForwardSweep(states, steps, sigma, pins, eased), asked };
 }
 
 const listed = ({ size, bin, best, sum, came }: KnotStates) =>
@@ -160,6 +160,68 @@ describe('a knot after it', () => {
       sweep.step(0);
       expect(listed(sweep.step(1))).toMatchObject([{ bin: 60, came: 1, best: 1, sum: 1 }]);
     });
+  });
+
+  test('skips are as much likelier as they are eased', () => {
+    const knots: ToldKnot[] = [
+      { states: [{ bin: 40 }], outside: 0 },
+      {
+        states: [
+          { bin: 40, led: { best: 1, sum: 1, from: 0 } },
+          { bin: 60, unreached: 1 },
+        ],
+        outside: 0,
+        skip: 1,
+      },
+    ];
+    const weights = [1, 100].map((eased) => {
+      const { sweep } = sweepOver(knots, eased);
+      sweep.step(0);
+      return listed(sweep.step(1))[1];
+    });
+    expect(weights[1].best / weights[0].best).toBeCloseTo(100, 6);
+    expect(weights[1].sum / weights[0].sum).toBeCloseTo(100, 6);
+    const { sweep } = sweepOver(knots);
+    sweep.step(0);
+    expect(listed(sweep.step(1))[1]).toEqual(weights[0]);
+  });
+
+  test('to which no weight leads any more, all states are as likely, from the heaviest before', () => {
+    const { sweep } = sweepOver([
+      {
+        states: [
+          { bin: 0, emission: 0.2 },
+          { bin: 40, emission: 1 / leftOut[40] },
+          { bin: 80, emission: 0.3 / leftOut[80] },
+        ],
+        outside: 0,
+      },
+      {
+        states: [
+          { bin: 41, emission: 0.5 },
+          { bin: 90, emission: 0.25 },
+        ],
+        outside: 0,
+      },
+    ]);
+    expect(bins(sweep.step(0))).toEqual([0, 40, 80]);
+    const found = listed(sweep.step(1));
+    expect(found).toEqual([
+      { bin: 41, best: 1, sum: 1, came: 1 },
+      { bin: 90, best: 0.5, sum: 0.5, came: 1 },
+    ]);
+  });
+
+  test('to which only some weight leads, the others have none', () => {
+    const { sweep } = sweepOver([
+      { states: [{ bin: 40 }], outside: 0 },
+      { states: [{ bin: 41, led: { best: 0.5, sum: 0, from: 0 } }, { bin: 90 }], outside: 0 },
+    ]);
+    sweep.step(0);
+    // of all paths none is left, of the heaviest one: each is as it would be alone
+    const found = listed(sweep.step(1));
+    expect(found[0]).toEqual({ bin: 41, best: 1, sum: 1, came: 0 });
+    expect(found[1]).toMatchObject({ bin: 90, best: 0, sum: 1 });
   });
 
   test('what was written of another knot is forgotten where none came before', () => {
