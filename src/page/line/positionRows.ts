@@ -36,11 +36,16 @@ export function areaRows(area: Polygon | MultiPolygon): string {
  * @throws {InputError} a row that holds no position, a ring of fewer than three corners
  */
 export function areaIn(text: string): Polygon | MultiPolygon | undefined {
-  if (text.trim() === '') return undefined;
-  const polygons = text.split(/^\s*---\s*$/m).map((polygon) =>
+  const trimmed = text
+    .split('\n')
+    .map((row) => row.trim())
+    .join('\n')
+    .trim();
+  if (trimmed === '') return undefined;
+  const polygons = trimmed.split(/^---$/m).map((polygon) =>
     polygon
       .trim()
-      .split(/\n\s*\n/)
+      .split(/\n{2,}/)
       .map((rows) => {
         const ring = positionsIn(rows);
         if (ring.length < 3) {
