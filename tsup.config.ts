@@ -4,7 +4,8 @@ import type { Metafile } from 'esbuild';
 import { defineConfig, type Options } from 'tsup';
 import { bareGeodesics } from './build/bareGeodesics';
 import { writeDeclarations } from './build/declarations';
-import { unfollowedImports } from './build/unfollowedImports';
+import { unfollowed } from './build/unfollowed';
+import { writeCommonJs } from './build/writeCommonJs';
 import { writeSchemas } from './schemas.config';
 
 rmSync('dist', { recursive: true, force: true });
@@ -14,6 +15,8 @@ const entry = {
   index: 'src/subpaths/index.ts',
   ...Object.fromEntries(rooms.map((room) => [`${room}/index`, `src/subpaths/${room}.ts`])),
 };
+
+const unfollowedImports = { name: 'unfollowed imports', renderChunk: (code: string) => ({ code: unfollowed(code) }) };
 
 const shared: Options = {
   target: 'es2022',
@@ -45,7 +48,6 @@ export default defineConfig([
   {
     ...shared,
     format: 'esm',
-    // not of CommonJS: what splits that reads back what is written, and not all of it
     minifySyntax: true,
     entry: { ...entry, cli: 'src/cli.ts', command: 'src/cli/command.ts', worker: 'src/cli/worker.ts' },
     esbuildPlugins: [
@@ -60,11 +62,10 @@ export default defineConfig([
     ],
     onSuccess: async () => {
       writeSchemas('dist/schemas');
+      writeCommonJs(Object.keys(entry), 'dist');
       await writeDeclarations(entry, 'dist');
     },
   },
-  // names as they are written stand in ESM, for whoever follows a stack trace
-  { ...shared, format: 'cjs', entry, minifyIdentifiers: true },
   // for pages and notebooks: one file, no bundler, an import map or none
   {
     ...{ entry: { 'datumline.min': 'src/subpaths/whole.ts' }, format: 'esm', target: 'es2022', platform: 'browser' },
