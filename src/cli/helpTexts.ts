@@ -71,7 +71,8 @@ DIR and this one doesn't are removed, unless changed since.
                     {"route": FILE, "recordings": [{"recording": FILE, "receiver"?, …}, …]}, or {"test": FILE or a test itself}.
                     Out comes the same object with its number, "line", and "rows", "excursions" and "warnings"; of several "pairs"
                     and "order" too, and of several runs a "summary"; or with "error", and then the exit status is 3. A line
-                    may have "areas", FILE or the GeoJSON itself; then "passages" come out too. Your own other keys are kept. With --out FILE the answers are in that file, all or none
+                    may have "areas", FILE or the GeoJSON itself; then "passages" come out too. Your own other keys are kept.
+                    With --out FILE the answers are in that file, all or none
   --figures         with --ndjson: answer with "figures", which datumline combine --ndjson takes, in place of all these
 
 A test file names the route, and for each run its recordings with receiver and placement; a decoy or centreline; areas; stretches to
