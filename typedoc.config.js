@@ -34,6 +34,11 @@ export default {
   disableSources: true,
   sort: ['kind', 'source-order'],
   kindSortOrder: ['Document', 'Module', 'Function', 'Class', 'Interface', 'TypeAlias', 'Variable'],
+  // what a follower saves is read by resumeFollowing alone
+  intentionallyNotExported: [
+    ...['SavedClock', 'SavedPace', 'SavedSigma', 'SavedState', 'SavedStates'],
+    ...['PlacedFix', 'SweepWeights', 'OpenFix', 'RecentKnot'],
+  ],
   validation: { notExported: true, invalidLink: true, notDocumented: false },
   treatWarningsAsErrors: true,
 };

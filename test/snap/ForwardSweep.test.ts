@@ -212,6 +212,34 @@ describe('a knot after it', () => {
     ]);
   });
 
+  test('from the first of those that are as heavy; what is left of an earlier knot counts for nothing', () => {
+    const led = { best: 0.5, sum: 0.5, from: 0 };
+    const { sweep } = sweepOver([
+      { states: [{ bin: 0 }], outside: 0 },
+      {
+        states: [
+          { bin: 0, led },
+          { bin: 20, led },
+          { bin: 40, led },
+        ],
+        outside: 0,
+      },
+      { states: [{ bin: 0 }], outside: 0 },
+      { states: [{ bin: 0, emission: 0.4, led }], outside: 1 },
+      { states: [{ bin: 0 }], outside: 0 },
+    ]);
+    const came = (knot: number) => listed(sweep.step(knot)).map((state) => state.came);
+    sweep.step(0);
+    sweep.weights = { outside: 0, allOutside: 0, ended: 0 };
+    expect(came(1)).toEqual([0, 0, 0]);
+    expect(came(2)).toEqual([0]);
+    // lighter than what the room held two knots before
+    sweep.weights = { outside: 1, allOutside: 0, ended: 0 };
+    sweep.step(3);
+    sweep.weights = { outside: 0, allOutside: 0, ended: 0 };
+    expect(came(4)).toEqual([0]);
+  });
+
   test('to which only some weight leads, the others have none', () => {
     const { sweep } = sweepOver([
       { states: [{ bin: 40 }], outside: 0 },
