@@ -3,11 +3,12 @@ import { runInNewContext } from 'node:vm';
 import { nearestPointOnLine } from '@turf/turf';
 import { localPlane } from '../src/subpaths/geodesy';
 import { type FollowedFix, followRoute, snap } from '../src/subpaths/snap';
-import { circle } from '../test/support/planeRoute';
-import { type SimulatedRide, simulateRide } from '../test/support/simulateRide';
+import type { SimulatedRide } from '../test/support/simulateRide';
 import type { Bench, BenchRow } from './support/Bench';
 import { promised } from './support/promised';
+import { ringRide } from './support/ringRide';
 import { showTime } from './support/showTime';
+import { wanderingRide } from './support/wanderingRide';
 
 /** Turf's nearest point, a fix, on 2 000 segments on the machine on which the promise was made, milliseconds. */
 const TURF_THERE = 2.2;
@@ -109,19 +110,4 @@ function heapUsed(): number {
   const collect = runInNewContext('gc') as () => void;
   for (let k = 0; k < 3; k++) collect();
   return process.memoryUsage().heapUsed;
-}
-
-/** Along blocks that never come back, so many fixes. */
-function wanderingRide(fixes: number): SimulatedRide {
-  const points = Array.from(
-    { length: Math.max(Math.ceil(fixes / 66), 2) },
-    (_, k) => [100 * k, k % 2 === 0 ? 0 : 173] as const,
-  );
-  return simulateRide(points, { seed: 4 });
-}
-
-/** Round and round a lap of 400 m, so many fixes. */
-function ringRide(fixes: number): SimulatedRide {
-  const laps = Math.max(Math.round((3 * fixes) / 400), 1);
-  return simulateRide(circle([0, 64], 63.66, -90, 360 * laps), { seed: 4 });
 }

@@ -1,7 +1,7 @@
 import { nearestPointOnLine } from '@turf/turf';
 import { type Route, routeFromLine } from '../src/subpaths/route';
 import { snap } from '../src/subpaths/snap';
-import { circle, lapsThenOutAndBack } from '../test/support/planeRoute';
+import { lapsThenOutAndBack } from '../test/support/planeRoute';
 import { seeded, wanderingLine } from '../test/support/randomLine';
 import { type SimulatedRide, simulateRide } from '../test/support/simulateRide';
 import { type SimulatedRecording, simulateRun } from '../test/support/simulateRun';
@@ -10,8 +10,10 @@ import { bytesOf } from './support/bytesOf';
 import { medianTime } from './support/medianTime';
 import { placingTrials } from './support/placingTrials';
 import { promised } from './support/promised';
+import { ringRide } from './support/ringRide';
 import { showTime } from './support/showTime';
 import { strayRows } from './support/strayRows';
+import { wanderingRide } from './support/wanderingRide';
 
 /** Turf's nearest point, a fix, on 2 000 segments on the machine on which the promise was made. */
 const TURF_THERE = 2.2;
@@ -131,21 +133,6 @@ export const run: Bench = ({ smoke }) => {
     ),
   ];
 };
-
-/** Along blocks that never come back, so many fixes. */
-function wanderingRide(fixes: number): SimulatedRide {
-  const points = Array.from(
-    { length: Math.max(Math.ceil(fixes / 66), 2) },
-    (_, k) => [100 * k, k % 2 === 0 ? 0 : 173] as const,
-  );
-  return simulateRide(points, { seed: 4 });
-}
-
-/** Round and round a lap of 400 m, so many fixes. */
-function ringRide(fixes: number): SimulatedRide {
-  const laps = Math.max(Math.round((3 * fixes) / 400), 1);
-  return simulateRide(circle([0, 64], 63.66, -90, 360 * laps), { seed: 4 });
-}
 
 /** Beside the middle of a street, so many fixes. */
 function standingRide(fixes: number, sigma: number): SimulatedRide {

@@ -11,6 +11,7 @@ import { describeStep, shownMetres } from './describeStep';
 import { LegForm } from './LegForm';
 import { NumberField } from './NumberField';
 import { newStep, newSteps } from './newStep';
+import { PlaceFields } from './PlaceFields';
 import { runBeside } from './runBeside';
 import { spliceSteps } from './spliceSteps';
 import { siblingsOf, stepAt, stepPast } from './stepsIn';
@@ -248,14 +249,7 @@ function AddLeg({ desk }: { readonly desk: Desk }): VNode {
       >
         <fieldset>
           <legend>Add a point {selected.value ? 'after the row that is open' : 'at the end'}</legend>
-          <label>
-            Longitude
-            <input name="lon" type="number" step="any" min={-360} max={360} />
-          </label>
-          <label>
-            Latitude
-            <input name="lat" type="number" step="any" min={-90} max={90} />
-          </label>
+          <PlaceFields />
           <button type="submit">Add point</button>
         </fieldset>
       </form>

@@ -13,6 +13,7 @@ import { LegList } from './LegList';
 import type { LineStore } from './LineStore';
 import { makeLineMap } from './makeLineMap';
 import { PicturePart } from './PicturePart';
+import { PlaceFields } from './PlaceFields';
 import { spliceSteps } from './spliceSteps';
 import { WholeLine } from './WholeLine';
 import 'ol/ol.css';
@@ -366,14 +367,7 @@ function GoTo({ desk }: { readonly desk: Desk }): VNode {
     >
       <fieldset>
         <legend>Where the map looks</legend>
-        <label>
-          Longitude
-          <input name="lon" type="number" step="any" min={-360} max={360} />
-        </label>
-        <label>
-          Latitude
-          <input name="lat" type="number" step="any" min={-90} max={90} />
-        </label>
+        <PlaceFields />
         <button type="submit">Show this place</button>
         <button type="button" onClick={() => (desk.goTo.value = { to: 'line' })}>
           Show the whole line
