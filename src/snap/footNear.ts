@@ -10,9 +10,14 @@ const STAY = 0.02;
 /** Metres: the way out and the way back on one line are equally near, but for rounding. */
 const TIE = 1e-6;
 
+/** Metres: what lies further off than this is on no part of the route hereabouts, and no nearer foot is looked for. */
+const AWAY = 10_000;
+
 /**
  * Drops the position that the tree has been moved to onto the route near a place along it: onto the foot that is nearest
  * of its surroundings, on the leg of that place where another runs beside it. Leaves the answer in the tree's fields.
+ *
+ * @remarks Time goes with the edges on the way down to the foot, no further than 10 km.
  */
 export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number): void {
   const last = tree.size - 1;
@@ -30,7 +35,7 @@ export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number
   }
   // down to the foot itself, from neighbour to neighbour as long as one is nearer
   let distance = tree.measure(best);
-  for (let from = -1; from !== best; ) {
+  for (let from = -1; from !== best && distance < AWAY; ) {
     from = best;
     if (from < last && tree.measure(from + 1) < distance - TIE) {
       distance = tree.distance;
@@ -41,5 +46,5 @@ export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number
       best = from - 1;
     }
   }
-  tree.settle(best);
+  tree.settle(best, distance < AWAY ? tree.size : best + 1);
 }
