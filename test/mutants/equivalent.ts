@@ -21,6 +21,10 @@ const ALL_BEHIND =
 const ONE_COLUMN =
   'at the very cell where its share of the work is done a sweep goes on by one column: the answer is the same, the share is rough';
 
+const NO_FIX = 'there is no knot, so that nothing is read of the recording';
+
+const NO_SPEED = 'past the last knot nothing was measured: what is read there is no speed above that of standing';
+
 const SCRATCH = 'what stands in it at first is written over before it is read';
 
 /** The files whose mutants are counted, each with those that change nothing that it promises. */
@@ -308,6 +312,26 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
   ],
   'src/snap/LatticeStates.ts': [
     {
+      line: 'const none = { lon: [], lat: [], clock: new Float64Array(), gapBefore: [] };',
+      becomes: 'const none = {};',
+      why: NO_FIX,
+    },
+    {
+      line: 'const none = { lon: [], lat: [], clock: new Float64Array(), gapBefore: [] };',
+      becomes: 'const none = { lon: ["Stryker was here"], lat: [], clock: new Float64Array(), gapBefore: [] };',
+      why: NO_FIX,
+    },
+    {
+      line: 'const none = { lon: [], lat: [], clock: new Float64Array(), gapBefore: [] };',
+      becomes: 'const none = { lon: [], lat: ["Stryker was here"], clock: new Float64Array(), gapBefore: [] };',
+      why: NO_FIX,
+    },
+    {
+      line: 'const none = { lon: [], lat: [], clock: new Float64Array(), gapBefore: [] };',
+      becomes: 'const none = { lon: [], lat: [], clock: new Float64Array(), gapBefore: ["Stryker was here"] };',
+      why: NO_FIX,
+    },
+    {
       line: 'if (before.size > 0 && !before.lost) {',
       becomes: 'if (true && !before.lost) {',
       why: 'without states before there is no last bin to compare with, and the first is the room’s 0',
@@ -468,14 +492,14 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
   ],
   'src/snap/StepWeights.ts': [
     {
-      line: 'for (let knot = 1; knot < size; knot++) {',
-      becomes: 'for (let knot = 1; knot <= size; knot++) {',
+      line: 'for (let knot = 1; knot < knots; knot++) {',
+      becomes: 'for (let knot = 1; knot <= knots; knot++) {',
       why: ONE_PAST,
     },
     {
-      line: 'for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size - 1); k++) {',
-      becomes: 'for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, size + 1); k++) {',
-      why: 'past the last knot there is no speed, which is not more than that of standing',
+      line: 'for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, knots - 1); k++) {',
+      becomes: 'for (let k = Math.max(knot - NEIGHBOURS, 1); k <= Math.min(knot + NEIGHBOURS, knots + 1); k++) {',
+      why: NO_SPEED,
     },
     {
       line: 'if (size > this.weights.length) this.weights = new Float64Array(2 * size);',

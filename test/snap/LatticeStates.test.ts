@@ -502,3 +502,38 @@ describe('how well a state fits its fix', () => {
     for (const { emission } of found) expect(emission).toBe(1e-200);
   });
 });
+
+test('of a recording that goes on, a knot taken as it comes has the states of one of the whole recording', () => {
+  const whole = new LatticeStates(bins, track, every, 30, 5);
+  const going = LatticeStates.ofNext(bins, 30, 5);
+  const sigma = new Float64Array(bins.count).fill(5);
+  const taken = (knot: number, admitted: number) => ({
+    ...{ x: whole.x[knot], y: whole.y[knot], z: whole.z[knot], clock: whole.clock[knot] },
+    ...{ interrupted: whole.interrupted[knot] as 0 | 1, admitted },
+  });
+  const written = (states: LatticeStates, knot: number, before: KnotStates) => {
+    const room = new KnotStates();
+    states.write(knot, before, -20, 20, room);
+    states.fit(knot, sigma, room);
+    const { size, bin, x, y, z, fit } = room;
+    return { room, list: Array.from({ length: size }, (_, k) => [bin[k], x[k], y[k], z[k], fit[k]]) };
+  };
+  for (let knot = 1; knot < whole.knots.length; knot++) {
+    going.take(0, taken(knot - 1, 0));
+    going.take(1, taken(knot, 0));
+    for (const column of ['x', 'y', 'z', 'clock', 'interrupted'] as const) {
+      expect([...going[column]]).toEqual([whole[column][knot - 1], whole[column][knot]]);
+    }
+    const none = new KnotStates();
+    const { room: before } = written(whole, knot - 1, none);
+    expect(written(going, 1, before).list).toEqual(written(whole, knot, before).list);
+    // a fix that says how uncertain it is is taken for no better
+    going.take(1, taken(knot, 20));
+    const doubted = written(going, 1, before).list.map(([, , , , fit]) => fit);
+    const wide = new KnotStates();
+    whole.write(knot, before, -20, 20, wide);
+    whole.fit(knot, new Float64Array(bins.count).fill(20), wide);
+    expect(doubted).toEqual([...wide.fit.subarray(0, wide.size)]);
+  }
+  expect(whole.knots.length).toBeGreaterThan(5);
+});

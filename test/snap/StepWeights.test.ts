@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { KnotStates } from '../../src/snap/KnotStates';
-import type { LatticeStates } from '../../src/snap/LatticeStates';
+import { LatticeStates } from '../../src/snap/LatticeStates';
 import { StepWeights } from '../../src/snap/StepWeights';
 import { seeded } from '../support/randomLine';
+import { tinyLattice } from '../support/tinyLattice';
 
 /** The fix of a knot, seconds and metres on from the one before, and whether the recording was interrupted between. */
 interface Step {
@@ -236,4 +237,27 @@ test('where a step weighs no more than what a jump did, the jump stands', () => 
   const jumped = one(12, reached.best[0]);
   steps.forward(one(10, 1), jumped);
   expect([jumped.best[0], jumped.came[0]]).toEqual([reached.best[0], -1]);
+});
+
+test('of a recording that goes on, a step is measured as it is taken, its pace told', () => {
+  const { bins, track } = tinyLattice(
+    [
+      [0, 0],
+      [300, 0],
+    ],
+    [
+      { at: [10, 0], seconds: 0 },
+      { at: [40, 40], seconds: 20 },
+    ],
+  );
+  const whole = new LatticeStates(bins, track, Int32Array.of(0, 1), 60, 5);
+  const going = LatticeStates.ofNext(bins, 60, 5);
+  const steps = new StepWeights(going);
+  for (const knot of [0, 1]) {
+    const { x, y, z, clock } = whole;
+    going.take(knot, { x: x[knot], y: y[knot], z: z[knot], clock: clock[knot], interrupted: 0, admitted: 0 });
+  }
+  steps.take(1, 1.5);
+  expect(steps.moved(1)).toBeCloseTo(50, 3);
+  expect(steps.expected(1)).toBeCloseTo(30, 6);
 });
