@@ -225,7 +225,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     serious.push(...(await barriers(opened, [768, 360])));
 
     // the picture in the guide is of the page as it is
-    expect(readFileSync(join(root, 'docs/page.md'), 'utf8')).toContain(`It says: ${await pageWords(page)}](page.png)`);
+    expect(readFileSync(join(root, 'docs/page.md'), 'utf8')).toContain(`It says: ${await pageWords(page)}](page.webp)`);
 
     await page.fill('.question input', 'Nowhere/Land');
     await page.click('.question button');
