@@ -4,6 +4,7 @@ import { surfaceDistance } from '../index';
 import type { Recording, Snapped } from '../model';
 import { medianOf } from '../statistics';
 import type { Gap, GapReason } from './Assessment';
+import { fixesInOrder } from './fixesInOrder';
 import type { RouteGrid } from './RouteGrid';
 
 /** No runner is faster, in metres a second; a ride raises it to four times its own median. */
@@ -215,7 +216,7 @@ export class PlacedRecording {
     this.#rise();
     this.#skip();
     this.#doubt();
-    this.#byPlace = fixesInOrder(alongTrack);
+    this.#byPlace = fixesInOrder(alongTrack, (i) => Number.isFinite(alongTrack[i]));
   }
 
   /** The fixes placed on a stretch, its ends included, in its direction. */
@@ -435,20 +436,6 @@ export class PlacedRecording {
       if (k === lastBin) break;
     }
   }
-}
-
-/** Fixes with a place, by that; those of one place as they came. */
-function fixesInOrder(alongTrack: Float64Array): Uint32Array {
-  const fixes = new Uint32Array(alongTrack.length);
-  let count = 0;
-  let inOrder = true;
-  for (let i = 0; i < alongTrack.length; i++) {
-    if (!Number.isFinite(alongTrack[i])) continue;
-    if (count > 0 && alongTrack[fixes[count - 1]] > alongTrack[i]) inOrder = false;
-    fixes[count++] = i;
-  }
-  const some = fixes.subarray(0, count);
-  return inOrder ? some : some.sort((a, b) => alongTrack[a] - alongTrack[b]);
 }
 
 /** The median of what is above 0; NaN where nothing is. */

@@ -44,6 +44,8 @@ export class RouteGrid {
   readonly excluded: Uint8Array;
   /** The whole cut at every end of a section, in order: each section is one part or several. */
   readonly parts: readonly BinRange[];
+  /** Whether a corridor is stated anywhere. */
+  readonly anyCorridor: boolean;
   readonly #anyExcluded: boolean;
   readonly #made = new Map<unknown, unknown>();
 
@@ -62,6 +64,7 @@ export class RouteGrid {
     this.lateral95 = column();
     this.section = new Int32Array(count).fill(-1);
     this.excluded = new Uint8Array(count);
+    this.anyCorridor = route.sections.some(({ halfWidth }) => halfWidth !== undefined);
     this.#anyExcluded = exclude.length > 0;
 
     const { lon, lat, alongTrack } = route;

@@ -6,14 +6,14 @@ import { type ChanceMean, type ChancePair, RunScatter } from './RunScatter';
 export interface JudgedColumns {
   readonly distance: Float64Array;
   readonly offset: Float64Array;
-  /** 1 within the corridor, 0 beyond it; NaN where none is stated. */
-  readonly inside: Float64Array;
-  /** 1 on the reference's side of the centreline, 0 on the other and where the reference leaves it open; NaN without one. */
-  readonly correct: Float64Array;
+  /** 1 within the corridor, 0 beyond it; NaN where none is stated. Undefined where none is anywhere. */
+  readonly inside?: Float64Array;
+  /** 1 on the reference's side of the centreline, 0 on the other and where the reference leaves it open; undefined without one. */
+  readonly correct?: Float64Array;
   /** 1 where the reference leaves the side open. */
-  readonly open: Float64Array;
-  /** Share of the recorded line inside the allowed areas; NaN without any. */
-  readonly allowed: Float64Array;
+  readonly open?: Float64Array;
+  /** Share of the recorded line inside the allowed areas; undefined without any. */
+  readonly allowed?: Float64Array;
 }
 
 const kinds = ['distance', 'offset', 'inside', 'correct', 'allowed'] as const;
@@ -38,8 +38,8 @@ export class RunChances {
     this.columns = new Map(members.map(({ name }, i) => [name, columns[i]]));
     this.#scatter = Object.fromEntries(
       kinds.flatMap((kind) => {
-        const mine = columns.map((column) => column[kind]);
-        if (mine.every((column) => column.every(Number.isNaN))) return [];
+        const mine = columns.flatMap((column) => column[kind] ?? []);
+        if (mine.length === 0 || mine.every((column) => column.every(Number.isNaN))) return [];
         return [[kind, new RunScatter(grid.width, mine, grid.parts, kind === 'distance' ? 'relative' : 'plain')]];
       }),
     );
@@ -60,18 +60,24 @@ function judgedColumns(
   centreline: Float64Array | undefined,
   shares: Float64Array | undefined,
 ): JudgedColumns {
-  const column = () => new Float64Array(grid.count).fill(Number.NaN);
-  const [inside, correct, open, allowed] = [column(), column(), column(), column()];
-  for (let k = 0; k < grid.count; k++) {
+  const { count, halfWidth, lateral95 } = grid;
+  const column = () => new Float64Array(count).fill(Number.NaN);
+  const distance = new Float64Array(count);
+  const inside = grid.anyCorridor ? column() : undefined;
+  const [correct, open] = centreline ? [column(), column()] : [];
+  const allowed = shares && column();
+  for (let k = 0; k < count; k++) {
+    distance[k] = Math.abs(offset[k]);
     if (Number.isNaN(offset[k])) continue;
-    if (shares) allowed[k] = shares[k];
-    if (!Number.isNaN(grid.halfWidth[k])) inside[k] = Math.abs(offset[k]) <= grid.halfWidth[k] ? 1 : 0;
-    const centre = centreline?.[k] ?? Number.NaN;
-    const doubt = grid.lateral95[k] || 0;
+    if (allowed) allowed[k] = shares[k];
+    if (inside && !Number.isNaN(halfWidth[k])) inside[k] = distance[k] <= halfWidth[k] ? 1 : 0;
+    if (!centreline || !correct || !open) continue;
+    const centre = centreline[k];
+    const doubt = lateral95[k] || 0;
     // On a reference that may itself lie on either side, no side is the correct one.
     if (Number.isNaN(centre) || Math.abs(centre) <= doubt) continue;
     open[k] = Math.abs(offset[k] - centre) <= doubt ? 1 : 0;
     correct[k] = open[k] === 0 && offset[k] - centre > 0 === -centre > 0 ? 1 : 0;
   }
-  return { distance: offset.map(Math.abs), offset, inside, correct, open, allowed };
+  return { distance, offset, inside, correct, open, allowed };
 }

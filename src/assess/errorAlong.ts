@@ -1,6 +1,7 @@
 import { bisector } from 'd3-array';
 import { offsetStatistics } from '../metrics';
 import type { AssessmentRow } from './Assessment';
+import { fixesInOrder } from './fixesInOrder';
 import type { Stretch } from './measureRow';
 import type { PlacedRecording } from './PlacedRecording';
 import type { BesideOthers } from './placeEntries';
@@ -20,11 +21,13 @@ export function errorAlong(
 ): (stretch: Stretch) => AssessmentRow['alongTrackError'] {
   const error = beside?.alongTrackError;
   if (error === undefined) return () => null;
-  const body = error.map((metres, i) => snapped.footAlongTrack[i] - metres);
-  const progress = body.map((here, i) => here - body[i - 1]);
-  const steps = Uint32Array.from(body.keys())
-    .filter((i) => joined[i] === 1 && progress[i] > 0 && grid.excluded[grid.binAt(body[i])] === 0)
-    .sort((a, b) => body[a] - body[b]);
+  const n = error.length;
+  const body = new Float64Array(n);
+  for (let i = 0; i < n; i++) body[i] = snapped.footAlongTrack[i] - error[i];
+  const progress = new Float64Array(n).fill(Number.NaN);
+  for (let i = 1; i < n; i++) progress[i] = body[i] - body[i - 1];
+  const counts = (i: number) => joined[i] === 1 && progress[i] > 0 && !grid.isExcluded(body[i]);
+  const steps = fixesInOrder(body, counts);
   const { left, right } = bisector((i: number) => body[i]);
   return ({ from, to }) => {
     const mine = steps.subarray(left(steps, from), right(steps, to));
@@ -36,8 +39,12 @@ export function errorAlong(
       moved += progress[i];
       seconds += wait[i];
     }
-    const values = Float64Array.from(mine, (i) => (error[i - 1] + error[i]) / 2);
-    const weights = Float64Array.from(mine, (i) => progress[i]);
+    const values = new Float64Array(mine.length);
+    const weights = new Float64Array(mine.length);
+    mine.forEach((i, k) => {
+      values[k] = (error[i - 1] + error[i]) / 2;
+      weights[k] = progress[i];
+    });
     const { mean, p95 } = offsetStatistics(values, weights);
     const late = (beside!.lag?.median ?? beside!.clockOffset) - (mean * seconds) / moved;
     return { bias: mean, p95, lag: Number.isFinite(late) ? late : null, receivers: beside!.receivers };

@@ -83,11 +83,11 @@ export function measureRow(
     time.offset += placed.dwellOffset[k];
     time.absolute += placed.dwellAbsolute[k];
     time.square += placed.dwellSquare[k];
-    if (!Number.isNaN(inside[k])) {
+    if (inside && !Number.isNaN(inside[k])) {
       sum.corridor += width;
       sum.inside += width * inside[k];
     }
-    if (Number.isNaN(correct[k])) continue;
+    if (!correct || !open || Number.isNaN(correct[k])) continue;
     side.known += width;
     side.correct += width * correct[k];
     side.undecided += width * open[k];
