@@ -1,4 +1,5 @@
 import { type Area, assess, combine, direct, routeBuilder, rowOf } from 'datumline';
+import { reportHtml } from 'datumline/report';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
@@ -215,4 +216,21 @@ test('over runs: the mean share, its interval, and who was surely more on the ro
   expect(interval95![1] - interval95![0]).toBeCloseTo(2 * 3.182 * (sd / 2), 4);
   const alone = combine(runs.slice(0, 1)).pairs.find(({ section }) => section === null)!;
   expect(alone.insideAllowed).toMatchObject({ runs: 1, interval95: null, verdict: 'undecided', more: null });
+});
+
+test('over runs: two that were as much on the road are told so, in the report as well', () => {
+  const runs = [0, 1, 2, 3].map((k) =>
+    assess(
+      quay,
+      [beside('near', () => 1), beside('nearer', () => 0.5 + k / 20)].map((recording) => ({
+        recording,
+        run: `run ${k}`,
+      })),
+      { areas: [road, mill, shop] },
+    ),
+  );
+  const summary = combine(runs);
+  const pair = summary.pairs.find(({ section }) => section === null)!;
+  expect(pair.insideAllowed).toMatchObject({ runs: 4, difference: 0, verdict: 'equivalent', more: null });
+  expect(reportHtml(runs, { summary })).toContain('“near” and “nearer” were on allowed ground equally much.');
 });

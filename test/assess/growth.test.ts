@@ -1,5 +1,6 @@
 import { assess, combine, pointAt, type Route, recordingFrom, routeBuilder } from 'datumline';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { besideRoute, steadyFixes } from '../support/besideRoute';
 
 const lapsOf = (count: number): Route =>
   routeBuilder({ lateral95: 1, halfWidth: 5 })
@@ -9,20 +10,22 @@ const lapsOf = (count: number): Route =>
     })
     .build();
 
-/** Members that `filter` and `find` pass over while something runs, of all lists together. */
+/** Members that array methods pass over while something runs, of all lists together. */
 function membersSearched(run: () => unknown): number {
-  const { filter, find } = Array.prototype;
+  const { filter, find, some, every, map, flatMap, forEach, reduce, indexOf, includes } = Array.prototype;
+  const methods = { filter, find, some, every, map, flatMap, forEach, reduce, indexOf, includes };
   let members = 0;
-  const counting = (search: typeof filter | typeof find) =>
+  const counting = (method: (...given: never[]) => unknown) =>
     function (this: unknown[], ...given: never[]) {
       members += this.length;
-      return (search as (...given: never[]) => unknown).apply(this, given);
+      return method.apply(this, given);
     };
-  Object.assign(Array.prototype, { filter: counting(filter), find: counting(find) });
+  const counted = Object.entries(methods).map(([name, method]) => [name, counting(method)]);
+  Object.assign(Array.prototype, Object.fromEntries(counted));
   try {
     run();
   } finally {
-    Object.assign(Array.prototype, { filter, find });
+    Object.assign(Array.prototype, methods);
   }
   return members;
 }
@@ -43,4 +46,42 @@ test('twice as many laps with sections: assess and combine search about twice as
   const [some, twice] = [searchedFor(30), searchedFor(60)];
   expect(twice.assess / some.assess).toBeLessThan(2.3);
   expect(twice.combine / some.combine).toBeLessThan(2.3);
+});
+
+describe('twice as many runs: about twice the work, not four times', () => {
+  const route = lapsOf(4);
+  const recording = besideRoute(
+    route,
+    'A',
+    steadyFixes({ from: 0, to: route.length }, (s) => Math.sin(s)),
+  );
+  const carried = (runs: number) =>
+    Array.from({ length: runs }, (_, run) =>
+      ['A', 'B', 'C'].map((receiver, i) => ({
+        recording,
+        receiver,
+        placement: (run + i) % 2 === 0 ? 'left' : 'right',
+        run: `run ${run}`,
+      })),
+    ).flat();
+  const runs = [10, 20].map((count) => carried(count));
+
+  test('in one assess', () => {
+    const [some, twice] = runs.map((entries) => membersSearched(() => assess(route, entries)));
+    expect(twice / some).toBeLessThan(2.2);
+  });
+
+  test('in one combine, of one assessment and of one each', () => {
+    const [some, twice] = runs.map((entries) => {
+      const all = assess(route, entries);
+      return membersSearched(() => combine([all]));
+    });
+    expect(twice / some).toBeLessThan(2.2);
+    const one = assess(route, carried(1));
+    const [few, many] = [10, 20].map((count) => {
+      const each = Array.from({ length: count }, () => one);
+      return membersSearched(() => combine(each));
+    });
+    expect(many / few).toBeLessThan(2.2);
+  });
 });
