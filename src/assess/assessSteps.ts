@@ -32,6 +32,7 @@ import { describeMethod } from './describeMethod';
 import { describeRecording } from './describeRecording';
 import { describeRoute } from './describeRoute';
 import { distanceSums } from './distanceSums';
+import { drawnRecording } from './drawnRecording';
 import { errorAlong } from './errorAlong';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
@@ -64,11 +65,17 @@ import { withUnlikeMemories } from './withUnlikeMemories';
 /** A recording that stands in comparisons. */
 type Member = NamedPlaced & { readonly entry: Entry };
 
-/** What `assess` does, in steps: recordings are placed, rows measured, pairs compared. */
+/**
+ * What `assess` does, in steps: recordings are placed, rows measured, pairs compared.
+ *
+ * @param wanted - with `rows and pairs` what pictures are drawn from is left empty: offsets, times and pieces of recordings, bins of
+ * the route, corners, distances and lengths
+ */
 export function* assessSteps(
   authored: Route,
   recordings: Iterable<Recording | CarriedRecording>,
   options: AssessOptions = {},
+  wanted: 'all' | 'rows and pairs' = 'all',
 ): Steps<Assessment> {
   checkRoute(authored);
   checkOptions(options, assessKeys);
@@ -108,7 +115,8 @@ export function* assessSteps(
       warn('renamed', `Another recording is also called “${entry.renamedFrom}”.`, { recording: entry.name });
     }
     const { placed, refusal } = placements[i];
-    described.push(describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth));
+    const one = describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth);
+    described.push(wanted === 'all' ? { ...one, ...drawnRecording(grid, placed) } : one);
     if (refusal) warn(refusal.reason, refusal.message, { recording: entry.name });
     else included.push({ name: entry.name, placed: placed!, entry });
     if (placed) judged.push({ name: entry.name, placed });
@@ -271,16 +279,20 @@ export function* assessSteps(
     excursions.push(...findExcursions(grid, name, placed, defaultHalfWidth));
     yield;
   }
-  const corners = findCorners(grid, judged, Math.max(1, leverArm));
+  const all = wanted === 'all';
+  const corners = all ? findCorners(grid, judged, Math.max(1, leverArm)) : [];
   yield;
   const distances: Assessment['distances'][number][] = [];
-  for (const { members } of runs) {
+  for (const { members } of all ? runs : []) {
     distances.push(...shownDistances(grid, members));
     yield;
   }
-  const repeatability = lapRepeatability(grid, judged);
+  const repeatability = all ? lapRepeatability(grid, judged) : [];
   yield;
-  const drawn = describeRoute(grid, excluded, lure, centre, ground ? describeAreas(grid, ground) : null);
+  const drawn = {
+    ...describeRoute(grid, excluded, lure, centre, ground && all ? describeAreas(grid, ground) : null),
+    bins: all ? Array.from(grid.edges) : [],
+  };
   yield;
   const method = describeMethod(
     route,
@@ -307,7 +319,7 @@ export function* assessSteps(
     pairs,
     order,
     lapRepeatability: repeatability,
-    totals: totalLengths(grid, judged, rows),
+    totals: all ? totalLengths(grid, judged, rows) : [],
     referenceDoubt: doubt,
     commonShift: shift,
     method,

@@ -2,14 +2,11 @@ import { group } from 'd3-array';
 import { type FixState, hashNumbers } from '../model';
 import { quantileIn } from '../statistics';
 import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
-import { round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
 import { lapsRidden } from './lapsRidden';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
-import { ranAgainst } from './ranAgainst';
-import { shownPieces } from './shownPieces';
 import type { Entry } from './testEntries';
 
 /** Below this a fix is not surely on this part of the route rather than on another. */
@@ -21,7 +18,7 @@ const LAP_SEEN = 0.8;
 
 export const SETTLED_RULE = `Settled: the first ${SETTLED} s in a row within the corridor. Laps are seen as often as ${100 * LAP_SEEN} % of the lap were passed.`;
 
-/** What a recording is as a whole, where it runs and where its faults lie. */
+/** What a recording is as a whole, where it runs and where its faults lie; without what is drawn of it. */
 export function describeRecording(
   grid: RouteGrid,
   entry: Entry,
@@ -63,18 +60,10 @@ export function describeRecording(
     data: qualityOf(entry, placed),
     hash: hashNumbers([recording.lon, recording.lat]),
     recordedLength: placed && placed.first >= 0 ? placed.recorded.reduce((sum, metres) => sum + metres, 0) : null,
-    offsets: placed ? offsetsOf(placed) : [],
-    seconds: placed ? Array.from(placed.passed, (value) => (Number.isFinite(value) ? round(value, 2) : null)) : [],
-    pieces: placed ? shownPieces(grid, placed) : [],
+    offsets: [],
+    seconds: [],
+    pieces: [],
   };
-}
-
-/** Without sides where there are none to be told. */
-function offsetsOf(placed: PlacedRecording): AssessedRecording['offsets'] {
-  const against = ranAgainst(placed);
-  return Array.from(placed.offset, (value) =>
-    Number.isNaN(value) ? null : round(against ? Math.abs(value) : value, 3),
-  );
 }
 
 function durationOf(time: Float64Array | undefined): number | null {

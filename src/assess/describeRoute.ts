@@ -6,14 +6,14 @@ import { drawnLine, round } from './drawnLine';
 import { statedUncertainty } from './measureRow';
 import type { RouteGrid } from './RouteGrid';
 
-/** The reference as it was judged against, with what the pictures need of it. */
+/** The reference as it was judged against, with what the pictures need of it but for the bins. */
 export function describeRoute(
   grid: RouteGrid,
   excluded: readonly Exclusion[],
   decoy: Companion | undefined,
   centreline: Companion | undefined,
   areas: readonly AssessedArea[] | null,
-): AssessedRoute {
+): Omit<AssessedRoute, 'bins'> {
   const { route } = grid;
   return {
     name: route.name ?? null,
@@ -31,7 +31,6 @@ export function describeRoute(
       };
     }),
     marks: route.marks.map(({ name, alongTrack }) => ({ name, alongTrack })),
-    bins: Array.from(grid.edges),
     line: ofRoute(route, drawnRoute),
     corridor: ofRoute(route, drawnCorridor),
     decoy: decoy ? drawnLine(decoy.line, 0.2) : null,

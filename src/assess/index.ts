@@ -2,6 +2,7 @@ export * from './Assessment';
 export * from './AssessOptions';
 export * from './assess';
 export * from './assessAsync';
+export * from './assessFigures';
 export * from './balancedMean';
 export * from './cautions';
 export * from './checkAssessment';

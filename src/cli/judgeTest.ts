@@ -1,4 +1,4 @@
-import { type Assessment, assess, type CarriedRecording } from '../assess';
+import { type Assessment, assessFigures, type CarriedRecording } from '../assess';
 import { combine, runFigures } from '../runs';
 import { judgeByTime, type TimedAssessment } from '../truth';
 import { checkBaseline } from './checkBaseline';
@@ -70,7 +70,7 @@ async function judgeRun(
   return {
     run: name ?? null,
     entries,
-    assessment: assess(route, entries, { ...options, ...compared }),
+    assessment: assessFigures(route, entries, { ...options, ...compared }),
     timed: known && judgeByTime(known, entries, { route, leverArm, equivalence, ...compared }),
   };
 }
