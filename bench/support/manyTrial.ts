@@ -5,7 +5,7 @@ import { type AssessedFigures, writeGpx } from 'datumline';
 import { answerLine } from '../../src/cli/answerLine';
 import type { LineTask } from '../../src/cli/LineTask';
 import { RouteShelf } from '../../src/cli/RouteShelf';
-import { combineByRoute, FiguresShelf, runFigures } from '../../src/runs';
+import { combineByRoute, FiguresShelf, readFigures } from '../../src/runs';
 import { windingRide } from './windingRide';
 
 /** What a line costs. */
@@ -100,7 +100,7 @@ function reduceCost(answer: string, runs: number): ReduceCost {
   const reading = process.cpuUsage();
   for (let run = 0; run < runs; run++) {
     const { figures } = JSON.parse(answer.replaceAll('"run 1"', `"run ${run}"`)) as { figures: AssessedFigures[] };
-    for (const one of figures) shelf.add(runFigures(one));
+    for (const one of figures) shelf.add(readFigures(one, 'figures'));
   }
   const keeping = cpu(reading);
   globalThis.gc?.();

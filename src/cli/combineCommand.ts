@@ -1,4 +1,4 @@
-import { type AssessedFigures, combineByRoute, FiguresShelf, runFigures } from '../runs';
+import { type AssessedFigures, combineByRoute, FiguresShelf, readFigures, type TakenFigures } from '../runs';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
 import { failedLine } from './failedLine';
@@ -38,14 +38,14 @@ export async function combineCommand({ files, ndjson, out, baseline }: CommandAr
 }
 
 /** An assessment, its figures, or an answer of `assess --ndjson --figures`, which holds those of each run. */
-function figuresIn(asked: Readonly<Record<string, unknown>>, number: number): AssessedFigures[] {
+function figuresIn(asked: Readonly<Record<string, unknown>>, number: number): TakenFigures[] {
   if (asked.error !== undefined) {
     const { message } = (asked.error ?? {}) as { readonly message?: unknown };
     throw cannot(`line ${number}`, `an answer with an error: ${typeof message === 'string' ? message : 'unknown'}`);
   }
-  if (asked.figures === undefined) return [runFigures(asked as unknown as AssessedFigures)];
+  if (asked.figures === undefined) return [readFigures(asked as unknown as AssessedFigures, 'assessment')];
   if (!Array.isArray(asked.figures)) throw cannot(`line ${number}`, '"figures" must be a list');
-  return asked.figures.map((one: AssessedFigures) => runFigures(one));
+  return asked.figures.map((one: AssessedFigures) => readFigures(one, 'assessment'));
 }
 
 /** By which a line is known again, without the documents in it. */

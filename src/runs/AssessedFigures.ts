@@ -8,6 +8,7 @@ import type {
   DrawnLine,
   Pair,
 } from '../assess';
+import type { Count, Size } from '../model';
 
 /**
  * What `combine` needs of an assessment and nothing else, as `runFigures` takes it out: plain JSON, described by
@@ -20,9 +21,9 @@ export interface AssessedFigures {
   readonly route: FiguresRoute;
   readonly recordings: readonly FiguresRecording[];
   /** One for each recording that was placed, and each section, then the whole route. */
-  readonly rows: readonly FiguresRow[];
+  readonly rows: FiguresRows;
   /** Every two recordings of one run, by section, then the whole route. */
-  readonly pairs: readonly FiguresPair[];
+  readonly pairs: FiguresPairs;
   readonly method: FiguresMethod;
   /** Those that a summary passes on: about the clock of a recording, and about one of another pace. */
   readonly warnings: readonly FiguresWarning[];
@@ -42,27 +43,58 @@ export interface FiguresLine extends Pick<DrawnLine, 'lon' | 'lat'> {}
 export interface FiguresRecording
   extends Pick<AssessedRecording, 'name' | 'receiver' | 'placement' | 'run' | 'leftOut' | 'fixes' | 'hash'> {}
 
-export interface FiguresRow
-  extends Pick<
-    AssessmentRow,
-    | 'recording'
-    | 'section'
-    | 'meanAbsolute'
-    | 'bias'
-    | 'insideCorridor'
-    | 'correctSide'
-    | 'insideAllowed'
-    | 'undecidedAllowed'
-    | 'coverage'
-    | 'referenceLength'
-    | 'offRoute'
-    | 'halfWidth'
-    | 'sideLimit'
-    | 'foretold'
-  > {}
+/** Rows by their members: of each a list, as long as there are rows. Every member means what it means in an assessment's row. */
+export interface FiguresRows {
+  /** Which of `recordings`, counted from 0. */
+  readonly recording: readonly Count[];
+  /** Which of `route.sections`, counted from 0; null is the whole route. */
+  readonly section: readonly (Count | null)[];
+  readonly meanAbsolute: readonly AssessmentRow['meanAbsolute'][];
+  readonly bias: readonly AssessmentRow['bias'][];
+  readonly insideCorridor: readonly AssessmentRow['insideCorridor'][];
+  readonly insideAllowed: readonly AssessmentRow['insideAllowed'][];
+  readonly undecidedAllowed: readonly AssessmentRow['undecidedAllowed'][];
+  readonly correctSide: readonly AssessmentRow['correctSide'][];
+  readonly coverage: readonly AssessmentRow['coverage'][];
+  readonly referenceLength: readonly AssessmentRow['referenceLength'][];
+  readonly offRoute: readonly AssessmentRow['offRoute'][];
+  readonly halfWidth: readonly AssessmentRow['halfWidth'][];
+  readonly sideLimit: readonly AssessmentRow['sideLimit'][];
+  readonly foretold: FiguresForetold;
+}
 
-export interface FiguresPair
-  extends Pick<Pair, 'first' | 'second' | 'section' | 'difference' | 'floor' | 'commonShare' | 'foretold'> {}
+/** What rows foretell, by its members; all of them null for a row that foretells nothing. */
+export interface FiguresForetold {
+  readonly meanAbsolute: readonly (Size | null)[];
+  readonly bias: readonly (Size | null)[];
+  readonly insideSamples: readonly (Size | null)[];
+  readonly correctSamples: readonly (Size | null)[];
+  readonly allowedSamples: readonly (Size | null)[];
+  readonly degrees: readonly (Size | null)[];
+}
+
+/** Pairs by their members, as {@link FiguresRows} has rows. */
+export interface FiguresPairs {
+  /** Which of `recordings`, counted from 0. */
+  readonly first: readonly Count[];
+  readonly second: readonly Count[];
+  /** Which of `route.sections`, counted from 0; null is the whole route. */
+  readonly section: readonly (Count | null)[];
+  readonly difference: readonly Pair['difference'][];
+  readonly floor: readonly Pair['floor'][];
+  readonly commonShare: readonly Pair['commonShare'][];
+  readonly foretold: FiguresForetoldPairs;
+}
+
+/** What pairs foretell, by its members; all of them null for a pair that foretells nothing. */
+export interface FiguresForetoldPairs {
+  readonly first: readonly (Size | null)[];
+  readonly second: readonly (Size | null)[];
+  readonly firstVariance: readonly (Size | null)[];
+  readonly secondVariance: readonly (Size | null)[];
+  readonly variance: readonly (Size | null)[];
+  readonly degrees: readonly (Size | null)[];
+}
 
 export interface FiguresMethod
   extends Pick<AssessmentMethod, 'library' | 'version' | 'hash' | 'sentences' | 'cautions'> {

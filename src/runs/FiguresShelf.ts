@@ -1,18 +1,19 @@
-import type { AssessedFigures, FiguresRoute } from './AssessedFigures';
+import type { FiguresRoute } from './AssessedFigures';
+import type { TakenFigures } from './TakenFigures';
 
 /**
  * Figures of many runs, kept in as little room as their numbers take: what they have in common, the line of the route and the
  * method in sentences, is kept once.
  */
 export class FiguresShelf {
-  readonly #all: AssessedFigures[] = [];
+  readonly #all: TakenFigures[] = [];
   /** By the hash of the recipe. */
   readonly #routes = new Map<string, FiguresRoute>();
   /** By what stands in them. */
   readonly #lists = new Map<string, readonly string[]>();
   readonly #words = new Map<string, string>();
 
-  add(figures: AssessedFigures): void {
+  add(figures: TakenFigures): void {
     const { method, recordings, rows, pairs } = figures;
     const { hash } = method.inputs[0];
     const route = this.#routes.get(hash) ?? figures.route;
@@ -32,7 +33,7 @@ export class FiguresShelf {
     });
   }
 
-  get all(): readonly AssessedFigures[] {
+  get all(): readonly TakenFigures[] {
     return this.#all;
   }
 

@@ -1,6 +1,7 @@
 import { group } from 'd3-array';
-import type { AssessedFigures, FiguresRecording, FiguresWarning } from './AssessedFigures';
+import type { FiguresRecording, FiguresWarning } from './AssessedFigures';
 import type { Run } from './summaryRuns';
+import type { TakenFigures } from './TakenFigures';
 import type { SummaryWarning } from './TestSummary';
 
 /** What the runs' own recordings say of each other's clocks, and recordings that stand in the test twice. */
@@ -30,12 +31,12 @@ export function clockWarnings(runs: readonly Run[]): SummaryWarning[] {
 
 /** What an assessment says of its recordings, by name. */
 interface AboutRecordings {
-  readonly assessment: AssessedFigures;
+  readonly assessment: TakenFigures;
   readonly recordings: ReadonlyMap<string, FiguresRecording>;
   readonly warnings: ReadonlyMap<string | null, readonly FiguresWarning[]>;
 }
 
-function aboutRecordings(assessment: AssessedFigures): AboutRecordings {
+function aboutRecordings(assessment: TakenFigures): AboutRecordings {
   return {
     assessment,
     recordings: new Map(assessment.recordings.map((one) => [one.name, one])),

@@ -1,8 +1,8 @@
 import { finish } from '../model';
-import type { AssessedFigures } from './AssessedFigures';
 import type { CombineOptions } from './CombineOptions';
 import { combineFigures } from './combineSteps';
 import { sameRoute } from './sameRoute';
+import type { TakenFigures } from './TakenFigures';
 import type { TestSummary } from './TestSummary';
 
 /** Metres: routes that differ more in length are two, whatever else. */
@@ -20,7 +20,7 @@ export type RouteAnswer =
  * What the runs over each route, figures that were checked, say together: a summary a route, in the order of the routes' hashes. The order and the
  * grouping in which the figures come change nothing.
  */
-export function combineByRoute(figures: readonly AssessedFigures[], options: CombineOptions = {}): RouteAnswer[] {
+export function combineByRoute(figures: readonly TakenFigures[], options: CombineOptions = {}): RouteAnswer[] {
   return byRoute([...figures].sort(inOrder)).map((runs) => {
     const { hash } = runs[0].method.inputs[0];
     try {
@@ -32,7 +32,7 @@ export function combineByRoute(figures: readonly AssessedFigures[], options: Com
 }
 
 /** By the route's hash, then by the names of the runs, then by what was judged. */
-function inOrder(a: AssessedFigures, b: AssessedFigures): number {
+function inOrder(a: TakenFigures, b: TakenFigures): number {
   return (
     compare(a.method.inputs[0].hash, b.method.inputs[0].hash) ||
     byName.compare(runOf(a), runOf(b)) ||
@@ -43,7 +43,7 @@ function inOrder(a: AssessedFigures, b: AssessedFigures): number {
   );
 }
 
-function runOf({ recordings }: AssessedFigures): string {
+function runOf({ recordings }: TakenFigures): string {
   return recordings[0]?.run ?? '';
 }
 
@@ -52,8 +52,8 @@ function compare(a: string, b: string): number {
 }
 
 /** Figures of one route together: of one recipe, or of recipes that draw the same line. */
-function byRoute(sorted: readonly AssessedFigures[]): AssessedFigures[][] {
-  const groups: AssessedFigures[][] = [];
+function byRoute(sorted: readonly TakenFigures[]): TakenFigures[][] {
+  const groups: TakenFigures[][] = [];
   for (const one of sorted) {
     const last = groups[groups.length - 1];
     if (last?.[0].method.inputs[0].hash === one.method.inputs[0].hash) last.push(one);

@@ -15,6 +15,7 @@ import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
 import { summaryRows } from './summaryRows';
 import { checkOneRoute, figuresOf, placements, runsOf } from './summaryRuns';
+import type { TakenFigures } from './TakenFigures';
 import type { SummaryPair, SummaryRow, SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
 
 const RUNS_RULE =
@@ -29,7 +30,7 @@ export function* combineSteps(
 }
 
 /** The same of figures that were checked. */
-export function* combineFigures(figures: readonly AssessedFigures[], options: CombineOptions): Steps<TestSummary> {
+export function* combineFigures(figures: readonly TakenFigures[], options: CombineOptions): Steps<TestSummary> {
   checkOneRoute(figures);
   checkOptions(options, combineKeys);
   const byTime = options.byTime ?? null;
@@ -131,7 +132,7 @@ function timedHas(timed: readonly TimedAssessment[], receiver: string): boolean 
   );
 }
 
-function describe(figures: readonly AssessedFigures[], runs: number): TestSummary['method'] {
+function describe(figures: readonly TakenFigures[], runs: number): TestSummary['method'] {
   const { library, version, cautions }: FiguresMethod = figures[0].method;
   return {
     library,

@@ -1,5 +1,5 @@
 import { group, rollup } from 'd3-array';
-import type { AssessedFigures, FiguresPair, FiguresRow } from './AssessedFigures';
+import type { FiguresPair, FiguresRow, TakenFigures } from './TakenFigures';
 
 /** What an assessment says of one section, to be looked up by name. */
 export interface OnSection {
@@ -9,7 +9,7 @@ export interface OnSection {
 }
 
 /** The rows and pairs of an assessment by section; null is the whole route. */
-export function onSection({ rows, pairs }: AssessedFigures): ReadonlyMap<string | null, OnSection> {
+export function onSection({ rows, pairs }: TakenFigures): ReadonlyMap<string | null, OnSection> {
   const rowsIn = group(rows, ({ section }) => section);
   const pairsIn = group(pairs, ({ section }) => section);
   const sections = new Set([...rowsIn.keys(), ...pairsIn.keys()]);

@@ -1,11 +1,11 @@
 import { awayMore } from '../assess';
-import type { AssessedFigures } from './AssessedFigures';
 import { strictestMargin } from './strictestMargin';
 import { type PairsOver, type PairTold, turnedPair } from './summaryPairs';
 import type { Member } from './summaryRuns';
+import type { TakenFigures } from './TakenFigures';
 
 /** How two receivers are compared by their distances from the route on one section. */
-export function routePairs(assessments: readonly AssessedFigures[], section: string | null): PairsOver<Member> {
+export function routePairs(assessments: readonly TakenFigures[], section: string | null): PairsOver<Member> {
   return {
     equivalence: strictestMargin(assessments),
     // of several lever arms the strictest

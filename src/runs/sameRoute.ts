@@ -1,4 +1,4 @@
-import type { AssessedFigures } from './AssessedFigures';
+import type { TakenFigures } from './TakenFigures';
 
 /** Metres: engines that draw one route differ by far less. */
 const METRES = 1e-3;
@@ -11,8 +11,8 @@ const DEGREES = 1.5e-7;
  * whatever engine.
  */
 export function sameRoute(
-  a: Pick<AssessedFigures, 'route' | 'method'>,
-  b: Pick<AssessedFigures, 'route' | 'method'>,
+  a: Pick<TakenFigures, 'route' | 'method'>,
+  b: Pick<TakenFigures, 'route' | 'method'>,
 ): boolean {
   if (a.method.inputs[0].hash === b.method.inputs[0].hash) return true;
   const [one, other] = [a.route, b.route];

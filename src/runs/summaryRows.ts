@@ -1,8 +1,8 @@
 import { lineVerdict } from '../assess';
 import { type Interval, meanLimits, shareLimits, studentInterval, studentQuantile } from '../statistics';
-import type { FiguresRow } from './AssessedFigures';
 import { type FigureByRun, type JoinedFigure, joinedFigures } from './joinedFigures';
 import type { Run } from './summaryRuns';
+import type { FiguresRow } from './TakenFigures';
 import type { SummaryRow } from './TestSummary';
 
 /** Every receiver on one section over the runs. */

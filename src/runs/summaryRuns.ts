@@ -2,10 +2,10 @@ import { group } from 'd3-array';
 import type { Assessment, WornAt } from '../assess';
 import { InputError, listOf, type Steps } from '../model';
 import type { AssessedFigures } from './AssessedFigures';
-import { checkFigures } from './checkFigures';
 import { type OnSection, onSection } from './onSection';
-import { takenFigures } from './runFigures';
+import { readFigures } from './readFigures';
 import { sameRoute } from './sameRoute';
+import type { TakenFigures } from './TakenFigures';
 
 /** A recording that counts in a run. */
 export interface Carried {
@@ -16,7 +16,7 @@ export interface Carried {
 
 /** One that was placed on the route, and where its figures stand. */
 export interface Member extends Carried {
-  readonly assessment: AssessedFigures;
+  readonly assessment: TakenFigures;
   /** What the assessment says, by section. */
   readonly told: ReadonlyMap<string | null, OnSection>;
 }
@@ -28,7 +28,7 @@ export interface Run<One extends Carried = Member> {
 }
 
 /** The figures of assessments, at least one; anything else is refused. */
-export function* figuresOf(given: Iterable<Assessment | AssessedFigures>): Steps<AssessedFigures[]> {
+export function* figuresOf(given: Iterable<Assessment | AssessedFigures>): Steps<TakenFigures[]> {
   const assessments = listOf(given, 'assessments');
   if (assessments.length === 0) {
     throw new InputError({
@@ -38,17 +38,16 @@ export function* figuresOf(given: Iterable<Assessment | AssessedFigures>): Steps
       value: assessments,
     });
   }
-  const figures: AssessedFigures[] = [];
+  const figures: TakenFigures[] = [];
   for (const [i, assessment] of assessments.entries()) {
-    checkFigures(assessment, `assessments[${i}]`);
-    figures.push(takenFigures(assessment));
+    figures.push(readFigures(assessment, `assessments[${i}]`));
     yield { done: figures.length, of: assessments.length, what: 'assessments' };
   }
   return figures;
 }
 
 /** Refuses figures that are not all of one route. */
-export function checkOneRoute(figures: readonly AssessedFigures[]): void {
+export function checkOneRoute(figures: readonly TakenFigures[]): void {
   for (const [i, one] of figures.entries()) {
     if (sameRoute(one, figures[0])) continue;
     throw new InputError({
@@ -62,8 +61,8 @@ export function checkOneRoute(figures: readonly AssessedFigures[]): void {
 }
 
 /** The runs that the assessments hold, what was left out of them named. */
-export function* runsOf(assessments: readonly AssessedFigures[], warn: Warn): Steps<Run[]> {
-  const documents: { recordings: AssessedFigures['recordings']; about: Omit<Member, keyof Carried> }[] = [];
+export function* runsOf(assessments: readonly TakenFigures[], warn: Warn): Steps<Run[]> {
+  const documents: { recordings: TakenFigures['recordings']; about: Omit<Member, keyof Carried> }[] = [];
   for (const assessment of assessments) {
     documents.push({ recordings: assessment.recordings, about: { assessment, told: onSection(assessment) } });
     yield;

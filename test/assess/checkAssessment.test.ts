@@ -3,7 +3,7 @@ import { errorDistribution, planMap, reportHtml, ribbonMap, stripChart, toCsv, t
 import { describe, expect, test } from 'vitest';
 import { documentShapes } from '../../schemas.config';
 import { assessmentShapes } from '../../src/assess/assessmentShapes';
-import { runFiguresShapes } from '../../src/runs/runFiguresShapes';
+import { takenFiguresShapes } from '../../src/runs/takenFiguresShapes';
 import type { Assessment } from '../../src/subpaths/assess';
 import { timedAssessmentShapes } from '../../src/truth/timedAssessmentShapes';
 import { inventedAssessment } from '../report/invented';
@@ -12,7 +12,7 @@ import { seeded } from '../support/randomLine';
 
 test('the shapes are those of the schema (npx tsx schemas.config.ts writes them)', () => {
   expect(assessmentShapes).toEqual(documentShapes('assessment'));
-  expect(runFiguresShapes).toEqual(documentShapes('runFigures'));
+  expect(takenFiguresShapes).toEqual(documentShapes('takenFigures'));
   expect(timedAssessmentShapes).toEqual(documentShapes('timedAssessment'));
 });
 

@@ -1,16 +1,16 @@
 import type { Shapes } from '../model';
 
-/** What figures of a run must be: made of its interface by schemas.config.ts, and held to it by a test. */
-export const runFiguresShapes: Shapes = {
+/** What is read of an assessment, or of figures of a run, must be: made of its interface by schemas.config.ts, and held to it by a test. */
+export const takenFiguresShapes: Shapes = {
   '': {
     must: {
       schema: { oneOf: [1] },
       route: '#FiguresRoute',
       recordings: { items: '#FiguresRecording' },
-      rows: { items: '#FiguresRow' },
-      pairs: { items: '#FiguresPair' },
       method: '#FiguresMethod',
       warnings: { items: '#FiguresWarning' },
+      rows: { items: '#FiguresRow' },
+      pairs: { items: '#FiguresPair' },
     },
   },
   FiguresRoute: {
@@ -47,6 +47,49 @@ export const runFiguresShapes: Shapes = {
   LeftOut: { must: { reason: '#LeftOutReason', message: 'string' } },
   LeftOutReason: { oneOf: ['too-few-fixes', 'off-the-route', 'spans-days', 'unreadable'] },
   Count: { min: 0 },
+  FiguresMethod: {
+    must: {
+      library: 'string',
+      version: 'string',
+      hash: 'string',
+      sentences: { items: 'string' },
+      cautions: { items: 'string' },
+      options: '#FiguresOptions',
+      inputs: { items: { must: { name: 'string', hash: 'string' } }, least: 1 },
+    },
+  },
+  FiguresOptions: { must: { leverArm: '#Size', equivalence: '#Size', baseline: { any: ['string', 'null'] } } },
+  FiguresWarning: {
+    must: { reason: '#AssessmentWarningReason', recording: { any: ['string', 'null'] }, message: 'string' },
+  },
+  AssessmentWarningReason: {
+    any: [
+      '#LeftOutReason',
+      { oneOf: ['renamed'] },
+      { oneOf: ['no-times'] },
+      { oneOf: ['against-route'] },
+      { oneOf: ['untrusted-clock'] },
+      { oneOf: ['low-coverage'] },
+      { oneOf: ['ambiguous'] },
+      { oneOf: ['shared-detour'] },
+      { oneOf: ['clock'] },
+      { oneOf: ['other-pace'] },
+      { oneOf: ['same-recording'] },
+      { oneOf: ['own-draft'] },
+      { oneOf: ['drafted'] },
+      { oneOf: ['unbalanced'] },
+      { oneOf: ['no-uncertainty'] },
+      { oneOf: ['no-sections'] },
+      { oneOf: ['one-run'] },
+      { oneOf: ['no-baseline'] },
+      { oneOf: ['order-depends-on-reference'] },
+      { oneOf: ['common-shift'] },
+      { oneOf: ['excluded'] },
+      { oneOf: ['areas-elsewhere'] },
+      { oneOf: ['areas-left-out'] },
+      { oneOf: ['route'] },
+    ],
+  },
   FiguresRow: {
     must: {
       recording: 'string',
@@ -96,48 +139,5 @@ export const runFiguresShapes: Shapes = {
       variance: '#Size',
       degrees: '#Size',
     },
-  },
-  FiguresMethod: {
-    must: {
-      library: 'string',
-      version: 'string',
-      hash: 'string',
-      sentences: { items: 'string' },
-      cautions: { items: 'string' },
-      options: '#FiguresOptions',
-      inputs: { items: { must: { name: 'string', hash: 'string' } }, least: 1 },
-    },
-  },
-  FiguresOptions: { must: { leverArm: '#Size', equivalence: '#Size', baseline: { any: ['string', 'null'] } } },
-  FiguresWarning: {
-    must: { reason: '#AssessmentWarningReason', recording: { any: ['string', 'null'] }, message: 'string' },
-  },
-  AssessmentWarningReason: {
-    any: [
-      '#LeftOutReason',
-      { oneOf: ['renamed'] },
-      { oneOf: ['no-times'] },
-      { oneOf: ['against-route'] },
-      { oneOf: ['untrusted-clock'] },
-      { oneOf: ['low-coverage'] },
-      { oneOf: ['ambiguous'] },
-      { oneOf: ['shared-detour'] },
-      { oneOf: ['clock'] },
-      { oneOf: ['other-pace'] },
-      { oneOf: ['same-recording'] },
-      { oneOf: ['own-draft'] },
-      { oneOf: ['drafted'] },
-      { oneOf: ['unbalanced'] },
-      { oneOf: ['no-uncertainty'] },
-      { oneOf: ['no-sections'] },
-      { oneOf: ['one-run'] },
-      { oneOf: ['no-baseline'] },
-      { oneOf: ['order-depends-on-reference'] },
-      { oneOf: ['common-shift'] },
-      { oneOf: ['excluded'] },
-      { oneOf: ['areas-elsewhere'] },
-      { oneOf: ['areas-left-out'] },
-      { oneOf: ['route'] },
-    ],
   },
 };
