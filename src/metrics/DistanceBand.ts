@@ -53,6 +53,16 @@ export class DistanceBand {
   // the part of a piece that is within the lower width of an edge
   #from = 0;
   #to = 0;
+  // metres from the ends of a piece to the edges near to either, and what no place of it is farther than
+  #firstFrom = 0;
+  #firstTo = 0;
+  #lastFrom = 0;
+  #lastTo = 0;
+  #reach = 0;
+  // edges found, their number held apart
+  readonly #found: number[] = [];
+  #count = 0;
+  readonly #nodes = new Int32Array(128);
 
   constructor(curve: Curve, near: NearestEdge, low: number, high: number) {
     this.#curve = curve;
@@ -101,8 +111,10 @@ export class DistanceBand {
       }
       if (i === 0 || weights[i - 1] === 0) continue;
       // most edges are settled by a vertex, or an edge: both ends near enough to it
-      if (!isFar && squared <= limit) {
-        if ((near === nearBefore ? squaredBefore : vertices.squaredDistance(i - 1, others, near)) <= limit) {
+      if (squared <= limit) {
+        const before =
+          near === nearBefore ? squaredBefore : isFar ? Infinity : vertices.squaredDistance(i - 1, others, near);
+        if (before <= limit) {
           this.#inside.add(weights[i - 1]);
           continue;
         }
@@ -196,18 +208,16 @@ export class DistanceBand {
         at = Math.max(at, gap === 0 ? oneEnd : gap === 1 ? twoEnd : end);
         if (!(to - from > NOTHING)) continue;
         covered -= to - from;
-        const reach = Math.min(this.#high, this.#most(first, from, to), this.#most(last, from, to));
         const middle = (from + to) / 2;
-        this.#curve.vertices.between(edge, middle / length, this.#place);
-        near.moveTo(this.#place[0], this.#place[1], this.#place[2]);
-        if (to - from <= LONG * reach) {
-          const limit = reach * (1 + FAR_SHARE) + 1e-6 + (to - from) / 2;
-          const found = near.within(limit * limit, to - from <= reach / LONG ? Infinity : FEW_EDGES);
-          if (found !== undefined) {
-            this.#draw(found, from, to, reach, scale);
+        if (to - from <= LONG * this.#reachOf(first, last, from, to)) {
+          const isShort = to - from <= this.#reach / LONG;
+          if (this.#find(edge, from, to, isShort ? Infinity : FEW_EDGES)) {
+            this.#draw(from, to, scale);
             continue;
           }
         }
+        this.#curve.vertices.between(edge, middle / length, this.#place);
+        near.moveTo(this.#place[0], this.#place[1], this.#place[2]);
         near.offer(first);
         near.offer(last);
         near.walk();
@@ -268,11 +278,67 @@ export class DistanceBand {
     this.#scales.push(scale);
   }
 
-  /** The greatest distance of the places from one to another to an edge: that of either end. */
-  #most(edge: number, from: number, to: number): number {
-    const view = this.#view;
-    view.see(this.#near.curve.vertices, edge);
-    return Math.sqrt(Math.max(view.squaredFrom(from), view.squaredFrom(to)));
+  /** How far the places of a piece can be from two edges, ends and all; at most the upper width. */
+  #reachOf(first: number, last: number, from: number, to: number): number {
+    const [view, vertices] = [this.#view, this.#near.curve.vertices];
+    view.see(vertices, first);
+    this.#firstFrom = Math.sqrt(view.squaredFrom(from));
+    this.#firstTo = Math.sqrt(view.squaredFrom(to));
+    view.see(vertices, last);
+    this.#lastFrom = Math.sqrt(view.squaredFrom(from));
+    this.#lastTo = Math.sqrt(view.squaredFrom(to));
+    this.#reach = Math.min(
+      this.#high,
+      Math.max(this.#firstFrom, this.#firstTo),
+      Math.max(this.#lastFrom, this.#lastTo),
+    );
+    return this.#reach;
+  }
+
+  /**
+   * Whether something so far from the one end of a piece and from the other can be nearer to a place of it than the two edges
+   * are: it nears no faster than the way goes, and the distance from an edge lies under the straight line between its ends.
+   */
+  #canBeNearer(from: number, to: number, length: number): boolean {
+    const least = (from + to - length) / 2;
+    const share = Math.min(1, Math.max(0, (from - to + length) / (2 * length)));
+    const first = this.#firstFrom + share * (this.#firstTo - this.#firstFrom);
+    const last = this.#lastFrom + share * (this.#lastTo - this.#lastFrom);
+    return least <= Math.min(first, last, this.#high) * (1 + FAR_SHARE) + 1e-6;
+  }
+
+  /** Finds the edges that can come nearer to a piece than the two do, or are those; none if they are more than so many. */
+  #find(edge: number, from: number, to: number, most: number): boolean {
+    const { vertices } = this.#curve;
+    const { boxes, edges, gap, vertices: others } = this.#near.curve;
+    const [view, place, nodes, found, length] = [this.#view, this.#place, this.#nodes, this.#found, to - from];
+    vertices.between(edge, from / view.length, place);
+    const [ax, ay, az] = place;
+    vertices.between(edge, to / view.length, place);
+    const [bx, by, bz] = place;
+    this.#count = 0;
+    let top = 0;
+    nodes[top++] = 1;
+    while (top > 0) {
+      const node = nodes[--top];
+      const start = boxes.squaredDistance(node, ax, ay, az);
+      if (!(start < Infinity)) continue;
+      if (!this.#canBeNearer(Math.sqrt(start), Math.sqrt(boxes.squaredDistance(node, bx, by, bz)), length)) continue;
+      if (node < boxes.leaves) {
+        nodes[top++] = 2 * node + 1;
+        nodes[top++] = 2 * node;
+        continue;
+      }
+      const end = Math.min(boxes.endEdge(node), edges);
+      for (let other = boxes.firstEdge(node); other < end; other++) {
+        if (gap?.[other] === 1) continue;
+        view.see(others, other);
+        if (!this.#canBeNearer(Math.sqrt(view.squaredFrom(from)), Math.sqrt(view.squaredFrom(to)), length)) continue;
+        if (this.#count === most) return false;
+        found[this.#count++] = other;
+      }
+    }
+    return true;
   }
 
   /** The part of a piece within the lower width of an edge; none, at its end, where there is none. */
@@ -286,14 +352,14 @@ export class DistanceBand {
     this.#to = from < to ? to : end;
   }
 
-  /** Draws the least distance to some edges along a piece, and notes it down. */
-  #draw(edges: readonly number[], from: number, to: number, reach: number, scale: number): void {
-    if (edges.length === 0) return;
+  /** Draws the least distance to the edges found along a piece, and notes it down. */
+  #draw(from: number, to: number, scale: number): void {
+    if (this.#count === 0) return;
     const [envelope, view] = [this.#envelope, this.#view];
     // none is farther, or it lies beyond the upper width
-    envelope.begin(from, to, (reach * (1 + 2 * FAR_SHARE) + 1e-6) ** 2);
-    for (const edge of edges) {
-      view.see(this.#near.curve.vertices, edge);
+    envelope.begin(from, to, (this.#reach * (1 + 2 * FAR_SHARE) + 1e-6) ** 2);
+    for (let k = 0; k < this.#count; k++) {
+      view.see(this.#near.curve.vertices, this.#found[k]);
       envelope.lowerTo(view);
     }
     const { count, froms, bends, feet, rests } = envelope;

@@ -35,9 +35,12 @@ export class LowerEnvelope {
   /** Takes in one more function, from one place to another. */
   lower(from: number, to: number, bend: number, foot: number, rest: number): void {
     const { count, froms, bends, feet, rests } = this;
-    if (!(from < froms[count] && to > froms[0])) return;
+    // most often it is nowhere less
+    let k = 0;
+    while (k < count && !this.#isLess(k, from, to, bend, foot, rest)) k++;
+    if (k === count) return;
     this.#written = 0;
-    for (let k = 0; k < count; k++) {
+    for (k = 0; k < count; k++) {
       const begin = froms[k];
       const low = Math.max(begin, from);
       const high = Math.min(froms[k + 1], to);
@@ -84,6 +87,19 @@ export class LowerEnvelope {
     [this.rests, this.#rests] = [this.#rests, this.rests];
     this.count = this.#written;
     this.froms[this.count] = last;
+  }
+
+  /** Whether a function is anywhere less than a piece. */
+  #isLess(k: number, from: number, to: number, bend: number, foot: number, rest: number): boolean {
+    const low = Math.max(this.froms[k], from);
+    const length = Math.min(this.froms[k + 1], to) - low;
+    if (!(length > 0)) return false;
+    const [x, y] = [low - foot, low - this.feet[k]];
+    const a = bend - this.bends[k];
+    const b = 2 * (bend * x - this.bends[k] * y);
+    const c = bend * x * x + rest - this.bends[k] * y * y - this.rests[k];
+    if (c < 0 || (a * length + b) * length + c < 0) return true;
+    return a > 0 && b < 0 && b + 2 * a * length > 0 && b * b > 4 * a * c;
   }
 
   /** Takes in the squared distance from the axis to the edge that is seen. */

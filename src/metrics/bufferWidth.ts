@@ -107,12 +107,18 @@ function sampleOf({ vertices, edges }: Curve, weights: Float64Array, near: Neare
 /** The least width of the band at which what is within is the weight wanted; undefined where there is none. */
 function leastWidth(band: DistanceBand, wanted: number, from: number, to: number): number | undefined {
   let [low, high] = [from, Math.max(from, Math.min(to, band.farthest))];
-  const all = Array.from({ length: band.pieces }, (_, piece) => piece);
-  let heldLow = band.inside;
-  let heldHigh = all.reduce((held, piece) => held + band.pieceWithin(piece, high), band.inside);
-  if (heldHigh < wanted && to < Infinity) return undefined;
-  let open: readonly number[] = all;
+  const open = Int32Array.from({ length: band.pieces }, (_, piece) => piece);
+  const parts = new Float64Array(band.pieces);
+  let count = open.length;
   let settled = band.inside;
+  const heldWithin = (width: number) => {
+    let held = 0;
+    for (let k = 0; k < count; k++) held += parts[k] = band.pieceWithin(open[k], width);
+    return settled + held;
+  };
+  let heldLow = settled;
+  let heldHigh = heldWithin(high);
+  if (heldHigh < wanted && to < Infinity) return undefined;
   // steps in halves before the next by a straight line, and how many after that, should it lead no further
   let [halving, next] = [0, 1];
   while (high - low > TOLERANCE) {
@@ -123,22 +129,22 @@ function leastWidth(band: DistanceBand, wanted: number, from: number, to: number
     // a little to the side that is longer, so that both ends close in
     const beyond = straight + (straight < middle ? TOLERANCE / 4 : -TOLERANCE / 4);
     const width = halving === 0 && beyond > low && beyond < high ? beyond : middle;
-    const shares = open.map((piece) => band.pieceWithin(piece, width));
-    const held = new Sum();
-    held.add(settled);
-    for (const share of shares) held.add(share);
-    const enough = held.value >= wanted;
-    if (enough) [high, heldHigh] = [width, held.value];
-    else [low, heldLow] = [width, held.value];
+    const held = heldWithin(width);
+    const isEnough = held >= wanted;
+    if (isEnough) [high, heldHigh] = [width, held];
+    else [low, heldLow] = [width, held];
     if (halving > 0) halving--;
     else if (high - low > before / 2) {
       halving = next;
       next++;
     }
     // what a wider width holds wholly it goes on holding, what a narrower one misses it goes on missing
-    const isOpen = (piece: number, k: number) => (enough ? shares[k] > 0 : shares[k] < band.pieceWeight(piece));
-    for (const [k, piece] of open.entries()) if (!enough && !isOpen(piece, k)) settled += shares[k];
-    open = open.filter(isOpen);
+    let left = 0;
+    for (let k = 0; k < count; k++) {
+      if (isEnough ? parts[k] > 0 : parts[k] < band.pieceWeight(open[k])) open[left++] = open[k];
+      else if (!isEnough) settled += parts[k];
+    }
+    count = left;
   }
   return high;
 }
