@@ -48,6 +48,8 @@ export function checkSnapOptions(options: SnapOptions): void {
  * of the route with a time pins the place at that time.
  *
  * - `crossTrack` and `distance` belong to the foot: the place nearest to the fix on the matched stretch, never on another.
+ *   `footAlongTrack` is where it lies; of a fix more than 10 km from there it is that of the nearest foot within 12 m of the place
+ *   where the body was.
  * - `state` tells fixes before the route was joined, after it was left, and in between away from it from those on it. A
  *   large error of the receiver leaves a fix on the route unless it exceeds `maxDistance`; a way beside the route is off it when
  *   the fixes together are too many so far away to be errors: a third of a minute at 40 m where `sigma` is 5 m, most of a
