@@ -1,6 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { version } from '../package.json';
-import { type Followed, followingTrials, type Told } from './support/followingTrials';
+import { snap } from '../src/subpaths/snap';
+import { hardRides } from '../test/support/hardRides';
+import { ELSEWHERE, type Followed, followingTrials, type Told } from './support/followingTrials';
+import { loopObserver } from './support/loopObserver';
 import { writeBetween } from './support/writeBetween';
 
 /**
@@ -30,6 +33,25 @@ const sure = (told: readonly Told[], least: number) => {
   const those = told.filter(({ confidence }) => confidence >= least);
   return `${percent(those.length / told.length, 1)}, ${percent(those.filter(({ right }) => right).length / those.length)}`;
 };
+const LEFT_OUT = 'a loop left out at its crossing';
+const LOOPS = kinds.find(({ name }) => name === LEFT_OUT)!.rides;
+/** Odds of a loop being gone round, natural logarithms: even, in between, and those that `followRoute` takes it for. */
+const ODDS = [0, 4, 8];
+const observed = ODDS.map((odds) => {
+  const { atOnce, settled } = loopObserver(LOOPS, HELD_BACK, odds, LAGS[0]);
+  const word = odds === 0 ? 'as likely as not' : `e^${odds} times less likely than not`;
+  return `| an observer who knows the pace, the errors and the crossing, and holds it to be left out ${word} | ${percent(atOnce)} | ${percent(settled)} |`;
+});
+let placed = 0;
+let right = 0;
+for (const { route, recording, alongTrack } of hardRides[LEFT_OUT](LOOPS, HELD_BACK)) {
+  const { state, alongTrack: places } = snap(route, recording);
+  alongTrack.forEach((truth, i) => {
+    if (Number.isNaN(truth) || state[i] !== 'on') return;
+    placed++;
+    if (Math.abs(places[i] - truth) <= ELSEWHERE) right++;
+  });
+}
 const text = `Version ${version}, σ 3–12 m, a fix every 1–30 s:
 
 | rides | number | on their pass at once | settled after ${LAGS[0]} s | after ${LAGS[1]} s | said not to be on the route at once | after ${LAGS[0]} s | after ${LAGS[1]} s |
@@ -38,7 +60,12 @@ ${[...kinds.map(({ name, rides, fixes, each }) => row(name, rides, fixes, each))
 
 | confidence at least | at once: share of such fixes, of these on their pass | settled after ${LAGS[0]} s |
 | ---: | ---: | ---: |
-${[0, 0.5, 0.7, 0.9, 0.99].map((least) => `| ${least} | ${sure(short.told.atOnce, least)} | ${sure(short.told.settled, least)} |`).join('\n')}`;
+${[0, 0.5, 0.7, 0.9, 0.99].map((least) => `| ${least} | ${sure(short.told.atOnce, least)} | ${sure(short.told.settled, least)} |`).join('\n')}
+
+| ${LEFT_OUT} | at once | after ${LAGS[0]} s |
+| --- | ---: | ---: |
+${observed.join('\n')}
+| \`snap\`, who has the whole recording | ${percent(right / placed)} | ${percent(right / placed)} |`;
 
 console.log(text);
 const page = new URL('../docs/placing.md', import.meta.url);

@@ -4,7 +4,7 @@ import { plainRuns, recordRun } from '../../test/support/plainRuns';
 import type { SimulatedRide } from '../../test/support/simulateRide';
 
 /** Further than this along the route from the truth, metres, a fix lies on another part of it. */
-const ELSEWHERE = 60;
+export const ELSEWHERE = 60;
 
 /** What became of the fixes of one kind of ride: of those placed on the route by the truth and by the follower. */
 export interface FollowedKind {

@@ -1,5 +1,5 @@
 import { snap } from '../../src/subpaths/snap';
-import { hardRides } from '../../test/support/hardRides';
+import { hardRides, wrongLaps } from '../../test/support/hardRides';
 import { judgePlacing } from '../../test/support/judgePlacing';
 
 /** What became of the rides of one kind. */
@@ -28,7 +28,8 @@ export function placingTrials(
   begin: number,
 ): { readonly kinds: readonly KindOfRide[]; readonly reliability: readonly Reliability[] } {
   const all: { readonly confidence: number; readonly right: boolean }[] = [];
-  const kinds = Object.entries(hardRides).map(([name, make]): KindOfRide => {
+  const makers = { ...hardRides, 'laps left out or ridden again': wrongLaps };
+  const kinds = Object.entries(makers).map(([name, make]): KindOfRide => {
     const judged = make(count, begin).map((ride) => judgePlacing(ride, snap(ride.route, ride.recording)));
     const told = judged.flatMap((one) => one.told);
     for (const one of told) all.push(one);

@@ -75,7 +75,10 @@ export class Bins {
       }
     }
     this.seam = seamsOf(route, steps + 1, this.spacing);
-    this.leftOut = Float32Array.from(this.x, (_, k) => Math.exp(-Math.min(LEFT_OUT * k * this.spacing, ALL_LEFT_OUT)));
+    this.leftOut = new Float32Array(steps + 1).fill(Math.exp(-ALL_LEFT_OUT));
+    for (let k = 0; k <= steps && LEFT_OUT * k * this.spacing < ALL_LEFT_OUT; k++) {
+      this.leftOut[k] = Math.exp(-LEFT_OUT * k * this.spacing);
+    }
     this.#blocks = 1;
     while (this.#blocks * BLOCK < this.count) this.#blocks *= 2;
     this.#balls = new Float64Array(BALL * 2 * this.#blocks).fill(Number.NaN);

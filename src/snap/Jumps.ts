@@ -107,7 +107,7 @@ export class Jumps {
       const bin = binHere[i];
       total *= left(listed, bin - at);
       at = bin;
-      for (; j < sizeNext && binNext[j] < bin; j++) {
+      for (; j < sizeNext && binNext[j] <= bin; j++) {
         total += given[j] * worth[j] * down * left(listed, bin - binNext[j]);
       }
       onward[i] = total;
@@ -119,7 +119,7 @@ export class Jumps {
       const bin = binHere[i];
       total *= left(listed, at - bin);
       at = bin;
-      for (; j >= 0 && binNext[j] >= bin; j--) {
+      for (; j >= 0 && binNext[j] > bin; j--) {
         total += given[j] * worth[j] * up * left(listed, binNext[j] - bin);
       }
       onward[i] = (onward[i] + total) * skip[i] + all * LEAST * scale;

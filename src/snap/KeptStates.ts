@@ -64,6 +64,21 @@ export class KeptStates {
     }
   }
 
+  /** How many states of a knot are kept. */
+  sizeOf(knot: number): number {
+    return this.#first[knot + 1] - this.#first[knot];
+  }
+
+  /** Whether none of a knot lies further than so many bins from one. */
+  isWithin(knot: number, of: number, bins: number): boolean {
+    let bin = 0;
+    for (let at = this.#first[knot]; at < this.#first[knot + 1]; at++) {
+      bin += this.#onTo(at);
+      if (Math.abs(bin - of) > bins) return false;
+    }
+    return true;
+  }
+
   /** The bin of a state of a knot. */
   binOf(knot: number, state: number): number {
     let bin = 0;

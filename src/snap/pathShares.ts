@@ -18,7 +18,7 @@ export interface PathShares {
 
 /**
  * The share of all paths that pass where the likeliest one does: the backward sweep over the lattice, on the same weights
- * as {@link ForwardSweep}.
+ * as {@link ForwardSweep}, back to the first knot at which a path leads elsewhere.
  */
 export function pathShares(
   states: LatticeStates,
@@ -36,9 +36,14 @@ export function pathShares(
   const part = Math.ceil(SAME_PART / spacing);
   let here = new KnotStates();
   let next = new KnotStates();
+  // up to where a path first leads to another part all pass this one, whatever they weigh
+  let first = 0;
+  for (; first < knots && kept.isWithin(first, matched[first], part); first++) {
+    confidence[first] = kept.sizeOf(first) > 0 ? 1 : 0;
+  }
   /** Weight of having left the route from here on, beside that of the states. */
   let outside = 1;
-  for (let knot = knots - 1; knot >= 0; knot--) {
+  for (let knot = knots - 1; knot >= first; knot--) {
     kept.read(knot, here);
     states.fit(knot, sigma, here);
     states.weigh(knot, pins, here);

@@ -43,10 +43,13 @@ export function checkSnapOptions(options: SnapOptions): void {
  * back. Without times order alone decides. A pass of the route is never given up because another lies nearer: fixes that lie
  * a street or a block aside for up to a minute stay on their pass. The body gets from place to place along the route, as fast
  * as the recording shows it; that it left out a stretch or rode one again is believed when the fixes leave nothing else, and
- * told in `skips`. Where two passes of the route can't be told apart — a lap is missing and no clock shows it — the likelier
- * is given and `ambiguous` says so. A mark of the route with a time pins the place at that time.
+ * told in `skips`. Where two passes of the route can't be told apart — a lap is missing and nothing shows which — the likelier
+ * is given and `ambiguous` says so, on all the laps that it might be: of `n` the first that was ridden is sure by 1 − 1/n. A mark
+ * of the route with a time pins the place at that time.
  *
  * - `crossTrack` and `distance` belong to the foot: the place nearest to the fix on the matched stretch, never on another.
+ *   `footAlongTrack` is where it lies; of a fix more than 10 km from there it is that of the nearest foot within 12 m of the place
+ *   where the body was.
  * - `state` tells fixes before the route was joined, after it was left, and in between away from it from those on it. A
  *   large error of the receiver leaves a fix on the route unless it exceeds `maxDistance`; a way beside the route is off it when
  *   the fixes together are too many so far away to be errors: a third of a minute at 40 m where `sigma` is 5 m, most of a

@@ -18,7 +18,12 @@ import { snapTrack } from './snapTrack';
 
 /** A recording placed on a route beside others of the same body. */
 export interface SnappedBeside extends Snapped {
-  /** Seconds that this receiver's clock is ahead of the shared one, the median of all. */
+  /**
+   * Seconds that this receiver's clock is ahead of the shared one, the median of all, its own included: by this one the fixes of
+   * all are brought to the same instants. The `lag` of an assessment has another reference, the others alone, as many of
+   * them as agree: of three clocks of which one is 2 s ahead, all without noise, `clockOffset` and `lag` are 0, 0 and 2; where noise
+   * hides which is ahead, `clockOffset` of that one comes out short, and `lag` tells the sound ones early instead.
+   */
   readonly clockOffset: number;
   /** Metres that each foot lies ahead of where the body was then; NaN where fewer than two receivers say where that is. */
   readonly alongTrackError: Float64Array;

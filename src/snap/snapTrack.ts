@@ -5,6 +5,7 @@ import { ambiguousStretches } from './ambiguousStretches';
 import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
 import { clockIssues } from './clockIssues';
+import { doubtLaps } from './doubtLaps';
 import { doubtLeaps } from './doubtLeaps';
 import { doubtSkips } from './doubtSkips';
 import { eachFix } from './eachFix';
@@ -144,6 +145,7 @@ function placeTrack(
   const { knots } = states;
   // until the body is known, the places where the fixes are looked for
   const skips = fixPlaces(prepared, track, states, steps, sigma, path.bin, alongTrack);
+  doubtLaps(states, steps, pins, path.bin, skips, shares);
   doubtSkips(track, states, steps, sigma, path.bin, skips, alongTrack, confidence);
   const placeAt = (knot: number) => path.bin[knot] * bins.spacing;
   for (let i = 0; i < n; i++) {

@@ -29,6 +29,13 @@ test('what is kept of each knot is read again: bins however far apart, where the
       expect([into.size, into.lost]).toEqual([size, lost]);
       expect(into.bin.subarray(0, size)).toEqual(bin.subarray(0, size));
       expect(into.sum.subarray(0, size)).toEqual(sum.subarray(0, size));
+      expect(kept.sizeOf(knot)).toBe(size);
+      const [first, last] = [bin[0], bin[size - 1]];
+      const furthest = size > 0 ? Math.max(last - 1000, 1000 - first) : 0;
+      expect([kept.isWithin(knot, 1000, furthest), kept.isWithin(knot, 1000, furthest - 1)]).toEqual([
+        true,
+        size === 0,
+      ]);
       for (let k = 0; k < size; k++) expect([kept.binOf(knot, k), kept.cameTo(knot, k)]).toEqual([bin[k], came[k]]);
     });
   }

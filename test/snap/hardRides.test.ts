@@ -3,6 +3,7 @@ import { assess } from '../../src/subpaths/assess';
 import { reportHtml, stripChart, toGeoJson } from '../../src/subpaths/report';
 import type { Route, Section } from '../../src/subpaths/route';
 import { snap } from '../../src/subpaths/snap';
+import { pathPoints } from '../report/pathPoints';
 import { cutAcross, hardRides, lapLine, lapsRide, skippedLoop } from '../support/hardRides';
 import { judgePlacing } from '../support/judgePlacing';
 import type { PlanePoint } from '../support/planeRoute';
@@ -241,12 +242,8 @@ describe('a line ridden backwards', () => {
       const { recording } = ride({ seed: 1000 * HELD_BACK + 2, sigma: 1, pushes: [push] });
       const strip = stripChart(assess(route, [recording]), { height: 266 });
       const lines = [...strip.matchAll(/<path class="dl-line[^"]*"[^>]* d="([^"]*)"/g)].map(([, d]) => d);
-      const heights = [
-        ...lines
-          .filter((d) => !d.startsWith('M0,0H'))
-          .join(' ')
-          .matchAll(/[\d.]+,([\d.]+)/g),
-      ].map(([, y]) => Number(y));
+      const drawn = lines.filter((d) => !d.includes('H'));
+      const heights = drawn.flatMap((d) => pathPoints(d).flatMap((line) => line.map(([, y]) => y)));
       return { heights, said: strip.includes('its distance is drawn to both') };
     });
     const middle = ({ heights }: { heights: readonly number[] }) => (Math.min(...heights) + Math.max(...heights)) / 2;

@@ -143,6 +143,24 @@ export function lapsRide(
   return simulateRide(points, { ...options, ridden: stretches });
 }
 
+/** So many rides with laps left out or ridden again, the last ones. */
+export function wrongLaps(count: number, begin: number): SimulatedRide[] {
+  return Array.from({ length: count }, (_, k) => {
+    const [planned, ridden] = (
+      [
+        [4, 3],
+        [3, 4],
+        [4, 2],
+        [5, 4],
+        [3, 2],
+        [5, 3],
+      ] as const
+    )[k % 6];
+    const options = { seed: 1000 * begin + k, interval: [1, 5][(k >> 1) % 2], sigma: [3, 5, 8][(k >> 2) % 3] };
+    return lapsRide(planned, ridden, options);
+  });
+}
+
 /** A straight with a loop to one side where it crosses itself; the loop not ridden. */
 export function skippedLoop(length: number, options: RideOptions): SimulatedRide {
   const radius = length / (2 * Math.PI);
@@ -156,6 +174,16 @@ export function skippedLoop(length: number, options: RideOptions): SimulatedRide
       { from: 600 + round, to: 1_200 + round - 1 },
     ],
   });
+}
+
+/** Loops left out: how long they are, and how each is recorded. */
+export function loopChoices(count: number, begin: number) {
+  return Array.from({ length: count }, (_, k) => ({
+    length: [150, 300, 600][(k >> 2) % 3],
+    seed: 1000 * begin + k,
+    interval: [1, 5, 30][k % 3],
+    sigma: [3, 8][(k >> 1) % 2],
+  }));
 }
 
 /** A stretch of the line left out straight across: two ways so far apart, one cut over to the other. */
@@ -181,10 +209,7 @@ export const hardRides: Readonly<Record<string, (count: number, begin: number) =
       return thrownRide([60, 90, 120, 150][k % 4], [5, 20, 60][(k >> 1) % 3], choice, 1000 * begin + k);
     }),
   'a loop left out at its crossing': (count, begin) =>
-    Array.from({ length: count }, (_, k) => {
-      const options = { seed: 1000 * begin + k, interval: [1, 5, 30][k % 3], sigma: [3, 8][(k >> 1) % 2] };
-      return skippedLoop([150, 300, 600][(k >> 2) % 3], options);
-    }),
+    loopChoices(count, begin).map(({ length, ...options }) => skippedLoop(length, options)),
   'cut across to the way back': (count, begin) =>
     Array.from({ length: count }, (_, k) => {
       const options = { seed: 1000 * begin + k, interval: [1, 5, 15][k % 3], sigma: [3, 5, 8, 12][(k >> 1) % 4] };
