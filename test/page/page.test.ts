@@ -25,13 +25,13 @@ const recordings = names.map((name) => join(demo, 'recordings', name));
 /** A quay of 400 m, and what could be recorded of it. */
 const quay: [number, number] = [2.1, 61.4];
 const at = (along: number, right: number) => direct(direct(quay, 90, along).position, 180, right).position;
-const walked = (right: number, north = 0) =>
+const walked = (right: number, north = 0, pace = 2) =>
   Array.from({ length: 201 }, (_, i) => {
-    const [lon, lat] = at(2 * i, right);
+    const [lon, lat] = at(pace * i, right);
     return { lon, lat: lat + north, time: new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString() };
   });
-const gpx = (right: number, north = 0) =>
-  `<gpx><trk><trkseg>${walked(right, north)
+const gpx = (right: number, north = 0, pace = 2) =>
+  `<gpx><trk><trkseg>${walked(right, north, pace)
     .map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`)
     .join('')}</trkseg></trk></gpx>`;
 const { recipe } = routeBuilder({ name: 'quay' })
@@ -320,7 +320,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
           {
             ...{ name: 'first', truth: 'truth.gpx' },
             recordings: [
-              { file: 'whole.gpx', receiver: 'A' },
+              { file: 'right.gpx', receiver: 'A' },
               { file: 'left.gpx', receiver: 'B' },
             ],
           },
@@ -328,11 +328,12 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
       } satisfies TestFile,
     };
     for (const [name, content] of Object.entries(beside)) writeFileSync(join(folder, name), JSON.stringify(content));
-    writeFileSync(join(folder, 'left.gpx'), gpx(-1));
-    writeFileSync(join(folder, 'truth.gpx'), gpx(0));
+    // at a pace of which no time falls just between the quarters of a second that the figures are rounded to
+    for (const [name, right] of Object.entries({ left: -1, right: 2, truth: 0 }))
+      writeFileSync(join(folder, `${name}.gpx`), gpx(right, 0, 1.98731));
     await choose(
       page,
-      [...Object.keys(beside), 'whole.gpx', 'left.gpx', 'truth.gpx'].map((name) => join(folder, name)),
+      [...Object.keys(beside), 'right.gpx', 'left.gpx', 'truth.gpx'].map((name) => join(folder, name)),
     );
     await page.getByText('The test “Everything” is open.').waitFor();
     await page.locator('.stated summary').click();
@@ -371,7 +372,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     for (const key of ['decoy', 'centreline', 'areas', 'surroundings'] as const) {
       expect(JSON.parse(whole.read(written[key]!))).toEqual(beside[(beside['every.json'] as TestFile)[key]!]);
     }
-    expect(whole.read(written.runs[0].truth!)).toBe(gpx(0));
+    expect(whole.read(written.runs[0].truth!)).toBe(gpx(0, 0, 1.98731));
     expectSame(await savedAndAgain(page, 'cut'), 3000);
     expect(complaints).toEqual([]);
     await page.context().close();

@@ -375,7 +375,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await expect
       .poll(async () => {
         const caption = await desk.locator('.line-map figcaption').textContent();
-        const [lon, lat] = /middle of the map at ([-\d.]+), ([-\d.]+)/.exec(caption)!.slice(1).map(Number);
+        const [lon, lat] = /middle of the map at ([-\d]+\.\d+), ([-\d]+\.\d+)/.exec(caption!)!.slice(1).map(Number);
         return inverse([lon, lat], position).distance;
       })
       .toBeLessThan(30);
