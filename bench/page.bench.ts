@@ -60,17 +60,16 @@ export const run: Bench = async ({ smoke }) => {
     const size = `12 recordings × ${length / 1000} km at 1 Hz`;
     const others = { peers: [{ name: 'assess and reportHtml, Node', time: showTime(here) }] };
     const longest = (tasks: readonly number[]) => Math.max(0, ...tasks);
-    const still = longest([...reading, ...reporting]);
+    const still = longest([...reading, ...lining, ...reporting]);
     return [
       { what: `page, opened: longest task of the main thread`, ours: showTime(longest(opening)) },
       { what: `page, ${size} read`, ours: showTime(read) },
-      {
-        what: `page, the line of ${size} opened: longest task of the main thread`,
-        ours: showTime(longest(lining)),
-      },
       { what: `page, report of ${size}`, ours: showTime(made), promise: '≤ 2 s', held: made <= 2000, ...others },
       {
-        ...{ what: `page, ${size} read and judged: longest task of the main thread`, ours: showTime(still) },
+        ...{
+          what: `page, ${size} read, their line opened, and judged: longest task of the main thread`,
+          ours: showTime(still),
+        },
         ...{ promise: '≤ 200 ms', held: still <= 200 },
       },
     ];

@@ -1,12 +1,17 @@
 import { draftRoute } from 'datumline';
+import { NOTHING } from './line/Drawing';
 import { layOut } from './line/layOut';
+import { readDocument } from './line/readDocument';
 import { fitOf } from './work/fitOf';
 import { type Judged, judgePlan } from './work/judgePlan';
 import { readGiven } from './work/readGiven';
 import { savePlan } from './work/savePlan';
-import type { Plan, Question, Reply, Tasks } from './work/Task';
+import type { Plan, Progress, Question, Reply, Tasks } from './work/Task';
 
-type Progress = (sentence: string) => Promise<void>;
+type Tell = (progress: Progress) => void;
+
+/** Share of the work by which it must have come further to be told again. */
+const TOLD = 0.01;
 
 /** The worker's side: does what the page asks, one question after the other. */
 export class Answerer {
@@ -19,13 +24,14 @@ export class Answerer {
   }
 
   async answer({ number, task, input }: Question): Promise<void> {
-    const progress = async (sentence: string) => {
-      this.#reply({ number, progress: sentence });
-      // so that it is on its way before the next piece of work begins
-      await new Promise((resolve) => setTimeout(resolve));
+    let told: Progress = { sentence: '', share: 0 };
+    const tell: Tell = (progress) => {
+      if (progress.sentence === told.sentence && progress.share < told.share + TOLD) return;
+      told = { ...progress, share: Math.max(told.share, progress.share) };
+      this.#reply({ number, progress: told });
     };
     try {
-      const done = await (this.#tasks[task] as (input: unknown, progress: Progress) => unknown)(input, progress);
+      const done = await (this.#tasks[task] as (input: unknown, tell: Tell) => unknown)(input, tell);
       this.#reply({ number, answer: done });
     } catch (error) {
       this.#reply({ number, fault: error instanceof Error ? error.message : String(error) });
@@ -35,20 +41,33 @@ export class Answerer {
   readonly #tasks: {
     readonly [Name in keyof Tasks]: (
       input: Tasks[Name]['input'],
-      progress: Progress,
+      tell: Tell,
     ) => Tasks[Name]['answer'] | Promise<Tasks[Name]['answer']>;
   } = {
     read: readGiven,
     fit: ({ route, recording }) => fitOf(route, recording),
-    layOut,
+    open: ({ text, name }) => readDocument(text, name),
+    layOut: (drawing) => {
+      const laid = layOut(drawing);
+      // whoever asked has it
+      return { ...laid, drawing: NOTHING, route: { ...laid.route, recipe: NOTHING } };
+    },
     draft: (recordings) => draftRoute(recordings).recipe,
-    judge: async (plan, progress) => ({ html: (await this.#judged(plan, progress)).report }),
-    save: async ({ plan, extent }, progress) => savePlan(plan, await this.#judged(plan, progress), extent, progress),
+    judge: async (plan, tell) => ({ html: (await this.#judged(plan, tell)).report }),
+    save: async ({ plan, extent }, tell) => {
+      // what is cut is judged once more
+      const parts = (this.#last?.number === plan.number ? 0 : 1) + (extent === 'cut' ? 1 : 0);
+      const part = (done: number): Tell => {
+        return ({ sentence, share }) => tell({ sentence, share: (done + share) / Math.max(1, parts) });
+      };
+      const judged = await this.#judged(plan, part(0));
+      return savePlan(plan, judged, extent, part(extent === 'cut' ? parts - 1 : 0));
+    },
   };
 
-  async #judged(plan: Plan, progress: Progress): Promise<Judged> {
+  async #judged(plan: Plan, tell: Tell): Promise<Judged> {
     const { number } = plan;
-    if (this.#last?.number !== number) this.#last = { number, judged: await judgePlan(plan, progress) };
+    if (this.#last?.number !== number) this.#last = { number, judged: await judgePlan(plan, tell) };
     return this.#last.judged;
   }
 }

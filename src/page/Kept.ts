@@ -19,31 +19,44 @@ export interface KeptPage {
 const PAUSE = 400;
 
 /**
- * The browser's own store, in which what is open is kept: one entry for the page, one for each file, which is written once.
+ * The browser's own store, in which what is open is kept: one entry for the page, one for each file, which is written
+ * once, and one that says which window wrote last.
  * Where the store refuses, that is said, and the page goes on without.
  */
 export class Kept {
   readonly #refused: (sentence: string | null) => void;
-  readonly #keys = new Map<Blob, string>();
+  readonly #shared: () => void;
+  readonly #keys = new WeakMap<Blob, string>();
+  /** Which window this is, and which one wrote last before it was opened. */
+  readonly #window = crypto.randomUUID();
+  #before: string | undefined;
   #store: UseStore | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #writing: Promise<void> = Promise.resolve();
 
-  constructor(refused: (sentence: string | null) => void) {
+  /**
+   * @param refused - hears why nothing is kept; null once it is
+   * @param shared - hears that another window writes to the same store
+   */
+  constructor(refused: (sentence: string | null) => void, shared: () => void) {
     this.#refused = refused;
+    this.#shared = shared;
   }
 
   /** What was kept; undefined for nothing. */
   async read(): Promise<KeptPage | undefined> {
     try {
       this.#store = createStore('datumline', 'page');
-      const names = (await keys<string>(this.#store)).filter((key) => key !== 'page');
-      const [page, ...files] = await getMany(['page', ...names], this.#store);
+      const names = (await keys<string>(this.#store)).filter((key) => key !== 'page' && key !== 'window');
+      const [page, before, ...files] = await getMany(['page', 'window', ...names], this.#store);
+      this.#before = before;
       files.forEach((file, i) => {
         this.#keys.set(file, names[i]);
       });
       const fileOf = new Map(names.map((name, i) => [name, files[i] as Blob]));
-      return page && (withFiles(page, (name) => (typeof name === 'string' ? fileOf.get(name) : name)) as KeptPage);
+      // another window may have deleted a file since
+      const found = (name: unknown) => (typeof name === 'string' ? (fileOf.get(name) ?? null) : name);
+      return page && (withFiles(page, found) as KeptPage);
     } catch (error) {
       this.#refuse(error);
       return undefined;
@@ -62,7 +75,6 @@ export class Kept {
   async forget(): Promise<boolean> {
     clearTimeout(this.#timer);
     await this.#writing;
-    this.#keys.clear();
     try {
       if (this.#store) await delMany(await keys(this.#store), this.#store);
       this.#refused(null);
@@ -74,30 +86,29 @@ export class Kept {
 
   async #put(page: KeptPage): Promise<void> {
     if (!this.#store) return;
-    const used = new Set<string>();
-    const fresh = new Map<string, Blob>();
+    const files = new Map<string, Blob>();
     const named = withFiles(page, (file) => {
       if (!(file instanceof Blob)) return file;
-      const known = this.#keys.get(file);
-      const key = known ?? crypto.randomUUID();
-      if (known === undefined) fresh.set(key, file);
+      const key = this.#keys.get(file) ?? crypto.randomUUID();
       this.#keys.set(file, key);
-      used.add(key);
+      files.set(key, file);
       return key;
     });
     try {
+      const there = new Set(await keys<string>(this.#store));
+      const [writer] = await getMany<string>(['window'], this.#store);
+      if (writer !== this.#before && writer !== this.#window) this.#shared();
+      const fresh = [...files].filter(([key]) => !there.has(key));
       // all of it or nothing
-      await setMany([...fresh, ['page', named]], this.#store);
-      const gone = [...this.#keys].filter(([, key]) => !used.has(key));
-      for (const [file] of gone) this.#keys.delete(file);
+      await setMany([...fresh, ['page', named], ['window', this.#window]], this.#store);
+      // another window may have put them there: what is kept is what was changed last
       await delMany(
-        gone.map(([, key]) => key),
+        [...there].filter((key) => key !== 'page' && key !== 'window' && !files.has(key)),
         this.#store,
       );
       this.#refused(null);
     } catch (error) {
       // it is tried again with the next change
-      for (const [key, file] of fresh) if (this.#keys.get(file) === key) this.#keys.delete(file);
       this.#refuse(error);
     }
   }
@@ -113,7 +124,12 @@ export class Kept {
 function withFiles(page: KeptPage, swap: (file: unknown) => unknown): object {
   const swapped = <T extends { readonly file: unknown }>(given: T) => ({ ...given, file: swap(given.file) });
   const each = (all: { readonly [key: string]: GivenFile | undefined }) =>
-    Object.fromEntries(Object.entries(all).flatMap(([key, given]) => (given ? [[key, swapped(given)]] : [])));
+    Object.fromEntries(
+      Object.entries(all).flatMap(([key, given]) => {
+        const there = given && swapped(given);
+        return there && there.file !== null ? [[key, there]] : [];
+      }),
+    );
   const { companions, truths, entries, ...rest } = page;
   return { ...rest, companions: each(companions), truths: each(truths), entries: entries.map(swapped) };
 }

@@ -59,10 +59,17 @@ function KeptNotice({ state }: { readonly state: PageState }): VNode {
       {refused === null ? (
         <p>
           What you open here, recordings included, is kept in this browser on this computer, so that it is there the
-          next time. Whoever uses this browser can see it, until you forget it.
+          next time, with the last 200 changes of the line to be undone. Whoever uses this browser can see it, until you
+          forget it.
         </p>
       ) : (
         <p class="fault">{refused}</p>
+      )}
+      {state.windows.value === 'several' && (
+        <p class="care">
+          This page is open in another window too. One thing is kept for both: what was changed last, here or there.
+          Close one of them.
+        </p>
       )}
       {asking.value ? (
         <p class="choice">

@@ -8,14 +8,17 @@ import { planOf } from './report/planOf';
 import type { Stated } from './Stated';
 import { spanOf } from './spanOf';
 import { Helper } from './work/Helper';
-import type { CompanionKey, Extent, FileContent, Fit, GivenFile } from './work/Task';
+import type { CompanionKey, Extent, FileContent, Fit, GivenFile, Progress } from './work/Task';
 
 /** What the report pane shows. */
 export type ReportState =
   | { readonly kind: 'none' }
-  | { readonly kind: 'busy'; readonly sentence: string }
+  | ({ readonly kind: 'busy' } & Progress)
   | { readonly kind: 'failed'; readonly sentence: string }
   | { readonly kind: 'made'; readonly html: string; readonly of: unknown };
+
+/** Of work that was just asked for. */
+const BEGINNING: Progress = { sentence: 'Beginning', share: 0 };
 
 /** Everything that the page is about, and what can be done to it. */
 export class PageState {
@@ -23,7 +26,11 @@ export class PageState {
   #next = 1;
   readonly #drawer = new Helper();
   readonly line: LineStore = makeLineStore({
-    layOut: (drawing) => this.#drawer.ask('layOut', drawing),
+    open: (text, name) => this.#drawer.ask('open', { text, name }),
+    layOut: async (drawing) => {
+      const laid = await this.#drawer.ask('layOut', drawing);
+      return { ...laid, drawing, route: { ...laid.route, recipe: drawing } };
+    },
     draft: (recordings) => this.#drawer.ask('draft', recordings),
   });
   readonly entries: Signal<readonly Entry[]> = signal([]);
@@ -35,12 +42,15 @@ export class PageState {
   /** How each recording lies on the line; of an earlier line until the next is found. */
   readonly fits: Signal<ReadonlyMap<Recording, Fit & { readonly route: Route }>> = signal(new Map());
   readonly report: Signal<ReportState> = signal({ kind: 'none' });
-  readonly saving: Signal<string | null> = signal(null);
+  readonly saving: Signal<Progress | null> = signal(null);
   readonly reading: Signal<number> = signal(0);
   /** The last sentence said. */
   readonly said: Signal<string> = signal('');
   /** Why nothing is kept in this browser; null while all is well. */
   readonly notKept: Signal<string | null> = signal(null);
+
+  /** Whether another window with this page writes to the same store. */
+  readonly windows: Signal<'one' | 'several'> = signal('one');
 
   /** What the map shows faintly. */
   readonly recordings: ReadonlySignal<readonly Recording[]> = computed(() =>
@@ -58,9 +68,14 @@ export class PageState {
 
   readonly #reader = new Helper();
   readonly #judge = new Helper();
-  readonly #kept = new Kept((sentence) => {
-    this.notKept.value = sentence;
-  });
+  readonly #kept = new Kept(
+    (sentence) => {
+      this.notKept.value = sentence;
+    },
+    () => {
+      this.windows.value = 'several';
+    },
+  );
   #fitting: Route | null = null;
 
   /** Brings back what was open, then keeps what is. */
@@ -72,7 +87,13 @@ export class PageState {
         this.stated.value = kept.stated;
         this.surroundings.value = kept.surroundings;
         this.companions.value = kept.companions;
-        this.entries.value = kept.entries.map((entry) => ({ ...entry, id: this.#next++, recording: null }));
+        this.entries.value = kept.entries.map((entry) => ({
+          ...entry,
+          ...(entry.file === null && entry.fault === null
+            ? { fault: 'This browser no longer has it: open it again.' }
+            : {}),
+          ...{ id: this.#next++, recording: null },
+        }));
       });
       await this.#readAgain(this.entries.value);
       for (const [run, given] of Object.entries(kept.truths)) await this.#openTruth(run, given);
@@ -115,7 +136,7 @@ export class PageState {
     );
     // what a report of ours was made with, dropped as a folder or an archive, comes with what was made of it
     if (tests.length > 1) this.say('More than one test file: only the first was opened.');
-    const sentences = tests.length > 0 ? await this.#openTest(tests[0], opened) : this.#openLoose(opened);
+    const sentences = tests.length > 0 ? await this.#openTest(tests[0], opened) : await this.#openLoose(opened);
     if (sentences.length > 0) this.say(sentences.join(' '));
   }
 
@@ -158,10 +179,10 @@ export class PageState {
   async makeReport(): Promise<void> {
     const plan = this.plan.value;
     if (typeof plan === 'string') return this.say(plan);
-    this.report.value = { kind: 'busy', sentence: 'Beginning' };
+    this.report.value = { kind: 'busy', ...BEGINNING };
     try {
-      const { html } = await this.#judge.ask('judge', plan, (sentence) => {
-        this.report.value = { kind: 'busy', sentence };
+      const { html } = await this.#judge.ask('judge', plan, (progress) => {
+        this.report.value = { kind: 'busy', ...progress };
       });
       this.report.value = { kind: 'made', html, of: plan };
       this.say('The report is made.');
@@ -179,7 +200,7 @@ export class PageState {
       this.say(plan);
       return null;
     }
-    this.saving.value = 'Beginning';
+    this.saving.value = BEGINNING;
     try {
       const { zip, sentence } = await this.#judge.ask('save', { plan, extent }, (progress) => {
         this.saving.value = progress;
@@ -250,12 +271,12 @@ export class PageState {
     }));
   }
 
-  #openLoose(opened: readonly { given: GivenFile; content: FileContent }[]): string[] {
+  async #openLoose(opened: readonly { given: GivenFile; content: FileContent }[]): Promise<string[]> {
     const sentences: string[] = [];
     const added: Entry[] = [];
     for (const { given, content } of opened) {
       const { path } = given;
-      if (content.kind === 'line') sentences.push(this.#openLine(content.text, path));
+      if (content.kind === 'line') sentences.push(await this.#openLine(content.text, path));
       else if (content.kind === 'surroundings') {
         this.surroundings.value = content.surroundings;
         sentences.push(`${path} is drawn under the map.`);
@@ -272,9 +293,9 @@ export class PageState {
     return sentences;
   }
 
-  #openLine(text: string, path: string): string {
+  async #openLine(text: string, path: string): Promise<string> {
     try {
-      this.line.open(text, path);
+      await this.line.open(text, path);
       return `The line is that of ${path}.`;
     } catch (error) {
       return `${path} could not be opened as the line: ${(error as Error).message}.`;
@@ -296,7 +317,7 @@ export class PageState {
       return found;
     };
     const route = beside(test.route);
-    if (route) sentences.push(this.#openLine(await route.given.file.text(), route.given.path));
+    if (route) sentences.push(await this.#openLine(await route.given.file.text(), route.given.path));
     const companions = Object.fromEntries(
       (['decoy', 'centreline', 'areas'] as const).flatMap((key) => {
         const found = beside(test[key]);

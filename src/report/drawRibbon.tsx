@@ -1,3 +1,4 @@
+import { quantileIn } from '../statistics';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
 import { isSideless } from './isSideless';
@@ -11,7 +12,6 @@ import { receiverLooks, strandLooks } from './receiverLooks';
 import type { Receiver, ReportModel, Strand } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
-import { shareWithin } from './shareWithin';
 import { showList, showMetres } from './showFigures';
 
 /** Pixels left free at the edges of the map. */
@@ -20,7 +20,7 @@ const MARGIN = 14;
 /** How many times their true size the offsets must be drawn to be seen: 95 % of them within a sixteenth of the map. */
 export function ribbonExaggeration(model: ReportModel, plane: RoutePlane): number {
   const sizes = offsetSizes(model.strands.flatMap((strand) => offsetRuns(strand, 0, model.route.length)));
-  const typical = shareWithin(sizes, 0.95) ?? 1;
+  const typical = sizes.length > 0 ? quantileIn(sizes, 0.95) : 1;
   const { west, east, south, north } = boxAround(plane.line, 0);
   return Math.max(1, roundBelow(Math.max(east - west, north - south) / 16 / Math.max(typical, 0.1)));
 }

@@ -1,4 +1,5 @@
 import { max, nice } from 'd3-array';
+import { quantileIn } from '../statistics';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
 import { isSideless } from './isSideless';
@@ -9,7 +10,6 @@ import type { Picture } from './Picture';
 import type { ReportModel } from './reportModel';
 import type { StripRow, StripView } from './StripView';
 import { sectionNames } from './sectionNames';
-import { shareWithin } from './shareWithin';
 import { showAlong, showStretch } from './showFigures';
 import { stripAxis } from './stripAxis';
 import { stripPanel } from './stripPanel';
@@ -72,7 +72,7 @@ function offsetReach({ sections }: ReportModel, rows: readonly StripRow[]): numb
       .map((section) => section.halfWidth ?? 0),
   );
   const most = max(sizes) ?? 0;
-  const usual = 1.5 * (shareWithin(sizes, 0.98) ?? 0);
+  const usual = sizes.length > 0 ? 1.5 * quantileIn(sizes, 0.98) : 0;
   return nice(0, Math.max(1.25 * corridor, Math.min(1.08 * most, usual)), 4)[1];
 }
 

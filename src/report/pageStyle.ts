@@ -15,6 +15,7 @@ h3{font-size:1.08rem;margin:1.4rem 0 .4rem}
 h4{font-size:1rem;margin:0 0 .4rem}
 p,ul,ol{margin:.5rem 0;max-width:62rem}
 section{border-top:3px solid var(--dl-ink);padding:1rem 0 .6rem;margin-top:2.2rem}
+@media screen{nav~section{content-visibility:auto;contain-intrinsic-size:auto 60rem}}
 a{color:inherit;text-underline-offset:.2em}
 :focus-visible{outline:3px solid #0072B2;outline-offset:2px}
 @media (prefers-color-scheme:dark){:focus-visible{outline-color:#56B4E9}}

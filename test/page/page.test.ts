@@ -25,13 +25,13 @@ const recordings = names.map((name) => join(demo, 'recordings', name));
 /** A quay of 400 m, and what could be recorded of it. */
 const quay: [number, number] = [2.1, 61.4];
 const at = (along: number, right: number) => direct(direct(quay, 90, along).position, 180, right).position;
-const walked = (right: number, north = 0) =>
+const walked = (right: number, north = 0, pace = 2) =>
   Array.from({ length: 201 }, (_, i) => {
-    const [lon, lat] = at(2 * i, right);
+    const [lon, lat] = at(pace * i, right);
     return { lon, lat: lat + north, time: new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString() };
   });
-const gpx = (right: number, north = 0) =>
-  `<gpx><trk><trkseg>${walked(right, north)
+const gpx = (right: number, north = 0, pace = 2) =>
+  `<gpx><trk><trkseg>${walked(right, north, pace)
     .map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`)
     .join('')}</trkseg></trk></gpx>`;
 const { recipe } = routeBuilder({ name: 'quay' })
@@ -96,12 +96,12 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
   }
 
   /** What the browser found and what the command found of the same files, hashes included. */
-  function expectSame({ written, read }: Awaited<ReturnType<typeof savedAndAgain>>) {
+  function expectSame({ written, read }: Awaited<ReturnType<typeof savedAndAgain>>, least = 30_000) {
     let numbers = 0;
     for (const name of written.filter((one) => one.endsWith('.json'))) {
       numbers += sameFigures(JSON.parse(read(`again/${name}`)), JSON.parse(read(name)), name).numbers;
     }
-    expect(numbers).toBeGreaterThan(30_000);
+    expect(numbers).toBeGreaterThan(least);
     const lines = (text: string) => text.split('\n').map((line) => line.replaceAll(/[\d.]+/g, ''));
     expect(lines(read('rows.csv'))).toEqual(lines(read('again/rows.csv')));
     expect(Math.abs(read('report.html').length - read('again/report.html').length)).toBeLessThan(2000);
@@ -288,4 +288,149 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     expect(complaints).toEqual([]);
     await page.context().close();
   }, 300_000);
+
+  test('all that a test may name beside its recordings is opened, used, and judged by the command to the same figures', async () => {
+    const { page, complaints } = await openPage(browser);
+    const line = (right: number) => ({
+      type: 'LineString',
+      coordinates: [0, 100, 200, 300, 400].map((s) => at(s, right)),
+    });
+    const area = (name: string, kind: string, [from, to]: number[], [near, far]: number[]) => {
+      const ring = [at(from, near), at(to, near), at(to, far), at(from, far), at(from, near)];
+      return { type: 'Feature', properties: { area: name, kind }, geometry: { type: 'Polygon', coordinates: [ring] } };
+    };
+    const beside: Record<string, unknown> = {
+      'quay.json': recipe,
+      'kerb.geojson': line(-4),
+      'middle.geojson': line(-3),
+      'areas.geojson': {
+        type: 'FeatureCollection',
+        features: [area('roadway', 'allowed', [0, 400], [-4, 6]), area('shed', 'impossible', [120, 160], [-3, -0.5])],
+      },
+      'town.geojson': {
+        type: 'FeatureCollection',
+        features: [
+          { type: 'Feature', properties: { kind: 'water' }, geometry: area('dock', '', [0, 400], [10, 40]).geometry },
+        ],
+      },
+      'every.json': {
+        ...{ version: 1, name: 'Everything', route: 'quay.json', decoy: 'kerb.geojson', centreline: 'middle.geojson' },
+        ...{ areas: 'areas.geojson', surroundings: 'town.geojson' },
+        runs: [
+          {
+            ...{ name: 'first', truth: 'truth.gpx' },
+            recordings: [
+              { file: 'right.gpx', receiver: 'A' },
+              { file: 'left.gpx', receiver: 'B' },
+            ],
+          },
+        ],
+      } satisfies TestFile,
+    };
+    for (const [name, content] of Object.entries(beside)) writeFileSync(join(folder, name), JSON.stringify(content));
+    // at a pace of which no time falls just between the quarters of a second that the figures are rounded to
+    for (const [name, right] of Object.entries({ left: -1, right: 2, truth: 0 }))
+      writeFileSync(join(folder, `${name}.gpx`), gpx(right, 0, 1.98731));
+    await choose(
+      page,
+      [...Object.keys(beside), 'right.gpx', 'left.gpx', 'truth.gpx'].map((name) => join(folder, name)),
+    );
+    await page.getByText('The test “Everything” is open.').waitFor();
+    await page.locator('.stated summary').click();
+    for (const said of [
+      'A line that receivers may be drawn to: kerb.geojson',
+      'Centreline of the street: middle.geojson',
+      'Areas that the recordings are judged by: areas.geojson',
+      'True place by the second, “first”: truth.gpx',
+    ]) {
+      await page.getByText(said).waitFor();
+    }
+    // every share that is shown while it is made
+    await page.evaluate(`{
+      globalThis.shares = [];
+      new MutationObserver(() => {
+        const bar = document.querySelector('.what progress');
+        if (bar && shares.at(-1) !== bar.value) shares.push(bar.value);
+      }).observe(document.querySelector('.what'), { subtree: true, childList: true, attributes: true });
+    }`);
+    const frame = await report(page);
+    const shares = await page.evaluate<number[]>('shares');
+    expect(shares.length).toBeGreaterThan(4);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    expect(shares.at(-1)).toBeGreaterThan(0.9);
+    const headings = await frame.locator('h2').allTextContents();
+    expect(headings).toEqual(
+      expect.arrayContaining([
+        ...['Drawn to the other line?', 'On which side of the centreline?', 'On the roadway, through a house?'],
+        'By the clock: how far from where it was at that second',
+      ]),
+    );
+    const whole = await savedAndAgain(page, 'whole');
+    expectSame(whole, 3000);
+    expect(whole.written).toEqual(expect.arrayContaining(['by-time.json', 'by-time.csv', 'assessment.json']));
+    const written = JSON.parse(whole.read('test.json')) as TestFile;
+    for (const key of ['decoy', 'centreline', 'areas', 'surroundings'] as const) {
+      expect(JSON.parse(whole.read(written[key]!))).toEqual(beside[(beside['every.json'] as TestFile)[key]!]);
+    }
+    expect(whole.read(written.runs[0].truth!)).toBe(gpx(0, 0, 1.98731));
+    expectSame(await savedAndAgain(page, 'cut'), 3000);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 300_000);
+
+  test.each([
+    [
+      'a browser without a store',
+      `Object.defineProperty(globalThis, 'indexedDB', { value: undefined })`,
+      'keeps nothing',
+    ],
+    [
+      'a store that is full',
+      `IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); }`,
+      'no more room',
+    ],
+  ])(
+    '%s: it is said, and the page works on',
+    async (_, spoil, why) => {
+      const context = await browser.newContext();
+      await context.addInitScript(spoil);
+      const { page, complaints } = await openPage(browser, { context });
+      writeFileSync(join(folder, 'quay.json'), JSON.stringify(recipe));
+      await choose(
+        page,
+        ['quay.json', 'whole.gpx'].map((name) => join(folder, name)),
+      );
+      await page.locator('.what button.main:enabled').waitFor();
+      await expect.poll(() => page.locator('footer .fault').textContent()).toContain(why);
+      await expect
+        .poll(() => page.locator('footer').textContent())
+        .toContain('Save the test before you close the page.');
+      await report(page);
+      expect(complaints).toEqual([]);
+      await context.close();
+    },
+    120_000,
+  );
+
+  test('two windows: the last change stands, said in the other; nothing that is still used is lost', async () => {
+    const { page: first } = await openPage(browser);
+    const context = first.context();
+    await choose(first, [join(folder, 'whole.gpx')]);
+    await rows(first).waitFor();
+    await first.waitForTimeout(700);
+    const { page: second } = await openPage(browser, { context });
+    await rows(second).waitFor();
+    await second.getByRole('button', { name: 'Take out whole.gpx' }).click();
+    await second.locator('.who .empty').waitFor();
+    await second.waitForTimeout(700);
+    expect(await first.locator('footer .care').count()).toBe(0);
+    await first.fill('.name input', 'The first window');
+    await first.keyboard.press('Tab');
+    await first.getByText('This page is open in another window too.').waitFor();
+    await first.waitForTimeout(300);
+    await second.reload();
+    await second.locator('.who td[data-label="Fixes"]:has-text("201")').waitFor();
+    expect(await second.inputValue('.name input')).toBe('The first window');
+    await context.close();
+  }, 120_000);
 });

@@ -3,7 +3,6 @@ import { expect, test } from 'vitest';
 import { linePath } from '../../src/report/linePath';
 import { peaksOf } from '../../src/report/peaksOf';
 import { routePlane } from '../../src/report/routePlane';
-import { shareWithin } from '../../src/report/shareWithin';
 import { seeded } from '../support/randomLine';
 import { pathPoints } from './pathPoints';
 
@@ -79,18 +78,6 @@ test('of each cell the least and the greatest offset stay, in their order', () =
     expect(shown.length).toBeLessThanOrEqual(2);
   }
   expect([...kept.along]).toEqual([...kept.along].sort((a, b) => a - b));
-});
-
-test('the size within which a share lies is one of them, that of the sorted column', () => {
-  const random = seeded(9);
-  for (const n of [1, 2, 3, 50, 999]) {
-    const sizes = Float64Array.from({ length: n }, random);
-    const sorted = [...sizes].sort((a, b) => a - b);
-    for (const share of [0, 0.5, 0.95, 0.98, 1]) {
-      expect(shareWithin(sizes.slice(), share)).toBe(sorted[Math.ceil(share * (n - 1))]);
-    }
-  }
-  expect(shareWithin(new Float64Array(0), 0.5)).toBeUndefined();
 });
 
 test.each([-89.95, -60, 0, 30, 61.4, 89.9])(

@@ -11,7 +11,7 @@ import { describeStep, shownMetres } from './describeStep';
 import { LegForm } from './LegForm';
 import { NumberField } from './NumberField';
 import { newStep, newSteps } from './newStep';
-import { PlaceFields } from './PlaceFields';
+import { PlaceForm } from './PlaceForm';
 import { runBeside } from './runBeside';
 import { spliceSteps } from './spliceSteps';
 import { siblingsOf, stepAt, stepPast } from './stepsIn';
@@ -226,16 +226,13 @@ function AddLeg({ desk }: { readonly desk: Desk }): VNode {
   };
   return (
     <>
-      <form
+      <PlaceForm
         class="add"
-        onSubmit={(event) => {
-          event.preventDefault();
-          const [lon, lat] = ['lon', 'lat'].map(
-            (name) => event.currentTarget.elements.namedItem(name) as HTMLInputElement,
-          );
-          if (lon.value.trim() === '' || lat.value.trim() === '')
-            return desk.say('A point needs a longitude and a latitude.');
-          const position = [Number(lon.value), Number(lat.value)];
+        legend={`Add a point ${selected.value ? 'after the row that is open' : 'at the end'}`}
+        what="A point"
+        next="another"
+        say={desk.say}
+        take={(position) => {
           const begun = [...walkSteps(store.drawing.value)].some(
             ({ step }) => step.call === 'start' || step.call === 'follow',
           );
@@ -243,16 +240,10 @@ function AddLeg({ desk }: { readonly desk: Desk }): VNode {
             () => (begun ? { call: 'lineTo', position } : { call: 'start', position }),
             `Point added at ${position.join(', ')}.`,
           );
-          lon.value = lat.value = '';
-          lon.focus();
         }}
       >
-        <fieldset>
-          <legend>Add a point {selected.value ? 'after the row that is open' : 'at the end'}</legend>
-          <PlaceFields />
-          <button type="submit">Add point</button>
-        </fieldset>
-      </form>
+        <button type="submit">Add point</button>
+      </PlaceForm>
       <form
         class="add"
         onSubmit={(event) => {

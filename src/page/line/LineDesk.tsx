@@ -13,7 +13,7 @@ import { LegList } from './LegList';
 import type { LineStore } from './LineStore';
 import { makeLineMap } from './makeLineMap';
 import { PicturePart } from './PicturePart';
-import { PlaceFields } from './PlaceFields';
+import { PlaceForm } from './PlaceForm';
 import { spliceSteps } from './spliceSteps';
 import { WholeLine } from './WholeLine';
 import 'ol/ol.css';
@@ -134,13 +134,12 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
     const did = store.redo();
     say(did === null ? 'Nothing to redo.' : `Done again: ${did}`);
   };
-  const opened = async (file: File | undefined, take: (text: string, name: string) => void) => {
+  const opened = async (file: File | undefined, take: (text: string, name: string) => void | Promise<void>) => {
     if (!file) return;
     try {
-      take(await file.text(), file.name);
+      await take(await file.text(), file.name);
     } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      say(error.message);
+      say((error as Error).message);
     }
   };
   const beside = (text: string, name: string) => {
@@ -181,8 +180,8 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
         label="Open a line"
         accept=".json,.geojson,.gpx,.kml"
         take={(file) =>
-          opened(file, (text, name) => {
-            store.open(text, name);
+          opened(file, async (text, name) => {
+            await store.open(text, name);
             desk.selected.value = null;
             say(`Opened ${name}.`);
           })
@@ -353,34 +352,29 @@ function Told({ desk }: { readonly desk: Desk }): VNode {
 
 function GoTo({ desk }: { readonly desk: Desk }): VNode {
   return (
-    <form
+    <PlaceForm
       class="go-to"
-      onSubmit={(event) => {
-        event.preventDefault();
-        const [lon, lat] = ['lon', 'lat'].map(
-          (name) => (event.currentTarget.elements.namedItem(name) as HTMLInputElement).value,
-        );
-        if (lon === '' || lat === '') return desk.say('A place needs a longitude and a latitude.');
-        desk.goTo.value = { to: [Number(lon), Number(lat)] };
-        desk.say(`The map shows ${shownPosition([Number(lon), Number(lat)])}.`);
+      legend="Where the map looks"
+      what="A place"
+      next="none"
+      say={desk.say}
+      take={(position) => {
+        desk.goTo.value = { to: position };
+        desk.say(`The map shows ${shownPosition(position)}.`);
       }}
     >
-      <fieldset>
-        <legend>Where the map looks</legend>
-        <PlaceFields />
-        <button type="submit">Show this place</button>
-        <button type="button" onClick={() => (desk.goTo.value = { to: 'line' })}>
-          Show the whole line
-        </button>
-        <button
-          type="button"
-          disabled={desk.recordings.value.length === 0}
-          onClick={() => (desk.goTo.value = { to: 'recordings' })}
-        >
-          Show the recordings
-        </button>
-      </fieldset>
-    </form>
+      <button type="submit">Show this place</button>
+      <button type="button" onClick={() => (desk.goTo.value = { to: 'line' })}>
+        Show the whole line
+      </button>
+      <button
+        type="button"
+        disabled={desk.recordings.value.length === 0}
+        onClick={() => (desk.goTo.value = { to: 'recordings' })}
+      >
+        Show the recordings
+      </button>
+    </PlaceForm>
   );
 }
 

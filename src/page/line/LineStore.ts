@@ -4,7 +4,9 @@ import { type Drawing, NOTHING } from './Drawing';
 import { type History, historyOf, inHistory, withEdit } from './History';
 import { type LaidOut, layOut } from './layOut';
 import type { PlacedPicture } from './PlacedPicture';
-import { readDocument } from './readDocument';
+import { type PackedHistory, packHistory } from './packHistory';
+import { type ReadDocument, readDocument } from './readDocument';
+import { unpackHistory } from './unpackHistory';
 import { walkSteps } from './walkSteps';
 
 export type JsonValue = null | boolean | number | string | readonly JsonValue[] | { readonly [key: string]: JsonValue };
@@ -17,15 +19,15 @@ export interface LineStore {
   readonly route: ReadonlySignal<Route | null>;
   /** Why it can't be built: the sentence of the `InputError`; null where it can or nothing is drawn. */
   readonly fault: ReadonlySignal<string | null>;
-  /** Takes a document in place of what is drawn (undoable): recipe JSON, GeoJSON, GPX or KML. Throws `InputError`. */
-  open(text: string, name: string): void;
+  /** Takes a document in place of what is drawn (undoable): recipe JSON, GeoJSON, GPX or KML. Rejects with the sentence of why not. */
+  open(text: string, name: string): Promise<void>;
   /** Everything that is to be there again after a reload: plain JSON. */
   saved(): JsonValue;
   restore(saved: JsonValue): void;
   /** Back to nothing, and nothing to be undone. */
   clear(): void;
 
-  /** Every state since the page began, the one that is shown among them. */
+  /** Every state since the page began, and what was kept of those before; the one that is shown among them. */
   readonly history: ReadonlySignal<History>;
   /** What is drawn, or shown while a point is being dragged: ahead of what is built of it. */
   readonly drawing: ReadonlySignal<Drawing>;
@@ -59,6 +61,8 @@ const REST = 150;
 export interface LineWork {
   /** As `layOut`; the error has its sentence. */
   layOut(drawing: Drawing): Promise<LaidOut>;
+  /** As `readDocument`; the error has its sentence. */
+  open(text: string, name: string): Promise<ReadDocument>;
   /** The recipe of `draftRoute`. */
   draft(recordings: readonly Recording[]): Promise<RouteRecipe>;
 }
@@ -146,18 +150,26 @@ export function makeLineStore(work?: LineWork): LineStore {
 
   return {
     ...{ recipe, route, fault, history, drawing, laid, notes, picture },
-    open(text, name) {
-      const read = readDocument(text, name);
+    async open(text, name) {
+      const read = work ? await work.open(text, name) : readDocument(text, name);
       notes.value = read.notes;
       this.edit(read.drawing, `Opened ${name}.`);
     },
-    saved: () => ({ version: 1, recipe: present(), picture: picture.value?.keep ? picture.value : null }) as never,
+    saved: () =>
+      ({
+        version: 2,
+        history: packHistory(history.value),
+        picture: picture.value?.keep ? picture.value : null,
+      }) as never,
     restore(saved) {
-      const { recipe: drawn, picture: kept } = (saved ?? {}) as { recipe?: Drawing; picture?: PlacedPicture | null };
-      if (!Array.isArray(drawn?.steps)) return this.clear();
+      const { history: packed, picture: kept } = (saved ?? {}) as {
+        history?: PackedHistory;
+        picture?: PlacedPicture | null;
+      };
+      if (!Array.isArray(packed?.first?.steps)) return this.clear();
       picture.value = kept ?? null;
       notes.value = [];
-      went(historyOf(drawn));
+      went(unpackHistory(packed));
     },
     clear() {
       picture.value = null;

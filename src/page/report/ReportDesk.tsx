@@ -28,7 +28,8 @@ export function ReportDesk({ state }: { readonly state: PageState }): VNode {
             <button type="button" onClick={() => state.stop()}>
               Stop
             </button>{' '}
-            <progress aria-label="Making the report" /> <span class="busy">{report.sentence} …</span>
+            <progress aria-label="Making the report" max={1} value={report.share} />{' '}
+            <span class="busy">{report.sentence} …</span>
           </>
         ) : (
           <>
@@ -93,7 +94,7 @@ function Saving({ state, missing }: { readonly state: PageState; readonly missin
             <button type="button" onClick={() => state.stop()}>
               Stop
             </button>{' '}
-            <span class="busy">{busy} …</span>
+            <progress aria-label="Saving" max={1} value={busy.share} /> <span class="busy">{busy.sentence} …</span>
           </>
         )}
       </p>

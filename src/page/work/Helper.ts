@@ -1,9 +1,9 @@
-import type { Question, Reply, Tasks } from './Task';
+import type { Progress, Question, Reply, Tasks } from './Task';
 
 interface Waiting {
   readonly resolve: (answer: never) => void;
   readonly reject: (error: Error) => void;
-  readonly progress: (sentence: string) => void;
+  readonly progress: (progress: Progress) => void;
 }
 
 /**
@@ -19,7 +19,7 @@ export class Helper {
   ask<Name extends keyof Tasks>(
     task: Name,
     input: Tasks[Name]['input'],
-    progress: (sentence: string) => void = () => {},
+    progress: (progress: Progress) => void = () => {},
   ): Promise<Tasks[Name]['answer']> {
     this.#worker ??= this.#start();
     const number = ++this.#asked;

@@ -1,6 +1,7 @@
 import type { Recording, Route, RouteRecipe, TestExclusion, TestFile } from 'datumline';
 import type { GeoJSON } from 'geojson';
 import type { LaidOut } from '../line/layOut';
+import type { ReadDocument } from '../line/readDocument';
 
 /** A file that was dropped, chosen, or lay in an archive. */
 export interface GivenFile {
@@ -74,6 +75,7 @@ export interface Tasks {
   readonly fit: { readonly input: { readonly route: Route; readonly recording: Recording }; readonly answer: Fit };
   readonly layOut: { readonly input: RouteRecipe; readonly answer: LaidOut };
   readonly draft: { readonly input: readonly Recording[]; readonly answer: RouteRecipe };
+  readonly open: { readonly input: { readonly text: string; readonly name: string }; readonly answer: ReadDocument };
   readonly judge: { readonly input: Plan; readonly answer: { readonly html: string } };
   readonly save: {
     readonly input: { readonly plan: Plan; readonly extent: Extent };
@@ -88,8 +90,15 @@ export interface Question<Name extends keyof Tasks = keyof Tasks> {
   readonly input: Tasks[Name]['input'];
 }
 
+/** How far a task is. */
+export interface Progress {
+  readonly sentence: string;
+  /** Share of the work that is done, 0–1; never less than before. */
+  readonly share: number;
+}
+
 /** From the worker to the page: how far it is, then what it found or why it couldn't. */
 export type Reply =
-  | { readonly number: number; readonly progress: string }
+  | { readonly number: number; readonly progress: Progress }
   | { readonly number: number; readonly answer: unknown }
   | { readonly number: number; readonly fault: string };

@@ -2,19 +2,20 @@ import {
   type Assessment,
   type AssessOptions,
   areasFromGeoJson,
-  assess,
-  combine,
+  assessAsync,
+  combineAsync,
   type JudgeByTimeOptions,
   judgeByTime,
   readLines,
   type TestSummary,
   type TimedAssessment,
+  type Progress as WorkProgress,
 } from 'datumline';
-import { reportHtml } from 'datumline/report';
+import { reportHtmlAsync } from 'datumline/report';
 import type { GeoJSON } from 'geojson';
 import { parseDocument } from './parseDocument';
 import { recordingLabel } from './recordingLabel';
-import type { GivenFile, Plan } from './Task';
+import type { GivenFile, Plan, Progress } from './Task';
 
 /** What came of a plan. */
 export interface Judged {
@@ -25,8 +26,19 @@ export interface Judged {
   readonly report: string;
 }
 
-/** Judges every run as the command does, then what the runs say together; `progress` says how far it is. */
-export async function judgePlan(plan: Plan, progress: (sentence: string) => Promise<void>): Promise<Judged> {
+/** How long the report of a recording takes beside the judging of it, and what the runs say together beside all of that. */
+const REPORT = 0.3;
+const TOGETHER = 0.02;
+
+/** What part of the judging of a run each kind of its work is. */
+const phases: { readonly [what in WorkProgress['what']]?: readonly [begin: number, end: number] } = {
+  recordings: [0, 0.6],
+  rows: [0.6, 0.9],
+  pairs: [0.9, 1],
+};
+
+/** Judges every run as the command does, then what the runs say together; `tell` hears how far it is. */
+export async function judgePlan(plan: Plan, tell: (progress: Progress) => void): Promise<Judged> {
   const { route, runs, companions, surroundings, stated, leftOut } = plan;
   const { baseline, ...options } = stated.options ?? {};
   const shared: AssessOptions = {
@@ -37,9 +49,14 @@ export async function judgePlan(plan: Plan, progress: (sentence: string) => Prom
   };
   const assessments: Assessment[] = [];
   const byTime: TimedAssessment[] = [];
+  const every = runs.reduce((sum, { recordings }) => sum + recordings.length, 0);
+  const whole = every * (1 + REPORT + TOGETHER);
+  let judged = 0;
   for (const [i, { name: run, recordings, exclusions, truth }] of runs.entries()) {
     const of = runs.length === 1 ? '' : `, run ${i + 1} of ${runs.length}`;
-    await progress(`Placing and judging ${count(recordings.length, 'recording')}${of}`);
+    const sentence = `Placing and judging ${count(recordings.length, 'recording')}${of}`;
+    const far = (share: number) => tell({ sentence, share: (judged + share * recordings.length) / whole });
+    far(0);
     const entries = recordings.map(({ recording, receiver, placement }, k) => ({
       recording: { ...recording, name: recordingLabel(recordings[k], recordings) },
       ...{ receiver, placement, run },
@@ -51,13 +68,22 @@ export async function judgePlan(plan: Plan, progress: (sentence: string) => Prom
       byTime.push(judgeByTime(truth.recording, entries, timed));
     }
     const exclude = [...(stated.exclusions ?? []), ...exclusions];
-    assessments.push(assess(route, entries, { ...shared, exclude, ...compared }));
+    const onProgress = ({ done, of, what }: WorkProgress) => {
+      const [begin, end] = phases[what] ?? [0, 0];
+      if (of) far(begin + ((end - begin) * done) / of);
+    };
+    assessments.push(await assessAsync(route, entries, { ...shared, exclude, ...compared, onProgress }));
+    judged += recordings.length;
   }
   const together = { ...(baseline === undefined ? {} : { baseline }), ...(byTime.length > 0 ? { byTime } : {}) };
-  if (assessments.length > 1) await progress('Joining the runs');
-  const summary = assessments.length > 1 ? combine(assessments, together) : undefined;
-  await progress('Writing the report');
-  const report = reportHtml(assessments, {
+  if (assessments.length > 1) tell({ sentence: 'Joining the runs', share: judged / whole });
+  const summary = assessments.length > 1 ? await combineAsync(assessments, together) : undefined;
+  const before = every * (1 + TOGETHER);
+  const report = await reportHtmlAsync(assessments, {
+    onProgress: ({ done, of, what }) => {
+      if (what !== 'parts' || !of) return;
+      tell({ sentence: 'Writing the report', share: (before + (every * REPORT * done) / of) / whole });
+    },
     title: stated.name,
     summary,
     byTime,

@@ -12,7 +12,7 @@ import { timedToCsv, toCsv, toGeoJson } from 'datumline/report';
 import { strToU8, zipSync } from 'fflate';
 import { type Judged, judgePlan } from './judgePlan';
 import { recordingLabel } from './recordingLabel';
-import type { CompanionKey, Extent, GivenFile, Plan, PlannedRun } from './Task';
+import type { CompanionKey, Extent, GivenFile, Plan, PlannedRun, Progress } from './Task';
 
 /**
  * The test and what came of it as one archive. Its figures are those of the recordings in it, so that the command gives them
@@ -24,12 +24,12 @@ export async function savePlan(
   plan: Plan,
   shown: Judged,
   extent: Extent,
-  progress: (sentence: string) => Promise<void>,
+  tell: (progress: Progress) => void,
 ): Promise<{ zip: Blob; sentence: string }> {
-  if (extent === 'cut') await progress('Cutting the recordings to the line');
+  if (extent === 'cut') tell({ sentence: 'Cutting the recordings to the line', share: 0 });
   const saved = extent === 'whole' ? plan : cutPlan(plan);
-  const { assessments, summary, byTime, report } = saved === plan ? shown : await judgePlan(saved, progress);
-  await progress('Packing');
+  const { assessments, summary, byTime, report } = saved === plan ? shown : await judgePlan(saved, tell);
+  tell({ sentence: 'Packing', share: 1 });
   const json = (value: unknown) => `${JSON.stringify(value)}\n`;
   const files = new ArchiveFiles();
   files.add('report.html', report);

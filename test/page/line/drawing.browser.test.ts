@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { direct, type RouteRecipe, routeFromRecipe } from 'datumline';
+import { direct, inverse, pointAt, type RouteRecipe, routeFromRecipe } from 'datumline';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { executablePath, launchBrowser, type OpenedPage, openPage } from '../openPage';
@@ -346,4 +346,81 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     expect(complaints).toEqual([]);
     await page.context().close();
   }, 90_000);
+
+  test('a warning shows its place; a world file places a picture; a line is drafted; all is there to be undone after a reload', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    const desk = page.locator('.line-desk');
+    const said = page.locator('.said');
+    const crossed = {
+      version: 1,
+      options: {},
+      steps: [
+        { call: 'start', position: [5.2, 60.1] },
+        { call: 'lineTo', position: [5.204, 60.1] },
+        { call: 'lineTo', position: [5.204, 60.101] },
+        { call: 'lineTo', position: [5.202, 60.101] },
+        { call: 'lineTo', position: [5.202, 60.099] },
+      ],
+    };
+    const { warnings } = routeFromRecipe(crossed as RouteRecipe);
+    expect(warnings.length).toBeGreaterThan(0);
+    const given = (name: string, text: string) => ({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+    await desk.getByLabel('Open a line').setInputFiles(given('crossed.json', JSON.stringify(crossed)));
+    await expect.poll(() => desk.locator('.warnings li').count()).toBe(warnings.length);
+    await desk.getByRole('button', { name: `Show the place: ${warnings[0].message}` }).click();
+    const [from, to] = [warnings[0].from, warnings[0].to].map(Math.round);
+    expect(await said.textContent()).toBe(`Shown: ${from} to ${to} m along the line.`);
+    // the map went there: its middle is the place
+    const { position } = pointAt(routeFromRecipe(crossed as RouteRecipe), (warnings[0].from + warnings[0].to) / 2);
+    await expect
+      .poll(async () => {
+        const caption = await desk.locator('.line-map figcaption').textContent();
+        const [lon, lat] = /middle of the map at ([-\d]+\.\d+), ([-\d]+\.\d+)/.exec(caption!)!.slice(1).map(Number);
+        return inverse([lon, lat], position).distance;
+      })
+      .toBeLessThan(30);
+    await desk.getByRole('button', { name: 'Hide the place shown' }).click();
+
+    await desk.getByText('A picture beneath the line').click();
+    const svg =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="200" height="100"><rect width="200" height="100"/></svg>';
+    await desk
+      .getByLabel('Open a picture')
+      .setInputFiles({ name: 'plan.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+    await desk.getByLabel('Open its world file').setInputFiles(given('plan.wld', '155000\n0\n0\n-155000\n6700000\n1'));
+    await expect.poll(() => said.textContent()).toMatch(/^world file must be in degrees/);
+    await desk.getByLabel('Open its world file').setInputFiles(given('plan.wld', '2e-5\n0\n0\n-1e-5\n5.2\n60.101\n'));
+    await expect.poll(() => said.textContent()).toBe('Placed by its world file.');
+    await expect
+      .poll(() => desk.locator('.picture-part').textContent())
+      .toMatch(/Placed by 4 points.*residual 0\.0\d m/);
+
+    const walked = Array.from({ length: 120 }, (_, i) => direct([5.21, 60.1], 90, 2 * i).position);
+    const points = walked.map(
+      ([lon, lat], i) =>
+        `<trkpt lat="${lat}" lon="${lon}"><time>2031-05-01T08:0${Math.floor(i / 60)}:${String(i % 60).padStart(2, '0')}Z</time></trkpt>`,
+    );
+    await page.setInputFiles(
+      '.who input[type=file]',
+      given('walk.gpx', `<gpx><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`),
+    );
+    await page.locator('.who td[data-label="Fixes"]:has-text("120")').waitFor();
+    await desk.getByRole('button', { name: 'Begin from the recordings' }).click();
+    await expect.poll(() => said.textContent()).toMatch(/^Drafted from the recordings/);
+    const length = await desk.locator('.told strong').textContent();
+    expect(Number.parseFloat(length!)).toBeCloseTo(238, -1);
+
+    await page.waitForTimeout(700);
+    await page.reload();
+    await expect.poll(() => desk.locator('.told strong').textContent()).toBe(length);
+    const undo = desk.getByRole('button', { name: 'Undo', exact: true });
+    await undo.click();
+    await expect.poll(() => said.textContent()).toMatch(/^Undone: Drafted from the recordings/);
+    await expect.poll(() => desk.locator('.legs > ol > li').count()).toBe(crossed.steps.length);
+    await undo.click();
+    await expect.poll(() => said.textContent()).toBe('Undone: Opened crossed.json.');
+    await expect.poll(() => undo.isEnabled()).toBe(false);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 120_000);
 });

@@ -14,14 +14,17 @@ import { describe, expect, test } from 'vitest';
 import { addPoint } from '../../../src/page/line/addPoint';
 import { cutSection, freeSectionName } from '../../../src/page/line/cutSection';
 import { type Drawing, NOTHING } from '../../../src/page/line/Drawing';
+import { historyOf, withEdit } from '../../../src/page/line/History';
 import { handlesOf } from '../../../src/page/line/handlesOf';
 import { insertPoint } from '../../../src/page/line/insertPoint';
 import { isFixed } from '../../../src/page/line/isFixed';
 import { makeLineStore } from '../../../src/page/line/LineStore';
 import { layOut } from '../../../src/page/line/layOut';
 import { movePoint } from '../../../src/page/line/movePoint';
+import { packHistory } from '../../../src/page/line/packHistory';
 import { removePoint } from '../../../src/page/line/removePoint';
 import { runBeside } from '../../../src/page/line/runBeside';
+import { unpackHistory } from '../../../src/page/line/unpackHistory';
 import { walkSteps } from '../../../src/page/line/walkSteps';
 import { unwrapLegs, wrapLegs } from '../../../src/page/line/wrapLegs';
 import { position, randomRecipe } from './randomRecipes';
@@ -68,16 +71,16 @@ const edits: Record<string, (drawing: Drawing, pick: number, to: number[]) => Dr
 const anEdit = fc.tuple(fc.constantFrom(...Object.keys(edits)), fc.nat(1000), position);
 
 describe('what is drawn is a recipe', () => {
-  test('opened and saved, every recipe is itself again and builds the identical route', () => {
-    fc.assert(
-      fc.property(randomRecipe, (recipe) => {
+  test('opened and saved, every recipe is itself again and builds the identical route', async () => {
+    await fc.assert(
+      fc.asyncProperty(randomRecipe, async (recipe) => {
         const route = builtOr(recipe);
         fc.pre(typeof route !== 'string');
         const store = makeLineStore();
-        store.open(JSON.stringify(recipe), 'line.json');
+        await store.open(JSON.stringify(recipe), 'line.json');
         const other = makeLineStore();
         other.restore(JSON.parse(JSON.stringify(store.saved())));
-        expect(other.history.value.states).toEqual([{ drawing: recipe, did: '' }]);
+        expect(other.history.value).toEqual(store.history.value);
         for (const { drawing } of [store, other]) {
           expect(drawing.value).toEqual(recipe);
           expect(layOut(drawing.value).route).toEqual(route);
@@ -116,6 +119,10 @@ describe('what is drawn is a recipe', () => {
         const texts = states.map((state) => JSON.stringify(state));
         for (let k = states.length - 2; k >= 0; k--) {
           expect(store.undo()).not.toBeNull();
+          // wherever one is in it, it is there again after the page was closed
+          const again = makeLineStore();
+          again.restore(JSON.parse(JSON.stringify(store.saved())));
+          expect(again.history.value).toEqual(JSON.parse(JSON.stringify(store.history.value)));
           expect(JSON.stringify(store.drawing.value)).toBe(texts[k]);
         }
         expect(store.undo()).toBeNull();
@@ -272,6 +279,26 @@ describe('where each step lies', () => {
   });
 });
 
+test('of thousands of edits of a long line the last two hundred are kept, in the room of what they changed', () => {
+  const steps = Array.from({ length: 2000 }, (_, i) => ({ call: 'lineTo' as const, position: [5 + i / 1e4, 60] }));
+  let drawing: Drawing = { version: 1, options: {}, steps };
+  let history = historyOf(drawing);
+  for (let k = 1; k <= 3000; k++) {
+    drawing = {
+      ...drawing,
+      steps: drawing.steps.map((step, i) => (i === k % 2000 ? { ...steps[i], cornerRadius: k } : step)),
+    };
+    history = withEdit(history, drawing, `radius ${k}`);
+  }
+  const packed = packHistory(history);
+  expect(packed.edits.every(({ put, out }) => put.length === 1 && out === 1)).toBe(true);
+  const { states, present } = unpackHistory(packed);
+  expect([states.length, present]).toEqual([201, 200]);
+  expect(states[present]).toEqual(history.states[3000]);
+  expect(states[0].drawing).toEqual(history.states[2800].drawing);
+  expect(states[1].did).toBe('radius 2801');
+});
+
 describe('documents', () => {
   const route = routeBuilder({ name: 'quay', lateral95: 0.5 })
     .start([5, 60])
@@ -281,20 +308,20 @@ describe('documents', () => {
     .lineTo([5.001, 60.001])
     .build();
 
-  test('our own GeoJSON is the recipe again; GPX and KML are the line', () => {
+  test('our own GeoJSON is the recipe again; GPX and KML are the line', async () => {
     const store = makeLineStore();
-    store.open(JSON.stringify(routeToGeoJson(route)), 'quay.geojson');
+    await store.open(JSON.stringify(routeToGeoJson(route)), 'quay.geojson');
     expect(store.recipe.value).toEqual(route.recipe);
     expect(store.route.value).toEqual(route);
     for (const text of [writeGpx(route), writeKml(route)]) {
-      store.open(text, 'quay.xml');
+      await store.open(text, 'quay.xml');
       expect(store.route.value?.length).toBeCloseTo(route.length, 1);
       expect(store.drawing.value.steps.map(({ call }) => call)).toEqual(['follow']);
     }
     expect(store.undo()).toBe('Opened quay.xml.');
   });
 
-  test('what a document says amiss is told, and what is no line is refused and changes nothing', () => {
+  test('what a document says amiss is told, and what is no line is refused and changes nothing', async () => {
     const store = makeLineStore();
     const drawn = {
       type: 'Feature',
@@ -307,26 +334,26 @@ describe('documents', () => {
         ],
       },
     };
-    store.open(JSON.stringify({ type: 'FeatureCollection', features: [drawn] }), 'a.geojson');
+    await store.open(JSON.stringify({ type: 'FeatureCollection', features: [drawn] }), 'a.geojson');
     expect(store.notes.value.join()).toMatch(/halfwidth/);
     const before = store.drawing.value;
-    const refused = (text: string) => {
+    const refused = async (text: string) => {
       try {
-        store.open(text, 'b.json');
+        await store.open(text, 'b.json');
       } catch (error) {
         return (error as InputError).message;
       }
       return undefined;
     };
-    expect(refused('{"steps": [')).toMatch(/^b\.json must be JSON/);
-    expect(refused('{"runs": []}')).toMatch(/^b\.json must be a line.*test/);
-    expect(refused('{"colour": 1}')).toMatch(/must be a recipe, which has "steps", or GeoJSON, not 'colour'/);
-    expect(refused('{"version": 1, "options": {}, "steps": [{"call": "lineTo", "position": [5, 60]}]}')).toMatch(
+    expect(await refused('{"steps": [')).toMatch(/^b\.json must be JSON/);
+    expect(await refused('{"runs": []}')).toMatch(/^b\.json must be a line.*test/);
+    expect(await refused('{"colour": 1}')).toMatch(/must be a recipe, which has "steps", or GeoJSON, not 'colour'/);
+    expect(await refused('{"version": 1, "options": {}, "steps": [{"call": "lineTo", "position": [5, 60]}]}')).toMatch(
       /steps\[0\] lineTo must be after start/,
     );
-    expect(refused('plain words')).toMatch(/must be/);
+    expect(await refused('plain words')).toMatch(/must be/);
     const two = `<gpx>${['a', 'b'].map((name) => `<trk><name>${name}</name><trkseg><trkpt lat="60" lon="5"/><trkpt lat="60.1" lon="5"/></trkseg></trk>`).join('')}</gpx>`;
-    expect(refused(two)).toMatch(/must be one line, not '2: a, b'/);
+    expect(await refused(two)).toMatch(/must be one line, not '2: a, b'/);
     expect(store.drawing.value).toBe(before);
   });
 });
