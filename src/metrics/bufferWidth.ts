@@ -1,5 +1,6 @@
 import { Sum } from '../geodesy';
 import { checkNumber, type Line } from '../model';
+import { besideEachOther } from './besideEachOther';
 import type { Curve } from './Curve';
 import { curveOf } from './curveOf';
 import { DistanceBand } from './DistanceBand';
@@ -14,6 +15,10 @@ const TOLERANCE = 1e-7;
 // So many places are measured at the least and at the most to know about where the width lies, else one for eight edges.
 const LEAST_SAMPLE = 32;
 const MOST_SAMPLE = 1024;
+
+// With so many boxes of the other line over each other its edges are cut, into so many at the most, and put in order by place.
+const CROWDED = 16;
+const MOST_CUTS = 32;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
@@ -45,7 +50,7 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   const curve = curveOf(tested, 'tested', 'open');
   const against = withoutRepeats(curveOf(reference, 'reference', 'open'));
   checkNumber(share, 'share', { above: 0, max: 1 });
-  const near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
+  let near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
   if (share === 1) return farthest(curve, near)!.distance;
 
   const weights = weightsOf(curve);
@@ -61,6 +66,10 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
     const last = Math.ceil(share * count + margin);
     const low = Math.max(first < 0 ? 0 : sample[first] * (1 - 1e-9), TOLERANCE);
     const high = last >= count ? Infinity : Math.max(sample[last] * (1 + 1e-9), low) + TOLERANCE;
+    if (against.boxes.crowding > CROWDED && near.curve === against) {
+      const least = (against.longest * against.edges) / (MOST_CUTS * against.edges);
+      near = new NearestEdge(besideEachOther(against, Math.max(high, least)), 'sphere');
+    }
     const band = new DistanceBand(curve, near, low, high);
     band.add(weights);
     if (band.inside >= wanted) {
