@@ -12,13 +12,14 @@ import { withoutRepeats } from './withoutRepeats';
 // Width of the last bracket in metres.
 const TOLERANCE = 1e-7;
 
-// So many places are measured at the least and at the most to know about where the width lies, else one for eight edges.
+// So many places are measured to know about where the width lies: one an edge, or one for eight.
 const LEAST_SAMPLE = 32;
+const FAIR_SAMPLE = 512;
 const MOST_SAMPLE = 1024;
 
 // With so many boxes of the other line over each other its edges are cut, into so many at the most, and put in order by place.
 const CROWDED = 16;
-const MOST_CUTS = 32;
+const MOST_CUTS = 64;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
@@ -67,8 +68,8 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
     const low = Math.max(first < 0 ? 0 : sample[first] * (1 - 1e-9), TOLERANCE);
     const high = last >= count ? Infinity : Math.max(sample[last] * (1 + 1e-9), low) + TOLERANCE;
     if (against.boxes.crowding > CROWDED && near.curve === against) {
-      const least = (against.longest * against.edges) / (MOST_CUTS * against.edges);
-      near = new NearestEdge(besideEachOther(against, Math.max(high, least)), 'sphere');
+      const most = Math.max(sample[Math.min(last, count - 1)], against.longest / MOST_CUTS);
+      near = new NearestEdge(besideEachOther(against, most), 'sphere');
     }
     const band = new DistanceBand(curve, near, low, high);
     band.add(weights);
@@ -95,7 +96,7 @@ function weightsOf(curve: Curve): Float64Array {
 
 /** Distances of some places from the other line, in order: one in each of so many equal parts, nowhere in step with the line. */
 function sampleOf({ vertices, edges }: Curve, weights: Float64Array, near: NearestEdge, total: number): Float64Array {
-  const count = Math.min(Math.max(LEAST_SAMPLE, Math.ceil(edges / 8)), MOST_SAMPLE);
+  const count = Math.min(Math.max(LEAST_SAMPLE, edges / 8, Math.min(edges, FAIR_SAMPLE)), MOST_SAMPLE) | 0;
   const sample = new Float64Array(count);
   const place = new Float64Array(3);
   let edge = 0;
