@@ -180,6 +180,7 @@ export const run: Bench = ({ smoke }) => {
   const perVertex = (call: () => unknown) => bytesOf(call) / (2 * large);
 
   const shareError = Math.abs(overlayShare(plain[0], plain[1]) - bufferShare(recording, route, WIDTH));
+  const widthError = Math.abs(bufferShare(recording, route, bufferWidth(recording, route)) - 0.95);
   const areaError = Math.abs(areaBetween(lap.route, lap.snapped).area / lap.ring - 1);
 
   const count = (number: number) => number.toLocaleString('en').replace(',', ' ');
@@ -228,7 +229,12 @@ export const run: Bench = ({ smoke }) => {
       peers: [{ name: 'jsts, overlay with a buffer polygon', time: showTime(peers.overlay) }],
       error: `${shareError.toPrecision(1)} from the overlay, whose plane and polygon are that rough`,
     },
-    { what: `bufferWidth, 95 %, ${size(small)}`, ours: showTime(time.width) },
+    {
+      what: `bufferWidth, 95 %, ${size(small)}`,
+      ours: showTime(time.width),
+      peers: [{ name: 'our hausdorff', time: showTime(time.hausdorff) }],
+      error: `${widthError.toPrecision(1)} of the share, by bufferShare`,
+    },
     {
       what: `areaBetween, ${count(small)} fixes on a lap of 60 m radius`,
       ours: showTime(time.area),

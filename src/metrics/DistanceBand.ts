@@ -11,6 +11,9 @@ const FAR_SHARE = 1e-7;
 /** Times its length: from an edge this far off, the distance runs straight along it to within {@link FAR_SHARE}. */
 const STRAIGHT = Math.sqrt(1 / (8 * FAR_SHARE));
 
+/** Metres from which on a step along the other line is as dear as measuring an edge of it. */
+const FAR = 1000;
+
 /** So many edges of the other line are soon measured; where more come near a piece, halves of it may have fewer. */
 const FEW_EDGES = 64;
 
@@ -80,47 +83,43 @@ export class DistanceBand {
 
   /** Takes in the edges of the line, those with a weight. */
   add(weights: Float64Array): void {
-    const { vertices, edges } = this.#curve;
-    const others = this.#near.curve.vertices;
-    const low = this.#low;
-    const isFar = low > 1000;
-    const limitFor = (length: number) => {
-      const limit = low - bulge(length, low);
-      return limit > 0 ? limit * limit : -1;
-    };
-    const limit = limitFor(this.#curve.longest);
-    let near = 0;
-    let nearBefore = 0;
+    const { vertices, edges, longest } = this.#curve;
+    const near = this.#near;
+    const others = near.curve.vertices;
+    const isFar = this.#low > FAR;
+    const low2 = this.#low * this.#low;
+    const room = this.#low - bulge(longest, this.#low);
+    const limit = room > 0 ? room * room : -1;
+    let edge = 0;
     let squared = Infinity;
-    let squaredBefore = Infinity;
     for (let i = 0; i <= edges; i++) {
-      nearBefore = near;
-      squaredBefore = squared;
-      if (isFar) {
+      const [edgeBefore, squaredBefore] = [edge, squared];
+      squared = isFar ? Infinity : vertices.squaredDistance(i, others, edge);
+      if (squared > limit && !isFar) {
+        edge = vertices.hop(i, others, edge);
+        squared = vertices.squaredDistance(i, others, edge);
+      }
+      const isAsked = (i > 0 && weights[i - 1] > 0) || (i < edges && weights[i] > 0);
+      if (squared > limit && isAsked) {
         this.#moveTo(i);
-        this.#near.offer(near);
-        this.#near.walk();
-        near = this.#near.edge;
-        squared = this.#near.squared;
-      } else {
-        squared = vertices.squaredDistance(i, others, near);
-        if (squared > limit) {
-          near = vertices.hop(i, others, near);
-          squared = vertices.squaredDistance(i, others, near);
-        }
+        near.offer(edge);
+        near.walk();
+        if (near.squared > low2) near.search(low2);
+        edge = near.edge;
+        squared = near.squared;
       }
-      if (i === 0 || weights[i - 1] === 0) continue;
-      // most edges are settled by a vertex, or an edge: both ends near enough to it
-      if (squared <= limit) {
-        const before =
-          near === nearBefore ? squaredBefore : isFar ? Infinity : vertices.squaredDistance(i - 1, others, near);
-        if (before <= limit) {
-          this.#inside.add(weights[i - 1]);
-          continue;
-        }
-      }
-      this.#addEdge(i - 1, weights[i - 1], nearBefore, near);
+      if (i === 0 || !(weights[i - 1] > 0)) continue;
+      // most edges are settled by an edge, or a vertex of it: both ends near enough to it
+      if (squared <= limit && this.#squaredTo(i - 1, edge, edgeBefore, squaredBefore) <= limit) {
+        this.#inside.add(weights[i - 1]);
+      } else this.#addEdge(i - 1, weights[i - 1], edgeBefore, edge);
     }
+  }
+
+  #squaredTo(vertex: number, edge: number, known: number, squared: number): number {
+    if (edge === known) return squared;
+    this.#moveTo(vertex);
+    return this.#near.measure(edge);
   }
 
   /** How many pieces lie between the widths. */
@@ -184,7 +183,7 @@ export class DistanceBand {
     this.#view.lookFrom(this.#curve.vertices, edge);
     const near = this.#near;
     const scale = weight / length;
-    const stack: number[] = [0, length, this.#edgeAt(edge, guessFrom), this.#edgeAt(edge + 1, guessTo)];
+    const stack: number[] = [0, length, guessFrom, guessTo];
     while (stack.length > 0) {
       const last = stack.pop()!;
       const first = stack.pop()!;
@@ -227,15 +226,6 @@ export class DistanceBand {
       }
       this.#inside.add(covered * scale);
     }
-  }
-
-  /** An edge near to a vertex: the nearest of a short walk, or of all if that is over the lower width. */
-  #edgeAt(vertex: number, guess: number): number {
-    this.#moveTo(vertex);
-    this.#near.offer(guess);
-    this.#near.walk();
-    if (this.#near.squared > this.#low * this.#low) this.#near.search(this.#low * this.#low);
-    return this.#near.edge;
   }
 
   /** Notes an edge far off down, if the distance along it runs straight. */

@@ -1,6 +1,6 @@
-import { Geodesic, WGS84 } from '../geodesy';
-import { latitudeOf, longitudeOf, Vertices, verticesOf } from '../index';
+import { Vertices, verticesOf } from '../index';
 import { type Line, lineOf } from '../model';
+import { alongGeodesic } from './alongGeodesic';
 import { Curve, MAX_EDGE } from './Curve';
 import { cutEdges } from './cutEdges';
 
@@ -18,7 +18,7 @@ export function curveOf(line: Line, argument: string, gaps: 'open' | 'joined'): 
     argument,
     most: MAX_EDGE,
     piecesOf,
-    place: (edge, ...given) => place(curve, edge, ...given),
+    place: (edge, pieces, into, at) => alongGeodesic(curve.vertices, edge, pieces, into, at),
   });
 }
 
@@ -49,15 +49,4 @@ function piecesOf(chord: number): number {
   if (chord <= MAX_EDGE) return 1;
   // below 1000 km a geodesic is under 0.11 % longer than its chord, anywhere under π / 2 times
   return Math.ceil((chord / MAX_EDGE) * (chord < 1_000_000 ? 1.0011 : Math.PI / 2));
-}
-
-function place({ vertices }: Curve, edge: number, pieces: number, into: Vertices, at: number): void {
-  const { x, y, z } = vertices;
-  const [lat1, lon1] = [latitudeOf(x[edge], y[edge], z[edge]), longitudeOf(x[edge], y[edge])];
-  const [lat2, lon2] = [latitudeOf(x[edge + 1], y[edge + 1], z[edge + 1]), longitudeOf(x[edge + 1], y[edge + 1])];
-  const line = WGS84.InverseLine(lat1, lon1, lat2, lon2, Geodesic.STANDARD | Geodesic.DISTANCE_IN);
-  for (let k = 1; k < pieces; k++) {
-    const { lat2, lon2 } = line.Position((line.s13 * k) / pieces, Geodesic.LATITUDE | Geodesic.LONGITUDE);
-    into.set(at + k - 1, lon2!, lat2!);
-  }
 }
