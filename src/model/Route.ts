@@ -87,6 +87,7 @@ export interface Route {
   readonly provenance: readonly ProvenanceStretch[];
   /** Stated lateral uncertainty (95 %) at each vertex in metres; NaN where unstated. */
   readonly lateral95: Float64Array;
+  /** Sought when first read: n log n, but where the route meets itself everywhere with the square, up to a thousand looks a vertex. */
   readonly warnings: readonly RouteWarning[];
   /** What the route was authored from: plain JSON. */
   readonly recipe: RouteRecipe;

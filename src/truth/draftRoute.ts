@@ -130,7 +130,13 @@ export function draftRoute(recordings: Iterable<Recording>, options: DraftRouteO
     });
     const stations = stationsAlong(route.length, beside);
     const error = errorOf(stations);
-    route = drawn(fitPolyline(stations, Math.max(tolerance, NOISE * error)), 2 * error);
+    const fitted = fitPolyline(stations, Math.max(tolerance, NOISE * error));
+    if (!(lengthOf(fitted) > 0)) {
+      const value = list.map(({ name }) => name).join(', ');
+      const hint = 'They stand still, or go to and fro';
+      throw new InputError({ reason: 'misplaced', argument: 'recordings', rule: 'of one way', value, hint });
+    }
+    route = drawn(fitted, 2 * error);
   }
   return route;
 }

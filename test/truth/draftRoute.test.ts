@@ -16,6 +16,7 @@ import {
   sliceRoute,
 } from 'datumline';
 import { expect, test } from 'vitest';
+import { recordingOf, shapes, told } from '../../bench/growth/inputs';
 import { fitPolyline } from '../../src/truth/fitPolyline';
 import { type PlanePoint, planeRoute } from '../support/planeRoute';
 import { schemaJudge } from '../support/schemaJudge';
@@ -195,4 +196,7 @@ test('what can’t be drafted from is refused by name', () => {
   expect(() => draftRoute([recordings[0], recordings[1], elsewhere])).toThrow(
     /^recordings\[2\] must be along the way of recordings\[\d\], not 'elsewhere'/,
   );
+  // on 2026-11-28 three that stood still were told of a place in a plane that no caller had given
+  const standing = [1, 2, 3].map((seed) => recordingOf(told(shapes['all at one place'](12), seed), `${seed}`));
+  expect(() => draftRoute(standing)).toThrow(/^recordings must be of one way, not '1, 2, 3'/);
 });
