@@ -1,5 +1,6 @@
 import { csvParse } from 'd3-dsv';
 import {
+  places,
   type Recording,
   readCsv,
   readFit,
@@ -7,6 +8,9 @@ import {
   readKml,
   readNmea,
   readTcx,
+  records,
+  routeFromLine,
+  snap,
   writeCsv,
   writeGeoJson,
   writeKml,
@@ -18,9 +22,13 @@ import { seeded } from '../test/support/randomLine';
 import { sentence } from '../test/support/sampleFiles';
 import type { Bench, BenchRow } from './support/Bench';
 import { medianTime } from './support/medianTime';
+import { promised } from './support/promised';
 import { showTime } from './support/showTime';
 
 const BEGIN = 1.7e12;
+
+/** Milliseconds. */
+const promises: Readonly<Record<string, number>> = { GeoJSON: 80, CSV: 120, 'NMEA 0183': 200, FIT: 100 };
 
 function wander(points: number): Recording {
   const random = seeded(1);
@@ -79,7 +87,7 @@ export const run: Bench = async ({ smoke }) => {
   const add = (format: string, size: number, times: { ours: number; peer?: number }, whole: number, peer = '') => {
     rows.push({
       what: `read ${(size / 1e6).toFixed(1)} MB of ${format}, ${points} points`,
-      ours: showTime(times.ours),
+      ...(format in promises ? promised(times.ours, promises[format]) : { ours: showTime(times.ours) }),
       error: whole === points ? 'every point' : 'POINTS LOST',
       ...(times.peer === undefined ? {} : { peers: [{ name: peer, time: showTime(times.peer) }] }),
     });
@@ -114,5 +122,27 @@ export const run: Bench = async ({ smoke }) => {
   const median = (values: number[]) => values.sort((a, b) => a - b)[values.length >> 1];
   const both = { ours: median(timesFit.ours), peer: median(timesFit.peer) };
   add('FIT', fit.length, both, (await readFit(fit))[0].lon.length, 'fit-file-parser, every message decoded');
+  const snapped = snap(routeFromLine(lineOf(recording, points / 10)), recording);
+  const walked = medianTime(
+    {
+      columns: () => recording.lon.reduce((sum, value, i) => sum + value + recording.time![i], 0),
+      records: () => countOf(records(recording)),
+      places: () => countOf(places(snapped)),
+    },
+    rounds,
+  );
+  const peers = [{ name: 'two columns summed', time: showTime(walked.columns) }];
+  rows.push({ what: `records, one after the other, ${points} fixes`, ours: showTime(walked.records), peers });
+  rows.push({ what: `places, one after the other, ${points} fixes`, ours: showTime(walked.places), peers });
   return rows;
 };
+
+/** A line through some of the fixes. */
+const lineOf = ({ lon, lat }: Recording, count: number) =>
+  Array.from({ length: count }, (_, k) => [lon[k * 10], lat[k * 10]]);
+
+function countOf(all: Iterable<{ readonly index: number }>): number {
+  let sum = 0;
+  for (const { index } of all) sum += index;
+  return sum;
+}

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
-import { readGpx, readRecordings } from '../../src/subpaths/formats';
+import { InputError, readGpx, readRecordings } from '../../src/subpaths/formats';
 
 // Started in a process of its own: prints by how many bytes reading the file named raises the most memory ever held.
 const [file, reader] = process.argv.slice(2);
@@ -22,7 +22,12 @@ await read(
   ),
 );
 const before = process.memoryUsage().rss;
-if ((await read(bytes)) === 0) throw new Error('nothing was read');
+try {
+  if ((await read(bytes)) === 0) throw new Error('nothing was read');
+} catch (error) {
+  // a document may hold more than is read: what that takes counts all the same
+  if (!(error instanceof InputError && error.reason === 'too-large')) throw error;
+}
 // Linux keeps in maxRSS what the process held that started this one: where it tells, the peak of this program alone
 const status = existsSync('/proc/self/status') ? readFileSync('/proc/self/status', 'utf8') : '';
 const [, own] = /VmHWM:\s*(\d+) kB/.exec(status) ?? [];

@@ -16,15 +16,39 @@ const shapes: Readonly<Record<string, readonly [begin: string, point: (i: number
   GeoJSON: ['{"type":"LineString","coordinates":[[1,1]', (i) => `,[1,${1 + (i & 1)}]`, ']}'],
   'GeoJSON lines': ['{"type":"MultiLineString","coordinates":[[[1,1],[1,2]]', () => ',[]', ']}'],
   CSV: ['lat,lon\n', (i) => `1,${1 + (i & 1)}\n`, ''],
+  'GPX tracks': [
+    '<gpx><trk><trkseg><trkpt lat="1" lon="1"/><trkpt lat="1" lon="2"/></trkseg></trk>',
+    () => '<trk/>',
+    '</gpx>',
+  ],
+  'KML lines': [
+    '<kml><Placemark><LineString><coordinates>1,1 1,2</coordinates></LineString>',
+    () => '<LineString/>',
+    '</Placemark></kml>',
+  ],
+  'KML placemarks': [
+    '<kml><Placemark><LineString><coordinates>1,1 1,2</coordinates></LineString></Placemark>',
+    () => '<Placemark/>',
+    '</kml>',
+  ],
+  'CSV segments': ['segment,lat,lon\n', (i) => `${i},1,${1 + (i & 1)}\n`, ''],
+  'GeoJSON objects': ['{"type":"LineString","coordinates":[[1,1],[1,2]],"x":[{}', () => ',{}', ']}'],
   NMEA: ['$GPGLL,0100,N,00100,E\n', (i) => `$GPGLL,0100,N,0010${i & 1},E\n`, ''],
 };
 
 /** A document of about so many bytes whose points are as small as its format allows. */
 export function smallestPoints(format: string, bytes: number): Uint8Array {
   if (format === 'FIT') return smallestFit(bytes);
+  if (format === 'CSV names') return smallestNames(bytes);
   const [begin, point, end] = shapes[format];
   const pair = point(0) + point(1);
   return new TextEncoder().encode(begin + pair.repeat(Math.ceil(bytes / pair.length)) + end);
+}
+
+/** A recording of its own in each row. */
+function smallestNames(bytes: number): Uint8Array {
+  const rows = Array.from({ length: Math.ceil(bytes / 9) }, (_, i) => `${i.toString(36)},1,1\n`);
+  return new TextEncoder().encode(`track,lat,lon\n${rows.join('')}`);
 }
 
 /** Records of a latitude and a longitude alone: 9 bytes each. */
@@ -46,4 +70,4 @@ function smallestFit(bytes: number): Uint8Array {
 }
 
 /** The formats with a document of smallest points. */
-export const smallestFormats = [...Object.keys(shapes), 'FIT'];
+export const smallestFormats = [...Object.keys(shapes), 'CSV names', 'FIT'];

@@ -30,7 +30,9 @@ export class FixColumn {
   /** The first `count` entries, as a column of exactly that length; nothing is left of it here. */
   take(count: number): Float64Array {
     const column = new Float64Array(count).fill(Number.NaN);
-    for (const { from, values } of this.#pieces) column.set(values.subarray(0, Math.max(count - from, 0)), from);
+    for (const { from, values } of this.#pieces) {
+      if (from < count) column.set(values.subarray(0, count - from), from);
+    }
     this.#pieces = [];
     this.#last = NONE;
     return column;

@@ -15,9 +15,9 @@ export interface ReadOptions {
   readonly zone?: string;
   /**
    * The longest document that is read, in bytes, or characters of text; a packed one as it is unpacked. A longer one is
-   * refused as `too-large` before its points are looked at. Memory grows by up to 14 times the document for
-   * XML and CSV, 28 times for GeoJSON and NMEA, 5 times for FIT, where its points are the smallest there are.
-   * @defaultValue 268 435 456 for the formats of XML, CSV and FIT, 67 108 864 for GeoJSON and NMEA
+   * refused as `too-large` before its points are looked at. Memory grows by up to 13 times the document, 33 times for GeoJSON, where its
+   * points are the smallest there are.
+   * @defaultValue 268 435 456, for GeoJSON 67 108 864
    */
   readonly maxBytes?: number;
   /** The most recordings that a document may hold: each has columns of its own. @defaultValue 10 000 */

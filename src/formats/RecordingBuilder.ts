@@ -40,7 +40,7 @@ export class RecordingBuilder {
   readonly #hdop = new FixColumn();
   readonly #satellites = new FixColumn();
   readonly #accuracy = new FixColumn();
-  readonly #gaps: number[] = [];
+  #gapBefore = new Uint8Array(8);
   /** Where and when the last fix was. */
   #lastLon = Number.NaN;
   #lastLat = Number.NaN;
@@ -116,7 +116,12 @@ export class RecordingBuilder {
     if (this.#unplaced && i > 0 && Number.isNaN(time - this.#lastTime)) this.#broken = true;
     this.#unplaced = false;
     if (Number.isNaN(time) && this.#missingTimes++ === 0) this.#firstMissingTime = this.#place();
-    if (this.#broken) this.#gaps.push(i);
+    if (i === this.#gapBefore.length) {
+      const before = this.#gapBefore;
+      this.#gapBefore = new Uint8Array(2 * i);
+      this.#gapBefore.set(before);
+    }
+    if (this.#broken) this.#gapBefore[i] = 1;
     this.#broken = false;
     this.#lon.set(i, lon);
     this.#lat.set(i, lat);
@@ -138,8 +143,7 @@ export class RecordingBuilder {
     const lon = this.#lon.take(n);
     const lat = this.#lat.take(n);
     const time = this.#time.known > 0 ? this.#time.take(n) : undefined;
-    const gapBefore = new Uint8Array(n);
-    for (const i of this.#gaps) gapBefore[i] = 1;
+    const gapBefore = this.#gapBefore.slice(0, n);
     if (time) {
       if (this.#missingTimes > 0) this.issues.note('missing-time', () => this.#firstMissingTime, this.#missingTimes);
       if (this.gaps === 'found') findBreaks({ lon, lat, time, gapBefore }, this.issues);

@@ -34,27 +34,44 @@ const settings = {
 /** Elements joined at a time: as many small texts at once as are soon gone. */
 const BATCH = 500;
 
-/** The content of a segment comes as {@link writtenRun}. */
-const documents = new XMLBuilder({ ...settings, stopNodes: ['gpx.trk.trkseg'] });
+const documents = new XMLBuilder(settings);
+
+/** Stands where a {@link writtenRun} belongs: no text that XML can hold has it. */
+export const RUN = '\u0000';
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what XML can't hold
 const impossible = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/u;
 
-/** An XML 1.0 document of one outermost element, each element on a line of its own. Texts are to be {@link xmlText}. */
-export const buildXml = (root: XmlElement): string =>
-  documents.build({ '?xml': { '@version': '1.0', '@encoding': 'UTF-8' }, ...root });
+/**
+ * An XML 1.0 document of one outermost element, each element on a line of its own. Texts are to be {@link xmlText}.
+ *
+ * @param runs - one for each {@link RUN} among the texts, in order: put in place last, as what is written of an element is copied for
+ * each that it is in
+ */
+export function buildXml(root: XmlElement, runs: readonly (readonly string[])[] = []): string {
+  const document: string = documents.build({ '?xml': { '@version': '1.0', '@encoding': 'UTF-8' }, ...root });
+  const [begin, ...rest] = document.split(RUN);
+  const pieces = [begin];
+  rest.forEach((piece, i) => {
+    for (const text of runs[i]) pieces.push(text);
+    pieces.push(piece);
+  });
+  return pieces.join('');
+}
 
 /**
- * So many elements written out, each on lines of its own: content for a `trkseg`, so that its points need not be held as objects.
+ * So many elements written out, each on lines of its own, in pieces: content for an element, so that what is in it need not be held
+ * as objects.
  *
  * @param element - what needs no escape, as numbers and times don't
  */
-export function writtenRun(count: number, element: (index: number) => string): string {
-  const batches: string[] = [];
+export function writtenRun(count: number, element: (index: number) => string): string[] {
+  const batches = ['\n'];
   for (let from = 0; from < count; from += BATCH) {
-    batches.push(Array.from({ length: Math.min(BATCH, count - from) }, (_, k) => element(from + k)).join('\n'));
+    const batch = Array.from({ length: Math.min(BATCH, count - from) }, (_, k) => `${element(from + k)}\n`);
+    batches.push(batch.join(''));
   }
-  return ['', ...batches, ''].join('\n');
+  return batches;
 }
 
 /** An element of a run on a line of its own; nothing where its content is unknown. */

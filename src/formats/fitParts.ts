@@ -24,8 +24,7 @@ const isFit = (bytes: Uint8Array, at: number) =>
  *
  * @throws {InputError} `unreadable` when there is no FIT header at the start
  */
-export function fitParts(bytes: Uint8Array, issues: IssueLog): FitPart[] {
-  const parts: FitPart[] = [];
+export function* fitParts(bytes: Uint8Array, issues: IssueLog): Generator<FitPart, void> {
   for (let at = 0; at < bytes.length; ) {
     if (!isFit(bytes, at)) {
       if (at > 0) {
@@ -40,8 +39,7 @@ export function fitParts(bytes: Uint8Array, issues: IssueLog): FitPart[] {
     const part = bytes.subarray(at, Math.min(end, bytes.length));
     if (whole && fitChecksum(part) !== (bytes[end] | (bytes[end + 1] << 8)))
       issues.note('checksum', () => `byte ${at}`);
-    parts.push({ bytes: part, at, state: whole ? 'whole' : 'cut off' });
+    yield { bytes: part, at, state: whole ? 'whole' : 'cut off' };
     at = whole ? end + 2 : bytes.length;
   }
-  return parts;
 }

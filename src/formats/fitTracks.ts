@@ -7,9 +7,11 @@ import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
 import { checkSize, gunzip, isGzip, MAX_BYTES } from './unpack';
+import { writeTime } from './writeTime';
 
 /** Numbers of the messages that say where and when, in the public profile. */
 const SESSION = 18;
+const LAP = 19;
 const RECORD = 20;
 const EVENT = 21;
 
@@ -36,10 +38,11 @@ export function* fitTracks(
   }
   const fileIssues = new IssueLog();
   const tracks = new Tracks(maxRecordings);
-  const parts = fitParts(bytes, fileIssues);
-  for (const [i, part] of parts.entries()) {
-    for (const track of yield* readPart(part, i + 1, fileIssues)) tracks.add(track);
-    yield { done: parts[i + 1]?.at ?? bytes.length, of: bytes.length, what: 'read' };
+  let number = 0;
+  for (const part of fitParts(bytes, fileIssues)) {
+    for (const track of yield* readPart(part, ++number, fileIssues, tracks)) tracks.add(track);
+    // two bytes of checksum follow
+    yield { done: Math.min(part.at + part.bytes.length + 2, bytes.length), of: bytes.length, what: 'read' };
   }
   return { tracks, fileIssues };
 }
@@ -49,12 +52,17 @@ interface Session {
   readonly attributes: ReadTrack['attributes'];
 }
 
-/** The sessions of a part, in order of their start: each is written when it is over, or all at the beginning. */
-function readSessions({ bytes, at, state }: FitPart, issues: IssueLog): Session[] {
+/** The sessions of a part, one at least, in order of their start: each is written when it is over, or all at the beginning. */
+function readSessions({ bytes, at, state }: FitPart, issues: IssueLog, all: Tracks): Session[] {
   const sessions: Session[] = [];
+  /** When each lap began. */
+  const laps: number[] = [];
   const messages = new FitMessages(bytes, bytes[0]);
   while (messages.next()) {
+    const begun = messages.kind === LAP ? messages.unsigned(2, 4) * 1000 + EPOCH : Number.NaN;
+    if (!Number.isNaN(begun)) laps.push(begun);
     if (messages.kind !== SESSION) continue;
+    all.checkCount(sessions.length + 1);
     const stated = {
       sport: messages.unsigned(5, 1),
       total_elapsed_time: messages.unsigned(7, 4) / 1000,
@@ -65,15 +73,25 @@ function readSessions({ bytes, at, state }: FitPart, issues: IssueLog): Session[
     sessions.push({ start: messages.unsigned(2, 4) * 1000 + EPOCH, attributes });
   }
   if (state === 'cut off' || messages.end < bytes.length) issues.note('cut-off', () => `byte ${at + messages.end}`);
-  return sessions.sort((a, b) => a.start - b.start);
+  sessions.sort((a, b) => a.start - b.start);
+  if (sessions.length === 0) sessions.push({ start: Number.NEGATIVE_INFINITY, attributes: {} });
+  laps.sort((a, b) => a - b);
+  let from = 0;
+  return sessions.map(({ start, attributes }, i) => {
+    let to = i + 1 < sessions.length ? from : laps.length;
+    while (to < laps.length && laps[to] < sessions[i + 1].start) to++;
+    const own = laps.slice(from, to).map((time) => writeTime(time, 'lap'));
+    from = to;
+    return { start, attributes: own.length > 0 ? { ...attributes, 'lap.start_time': own.join(' ') } : attributes };
+  });
 }
 
-function* readPart(part: FitPart, number: number, issues: IssueLog): Steps<ReadTrack[]> {
-  const sessions = readSessions(part, issues);
+function* readPart(part: FitPart, number: number, issues: IssueLog, all: Tracks): Steps<ReadTrack[]> {
+  const sessions = readSessions(part, issues, all);
   yield;
   let record = 0;
   const place = () => `part ${number}, record ${record}`;
-  const tracks = (sessions.length > 0 ? sessions : [{ attributes: {} }]).map(({ attributes }): ReadTrack => {
+  const tracks = sessions.map(({ attributes }): ReadTrack => {
     return { builder: new RecordingBuilder(place), source: { format: 'fit' }, attributes };
   });
   let session = 0;

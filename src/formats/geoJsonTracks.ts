@@ -7,7 +7,7 @@ import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
 import type { TimeReader } from './timeReader';
 
-/** A parsed document takes up to 28 times its text. */
+/** A parsed document takes up to 33 times its text. */
 const MAX_BYTES = 2 ** 26;
 
 /** Positions from one rest to the next: a millisecond or two. */

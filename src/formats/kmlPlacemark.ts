@@ -93,8 +93,13 @@ function readCoordinates(xml: XmlReader): RawLine {
     if (child === 'coordinates') text = xml.content().trim();
     else if (child === 'altitudeMode') clamped = xml.content().trim().startsWith('clamp');
   });
+  // a document may be full of lines without a point
+  if (text === '') return clamped ? NOTHING_CLAMPED : NOTHING;
   return { points: new PointWords(text, 'blanks'), clamped };
 }
+
+const NOTHING: RawLine = { points: new PointWords('', 'blanks'), clamped: false };
+const NOTHING_CLAMPED: RawLine = { ...NOTHING, clamped: true };
 
 /** `when` and `coord` are parallel: the first of each belong together, wherever they stand. */
 function* readTrack(xml: XmlReader): Steps<RawLine> {

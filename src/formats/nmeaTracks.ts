@@ -6,10 +6,7 @@ import { NmeaSentences } from './NmeaSentences';
 import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { Tracks } from './Tracks';
-import { checkSize, gunzip, isGzip } from './unpack';
-
-/** What is known of each instant takes up to 28 times the text. */
-const MAX_BYTES = 2 ** 26;
+import { checkSize, gunzip, isGzip, MAX_BYTES } from './unpack';
 
 /** Sentences from one rest to the next: a millisecond or two. */
 const STRIDE = 1000;

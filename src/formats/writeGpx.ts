@@ -1,7 +1,7 @@
 import { wrapLongitude } from '../geodesy';
 import { checkOptions, InputError, type OptionKeys, type Recording } from '../model';
 import type { WrittenLine } from '../route';
-import { buildXml, writtenLine, writtenRun, type XmlElement, xmlText } from './buildXml';
+import { buildXml, RUN, writtenLine, writtenRun, type XmlElement, xmlText } from './buildXml';
 import { findsItsGaps } from './findsItsGaps';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
@@ -37,35 +37,46 @@ export function writeGpx(what: Writable, options: WriteLineOptions = {}): string
   const route = written.kind === 'lines' ? written.route : undefined;
   const marks = route && writtenMarks(route, options.times === 'absolute' ? 'absolute' : 'none');
   const desc = route && writtenSections(route);
-  const trk =
+  const tracks =
     written.kind === 'recordings'
       ? written.recordings.map(recordingTrack)
       : written.lines.map((line, i) => lineTrack(line, i === 0 ? desc : undefined));
-  return buildXml({
-    gpx: {
-      '@xmlns': 'http://www.topografix.com/GPX/1/1',
-      '@xmlns:d': 'urn:datumline:1',
-      '@version': '1.1',
-      '@creator': 'datumline',
-      wpt: marks?.map(waypoint),
-      trk,
-    },
-  });
+  const gpx = {
+    '@xmlns': 'http://www.topografix.com/GPX/1/1',
+    '@xmlns:d': 'urn:datumline:1',
+    '@version': '1.1',
+    '@creator': 'datumline',
+    wpt: marks?.map(waypoint),
+    trk: tracks.map(({ trk }) => trk),
+  };
+  return buildXml(
+    { gpx },
+    tracks.flatMap(({ runs }) => runs),
+  );
 }
 
 function waypoint({ name, position: [lon, lat], time }: WrittenMark): XmlElement {
   return { '@lat': writeDecimal(lat), '@lon': writeDecimal(lon), time, name };
 }
 
-function lineTrack({ name, positions }: WrittenLine, desc?: string): XmlElement {
+/** A track with the points of each of its segments apart. */
+interface WrittenTrack {
+  readonly trk: XmlElement;
+  readonly runs: readonly (readonly string[])[];
+}
+
+function lineTrack({ name, positions }: WrittenLine, desc?: string): WrittenTrack {
   const point = (i: number) => {
     const [lon, lat, height] = positions[i];
     return writtenPoint(lon, lat, writtenLine('ele', decimal(height)));
   };
-  return { name: name && xmlText(name, 'route.name'), desc, trkseg: writtenRun(positions.length, point) };
+  return {
+    trk: { name: name && xmlText(name, 'route.name'), desc, trkseg: RUN },
+    runs: [writtenRun(positions.length, point)],
+  };
 }
 
-function recordingTrack(recording: Recording): XmlElement {
+function recordingTrack(recording: Recording): WrittenTrack {
   const { lon, lat, time, height, hdop, satellites, accuracy, attributes } = recording;
   const { elements, left } = ownElements(attributes);
   const point = (i: number) =>
@@ -84,12 +95,14 @@ function recordingTrack(recording: Recording): XmlElement {
     '#text': xmlText(String(value), `recording.attributes.${key}`),
   }));
   const stated = findsItsGaps(recording) ? undefined : 'stated';
-  return {
+  const runs = segmentsOf(recording).map(({ from, to }) => writtenRun(to - from, (k) => point(from + k)));
+  const trk = {
     name: xmlText(recording.name, 'recording.name'),
     ...elements,
     extensions: attribute.length > 0 || stated ? { 'd:gaps': stated, 'd:attribute': attribute } : undefined,
-    trkseg: segmentsOf(recording).map(({ from, to }) => writtenRun(to - from, (k) => point(from + k))),
+    trkseg: runs.map(() => RUN),
   };
+  return { trk, runs };
 }
 
 /** The attributes that GPX has an element for, in the order of its schema, and what is left. */

@@ -135,6 +135,46 @@ test('sessions are recordings of their own, with what the receiver states of eac
   ]);
 });
 
+test('when laps began is told of the session they belong to, as fit-file-parser decodes it', async () => {
+  const lap = (file: FitFile, start: number | undefined, seconds: number) =>
+    file.message(
+      19,
+      [
+        { number: 253, type: 'uint32', value: (start ?? begin) + seconds - FIT_EPOCH },
+        { number: 2, type: 'uint32', value: start === undefined ? undefined : start - FIT_EPOCH },
+        { number: 7, type: 'uint32', value: seconds * 1000 },
+      ],
+      2,
+    );
+  const file = five();
+  lap(file, begin, 2);
+  lap(file, begin + 2, 3);
+  // one that does not say when it began
+  lap(file, undefined, 1);
+  const told = async (bytes: Uint8Array) =>
+    (await readFit(bytes)).map(({ attributes }) => attributes['lap.start_time'] as string | undefined);
+  expect(await told(file.bytes())).toEqual(['2026-05-01T08:00:00Z 2026-05-01T08:00:02Z']);
+  const parsed = await new FitParser({ force: true, mode: 'list' }).parseAsync(file.bytes().slice().buffer);
+  const starts = parsed.laps!.map(({ start_time }) => start_time).filter(Boolean);
+  expect(starts.map((start) => new Date(start!).toISOString())).toEqual(
+    (await told(file.bytes()))[0]!.split(' ').map((time) => new Date(time).toISOString()),
+  );
+  for (let i = 0; i < 3; i++) file.message(20, recordFields(begin + 100 + i, 61 + i * 1e-5, -5));
+  lap(file, begin + 100, 3);
+  for (const start of [begin + 100, begin]) {
+    file.message(18, [{ number: 2, type: 'uint32', value: start - FIT_EPOCH }], 3);
+  }
+  expect(await told(file.bytes())).toEqual(['2026-05-01T08:00:00Z 2026-05-01T08:00:02Z', '2026-05-01T08:01:40Z']);
+  expect(await told(five().bytes())).toEqual([undefined]);
+});
+
+test('a file of more sessions than it may hold recordings is refused', async () => {
+  const file = five();
+  for (let i = 0; i < 3; i++) file.message(18, [{ number: 2, type: 'uint32', value: begin + i - FIT_EPOCH }], 3);
+  await expect(readFit(file.bytes(), { maxRecordings: 2 })).rejects.toMatchObject({ reason: 'too-large' });
+  expect(await readFit(file.bytes(), { maxRecordings: 3 })).toHaveLength(1);
+});
+
 test("fields of a developer's own are passed over, the fixes around them read", async () => {
   const file = new FitFile();
   // what they are: one developer's field 0, bytes
