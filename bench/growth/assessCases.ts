@@ -36,7 +36,9 @@ const runs = (count: number): Assessment[] => {
     route,
     recordings.map((recording) => ({ recording, receiver: recording.name, run: 'run' })),
   );
-  return Array.from({ length: count }, (_, i) => JSON.parse(JSON.stringify(once).replaceAll('"run"', `"run ${i}"`)));
+  return Array.from({ length: count }, (_, i) =>
+    JSON.parse(JSON.stringify(once).replaceAll('"run":"run"', `"run":"run ${i}"`)),
+  );
 };
 const timedRuns = (count: number) => {
   const [, [truth, ...recordings]] = manyOf(3, 60);
@@ -55,7 +57,7 @@ export const assessCases: readonly GrowthCase[] = [
       of: 'assess',
       input: `${shape}, n fixes on n vertices`,
       kind: kindOf(shape),
-      least: 300,
+      least: 100,
       make: (n) => {
         const [route, recording] = ride(shape, n);
         return () => assess(route, [recording]);
@@ -147,7 +149,7 @@ export const assessCases: readonly GrowthCase[] = [
     of: 'assessAsync',
     input: 'wandering, n fixes on n vertices',
     kind: 'easy',
-    least: 300,
+    least: 100,
     make: (n) => {
       const [route, recording] = ride('wandering', n);
       return () => assessAsync(route, [recording]);
@@ -160,8 +162,8 @@ export const assessCases: readonly GrowthCase[] = [
     least: 1000,
     make: (n) => {
       const { rows } = judgedMany(1);
-      const many = Array.from({ length: n }, (_, i) => ({ ...rows[0], recording: `r${i}` }));
-      return () => rowOf({ rows: many }, { recording: `r${n - 1}` });
+      const many = [...Array(n - 1).fill({ ...rows[0], recording: 'another' }), rows[0]];
+      return () => rowOf({ rows: many }, { recording: 'r0' });
     },
   },
   {
@@ -169,6 +171,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n receivers compared',
     kind: 'hostile',
     least: 2,
+    stated: { exponent: 2, says: 'with the pairs of recordings of a run' },
     make: (n) => {
       const judged = judgedMany(n);
       return () => runFigures(judged);

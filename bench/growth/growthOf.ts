@@ -19,8 +19,9 @@ export interface Growth {
 
 /** Milliseconds that are timed at least, so that the clock and the collector of garbage don't decide. */
 const TIMED = 10;
-/** Milliseconds in which compilers are done with a job. */
+/** Milliseconds and calls in which compilers are done with a job. */
 const WARM = 60;
+const CALLS = 8;
 /** Jobs longer than this are timed once, the median of three else. */
 const LONG = 600;
 const ROUNDS = 3;
@@ -59,7 +60,13 @@ export async function growthOf(one: GrowthCase, decades: number, longest = 10_00
 async function warmed(job: () => unknown): Promise<number> {
   globalThis.gc?.();
   let once = await spent(job, 1);
-  for (let warm = once; warm < WARM; warm += TIMED) once = await spent(job, Math.ceil(TIMED / once));
+  let all = once;
+  for (let calls = 1; (calls < CALLS || all < WARM) && all < LONG; ) {
+    const times = Math.ceil(TIMED / once);
+    once = await spent(job, times);
+    calls += times;
+    all += once * times;
+  }
   return once;
 }
 
