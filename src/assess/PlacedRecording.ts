@@ -1,4 +1,4 @@
-import { bisector } from 'd3-array';
+import { bisectLeft, bisector, bisectRight } from 'd3-array';
 import { earthCentred, pointToGeodesic } from '../geodesy';
 import { surfaceDistance } from '../index';
 import type { Recording, Snapped } from '../model';
@@ -81,6 +81,8 @@ export class PlacedRecording {
   /** Where the first and the last fix lie, going on past the route's ends. */
   readonly #ends: { readonly first: EndFix; readonly last: EndFix };
   readonly #grid: RouteGrid;
+  /** Metres along the route where gaps begin and where they end, in order. */
+  readonly #gapEnds: { readonly low: Float64Array; readonly high: Float64Array };
   readonly #elapsed: Float64Array;
   /** Metres of line recorded up to each fix since joining the route. */
   readonly #recordedTo: Float64Array;
@@ -189,6 +191,12 @@ export class PlacedRecording {
       }
     }
     this.gaps = gaps;
+    const known = gaps.filter(({ from, to }) => from !== null || to !== null);
+    const ends = known.map(({ from, to }): [number, number] => [from ?? to!, to ?? from!]);
+    this.#gapEnds = {
+      low: Float64Array.from(ends, ([from, to]) => Math.min(from, to)).sort(),
+      high: Float64Array.from(ends, ([from, to]) => Math.max(from, to)).sort(),
+    };
     this.jumps = jumps;
     // where it was last on the route: what it travels off it is credited there
     let left = first >= 0 ? alongTrack[first] : 0;
@@ -207,9 +215,7 @@ export class PlacedRecording {
     this.#rise();
     this.#skip();
     this.#doubt();
-    this.#byPlace = Uint32Array.from(alongTrack.keys())
-      .filter((i) => Number.isFinite(alongTrack[i]))
-      .sort((a, b) => alongTrack[a] - alongTrack[b]);
+    this.#byPlace = fixesInOrder(alongTrack);
   }
 
   /** The fixes placed on a stretch, its ends included, in its direction. */
@@ -217,6 +223,14 @@ export class PlacedRecording {
     const { alongTrack } = this.snapped;
     const { left, right } = bisector((i: number) => alongTrack[i]);
     return this.#byPlace.subarray(left(this.#byPlace, from), right(this.#byPlace, to));
+  }
+
+  /** How many gaps lie in a stretch, or in part. */
+  gapsIn(from: number, to: number): number {
+    if (!(from < to)) return 0;
+    const { low, high } = this.#gapEnds;
+    // none ends before the stretch and begins behind it too
+    return bisectLeft(low, to) - bisectRight(high, from);
   }
 
   /** What was shown when a place was first passed; undefined where it wasn't. */
@@ -423,10 +437,26 @@ export class PlacedRecording {
   }
 }
 
+/** Fixes with a place, by that; those of one place as they came. */
+function fixesInOrder(alongTrack: Float64Array): Uint32Array {
+  const fixes = new Uint32Array(alongTrack.length);
+  let count = 0;
+  let inOrder = true;
+  for (let i = 0; i < alongTrack.length; i++) {
+    if (!Number.isFinite(alongTrack[i])) continue;
+    if (count > 0 && alongTrack[fixes[count - 1]] > alongTrack[i]) inOrder = false;
+    fixes[count++] = i;
+  }
+  const some = fixes.subarray(0, count);
+  return inOrder ? some : some.sort((a, b) => alongTrack[a] - alongTrack[b]);
+}
+
 /** The median of what is above 0; NaN where nothing is. */
 function usual(column: Float64Array): number {
-  const known = column.filter((value) => value > 0);
-  return known.length > 0 ? medianOf(known) : Number.NaN;
+  const known = new Float64Array(column.length);
+  let count = 0;
+  for (let i = 0; i < column.length; i++) if (column[i] > 0) known[count++] = column[i];
+  return count > 0 ? medianOf(known.subarray(0, count)) : Number.NaN;
 }
 
 const clip = (along: number, length: number) => Math.min(length, Math.max(0, along));

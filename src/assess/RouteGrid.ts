@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { inverse, RADIAN, turnBetween } from '../geodesy';
 import type { Route } from '../model';
 import type { Exclusion } from './Assessment';
@@ -119,11 +120,22 @@ export class RouteGrid {
     return { first: this.edgeAt(from), end: this.edgeAt(to) };
   }
 
+  /** Which of the parts make up a stretch between ends of sections. */
+  partsWithin({ first, end }: BinRange): BinRange {
+    const from = firstPart(this.parts, first);
+    return { first: from, end: Math.max(from, endPart(this.parts, end)) };
+  }
+
   /** Whether enough of a stretch is left to be judged after exclusions, see {@link LEFT_RULE}. */
   isLeft(from: number, to: number): boolean {
     let left = to - from;
     for (const [begin, end] of this.excludedStretches(from, to)) left -= end - begin;
     return left >= Math.min(LEAST_SHARE * (to - from), LEAST_METRES);
+  }
+
+  /** Whether a place is left out. */
+  isExcluded(alongTrack: number): boolean {
+    return this.#anyExcluded && this.excluded[this.binAt(alongTrack)] === 1;
   }
 
   /** What is left out of a stretch, in order, each metre once. */
@@ -161,6 +173,9 @@ export class RouteGrid {
     return alongTrack - this.edges[bin] <= this.edges[bin + 1] - alongTrack ? bin : bin + 1;
   }
 }
+
+const firstPart = bisector(({ first }: BinRange) => first).left;
+const endPart = bisector(({ end }: BinRange) => end).right;
 
 /** A grid that nothing is left out of. */
 export function wholeGrid(route: Route): RouteGrid {

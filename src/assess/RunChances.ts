@@ -21,7 +21,8 @@ const kinds = ['distance', 'offset', 'inside', 'correct', 'allowed'] as const;
 /** What the figures of one run's recordings are off by, by name. */
 export class RunChances {
   readonly columns: ReadonlyMap<string, JudgedColumns>;
-  readonly #names: readonly string[];
+  /** By name which column is whose. */
+  readonly #places: ReadonlyMap<string, number>;
   /** Without those that no recording has anything of. */
   readonly #scatter: Readonly<Partial<Record<(typeof kinds)[number], RunScatter>>>;
 
@@ -32,7 +33,7 @@ export class RunChances {
     centreline?: Float64Array,
     allowedOf: (name: string) => Float64Array | undefined = () => undefined,
   ) {
-    this.#names = members.map(({ name }) => name);
+    this.#places = new Map(members.map(({ name }, i) => [name, i]));
     const columns = members.map(({ name, placed }) => judgedColumns(grid, placed.offset, centreline, allowedOf(name)));
     this.columns = new Map(members.map(({ name }, i) => [name, columns[i]]));
     this.#scatter = Object.fromEntries(
@@ -45,11 +46,11 @@ export class RunChances {
   }
 
   mean(kind: (typeof kinds)[number], name: string, stretch: BinRange): ChanceMean | undefined {
-    return this.#scatter[kind]?.mean(this.#names.indexOf(name), stretch);
+    return this.#scatter[kind]?.mean(this.#places.get(name)!, stretch);
   }
 
   distances(first: string, second: string, stretch: BinRange): ChancePair | undefined {
-    return this.#scatter.distance?.pair(this.#names.indexOf(first), this.#names.indexOf(second), stretch);
+    return this.#scatter.distance?.pair(this.#places.get(first)!, this.#places.get(second)!, stretch);
   }
 }
 

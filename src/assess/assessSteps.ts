@@ -31,6 +31,7 @@ import { describeAreas } from './describeAreas';
 import { describeMethod } from './describeMethod';
 import { describeRecording } from './describeRecording';
 import { describeRoute } from './describeRoute';
+import { distanceSums } from './distanceSums';
 import { errorAlong } from './errorAlong';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
@@ -45,6 +46,7 @@ import type { NamedPlaced } from './NamedPlaced';
 import { nameLaps } from './nameLaps';
 import { orderRecordings } from './orderRecordings';
 import { onOwnDraft, ownDraftLimit, ownDrafts } from './ownDrafts';
+import { pairSums, type Summed } from './pairSums';
 import { placeEntries } from './placeEntries';
 import { RouteGrid, wholeGrid } from './RouteGrid';
 import { RunChances } from './RunChances';
@@ -58,6 +60,9 @@ import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
 import { withoutSides } from './withoutSides';
 import { withUnlikeMemories } from './withUnlikeMemories';
+
+/** A recording that stands in comparisons. */
+type Member = NamedPlaced & { readonly entry: Entry };
 
 /** What `assess` does, in steps: recordings are placed, rows measured, pairs compared. */
 export function* assessSteps(
@@ -95,7 +100,7 @@ export function* assessSteps(
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
 
   const described: AssessedRecording[] = [];
-  const included: (NamedPlaced & { readonly entry: Entry })[] = [];
+  const included: Member[] = [];
   const judged: NamedPlaced[] = [];
   const { placements, beside } = yield* placeEntries(grid, route, entries, pace);
   for (const [i, entry] of entries.entries()) {
@@ -109,10 +114,10 @@ export function* assessSteps(
     if (placed) judged.push({ name: entry.name, placed });
     yield;
   }
-  const runs = [...new Set(included.map(({ entry }) => entry.run))].map((run) => ({
-    run,
-    members: included.filter(({ entry }) => entry.run === run),
-  }));
+  const runs = Array.from(
+    group(included, ({ entry }) => entry.run),
+    ([run, members]) => ({ run, members }),
+  );
   const told = shareAcross(described, beside);
   yield;
 
@@ -162,18 +167,18 @@ export function* assessSteps(
       yield { done: plain.length, of: judged.length * stretches.length, what: 'rows' };
     }
   }
-  const bySection = group(plain, ({ section }) => section);
+  // each recording's rows stand in the order of the stretches
+  const plainOf = group(plain, ({ recording }) => recording);
   const limited = new Map<(typeof plain)[number], (typeof plain)[number]>();
   for (const { members } of runs) {
-    const names = new Set(members.map(({ name }) => name));
-    for (const { section } of stretches) {
-      const mine = bySection.get(section)?.filter((row) => names.has(row.recording)) ?? [];
+    const rowsOf = members.map(({ name }) => plainOf.get(name)!);
+    for (const s of stretches.keys()) {
+      const mine = rowsOf.map((rows) => rows[s]);
       for (const [i, row] of withUnlikeMemories(mine).entries()) limited.set(mine[i], row);
     }
     yield;
   }
   const measured = plain.map((row) => limited.get(row) ?? row);
-  const measuredIn = group(measured, ({ section }) => section);
   const measuredOf = group(measured, ({ recording }) => recording);
 
   const pairs: Pair[] = [];
@@ -194,20 +199,31 @@ export function* assessSteps(
     if (baseline !== undefined && members.length > 1 && couples.length === 0) {
       warn('no-baseline', `Run “${run}” has no recording of “${baseline}”: nothing is compared in it.`);
     }
-    return { run, couples, names: new Set(members.map(({ name }) => name)) };
+    return { run, couples, members };
   });
   const of = stretches.length * compared.reduce((sum, { couples }) => sum + couples.length, 0);
-  for (const { run, couples, names } of compared) {
-    const apart: ReturnType<typeof metresApart>[] = [];
-    for (const { first, second } of couples) {
-      apart.push(metresApart(first.placed, second.placed));
+  const doubted: (Member & Summed)[] = [];
+  for (const { run, couples, members } of compared) {
+    const summed = new Map<string, Summed>();
+    for (const member of members) {
+      const distances = distanceSums(grid, member.placed.offset, shifts);
+      summed.set(member.name, { placed: member.placed, distances });
+      doubted.push({ ...member, distances });
       yield;
     }
-    for (const stretch of stretches) {
+    const beneath: { readonly sums: Float64Array; readonly apart: Float64Array }[] = [];
+    for (const { first, second } of couples) {
+      const sums = pairSums(grid, summed.get(first.name)!, summed.get(second.name)!, shifts);
+      beneath.push({ sums, apart: metresApart(first.placed, second.placed) });
+      yield;
+    }
+    const rowsOf = members.map(({ name }) => measuredOf.get(name)!);
+    for (const [s, stretch] of stretches.entries()) {
       const comparisons: ReturnType<typeof comparePair>[] = [];
       for (const [i, { first, second }] of couples.entries()) {
         const chances = inRun.get(first.name)!;
-        comparisons.push(comparePair(grid, first, second, stretch, chances, apart[i], leverArm, shifts));
+        const { sums, apart } = beneath[i];
+        comparisons.push(comparePair(grid, first, second, stretch, chances, sums, apart, leverArm));
         yield { done: moved.push(comparisons[i].moved), of, what: 'pairs' };
       }
       const verdicts = judgePairs(comparisons, {
@@ -215,7 +231,7 @@ export function* assessSteps(
         cap: (pair, candidate) => ownDraftLimit(own, pair.first, pair.second) ?? cap(pair, candidate),
       }).map(({ moved: _, ...pair }): Pair => pair);
       pairs.push(...verdicts);
-      const mine = measuredIn.get(stretch.section)?.filter(({ recording }) => names.has(recording)) ?? [];
+      const mine = rowsOf.map((rows) => rows[s]);
       order.push(
         orderRecordings(mine, verdicts, stretch.section, run, equivalence, (recording) =>
           balancedMean(measuredOf.get(recording)!),
@@ -233,7 +249,7 @@ export function* assessSteps(
     return { ...row, verdictLimit: floors.get(row.section)!.get(row.recording) ?? leverArm };
   });
   yield;
-  const doubt = referenceDoubt(grid, included, pairs, moved, shifts);
+  const doubt = referenceDoubt(grid, doubted, pairs, moved, shifts);
   const shift = commonShift(
     grid,
     included.filter(({ name }) => !own.names.has(name)),

@@ -7,8 +7,9 @@ import type {
   Exclusion,
   ReferenceDoubt,
 } from './Assessment';
-import { isConfounded, type WornAt } from './isConfounded';
+import { isConfounded } from './isConfounded';
 import { sharedDetours } from './sharedDetours';
+import { wornPlaces } from './wornPlaces';
 
 /** What the warnings are drawn from. */
 export interface Findings {
@@ -34,8 +35,9 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   };
   const included = findings.recordings.filter((recording) => recording.included);
 
+  const wholes = new Map(rows.flatMap((row) => (row.section === null ? [[row.recording, row]] : [])));
   for (const { name, data, fixes, ambiguous, laps, gaps, placing } of included) {
-    const whole = rows.find((row) => row.recording === name && row.section === null)!;
+    const whole = wholes.get(name)!;
     if (data.missingTimes === fixes) {
       warn('no-times', 'It has no times: nothing is said about timed gaps, stops or pace.', { recording: name });
     }
@@ -67,9 +69,10 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   }
   const keyOf = ({ receiver, name }: AssessedRecording) => receiver ?? name;
   const receivers = [...new Set(included.map(keyOf))];
+  const worn = wornPlaces(included);
   for (const [i, first] of receivers.entries()) {
     for (const second of receivers.slice(i + 1)) {
-      if (!isConfounded(placementsOf(included, first, second))) continue;
+      if (!isConfounded(worn(first, second))) continue;
       warn(
         'unbalanced',
         `“${first}” and “${second}” were not swapped between places: a difference between them may come from where they were worn.`,
@@ -98,14 +101,4 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     warn('excluded', `Left out for all recordings: ${reason}.`, along(from, to));
   for (const { from, to, message } of route.warnings) warn('route', message, along(from, to));
   return warnings;
-}
-
-/** Where two receivers were worn in the runs that have both. */
-export function placementsOf(recordings: readonly AssessedRecording[], first: string, second: string): WornAt[] {
-  const find = (receiver: string, run: string | null) =>
-    recordings.find((one) => (one.receiver ?? one.name) === receiver && one.run === run && one.included);
-  return [...new Set(recordings.map(({ run }) => run))].flatMap((run): WornAt[] => {
-    const [a, b] = [find(first, run), find(second, run)];
-    return a && b ? [{ first: a.placement, second: b.placement }] : [];
-  });
 }

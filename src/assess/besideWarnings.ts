@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { AssessedRecording, AssessmentWarning } from './Assessment';
 import type { BesideOthers } from './placeEntries';
 
@@ -17,8 +18,8 @@ export function besideWarnings(
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], recording: string, message: string) =>
     warnings.push({ recording, section: null, from: null, to: null, reason, message });
-  for (const run of new Set(recordings.map((one) => one.run))) {
-    const members = recordings.filter(({ name, run: own }) => own === run && beside.has(name));
+  for (const ofRun of group(recordings, ({ run }) => run).values()) {
+    const members = ofRun.filter(({ name }) => beside.has(name));
     const clock = ({ name }: AssessedRecording) => beside.get(name)!.clockOffset;
     for (const member of members) {
       // of two, nobody knows which is right

@@ -13,6 +13,8 @@ export function checkExclusions(
   authored: Route,
 ): Exclusion[] {
   checkArray(exclude, 'options.exclude');
+  const called = route.sections.map(({ name }, k) => [name, authored.sections[k].name]);
+  const names = [...new Set(called.flat())];
   return exclude.flatMap((stretch, i): Exclusion[] => {
     const argument = `options.exclude[${i}]`;
     const bySection = typeof stretch === 'object' && stretch !== null && 'section' in stretch;
@@ -32,12 +34,11 @@ export function checkExclusions(
       const to = checkNumber(stretch.to, `${argument}.to`, { min: from, max: route.length });
       return [{ from, to, reason }];
     }
-    const called = route.sections.map(({ name }, k) => [name, authored.sections[k].name]);
     if (called.length === 0) {
       const rule = 'left away: the route has no sections';
       throw new InputError({ reason: 'misplaced', argument: `${argument}.section`, rule, value: stretch.section });
     }
-    checkChoice(stretch.section, `${argument}.section`, [...new Set(called.flat())]);
+    checkChoice(stretch.section, `${argument}.section`, names);
     return route.sections.flatMap(({ from, to }, k) =>
       called[k].includes(stretch.section) ? [{ from, to, reason }] : [],
     );

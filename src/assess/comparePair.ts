@@ -1,14 +1,14 @@
-import { quantileSorted } from 'd3-array';
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
-import { differenceLimits, differencePValue, studentQuantile } from '../statistics';
+import { differenceLimits, differencePValue, quantileIn, studentQuantile } from '../statistics';
 import type { ForetoldPair, Pair } from './Assessment';
+import { sumsWithin } from './distanceSums';
 import { judgedPart, type Stretch } from './measureRow';
 import type { NamedPlaced } from './NamedPlaced';
 import type { PlacedRecording } from './PlacedRecording';
+import { PAIR_SUMS } from './pairSums';
 import type { RouteGrid } from './RouteGrid';
 import type { RunChances } from './RunChances';
 import type { ChancePair } from './RunScatter';
-import { movedDifference, type ReferenceShift } from './referenceShifts';
 import { LEAST_SAMPLES, wideningOf } from './rowChances';
 
 /** What two recordings say of one stretch, before the verdict. */
@@ -17,53 +17,36 @@ export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'd
   readonly moved: readonly number[];
 };
 
-/** The difference of two recordings on the bins of a stretch that both cover. */
+/**
+ * The difference of two recordings on the bins of a stretch that both cover.
+ *
+ * @param sums - as {@link pairSums} makes them of the two
+ * @param apart - metres by fix of the first, as {@link metresApart} makes them
+ */
 export function comparePair(
   grid: RouteGrid,
   first: NamedPlaced,
   second: NamedPlaced,
   stretch: Stretch,
   chances: RunChances,
+  sums: Float64Array,
   apart: Float64Array,
   leverArm: number,
-  shifts: readonly ReferenceShift[],
 ): Comparison {
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
-  const a = first.placed.offset;
-  const b = second.placed.offset;
-  let length = 0;
-  let common = 0;
-  let between = 0;
-  let sum = 0;
-  const lengths = [0, 0];
-  const moments = { a: 0, b: 0, aa: 0, bb: 0, ab: 0 };
-  for (let k = range.first; k < range.end; k++) {
-    if (grid.excluded[k] === 1) continue;
-    const width = grid.width[k];
-    length += width;
-    lengths[0] += first.placed.recorded[k];
-    lengths[1] += second.placed.recorded[k];
-    if (Number.isNaN(a[k]) || Number.isNaN(b[k])) continue;
-    common += width;
-    between += width * Math.abs(a[k] - b[k]);
-    moments.a += width * a[k];
-    moments.b += width * b[k];
-    moments.aa += width * a[k] * a[k];
-    moments.bb += width * b[k] * b[k];
-    moments.ab += width * a[k] * b[k];
-    sum += width * (Math.abs(a[k]) - Math.abs(b[k]));
-  }
+  const total = sumsWithin(grid, sums, range);
+  const [length, lengthA, lengthB, common, between, sum, a, b, squaresA, squaresB, products] = total;
   const chance = chances.distances(first.name, second.name, range);
   const told = chance && chance.samples >= LEAST_SAMPLES ? chance : undefined;
   const limits = (within: number) =>
     told ? differenceLimits(told, studentQuantile(within, told.degrees) * wideningOf.distance(told.samples)) : null;
   const some = common > 0;
-  const moved = some ? shifts.map(({ right }) => movedDifference(grid, a, b, right, range) / common) : [];
+  const moved = some ? Array.from(total.subarray(PAIR_SUMS), (further) => further / common) : [];
   const doubt = Math.max(0, ...moved.map((difference) => Math.abs(difference - sum / common)));
-  const varianceA = moments.aa / common - (moments.a / common) ** 2;
-  const varianceB = moments.bb / common - (moments.b / common) ** 2;
-  const covariance = moments.ab / common - (moments.a * moments.b) / common ** 2;
+  const varianceA = squaresA / common - (a / common) ** 2;
+  const varianceB = squaresB / common - (b / common) ** 2;
+  const covariance = products / common - (a * b) / common ** 2;
   const spread = some && varianceA > 1e-12 && varianceB > 1e-12;
   const distances = instants(grid, first.placed, judged, apart);
   return {
@@ -81,10 +64,9 @@ export function comparePair(
     correlation: spread ? covariance / Math.sqrt(varianceA * varianceB) : null,
     // the part both share has the covariance as its variance
     commonModeShare: spread ? Math.min(1, Math.max(0, (2 * covariance) / (varianceA + varianceB))) : null,
-    apart:
-      distances.length > 0 ? { median: quantileSorted(distances, 0.5)!, p95: quantileSorted(distances, 0.95)! } : null,
+    apart: distances.length > 0 ? { median: quantileIn(distances, 0.5), p95: quantileIn(distances, 0.95) } : null,
     between: some ? between / common : null,
-    lengthDifference: some ? lengths[0] - lengths[1] : null,
+    lengthDifference: some ? lengthA - lengthB : null,
     moved,
   };
 }
@@ -101,14 +83,13 @@ export function foretoldOf({
   return { first, second, firstVariance, secondVariance, variance, degrees };
 }
 
-function instants(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch, apart: Float64Array): number[] {
-  const distances: number[] = [];
+function instants(grid: RouteGrid, placed: PlacedRecording, stretch: Stretch, apart: Float64Array): Float64Array {
   const { alongTrack } = placed.snapped;
-  for (const i of placed.fixesBetween(stretch.from, stretch.to)) {
-    if (!(apart[i] >= 0)) continue;
-    if (grid.excluded[grid.binAt(alongTrack[i])] === 0) distances.push(apart[i]);
-  }
-  return distances.sort((x, y) => x - y);
+  const fixes = placed.fixesBetween(stretch.from, stretch.to);
+  const distances = new Float64Array(fixes.length);
+  let count = 0;
+  for (const i of fixes) if (apart[i] >= 0 && !grid.isExcluded(alongTrack[i])) distances[count++] = apart[i];
+  return distances.subarray(0, count);
 }
 
 /** Metres from each fix of `first` to where `second` was at that instant; NaN where either is not known. */

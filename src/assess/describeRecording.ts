@@ -1,5 +1,6 @@
+import { group } from 'd3-array';
 import { type FixState, hashNumbers } from '../model';
-import { quantileOf } from '../statistics';
+import { quantileIn } from '../statistics';
 import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
 import { round } from './drawnLine';
 import { findOffRoute } from './findOffRoute';
@@ -101,25 +102,27 @@ function outside(placed: PlacedRecording, from: number, to: number): OutsideStre
 }
 
 function fixIntervalOf(wait: Float64Array): FixInterval | null {
-  const waits = wait.filter((seconds) => seconds > 0).sort();
+  const waits = wait.filter((seconds) => seconds > 0);
   if (waits.length === 0) return null;
   const counts = new Map<number, number>();
   for (const seconds of waits) {
     const tenth = Math.round(seconds * 10);
     counts.set(tenth, (counts.get(tenth) ?? 0) + 1);
   }
-  const regularShare = Math.max(...counts.values()) / waits.length;
+  let most = 0;
+  for (const count of counts.values()) most = Math.max(most, count);
+  const regularShare = most / waits.length;
   return {
-    median: quantileOf(waits, 0.5),
-    p95: quantileOf(waits, 0.95),
+    median: quantileIn(waits, 0.5),
+    p95: quantileIn(waits, 0.95),
     regularShare,
     kind: regularShare >= 0.9 ? 'fixed' : 'variable',
   };
 }
 
 function spacingOf(step: Float64Array): { median: number; p95: number } | null {
-  const steps = step.filter((metres) => metres >= 0).sort();
-  return steps.length === 0 ? null : { median: quantileOf(steps, 0.5), p95: quantileOf(steps, 0.95) };
+  const steps = step.filter((metres) => metres >= 0);
+  return steps.length === 0 ? null : { median: quantileIn(steps, 0.5), p95: quantileIn(steps, 0.95) };
 }
 
 function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: number): AssessedRecording['settled'] {
@@ -142,22 +145,23 @@ function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: n
 }
 
 function lapsOf(grid: RouteGrid, placed: PlacedRecording): LapCount | null {
-  const numbers = [...new Set(grid.route.sections.flatMap(({ lap }) => (lap === undefined ? [] : [lap])))];
-  if (numbers.length === 0) return null;
+  const sectionsOf = group(grid.route.sections, ({ lap }) => lap);
+  sectionsOf.delete(undefined);
+  if (sectionsOf.size === 0) return null;
   const unsure = new Uint8Array(grid.count);
   const { alongTrack, confidence } = placed.snapped;
   for (let i = 0; i < alongTrack.length; i++) {
     if (Number.isFinite(alongTrack[i]) && confidence[i] < SURE) unsure[grid.binAt(alongTrack[i])] = 1;
   }
-  const laps = numbers
-    .sort((a, b) => a - b)
-    .map((lap) => {
+  const laps = [...sectionsOf]
+    .map(([lap, sections]) => ({ lap: lap!, sections }))
+    .sort((a, b) => a.lap - b.lap)
+    .map(({ lap, sections }) => {
       let length = 0;
       let covered = 0;
       let begin = Number.POSITIVE_INFINITY;
       let end = Number.NEGATIVE_INFINITY;
-      for (const section of grid.route.sections) {
-        if (section.lap !== lap) continue;
+      for (const section of sections) {
         begin = Math.min(begin, section.from);
         end = Math.max(end, section.to);
         const range = grid.range(section.from, section.to);

@@ -1,6 +1,7 @@
+import { bisector } from 'd3-array';
 import type { NamedArea } from '../areas';
 import type { AreaFigures, AssessmentRow, GroundMetres, Passage } from './Assessment';
-import type { GroundPassed, LineSums } from './groundPassed';
+import type { AreaEntry, GroundPassed, LineSums } from './groundPassed';
 import type { BinRange } from './RouteGrid';
 
 /** What is known of where a recorded line lay: by bin, and its passages. */
@@ -41,8 +42,9 @@ export function groundFigures(
   const times = passages.filter(({ area, from, to }) => area !== null && from < stretch.to && to > stretch.from);
   const { allowed, impossible } = passed;
   const sums = new Map<number, { metres: number; seconds: number; undecided: number }>();
-  for (const { area, bin, inside, metres, seconds } of passed.entries) {
-    if (bin < range.first || bin >= range.end) continue;
+  const { entries } = passed;
+  for (let i = firstOf(entries, range.first); i < entries.length && entries[i].bin < range.end; i++) {
+    const { area, inside, metres, seconds } = entries[i];
     let sum = sums.get(area);
     if (!sum) {
       sum = { metres: 0, seconds: 0, undecided: 0 };
@@ -78,6 +80,8 @@ export function groundFigures(
       }),
   };
 }
+
+const firstOf = bisector(({ bin }: AreaEntry) => bin).left;
 
 /** Metres: less than this beside an area is the width of its edge. */
 const LEAST = 1e-5;

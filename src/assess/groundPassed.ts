@@ -37,6 +37,7 @@ export interface GroundPassed {
   /** Null where no area is of the kind. */
   readonly allowed: (StandingSums & { readonly outside: LineSums }) | null;
   readonly impossible: StandingSums | null;
+  /** In the order of their bins. */
   readonly entries: readonly AreaEntry[];
   readonly stays: readonly GroundStay[];
 }
@@ -132,7 +133,7 @@ export function groundPassed(grid: RouteGrid, placed: PlacedRecording, ground: G
       inside: sumsOf(inImpossible, 'inside'),
       undecided: sumsOf(inImpossible, 'undecided'),
     },
-    entries,
+    entries: entries.sort((a, b) => a.bin - b.bin),
     stays,
   };
 }

@@ -9,19 +9,26 @@ export function lapRepeatability(grid: RouteGrid, recordings: readonly NamedPlac
   return recordings.flatMap(({ name, placed }) =>
     groups.flatMap((sections): LapRepeatability[] => {
       const ranges = sections.map(({ from, to }) => grid.range(from, to));
-      const count = Math.min(...ranges.map(({ first, end }) => end - first));
+      const count = ranges.reduce((least, { first, end }) => Math.min(least, end - first), Infinity);
       let squares = 0;
       let places = 0;
       let laps = 0;
+      const offsets = new Float64Array(ranges.length);
       for (let i = 0; i < count; i++) {
-        const offsets = ranges
-          .map(({ first, end }) => placed.offset[first + Math.floor(((i + 0.5) / count) * (end - first))])
-          .filter((offset) => !Number.isNaN(offset));
-        if (offsets.length < 2) continue;
-        const mean = offsets.reduce((sum, offset) => sum + offset, 0) / offsets.length;
-        squares += offsets.reduce((sum, offset) => sum + (offset - mean) ** 2, 0) / (offsets.length - 1);
+        let passed = 0;
+        let sum = 0;
+        for (const { first, end } of ranges) {
+          const offset = placed.offset[first + Math.floor(((i + 0.5) / count) * (end - first))];
+          if (Number.isNaN(offset)) continue;
+          offsets[passed++] = offset;
+          sum += offset;
+        }
+        if (passed < 2) continue;
+        let spread = 0;
+        for (let k = 0; k < passed; k++) spread += (offsets[k] - sum / passed) ** 2;
+        squares += spread / (passed - 1);
         places++;
-        laps = Math.max(laps, offsets.length);
+        laps = Math.max(laps, passed);
       }
       return places === 0
         ? []
@@ -34,7 +41,10 @@ export function lapRepeatability(grid: RouteGrid, recordings: readonly NamedPlac
 function repeatedSections(sections: readonly Section[]): Section[][] {
   const laps = new Map<number, Section[]>();
   for (const section of sections) {
-    if (section.lap !== undefined) laps.set(section.lap, [...(laps.get(section.lap) ?? []), section]);
+    if (section.lap === undefined) continue;
+    const lap = laps.get(section.lap);
+    if (lap) lap.push(section);
+    else laps.set(section.lap, [section]);
   }
   const [firstLap, ...others] = [...laps.values()];
   return (firstLap ?? []).flatMap((section, i) => {

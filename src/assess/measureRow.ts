@@ -1,5 +1,5 @@
 import { offsetStatistics } from '../metrics';
-import { correlationLag, medianOf, quantileOf, robustSd } from '../statistics';
+import { correlationLag, medianOf, quantileIn, robustSd } from '../statistics';
 import type { AssessmentRow, RowLimit } from './Assessment';
 import { type GroundFound, groundFigures } from './groundFigures';
 import { lineVerdict } from './lineVerdict';
@@ -171,7 +171,7 @@ export function measureRow(
     effectiveSamples: chance.effectiveSamples,
     foretold: chance.foretold,
     fixInterval: fixIntervalIn(placed, steps),
-    gaps: placed.gaps.filter(({ from, to }) => touches(from ?? to, to ?? from, judged)).length,
+    gaps: placed.gapsIn(judged.from, judged.to),
     missing: sum.length - sum.covered,
     offRoute: sum.skipped,
     ambiguousShare,
@@ -261,29 +261,35 @@ function sideInWords(offset: number): string {
   return size === '0.0' ? ON_THE_LINE : `${size} m ${offset < 0 ? 'left' : 'right'}`;
 }
 
-function touches(from: number | null, to: number | null, stretch: Stretch): boolean {
-  return from !== null && to !== null && Math.max(from, to) > stretch.from && Math.min(from, to) < stretch.to;
-}
-
 /** Steps of trusted line whose end lies in the stretch and is not left out, forward ones and others. */
 function stepsIn(grid: RouteGrid, placed: PlacedRecording, { from, to }: Stretch): Uint32Array {
   const { snapped, joined, first, last } = placed;
-  return placed
-    .fixesBetween(from, to)
-    .filter((i) => i > first && i <= last && joined[i] === 1 && grid.excluded[grid.binAt(snapped.alongTrack[i])] === 0);
+  const fixes = placed.fixesBetween(from, to);
+  const steps = new Uint32Array(fixes.length);
+  let count = 0;
+  for (const i of fixes) {
+    if (i > first && i <= last && joined[i] === 1 && !grid.isExcluded(snapped.alongTrack[i])) steps[count++] = i;
+  }
+  return steps.subarray(0, count);
 }
 
 function paceOf({ snapped: { alongTrack }, wait }: PlacedRecording, steps: Uint32Array): AssessmentRow['pace'] {
-  const paces = Float64Array.from(steps, (i) => (alongTrack[i] - alongTrack[i - 1]) / wait[i])
-    .filter(Number.isFinite)
-    .sort();
-  if (paces.length < 2) return null;
-  return { p5: quantileOf(paces, 0.05), median: quantileOf(paces, 0.5), p95: quantileOf(paces, 0.95) };
+  const column = new Float64Array(steps.length);
+  let count = 0;
+  for (const i of steps) {
+    const pace = (alongTrack[i] - alongTrack[i - 1]) / wait[i];
+    if (Number.isFinite(pace)) column[count++] = pace;
+  }
+  if (count < 2) return null;
+  const paces = column.subarray(0, count);
+  return { p5: quantileIn(paces, 0.05), median: quantileIn(paces, 0.5), p95: quantileIn(paces, 0.95) };
 }
 
 function fixIntervalIn({ wait }: PlacedRecording, steps: Uint32Array): number | null {
-  const waits = Float64Array.from(steps, (i) => wait[i]).filter((seconds) => seconds > 0);
-  return waits.length > 0 ? medianOf(waits) : null;
+  const waits = new Float64Array(steps.length);
+  let count = 0;
+  for (const i of steps) if (wait[i] > 0) waits[count++] = wait[i];
+  return count > 0 ? medianOf(waits.subarray(0, count)) : null;
 }
 
 /** Seconds from end to end of a stretch, but for what is left out of it. */

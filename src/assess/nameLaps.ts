@@ -6,6 +6,8 @@ export function nameLaps(route: Route): Route {
   for (const { name } of route.sections) times.set(name, (times.get(name) ?? 0) + 1);
   if ([...times.values()].every((count) => count === 1)) return route;
   const taken = new Set<string>();
+  /** By name, the last turn that told it from others. */
+  const turns = new Map<string, number>();
   const sections = route.sections.map((section) => {
     const { name, lap } = section;
     if (times.get(name) === 1 && !taken.has(name)) {
@@ -13,7 +15,10 @@ export function nameLaps(route: Route): Route {
       return section;
     }
     let label = lap === undefined ? name : `${name}, lap ${lap}`;
-    for (let turn = 2; taken.has(label); turn++) label = `${name}, ${turn}`;
+    for (let turn = (turns.get(name) ?? 1) + 1; taken.has(label); turn++) {
+      label = `${name}, ${turn}`;
+      turns.set(name, turn);
+    }
     taken.add(label);
     return { ...section, name: label };
   });

@@ -1,4 +1,4 @@
-import { median } from 'd3-array';
+import { group, median } from 'd3-array';
 import type { Route, Steps } from '../model';
 import { clockOffsets, joinPace, type PlacedAlone, snap, snapPinned } from '../snap';
 import type { AssessedRecording } from './Assessment';
@@ -47,13 +47,11 @@ export function* placeEntries(
     yield { done: placements.length, of: entries.length, what: 'recordings' };
   }
   const beside = new Map<string, BesideOthers>();
-  for (const run of new Set(entries.map((entry) => entry.run))) {
-    const members = entries.flatMap((entry, i) => {
+  for (const ofRun of group([...entries.entries()], ([, { run }]) => run).values()) {
+    const members = ofRun.flatMap(([i, entry]) => {
       const { placed, refusal } = placements[i];
       const times = entry.recording.time;
-      return entry.run === run && placed && !refusal && times?.some(Number.isFinite)
-        ? [{ entry, i, placed, times }]
-        : [];
+      return placed && !refusal && times?.some(Number.isFinite) ? [{ entry, i, placed, times }] : [];
     });
     if (members.length < 2) continue;
     const alone = members.map(({ entry, placed, times }): PlacedAlone => {

@@ -16,7 +16,9 @@ export interface Placement {
 
 /** An entry placed alone. */
 export function placeEntry(grid: RouteGrid, route: Route, { recording, snapped }: Entry): Placement {
-  const finite = recording.lon.reduce((n, lon, i) => n + (Number.isFinite(lon + recording.lat[i]) ? 1 : 0), 0);
+  const { lon, lat, time } = recording;
+  let finite = 0;
+  for (let i = 0; i < lon.length; i++) if (Number.isFinite(lon[i] + lat[i])) finite++;
   if (finite < 2) {
     const message = `It has ${finite} usable ${finite === 1 ? 'fix' : 'fixes'}: a line needs 2.`;
     return { refusal: { reason: 'too-few-fixes', message } };
@@ -33,21 +35,19 @@ export function placeEntry(grid: RouteGrid, route: Route, { recording, snapped }
       refusal: { reason: 'off-the-route', message: `It never follows the route: ${whereInstead(route, recording)}` },
     };
   }
-  const times = recording.time?.filter(Number.isFinite);
-  if (times && times.length > 0) {
-    let low = times[0];
-    let high = times[0];
-    for (const time of times) {
-      low = Math.min(low, time);
-      high = Math.max(high, time);
-    }
-    if (high - low > DAY) {
-      const days = ((high - low) / DAY).toFixed(1);
-      return {
-        placed,
-        refusal: { reason: 'spans-days', message: `Its times span ${days} days: more than a single run.` },
-      };
-    }
+  let low = Infinity;
+  let high = -Infinity;
+  for (let i = 0; time && i < time.length; i++) {
+    if (!Number.isFinite(time[i])) continue;
+    low = Math.min(low, time[i]);
+    high = Math.max(high, time[i]);
+  }
+  if (high - low > DAY) {
+    const days = ((high - low) / DAY).toFixed(1);
+    return {
+      placed,
+      refusal: { reason: 'spans-days', message: `Its times span ${days} days: more than a single run.` },
+    };
   }
   return { placed };
 }

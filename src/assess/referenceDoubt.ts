@@ -1,7 +1,14 @@
 import type { Pair, ReferenceDoubt } from './Assessment';
+import { sumsWithin } from './distanceSums';
 import type { NamedPlaced } from './NamedPlaced';
+import type { Summed } from './pairSums';
 import type { RouteGrid } from './RouteGrid';
 import type { ReferenceShift } from './referenceShifts';
+
+/** A recording that is compared, and its {@link distanceSums}. */
+interface Doubted extends NamedPlaced, Summed {
+  readonly entry: { readonly run: string | null };
+}
 
 /**
  * Orders and differences once more with the reference moved by its stated uncertainty: eight ways over the map, and to the
@@ -11,22 +18,25 @@ import type { ReferenceShift } from './referenceShifts';
  */
 export function referenceDoubt(
   grid: RouteGrid,
-  recordings: readonly (NamedPlaced & { readonly entry: { readonly run: string | null } })[],
+  recordings: readonly Doubted[],
   pairs: readonly Pair[],
   differences: readonly (readonly number[])[],
   shifts: readonly ReferenceShift[],
 ): ReferenceDoubt | null {
   if (shifts.length === 0 || recordings.length < 2) return null;
-  const unmoved = new Float64Array(grid.count);
-  const order = (shift: Float64Array) =>
-    recordings
-      .map(({ name, placed, entry }) => ({ name, run: entry.run, mean: meanAbsolute(grid, placed.offset, shift) }))
-      .filter(({ mean }) => Number.isFinite(mean))
-      .sort((a, b) => (a.run ?? '').localeCompare(b.run ?? '') || a.mean - b.mean)
-      .map(({ name }) => name);
-  const present = order(unmoved);
-  const trials = shifts.map(({ direction, right }, trial) => {
-    const moved = order(right);
+  const whole = { first: 0, end: grid.count };
+  const covered = recordings.map(({ name, placed, distances, entry }) => {
+    let metres = 0;
+    for (let k = 0; k < grid.count; k++) if (!Number.isNaN(placed.offset[k])) metres += grid.width[k];
+    const means = sumsWithin(grid, distances, whole).map((sum) => sum / metres);
+    return { name, run: entry.run ?? '', means };
+  });
+  const known = covered.filter(({ means }) => Number.isFinite(means[0]));
+  const order = (way: number) =>
+    [...known].sort((a, b) => byWord.compare(a.run, b.run) || a.means[way] - b.means[way]).map(({ name }) => name);
+  const present = order(0);
+  const trials = shifts.map(({ direction }, trial) => {
+    const moved = order(trial + 1);
     let signChanges = 0;
     let verdictChanges = 0;
     for (const [i, pair] of pairs.entries()) {
@@ -44,23 +54,27 @@ export function referenceDoubt(
   };
 }
 
-function meanAbsolute(grid: RouteGrid, offset: Float64Array, shift: Float64Array): number {
-  let sum = 0;
-  let length = 0;
-  for (let k = 0; k < offset.length; k++) {
-    if (Number.isNaN(offset[k])) continue;
-    sum += grid.width[k] * Math.abs(offset[k] - shift[k]);
-    length += grid.width[k];
-  }
-  return sum / length;
-}
+/** As names are put in order by default; once, as each call by itself is slow. */
+const byWord = new Intl.Collator();
 
-/** Pairs of the first list that stand the other way round in the second. */
+/** Pairs of the first list that stand the other way round in the second: counted while they are merged in order. */
 function inversions(before: readonly string[], after: readonly string[]): number {
   const place = new Map(after.map((name, i) => [name, i]));
   let count = 0;
-  for (let i = 0; i < before.length; i++) {
-    for (let j = i + 1; j < before.length; j++) if (place.get(before[i])! > place.get(before[j])!) count++;
-  }
+  const inOrder = (places: readonly number[]): readonly number[] => {
+    if (places.length < 2) return places;
+    const middle = places.length >> 1;
+    const [left, right] = [inOrder(places.slice(0, middle)), inOrder(places.slice(middle))];
+    const merged: number[] = [];
+    for (let i = 0, j = 0; i < left.length || j < right.length; ) {
+      if (j === right.length || left[i] < right[j]) merged.push(left[i++]);
+      else {
+        merged.push(right[j++]);
+        count += left.length - i;
+      }
+    }
+    return merged;
+  };
+  inOrder(before.map((name) => place.get(name)!));
   return count;
 }

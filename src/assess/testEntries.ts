@@ -60,6 +60,8 @@ export function testEntries(recordings: Iterable<Recording | CarriedRecording>):
     });
   }
   const names = new Set<string>();
+  /** By name, the last copy that was told from others. */
+  const copies = new Map<string, number>();
   return list.map((given: Recording | CarriedRecording, i): Entry => {
     const argument = `recordings[${i}]`;
     const wrapped: CarriedRecording =
@@ -84,7 +86,10 @@ export function testEntries(recordings: Iterable<Recording | CarriedRecording>):
     }
     const wanted = recording.name || receiver || `recording ${i + 1}`;
     let name = wanted;
-    for (let copy = 2; names.has(name); copy++) name = `${wanted} (${copy})`;
+    for (let copy = (copies.get(wanted) ?? 1) + 1; names.has(name); copy++) {
+      name = `${wanted} (${copy})`;
+      copies.set(wanted, copy);
+    }
     names.add(name);
     return { name, recording, receiver, placement, run, snapped, renamedFrom: name === wanted ? null : wanted };
   });

@@ -11,8 +11,9 @@ export function totalLengths(
   judged: readonly NamedPlaced[],
   rows: readonly AssessmentRow[],
 ): TotalLength[] {
+  const wholes = new Map(rows.flatMap((row) => (row.section === null ? [[row.recording, row]] : [])));
   return judged.flatMap(({ name, placed }): TotalLength[] => {
-    const whole = rows.find(({ recording, section }) => recording === name && section === null)!;
+    const whole = wholes.get(name)!;
     if (whole.recordedLength === null || whole.lengthError === null) return [];
     const parts = new Map<string, Part>();
     let between = 0;

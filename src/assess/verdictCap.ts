@@ -1,7 +1,7 @@
 import type { AssessedRecording, AssessmentRow, Verdict, VerdictLimit } from './Assessment';
-import { placementsOf } from './assessmentWarnings';
 import type { Comparison } from './comparePair';
 import { isConfounded } from './isConfounded';
+import { wornPlaces } from './wornPlaces';
 
 /** Share of a stretch by which one may have been away from the route more than the other. */
 export const MORE_AWAY = 0.02;
@@ -33,7 +33,8 @@ export function verdictCap(
   recordings: readonly AssessedRecording[],
   rows: readonly Omit<AssessmentRow, 'verdictLimit'>[],
 ) {
-  const byName = new Map(recordings.map((recording) => [recording.name, recording]));
+  const receiverOf = new Map(recordings.map(({ name, receiver }) => [name, receiver ?? name]));
+  const unbalanced = unbalancedAmong(recordings);
   const offRoute = new Map(
     rows.map((row) => [`${row.section ?? ''} ${row.recording}`, row.offRoute / row.referenceLength]),
   );
@@ -41,11 +42,25 @@ export function verdictCap(
     const compared = (name: string) => ({ name, away: offRoute.get(`${section ?? ''} ${name}`) ?? 0 });
     const stray = awayMore(candidate, difference!, compared(first), compared(second));
     if (stray !== undefined) return stray;
-    const receiver = (name: string) => byName.get(name)!.receiver ?? name;
-    const placements = placementsOf(recordings, receiver(first), receiver(second));
-    // What one run's verdict says is of its two recordings; only over runs does it become one on receivers.
-    return placements.length > 1 && isConfounded(placements)
+    return unbalanced(receiverOf.get(first)!, receiverOf.get(second)!)
       ? { reason: 'unbalanced', message: 'The two were never swapped between places: the place may explain it.' }
       : undefined;
+  };
+}
+
+/** Whether two receivers were never swapped over several runs, found once for any two. */
+function unbalancedAmong(recordings: readonly AssessedRecording[]): (first: string, second: string) => boolean {
+  const worn = wornPlaces(recordings);
+  const known = new Map<string, Map<string, boolean>>();
+  return (first, second) => {
+    const ofFirst = known.get(first) ?? new Map<string, boolean>();
+    known.set(first, ofFirst);
+    const found = ofFirst.get(second);
+    if (found !== undefined) return found;
+    const placements = worn(first, second);
+    // What one run's verdict says is of its two recordings; only over runs does it become one on receivers.
+    const is = placements.length > 1 && isConfounded(placements);
+    ofFirst.set(second, is);
+    return is;
   };
 }

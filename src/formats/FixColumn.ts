@@ -1,37 +1,45 @@
-/** A column of numbers that grows; entries that were not set, or to NaN, are NaN. It holds nothing until it knows a number. */
+/** Numbers from an index on. */
+interface Piece {
+  readonly from: number;
+  readonly values: Float64Array;
+}
+
+/** Entries of the longest piece: half a megabyte. */
+const LONGEST = 65_536;
+
+const NONE: Piece = { from: 0, values: new Float64Array(0) };
+
+/**
+ * A column of numbers that grows at its end; entries that were not set, or to NaN, are NaN. It holds nothing until it knows a
+ * number, and grows piece by piece, each twice as long as the one before, so that nothing is copied before it is taken.
+ */
 export class FixColumn {
-  #values = NONE;
   /** How many entries hold a number. */
   known = 0;
+  #pieces: Piece[] = [];
+  #last = NONE;
 
+  /** @param index - above all that were set before */
   set(index: number, value: number): void {
-    if (Number.isNaN(value) && index >= this.#values.length) return;
-    if (index >= this.#values.length) this.#grow(index + 1);
-    this.#values[index] = value;
-    if (!Number.isNaN(value)) this.known++;
-  }
-
-  get(index: number): number {
-    return index < this.#values.length ? this.#values[index] : Number.NaN;
+    if (Number.isNaN(value)) return;
+    const { from, values } = index - this.#last.from < this.#last.values.length ? this.#last : this.#grow(index);
+    values[index - from] = value;
+    this.known++;
   }
 
   /** The first `count` entries, as a column of exactly that length; nothing is left of it here. */
   take(count: number): Float64Array {
-    const values = this.#values;
-    this.#values = NONE;
-    if (values.length >= count) return values.length === count ? values : values.slice(0, count);
-    const column = new Float64Array(count).fill(Number.NaN, values.length);
-    column.set(values);
+    const column = new Float64Array(count).fill(Number.NaN);
+    for (const { from, values } of this.#pieces) column.set(values.subarray(0, Math.max(count - from, 0)), from);
+    this.#pieces = [];
+    this.#last = NONE;
     return column;
   }
 
-  #grow(least: number): void {
-    const before = this.#values;
-    // by a half: what is let go of and what is taken are in memory together
-    const grown = new Float64Array(Math.max(least, 8, Math.ceil(before.length * 1.5)));
-    grown.set(before);
-    this.#values = grown.fill(Number.NaN, before.length);
+  #grow(from: number): Piece {
+    const length = Math.min(Math.max(2 * this.#last.values.length, 8), LONGEST);
+    this.#last = { from, values: new Float64Array(length).fill(Number.NaN) };
+    this.#pieces.push(this.#last);
+    return this.#last;
   }
 }
-
-const NONE = new Float64Array(0);

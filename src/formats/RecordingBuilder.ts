@@ -41,6 +41,10 @@ export class RecordingBuilder {
   readonly #satellites = new FixColumn();
   readonly #accuracy = new FixColumn();
   readonly #gaps: number[] = [];
+  /** Where and when the last fix was. */
+  #lastLon = Number.NaN;
+  #lastLat = Number.NaN;
+  #lastTime = Number.NaN;
   #broken = true;
   #unplaced = false;
   #missingTimes = 0;
@@ -98,19 +102,18 @@ export class RecordingBuilder {
     }
     const i = this.count;
     if (i > 0) {
-      const before = this.#time.get(i - 1);
-      if (time === before) {
-        if (lon === this.#lon.get(i - 1) && lat === this.#lat.get(i - 1)) {
+      if (time === this.#lastTime) {
+        if (lon === this.#lastLon && lat === this.#lastLat) {
           this.issues.note('repeated-fix', this.#place);
           return;
         }
         this.issues.note('repeated-time', this.#place);
-      } else if (time < before) {
+      } else if (time < this.#lastTime) {
         this.issues.note('reversed-time', this.#place);
         if (this.gaps === 'found') this.#broken = true;
       }
     }
-    if (this.#unplaced && i > 0 && Number.isNaN(time - this.#time.get(i - 1))) this.#broken = true;
+    if (this.#unplaced && i > 0 && Number.isNaN(time - this.#lastTime)) this.#broken = true;
     this.#unplaced = false;
     if (Number.isNaN(time) && this.#missingTimes++ === 0) this.#firstMissingTime = this.#place();
     if (this.#broken) this.#gaps.push(i);
@@ -122,6 +125,9 @@ export class RecordingBuilder {
     this.#hdop.set(i, fix.hdop);
     this.#satellites.set(i, fix.satellites);
     this.#accuracy.set(i, fix.accuracy);
+    this.#lastLon = lon;
+    this.#lastLat = lat;
+    this.#lastTime = time;
     this.count++;
   }
 

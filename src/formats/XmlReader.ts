@@ -32,9 +32,12 @@ export class XmlReader {
   /** Why it would be refused: it ended with elements open, which were closed. Set when they close, no sooner. */
   cutOff: InputError | undefined;
 
-  readonly #document: string;
-  /** The document with its bare ampersands written as references. */
-  readonly #written: string;
+  readonly #document: string | Uint8Array;
+  /** The document with its bare ampersands written as references, or its bytes. */
+  readonly #written: string | Uint8Array;
+  /** Of the first piece: that leaves a byte order mark out. */
+  #decoder = new TextDecoder('utf-8', { fatal: true });
+  readonly #laterDecoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
   readonly #parser = new SaxesParser({
     xmlns: false,
     position: false,
@@ -60,15 +63,21 @@ export class XmlReader {
 
   readonly #ending: 'must be there' | 'may be missing';
 
-  constructor(document: string, ending: 'must be there' | 'may be missing' = 'must be there') {
+  /** @param document - its text, or its bytes where they are {@link plainXml}: these are decoded as they are parsed */
+  constructor(document: string | Uint8Array, ending: 'must be there' | 'may be missing' = 'must be there') {
     this.#ending = ending;
     this.#document = document;
-    this.bareAmpersands = bareAmpersands(document);
-    this.#written = this.bareAmpersands.length === 0 ? document : withReferences(document, this.bareAmpersands);
-    const begin = document.search(/[^\s\ufeff]/);
-    if (begin >= 0 && document[begin] !== '<') throw this.#refuse('XML', begin);
-    const half = document.search(/\p{Surrogate}/u);
-    if (half >= 0) throw this.#refuse('well-formed XML: no half characters', half);
+    if (typeof document === 'string') {
+      this.bareAmpersands = bareAmpersands(document);
+      this.#written = this.bareAmpersands.length === 0 ? document : withReferences(document, this.bareAmpersands);
+      const begin = document.search(/[^\s\ufeff]/);
+      if (begin >= 0 && document[begin] !== '<') throw this.#refuse('XML', begin);
+      const half = document.search(/\p{Surrogate}/u);
+      if (half >= 0) throw this.#refuse('well-formed XML: no half characters', half);
+    } else {
+      this.bareAmpersands = [];
+      this.#written = document;
+    }
     const parser = this.#parser;
     parser.on('error', ({ message }) => {
       throw this.#refuse(`well-formed XML (${message.replace(/\.$/, '')})`, this.#original(parser.position - 1));
@@ -165,9 +174,10 @@ export class XmlReader {
 
   /** Line and column of an index of the document. */
   placeOf(index: number): string {
+    const text = this.#text();
     let line = 1;
     let start = 0;
-    for (let at = this.#document.indexOf('\n'); at !== -1 && at < index; at = this.#document.indexOf('\n', at + 1)) {
+    for (let at = text.indexOf('\n'); at !== -1 && at < index; at = text.indexOf('\n', at + 1)) {
       line++;
       start = at + 1;
     }
@@ -179,8 +189,7 @@ export class XmlReader {
     const closing = this.#fed >= this.#written.length;
     try {
       if (!closing) {
-        this.#parser.write(this.#written.slice(this.#fed, this.#fed + PIECE));
-        this.#fed += PIECE;
+        this.#parser.write(this.#piece());
       } else {
         this.#parser.close();
         this.#closed = true;
@@ -197,13 +206,36 @@ export class XmlReader {
     }
   }
 
+  /** What comes next to be parsed. */
+  #piece(): string {
+    const from = this.#fed;
+    const written = this.#written;
+    this.#fed = from + PIECE;
+    if (typeof written === 'string') return written.slice(from, this.#fed);
+    // a character goes on for up to 3 bytes that begin with the bits 10
+    for (let back = 0; back < 3 && (written[this.#fed] & 0xc0) === 0x80; back++) this.#fed--;
+    try {
+      return this.#decoder.decode(written.subarray(from, this.#fed));
+    } catch {
+      throw new InputError({ reason: 'unreadable', argument: 'data', rule: 'text encoded as utf-8', value: written });
+    } finally {
+      this.#decoder = this.#laterDecoder;
+    }
+  }
+
   #put(event: SaxesTagPlain | string): void {
     this.#parsed[this.#count] = event;
     this.#ends[this.#count++] = this.#parser.position;
   }
 
+  /** The whole of it, which only a place in it needs. */
+  #text(): string {
+    return typeof this.#document === 'string' ? this.#document : new TextDecoder().decode(this.#document);
+  }
+
   #refuse(rule: string, index: number): InputError {
-    const value = this.#document.slice(index, index + 41) || this.#document.slice(-41);
+    const text = this.#text();
+    const value = text.slice(index, index + 41) || text.slice(-41);
     return new InputError({ reason: 'unreadable', argument: `data ${this.placeOf(index)}`, rule, value });
   }
 

@@ -31,10 +31,9 @@ const settings = {
   attributeValueProcessor: escaped,
 };
 
-/** Elements in a batch: few enough that they are gone before the next. */
+/** Elements joined at a time: as many small texts at once as are soon gone. */
 const BATCH = 500;
 
-const elements = new XMLBuilder(settings);
 /** The content of a segment comes as {@link writtenRun}. */
 const documents = new XMLBuilder({ ...settings, stopNodes: ['gpx.trk.trkseg'] });
 
@@ -46,19 +45,21 @@ export const buildXml = (root: XmlElement): string =>
   documents.build({ '?xml': { '@version': '1.0', '@encoding': 'UTF-8' }, ...root });
 
 /**
- * So many elements of one name, written out in batches: content for a `trkseg`, so that its points need not all be held as
- * objects at once.
+ * So many elements written out, each on lines of its own: content for a `trkseg`, so that its points need not be held as objects.
+ *
+ * @param element - what needs no escape, as numbers and times don't
  */
-export function writtenRun(name: string, count: number, element: (index: number) => XmlElement): string {
+export function writtenRun(count: number, element: (index: number) => string): string {
   const batches: string[] = [];
   for (let from = 0; from < count; from += BATCH) {
-    const length = Math.min(BATCH, count - from);
-    const batch = elements.build({ [name]: Array.from({ length }, (_, k) => element(from + k)) });
-    // trimming copies the text, so that the thousands of pieces it was put together from are gone before the next
-    batches.push(batch.trimEnd());
+    batches.push(Array.from({ length: Math.min(BATCH, count - from) }, (_, k) => element(from + k)).join('\n'));
   }
   return ['', ...batches, ''].join('\n');
 }
+
+/** An element of a run on a line of its own; nothing where its content is unknown. */
+export const writtenLine = (name: string, content: string | undefined): string =>
+  content === undefined ? '' : `<${name}>${content}</${name}>\n`;
 
 /**
  * `text` unchanged, if XML can hold it.

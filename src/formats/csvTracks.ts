@@ -1,6 +1,6 @@
 import { InputError, type Steps } from '../model';
+import { CsvRows } from './CsvRows';
 import { type CsvField, csvHeader, EVERY_GAP } from './csvHeader';
-import { type CsvRow, csvRows } from './csvRows';
 import { unguarded } from './csvTable';
 import { decodeText } from './decodeText';
 import type { ReadFile } from './gatherRecordings';
@@ -32,75 +32,117 @@ export function* csvTracks(
   const { delimiter, header, preamble, width } = openTable(text);
   const fileIssues = new IssueLog();
   if (preamble > 0) fileIssues.note('preamble', () => 'line 1', preamble);
-  /** The rows below the header, one at a time: a table of millions of rows need not be held twice. */
-  function* body() {
-    let before = -1;
-    for (const row of csvRows(text, delimiter)) if (++before > preamble) yield row;
+  const columnOf = (field: CsvField) => header.get(field)?.index ?? -1;
+  const at = {
+    lon: columnOf('lon'),
+    lat: columnOf('lat'),
+    time: columnOf('time'),
+    date: columnOf('date'),
+    height: columnOf('height'),
+    hdop: columnOf('hdop'),
+    satellites: columnOf('satellites'),
+    accuracy: columnOf('accuracy'),
+    segment: columnOf('segment'),
+    recording: columnOf('recording'),
+  };
+  /** The rows below the header, gone through anew: a table of millions of rows need not be held twice. */
+  function body(): CsvRows {
+    const rows = new CsvRows(text, delimiter);
+    for (let before = 0; before <= preamble; before++) rows.next();
+    return rows;
   }
-  const cellOf = (row: CsvRow, field: CsvField) => row.cells[header.get(field)?.index ?? -1]?.trim() ?? '';
   function* hasComma(): Steps<boolean> {
-    let rows = 0;
-    for (const row of body()) {
-      if (row.cells.length === width && DECIMAL_COMMA.test(cellOf(row, 'lat'))) return true;
-      if (++rows % STRIDE === 0) yield;
+    const rows = body();
+    for (let count = 1; rows.next(); count++) {
+      if (rows.count === width && DECIMAL_COMMA.test(rows.cell(at.lat).trim())) return true;
+      if (count % STRIDE === 0) yield;
     }
     return false;
   }
   // between commas that part cells there is none but in quotes
   const comma = (delimiter !== ',' || text.includes('"')) && (yield* hasComma());
-  const number = (text: string) => parseFinite(comma ? plainNumber(text, ',', '.') : plainNumber(text, '.', ','));
-  const here = { line: 0 };
-  const place = () => `line ${here.line}`;
+  const written = (cell: string) =>
+    parseFinite(comma ? plainNumber(cell.trim(), ',', '.') : plainNumber(cell.trim(), '.', ','));
+  const rows = body();
+  /** As most write it, or with thousands apart, or a comma. */
+  const number = (index: number) => {
+    if (index < 0) return Number.NaN;
+    const value = comma ? Number.NaN : rows.number(index);
+    return Number.isFinite(value) ? value : written(rows.cell(index));
+  };
+  const isBlank = (index: number) => rows.cell(index).trim() === '';
+  const place = () => `line ${rows.line}`;
+  const angle = (index: number, which: 'longitude' | 'latitude') => {
+    const value = comma ? Number.NaN : rows.number(index);
+    if (Number.isFinite(value)) return value;
+    const cell = rows.cell(index).trim();
+    return parseAngle(comma ? cell.replace(',', '.') : cell, which, place);
+  };
   const all = new Tracks(maxRecordings);
-  const tracks = new Map<string, ReadTrack & { segment: string }>();
+  const tracks = new Map<string, CsvTrack>();
   const timeUnit = header.get('time')?.unit ?? '';
   const usesFeet = /^(ft|feet|foot)$/.test(header.get('height')?.unit ?? '');
-  let rows = 0;
-  for (const row of body()) {
-    here.line = row.line;
-    if (++rows % STRIDE === 0) yield { done: row.end, of: text.length, what: 'read' };
-    if (row.cells.length < width || row.cells.slice(width).some((cell) => cell.trim() !== '')) {
+  const fix = blankFix();
+  let track: CsvTrack | undefined;
+  let cell = '';
+  for (let count = 1; rows.next(); count++) {
+    if (count % STRIDE === 0) yield { done: rows.end, of: text.length, what: 'read' };
+    let ragged = rows.count < width;
+    for (let i = width; i < rows.count && !ragged; i++) ragged = !isBlank(i);
+    if (ragged) {
       fileIssues.note('ragged-row', place);
       continue;
     }
-    const name = unguarded(row.cells[header.get('recording')?.index ?? -1] ?? '');
-    let track = tracks.get(name);
-    if (!track) {
-      all.checkCount(tracks.size + 1);
-      const builder = new RecordingBuilder(place);
-      if (header.get('segment')?.unit === EVERY_GAP) builder.gaps = 'stated';
-      track = { builder, source: { format: 'csv' }, attributes: {}, segment: cellOf(row, 'segment'), name };
-      tracks.set(name, track);
-      if (comma) builder.issues.note('decimal-comma', place);
+    if (!track || !rows.says(at.recording, cell)) {
+      cell = rows.cell(at.recording);
+      const name = unguarded(cell);
+      track = tracks.get(name);
+      if (!track) {
+        all.checkCount(tracks.size + 1);
+        const builder = new RecordingBuilder(place);
+        if (header.get('segment')?.unit === EVERY_GAP) builder.gaps = 'stated';
+        track = { builder, source: { format: 'csv' }, attributes: {}, segment: rows.cell(at.segment), name };
+        tracks.set(name, track);
+        if (comma) builder.issues.note('decimal-comma', place);
+      }
     }
     const { builder } = track;
-    if (cellOf(row, 'segment') !== track.segment) {
-      track.segment = cellOf(row, 'segment');
-      builder.breakLine();
+    if (!rows.says(at.segment, track.segment)) {
+      const before = track.segment.trim();
+      track.segment = rows.cell(at.segment);
+      if (track.segment.trim() !== before) builder.breakLine();
     }
-    const fix = blankFix();
-    const time = [cellOf(row, 'date'), cellOf(row, 'time')].filter(Boolean).join('T');
-    const counted = number(time);
-    fix.time = Number.isNaN(counted) ? readTime(time, builder.issues, place) : instantOf(counted, timeUnit);
-    const height = cellOf(row, 'height');
-    fix.height = number(height) * (usesFeet ? FOOT : 1);
-    if (Number.isNaN(fix.height) && height !== '') builder.issues.note('unreadable-height', place);
-    else if (usesFeet && height !== '') builder.issues.note('converted-feet', place);
+    fix.time = timeOf(builder);
+    fix.height = number(at.height) * (usesFeet ? FOOT : 1);
+    if (Number.isNaN(fix.height)) {
+      if (!isBlank(at.height)) builder.issues.note('unreadable-height', place);
+    } else if (usesFeet) builder.issues.note('converted-feet', place);
     for (const field of ['hdop', 'satellites', 'accuracy'] as const) {
-      const quality = cellOf(row, field);
-      fix[field] = number(quality);
-      if (Number.isNaN(fix[field]) && quality !== '') builder.issues.note('unreadable-quality', place);
+      fix[field] = number(at[field]);
+      if (Number.isNaN(fix[field]) && !isBlank(at[field])) builder.issues.note('unreadable-quality', place);
     }
-    const [lon, lat] = [cellOf(row, 'lon'), cellOf(row, 'lat')];
-    if (lon === '' || lat === '') builder.drop('missing-position');
+    if (isBlank(at.lon) || isBlank(at.lat)) builder.drop('missing-position');
     else {
-      fix.lon = parseAngle(comma ? lon.replace(',', '.') : lon, 'longitude', place);
-      fix.lat = parseAngle(comma ? lat.replace(',', '.') : lat, 'latitude', place);
+      fix.lon = angle(at.lon, 'longitude');
+      fix.lat = angle(at.lat, 'latitude');
       builder.add(fix);
     }
   }
-  for (const track of tracks.values()) all.add(track);
+  for (const each of tracks.values()) all.add(each);
   return { tracks: all, fileIssues };
+
+  function timeOf({ issues }: RecordingBuilder): number {
+    const [date, clock] = [rows.cell(at.date).trim(), rows.cell(at.time).trim()];
+    const time = date && clock ? `${date}T${clock}` : date || clock;
+    // no number has a colon
+    const counted = time.includes(':') ? Number.NaN : written(time);
+    return Number.isNaN(counted) ? readTime(time, issues, place) : instantOf(counted, timeUnit);
+  }
+}
+
+/** A track, and the segment that its last row states. */
+interface CsvTrack extends ReadTrack {
+  segment: string;
 }
 
 /** The table under the delimiter that makes a header of one of its first rows. */
@@ -117,14 +159,16 @@ function openTable(text: string): {
     const start = text.slice(0, 65_536);
     if (!start.split(/[\r\n]+/, MAX_PREAMBLE).some((row) => csvHeader(row.split(delimiter)))) continue;
     let preamble = 0;
-    for (const { cells } of csvRows(text, delimiter)) {
-      const header = csvHeader(cells);
-      if (header) return { delimiter, header, preamble, width: cells.length };
-      if (++preamble === MAX_PREAMBLE) break;
+    const rows = new CsvRows(text, delimiter);
+    while (preamble < MAX_PREAMBLE && rows.next()) {
+      const header = csvHeader(rows.cells());
+      if (header) return { delimiter, header, preamble, width: rows.count };
+      preamble++;
     }
   }
   // the rows are gone through all the same: a row too long is the better reason
-  for (const _ of csvRows(text, ','));
+  const rows = new CsvRows(text, ',');
+  while (rows.next());
   throw new InputError({
     reason: 'unreadable',
     argument: 'data',

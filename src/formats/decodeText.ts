@@ -27,7 +27,8 @@ function decode(bytes: Uint8Array): string {
   }
 }
 
-function encodingOf(bytes: Uint8Array): string {
+/** The encoding of a document by its first bytes. */
+export function encodingOf(bytes: Uint8Array): string {
   const [a, b, c, d] = bytes;
   if (a === 0xff && b === 0xfe) return 'utf-16le';
   if (a === 0xfe && b === 0xff) return 'utf-16be';

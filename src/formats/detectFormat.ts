@@ -1,7 +1,8 @@
 import { InputError, type RecordingFormat } from '../model';
 import { decodeText } from './decodeText';
+import { isPlainXml } from './isPlainXml';
 import { enterXml } from './openXml';
-import { gunzip, isGzip, isZip, MAX_BYTES } from './unpack';
+import { checkSize, gunzip, isGzip, isZip, MAX_BYTES } from './unpack';
 
 /** The outermost elements of the XML formats. */
 const roots: Readonly<Record<string, RecordingFormat>> = { gpx: 'gpx', kml: 'kml', TrainingCenterDatabase: 'tcx' };
@@ -25,6 +26,14 @@ export function detectFormat(packed: string | Uint8Array, most = MAX_BYTES): Det
     // a log may hold anything between its sentences, so that it is known before it is taken for text
     if (isNmea(new TextDecoder('latin1').decode(data.subarray(0, 65_536)))) return { data, format: 'nmea' };
   }
+  if (isPlainXml(data)) {
+    // known by its beginning, it need not be decoded as a whole; what is not is looked at as text
+    const root = beginningRoot(new TextDecoder().decode(data.subarray(0, BEGINNING)));
+    if (root !== undefined && Object.hasOwn(roots, root)) {
+      checkSize(data, most);
+      return { data, format: roots[root] };
+    }
+  }
   const text = decodeText(data, most);
   if (isNmea(text.slice(0, 65_536))) return { data, format: 'nmea' };
   const first = /\S/.exec(text.replace(/^\ufeff/, ''))?.[0];
@@ -44,13 +53,16 @@ export function detectFormat(packed: string | Uint8Array, most = MAX_BYTES): Det
 const BEGINNING = 2000;
 
 /** The name of the outermost element: the whole document is looked at only where its beginning has none. */
-function rootOf(text: string): string {
+const rootOf = (text: string) => beginningRoot(text.slice(0, BEGINNING)) ?? enterXml(text).xml.name;
+
+/** The name of the outermost element that opens in the beginning of a document. */
+function beginningRoot(beginning: string): string | undefined {
   try {
-    if (text.length > BEGINNING) return enterXml(text.slice(0, BEGINNING), 'may be missing').xml.name;
+    return enterXml(beginning, 'may be missing').xml.name || undefined;
   } catch {
     // something else is wrong, or too much stands before it: told of the document as it is
+    return undefined;
   }
-  return enterXml(text).xml.name;
 }
 
 const isNmea = (text: string) =>

@@ -1,6 +1,6 @@
-/** The checksum of the characters between `$` and `*` of a sentence: their exclusive or, two hexadecimal digits. */
-export function nmeaChecksum(body: string): string {
+/** The checksum of the characters between `$` and `*` of a sentence, the two at indices of `text`: their exclusive or. */
+export function nmeaChecksum(text: string, from = 0, to = text.length): number {
   let sum = 0;
-  for (let i = 0; i < body.length; i++) sum ^= body.charCodeAt(i);
-  return (sum & 0xff).toString(16).toUpperCase().padStart(2, '0');
+  for (let at = from; at < to; at++) sum ^= text.charCodeAt(at);
+  return sum & 0xff;
 }

@@ -1,6 +1,8 @@
 import { InputError } from '../model';
 import { decodeText } from './decodeText';
 import type { IssueLog } from './IssueLog';
+import { isPlainXml } from './isPlainXml';
+import { checkSize, gunzip, isGzip } from './unpack';
 import { XmlReader } from './XmlReader';
 
 /** An XML document opened for reading. */
@@ -29,7 +31,9 @@ export function openXml(
   most: number,
   ending: 'must be there' | 'may be missing' = 'must be there',
 ): OpenXml {
-  const { xml, blanks } = enterXml(decodeText(data, most), ending);
+  checkSize(data, most);
+  const whole = typeof data !== 'string' && isGzip(data) ? gunzip(data, most) : data;
+  const { xml, blanks } = enterXml(isPlainXml(whole) ? whole : decodeText(whole, most), ending);
   if (xml.name !== root) {
     throw new InputError({
       reason: 'unreadable',
@@ -55,11 +59,12 @@ export function openXml(
 
 /** A reader that has just opened the outermost element, whatever it is, and the blanks passed over before. */
 export function enterXml(
-  text: string,
+  document: string | Uint8Array,
   ending: 'must be there' | 'may be missing' = 'must be there',
 ): { xml: XmlReader; blanks: number } {
-  const blanks = /^\ufeff?[ \t\r\n]+(?=<\?xml)/.exec(text.slice(0, 1000))?.[0].length ?? 0;
-  const xml = new XmlReader(blanks > 0 ? text.slice(blanks) : text, ending);
+  const beginning = typeof document === 'string' ? document.slice(0, 1000) : '';
+  const blanks = /^\ufeff?[ \t\r\n]+(?=<\?xml)/.exec(beginning)?.[0].length ?? 0;
+  const xml = new XmlReader(blanks > 0 ? document.slice(blanks) : document, ending);
   xml.next();
   return { xml, blanks };
 }

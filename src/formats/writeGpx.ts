@@ -1,7 +1,7 @@
 import { wrapLongitude } from '../geodesy';
 import { checkOptions, InputError, type OptionKeys, type Recording } from '../model';
 import type { WrittenLine } from '../route';
-import { buildXml, writtenRun, type XmlElement, xmlText } from './buildXml';
+import { buildXml, writtenLine, writtenRun, type XmlElement, xmlText } from './buildXml';
 import { findsItsGaps } from './findsItsGaps';
 import { segmentsOf } from './segmentsOf';
 import { prepareWritten, type Writable, type WriteLineOptions } from './Writable';
@@ -58,25 +58,26 @@ function waypoint({ name, position: [lon, lat], time }: WrittenMark): XmlElement
 }
 
 function lineTrack({ name, positions }: WrittenLine, desc?: string): XmlElement {
-  const point = (i: number): XmlElement => {
+  const point = (i: number) => {
     const [lon, lat, height] = positions[i];
-    return { '@lat': writeDecimal(lat), '@lon': writeDecimal(wrapLongitude(lon)), ele: decimal(height) };
+    return writtenPoint(lon, lat, writtenLine('ele', decimal(height)));
   };
-  return { name: name && xmlText(name, 'route.name'), desc, trkseg: writtenRun('trkpt', positions.length, point) };
+  return { name: name && xmlText(name, 'route.name'), desc, trkseg: writtenRun(positions.length, point) };
 }
 
 function recordingTrack(recording: Recording): XmlElement {
   const { lon, lat, time, height, hdop, satellites, accuracy, attributes } = recording;
   const { elements, left } = ownElements(attributes);
-  const point = (i: number): XmlElement => ({
-    '@lat': writeDecimal(lat[i]),
-    '@lon': writeDecimal(wrapLongitude(lon[i])),
-    ele: decimal(height?.[i]),
-    time: time && known(time[i]) ? writeTime(time[i], `recording.time[${i}]`) : undefined,
-    sat: satellites && known(satellites[i]) ? wholeNumber(satellites[i], `recording.satellites[${i}]`) : undefined,
-    hdop: decimal(hdop?.[i]),
-    extensions: accuracy && known(accuracy[i]) ? { 'd:accuracy': decimal(accuracy[i]) } : undefined,
-  });
+  const point = (i: number) =>
+    writtenPoint(
+      lon[i],
+      lat[i],
+      writtenLine('ele', decimal(height?.[i])) +
+        writtenLine('time', time && known(time[i]) ? writeTime(time[i], `recording.time[${i}]`) : undefined) +
+        writtenLine('sat', satellites && wholeNumber(satellites[i], i)) +
+        writtenLine('hdop', decimal(hdop?.[i])) +
+        writtenLine('extensions', accuracyOf(accuracy?.[i])),
+    );
   const attribute = left.map(([key, value]) => ({
     '@name': xmlText(key, 'recording.attributes'),
     '@type': typeof value,
@@ -87,7 +88,7 @@ function recordingTrack(recording: Recording): XmlElement {
     name: xmlText(recording.name, 'recording.name'),
     ...elements,
     extensions: attribute.length > 0 || stated ? { 'd:gaps': stated, 'd:attribute': attribute } : undefined,
-    trkseg: segmentsOf(recording).map(({ from, to }) => writtenRun('trkpt', to - from, (k) => point(from + k))),
+    trkseg: segmentsOf(recording).map(({ from, to }) => writtenRun(to - from, (k) => point(from + k))),
   };
 }
 
@@ -113,7 +114,18 @@ const known = (value: number | undefined): value is number => value !== undefine
 const decimal = (value: number | undefined) => (known(value) ? writeDecimal(value) : undefined);
 
 /** The schema has `sat` a whole number that is not negative. */
-function wholeNumber(value: number, argument: string): string {
+function wholeNumber(value: number, i: number): string | undefined {
+  if (Number.isNaN(value)) return;
   if (Number.isInteger(value) && value >= 0) return writeDecimal(value);
+  const argument = `recording.satellites[${i}]`;
   throw new InputError({ reason: 'out-of-range', argument, rule: 'a whole number of at least 0', value });
+}
+
+const accuracyOf = (value: number | undefined) =>
+  known(value) ? `\n<d:accuracy>${writeDecimal(value)}</d:accuracy>\n` : undefined;
+
+/** A point, its elements given. */
+function writtenPoint(lon: number, lat: number, elements: string): string {
+  const position = `<trkpt lat="${writeDecimal(lat)}" lon="${writeDecimal(wrapLongitude(lon))}"`;
+  return elements === '' ? `${position}/>` : `${position}>\n${elements}</trkpt>`;
 }

@@ -2,14 +2,19 @@ import { Sum } from '../geodesy';
 import { checkNumber, type Line } from '../model';
 import type { Curve } from './Curve';
 import { curveOf } from './curveOf';
-import { DistancePiece, FEW_EDGES, type PieceEnd } from './DistancePiece';
+import { DistanceBand } from './DistanceBand';
 import { farthest } from './farthest';
+import { firstAlike } from './firstAlike';
 import { NearestEdge } from './NearestEdge';
-import { Spans } from './Spans';
 import { withoutRepeats } from './withoutRepeats';
 
 // Width of the last bracket in metres.
 const TOLERANCE = 1e-7;
+
+// So many places are measured at the least and at the most to know about where the width lies, else one for eight edges.
+const LEAST_SAMPLE = 32;
+const MOST_SAMPLE = 1024;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
  * Least width in metres of the buffer around `reference` that holds the share `share` of the length of `tested`: the
@@ -43,106 +48,79 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   const near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
   if (share === 1) return farthest(curve, near)!.distance;
 
-  let open = piecesOf(curve, near);
+  const weights = weightsOf(curve);
   const total = new Sum();
-  for (const { weight } of open) total.add(weight);
+  for (const weight of weights) total.add(weight);
   // as much as rounding could hold back from a full share
   const wanted = share * total.value * (1 - 1e-12);
-  const inside = new Sum();
-  const known: DistancePiece[] = [];
-  let [low, high] = [0, Infinity];
-  while (open.length > 0) {
-    [low, high] = bracket([...open, ...known], wanted - inside.value, low, high);
-    const next: DistancePiece[] = [];
-    for (const piece of open) {
-      if (piece.greatest <= low) inside.add(piece.weight);
-      else if (piece.least > high) continue;
-      else if (piece.isKnown(near, high)) known.push(piece);
-      else next.push(...halves(curve, near, piece));
+  const sample = sampleOf(curve, weights, near, total.value);
+  const count = sample.length;
+  // three standard errors of so large a share of so many; should the width lie outside all the same, ever more
+  for (let margin = 1 + 3 * Math.sqrt(share * (1 - share) * count); ; margin *= 4) {
+    const first = Math.floor(share * count - margin);
+    const last = Math.ceil(share * count + margin);
+    const low = Math.max(first < 0 ? 0 : sample[first] * (1 - 1e-9), TOLERANCE);
+    const high = last >= count ? Infinity : Math.max(sample[last] * (1 + 1e-9), low) + TOLERANCE;
+    const band = new DistanceBand(curve, near, low, high);
+    band.add(weights);
+    if (band.inside >= wanted) {
+      if (low === TOLERANCE) return low;
+      continue;
     }
-    open = next;
+    const width = leastWidth(band, wanted, low, high);
+    if (width !== undefined) return width;
   }
-  return leastWidth(known, wanted, inside.value, low, high);
 }
 
-/** The edges of a curve, with the distances of their ends; of points alone, each by itself. */
-function piecesOf(curve: Curve, near: NearestEdge): DistancePiece[] {
+/** Metres of each edge, those that lie on it later on included; 1 for each where all are 0, so that points count by number. */
+function weightsOf(curve: Curve): Float64Array {
   const { vertices, edges, gap } = curve;
-  const ends: PieceEnd[] = [];
-  let guess = 0;
-  for (let i = 0; i <= edges; i++) {
-    const [x, y, z] = [vertices.x[i], vertices.y[i], vertices.z[i]];
-    guess = vertices.hop(i, near.curve.vertices, guess);
-    ends.push(endAt(near, x, y, z, guess, 0));
-    guess = ends[i].near;
-  }
-  const lengths = Float64Array.from({ length: edges }, (_, i) => (gap?.[i] === 1 ? 0 : Math.sqrt(vertices.chord2(i))));
-  const isPoints = !lengths.some((length) => length > 0);
-  const pieces: DistancePiece[] = [];
+  const isPoints = !(curve.longest > 0);
+  const alike = firstAlike(curve);
+  const weights = new Float64Array(edges);
   for (let i = 0; i < edges; i++) {
-    if (gap?.[i] === 1 || (lengths[i] === 0 && !isPoints)) continue;
-    pieces.push(new DistancePiece(i, ends[i], { ...ends[i + 1], fraction: 1 }, isPoints ? 1 : lengths[i], near));
+    if (gap?.[i] !== 1) weights[alike === undefined ? i : alike[i]] += isPoints ? 1 : Math.sqrt(vertices.chord2(i));
   }
-  return pieces;
+  return weights;
 }
 
-function endAt(near: NearestEdge, x: number, y: number, z: number, guess: number, fraction: number): PieceEnd {
-  near.moveTo(x, y, z);
-  near.offer(guess);
-  near.walk();
-  near.search(0);
-  return { x, y, z, fraction, distance: Math.sqrt(near.squared), near: near.edge };
-}
-
-function halves({ vertices }: Curve, near: NearestEdge, piece: DistancePiece): DistancePiece[] {
-  const { edge, from, to, weight } = piece;
+/** Distances of some places from the other line, in order: one in each of so many equal parts, nowhere in step with the line. */
+function sampleOf({ vertices, edges }: Curve, weights: Float64Array, near: NearestEdge, total: number): Float64Array {
+  const count = Math.min(Math.max(LEAST_SAMPLE, Math.ceil(edges / 8)), MOST_SAMPLE);
+  const sample = new Float64Array(count);
   const place = new Float64Array(3);
-  const fraction = (from.fraction + to.fraction) / 2;
-  vertices.between(edge, fraction, place);
-  const middle = endAt(near, place[0], place[1], place[2], from.near, fraction);
-  return [
-    new DistancePiece(edge, from, middle, weight / 2, near),
-    new DistancePiece(edge, middle, to, weight / 2, near),
-  ];
+  let edge = 0;
+  let before = 0;
+  for (let k = 0; k < count; k++) {
+    const at = ((k + ((k * GOLDEN) % 1)) / count) * total;
+    while (edge < edges - 1 && (weights[edge] === 0 || before + weights[edge] <= at)) before += weights[edge++];
+    vertices.between(edge, Math.min(1, Math.max(0, (at - before) / weights[edge])) || 0, place);
+    near.moveTo(place[0], place[1], place[2]);
+    near.offer(near.edge);
+    near.walk();
+    near.search(0);
+    sample[k] = Math.sqrt(near.squared);
+  }
+  return sample.sort();
 }
 
-/** Two widths between which the one lies that holds the weight wanted, by what the pieces can be at least and at most. */
-function bracket(
-  pieces: readonly DistancePiece[],
-  wanted: number,
-  low: number,
-  high: number,
-): [low: number, high: number] {
-  const top = pieces.reduce((most, { greatest }) => Math.max(most, greatest), 0);
-  const find = (of: 'least' | 'greatest') => {
-    let [less, enough] = [low, Math.min(high, top)];
-    for (let k = 0; k < 16; k++) {
-      const width = (less + enough) / 2;
-      let held = 0;
-      for (const piece of pieces) if (piece[of] <= width) held += piece.weight;
-      if (held >= wanted) enough = width;
-      else less = width;
-    }
-    return [less, enough];
+/** The least width of the band at which what is within is the weight wanted; undefined where there is none. */
+function leastWidth(band: DistanceBand, wanted: number, from: number, to: number): number | undefined {
+  let [low, high] = [from, Math.max(from, Math.min(to, band.farthest))];
+  const open = Int32Array.from({ length: band.pieces }, (_, piece) => piece);
+  const parts = new Float64Array(band.pieces);
+  let count = open.length;
+  let settled = band.inside;
+  const heldWithin = (width: number) => {
+    let held = 0;
+    for (let k = 0; k < count; k++) held += parts[k] = band.pieceWithin(open[k], width);
+    return settled + held;
   };
-  return [find('least')[0], find('greatest')[1]];
-}
-
-/** The least width between two at which what is within the pieces, and `inside` beside, is the weight wanted. */
-function leastWidth(
-  pieces: readonly DistancePiece[],
-  wanted: number,
-  inside: number,
-  from: number,
-  to: number,
-): number {
-  let [low, high] = [from, to];
-  let [heldLow, heldHigh] = [Number.NaN, Number.NaN];
-  let open = pieces;
-  let settled = inside;
-  const spans = new Spans(FEW_EDGES);
+  let heldLow = settled;
+  let heldHigh = heldWithin(high);
+  if (heldHigh < wanted && to < Infinity) return undefined;
   // steps in halves before the next by a straight line, and how many after that, should it lead no further
-  let [halving, next] = [1, 1];
+  let [halving, next] = [0, 1];
   while (high - low > TOLERANCE) {
     const before = high - low;
     const middle = (low + high) / 2;
@@ -150,24 +128,23 @@ function leastWidth(
     const straight = low + ((wanted - heldLow) / (heldHigh - heldLow)) * before;
     // a little to the side that is longer, so that both ends close in
     const beyond = straight + (straight < middle ? TOLERANCE / 4 : -TOLERANCE / 4);
-    const byLine = halving === 0 && beyond > low && beyond < high;
-    const width = byLine ? beyond : middle;
-    const shares = open.map((piece) => piece.shareWithin(width, spans));
-    const held = new Sum();
-    held.add(settled);
-    for (let k = 0; k < shares.length; k++) held.add(shares[k] * open[k].weight);
-    const enough = held.value >= wanted;
-    if (enough) [high, heldHigh] = [width, held.value];
-    else [low, heldLow] = [width, held.value];
+    const width = halving === 0 && beyond > low && beyond < high ? beyond : middle;
+    const held = heldWithin(width);
+    const isEnough = held >= wanted;
+    if (isEnough) [high, heldHigh] = [width, held];
+    else [low, heldLow] = [width, held];
     if (halving > 0) halving--;
     else if (high - low > before / 2) {
       halving = next;
       next++;
     }
     // what a wider width holds wholly it goes on holding, what a narrower one misses it goes on missing
-    const done = enough ? 0 : 1;
-    for (let k = 0; k < shares.length; k++) if (shares[k] === done) settled += done * open[k].weight;
-    open = open.filter((_, k) => shares[k] !== done);
+    let left = 0;
+    for (let k = 0; k < count; k++) {
+      if (isEnough ? parts[k] > 0 : parts[k] < band.pieceWeight(open[k])) open[left++] = open[k];
+      else if (!isEnough) settled += parts[k];
+    }
+    count = left;
   }
   return high;
 }

@@ -1,6 +1,10 @@
-import { bisectRight, quantileSorted } from 'd3-array';
+import { quantileSorted } from 'd3-array';
 import { Sum } from '../geodesy';
 import { checkColumn, checkLength, InputError } from '../model';
+import { weightedQuantiles } from './weightedQuantiles';
+
+/** Shares of what `median`, `p68`, `p90` and `p95` hold. */
+const QUANTILES = [0.5, 0.68, 0.9, 0.95];
 
 /** What {@link offsetStatistics} says of a column of offsets; all but `n` in the unit of the values. */
 export interface OffsetStatistics {
@@ -101,79 +105,28 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   const free = total.value - squares.value / total.value;
   const spread = new Sum();
   for (let i = 0; i < n; i++) spread.add(heavy[i] * (kept[i] - mean) ** 2);
-  const sizes = kept.subarray(0, n).map(Math.abs);
-  const sorted = sizes.slice().sort();
-  const plain = equal ? Array.from(sorted) : [];
-  const quantile = equal
-    ? (p: number) => quantileSorted(plain, p)!
-    : weightedQuantile(sorted, inOrder(heavy, sizes, sorted), total.value, squares.value);
+  const sizes = kept.subarray(0, n);
+  for (let i = 0; i < n; i++) sizes[i] = Math.abs(sizes[i]);
+  const quantiles = () => {
+    if (equal) {
+      const sorted = Array.from(sizes.sort());
+      return QUANTILES.map((p) => quantileSorted(sorted, p)!);
+    }
+    const sums = { total: total.value, squares: squares.value, largest: Math.max(-min, max) };
+    return weightedQuantiles(sizes, heavy, sums, QUANTILES);
+  };
+  const [median, p68, p90, p95] = quantiles();
   return {
     n,
     mean,
     meanAbsolute: absolute.value / total.value,
-    median: quantile(0.5),
-    p68: quantile(0.68),
-    p90: quantile(0.9),
-    p95: quantile(0.95),
+    median,
+    p68,
+    p90,
+    p95,
     rms: Math.sqrt(square.value / total.value),
     sd: free > 0 ? Math.sqrt(spread.value / free) : 0,
     min,
     max,
-  };
-}
-
-/**
- * Weights in the order of their sizes, those of one size as they came. Each finds its place in the sorted sizes, from one of as many
- * steps between 0 and the largest: sooner than a sort that asks a function.
- */
-function inOrder(weights: Float64Array, sizes: Float64Array, sorted: Float64Array): Float64Array {
-  const n = sizes.length;
-  const scale = n / sorted[n - 1];
-  // 0 of 0 is no number, which is step 0 too
-  const stepOf = (size: number) => Math.min(n - 1, size * scale) | 0;
-  const begins = new Uint32Array(n + 1);
-  for (let i = 0; i < n; i++) begins[stepOf(sorted[i]) + 1]++;
-  for (let step = 0; step < n; step++) begins[step + 1] += begins[step];
-  const ordered = new Float64Array(n);
-  const taken = new Uint32Array(n);
-  for (let i = 0; i < n; i++) {
-    const size = sizes[i];
-    const step = stepOf(size);
-    let low = begins[step];
-    for (let high = begins[step + 1]; low < high; ) {
-      const middle = (low + high) >> 1;
-      if (sorted[middle] < size) low = middle + 1;
-      else high = middle;
-    }
-    ordered[low + taken[low]++] = weights[i];
-  }
-  return ordered;
-}
-
-function weightedQuantile(
-  sorted: Float64Array,
-  weights: Float64Array,
-  total: number,
-  squares: number,
-): (p: number) => number {
-  // in units of weight: the window of the quantile function that is averaged, total / n* wide
-  const width = squares / total;
-  const sum = new Sum();
-  const reached = Float64Array.from(weights, (weight) => {
-    sum.add(weight);
-    return sum.value;
-  });
-  return (p) => {
-    const from = (total - width) * p;
-    const shares = new Sum();
-    const covered = new Sum();
-    for (let k = bisectRight(reached, from); k < sorted.length; k++) {
-      const begin = k === 0 ? 0 : reached[k - 1];
-      const share = Math.min(reached[k], from + width) - Math.max(begin, from);
-      if (!(share > 0)) break;
-      shares.add(share * sorted[k]);
-      covered.add(share);
-    }
-    return shares.value / covered.value;
   };
 }

@@ -4,7 +4,7 @@ import { type Content, element } from './element';
 export function LineSample({ name, children }: { readonly name: string; readonly children?: Content }): Content {
   return (
     <span class="receiver">
-      <svg class="dl-picture" viewBox="0 0 30 12" width={30} height={12} aria-hidden="true">
+      <svg class="dl-picture" viewBox="0 0 30 12" aria-hidden="true">
         {children}
       </svg>
       <bdi>{name}</bdi>

@@ -9,9 +9,12 @@ export interface Picture {
   /** What is to be seen in it, in words. */
   readonly description: string;
   readonly content: Content;
-  /** Where places of the route lie in it, for pointing at one place in all pictures; `y` is null where a place is an upright line. */
+  /**
+   * Where places of the route lie in it, for pointing at one place in all pictures: evenly from the first place to the last.
+   * `y` is null where a place is an upright line.
+   */
   readonly walk?: {
-    readonly along: readonly number[];
+    readonly along: readonly [from: number, to: number];
     readonly x: readonly number[];
     readonly y: readonly number[] | null;
   };

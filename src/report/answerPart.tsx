@@ -20,7 +20,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
   const { places, receivers, runs, summary } = model;
   const baseline = baselineOf(model);
   const holdsFor = summary ? showCount(summary.runs.length, 'run') : runs.length > 1 ? 'run by run' : 'this run only';
-  const whole = shownPairs(model).filter(({ section }) => section === null);
+  const whole = shownPairs(model, null);
   const sure = sureFindings(model);
   const open = openFindings(model);
   const found = foundWords(whole);

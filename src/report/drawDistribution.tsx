@@ -6,6 +6,7 @@ import { boxAbout } from './labelBox';
 import { linearScale } from './linearScale';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
+import { offsetSizes } from './offsetSizes';
 import type { Picture } from './Picture';
 import { placeLabels } from './placeLabels';
 import { receiverMarker, strandLooks } from './receiverLooks';
@@ -39,14 +40,12 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
   const depth = height - TOP - 36;
   const columns = model.strands.map((strand) => ({
     strand,
-    sizes: offsetRuns(strand, from, to)
-      .flat()
-      .map(([, n]) => Math.abs(n))
-      .sort((a, b) => a - b),
+    sizes: offsetSizes(offsetRuns(strand, from, to)).sort(),
   }));
   const far = columns.reduce((most, { sizes }) => Math.max(most, sizes[Math.floor(0.99 * sizes.length)] ?? 0), 0);
   const x = linearScale(nice(0, Math.max(1, 1.2 * (corridor ?? 0), far), 5), [0, inner]);
   const [, end] = x.domain;
+  const shown = ticks(...x.domain, Math.max(2, Math.floor(inner / 60)));
   const y = linearScale([0, 1], [depth, 0]);
   const curves = columns
     .filter(({ sizes }) => sizes.length > 0)
@@ -100,13 +99,11 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
             </Label>
           )}
           <path class="dl-axis" d={`M0,0V${depth}H${inner}`} />
-          {ticks(...x.domain, Math.max(2, Math.floor(inner / 60))).map((tick) => (
-            <>
-              <path class="dl-axis" d={`M${x(tick).toFixed(1)},${depth}v4`} />
-              <text class="dl-small dl-soft" x={x(tick).toFixed(1)} y={depth + 16} text-anchor="middle">
-                {showNumber(tick, tick % 1 === 0 ? 0 : 1)}
-              </text>
-            </>
+          <path class="dl-axis" d={shown.map((tick) => `M${x(tick).toFixed(1)},${depth}v4`).join('')} />
+          {shown.map((tick) => (
+            <text class="dl-small dl-soft" x={x(tick).toFixed(1)} y={depth + 16} text-anchor="middle">
+              {showNumber(tick, tick % 1 === 0 ? 0 : 1)}
+            </text>
           ))}
           <text class="dl-small dl-soft" x={inner / 2} y={depth + 31} text-anchor="middle">
             no further off than … metres
@@ -148,12 +145,7 @@ function runsBeside(
   );
 }
 
-function cumulative(
-  sizes: readonly number[],
-  x: (v: number) => number,
-  y: (v: number) => number,
-  end: number,
-): Point[] {
+function cumulative(sizes: Float64Array, x: (v: number) => number, y: (v: number) => number, end: number): Point[] {
   const points: Point[] = [[0, y(0)]];
   const step = Math.max(1, Math.floor(sizes.length / 400));
   for (let i = 0; i < sizes.length; i += step) {
@@ -165,8 +157,8 @@ function cumulative(
   return points;
 }
 
-function describe(curves: readonly { label: string; sizes: readonly number[] }[], corridor: number | null): string {
-  const at = (sizes: readonly number[], share: number) =>
+function describe(curves: readonly { label: string; sizes: Float64Array }[], corridor: number | null): string {
+  const at = (sizes: Float64Array, share: number) =>
     sizes[Math.min(sizes.length - 1, Math.floor(share * sizes.length))];
   return [
     'Share of the covered metres no further off than so many metres.',

@@ -47,7 +47,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
   const inside = near(frame);
 
   const routeLine = pathThrough([plane.line], frame, inside);
-  const walk = routeSpots(plane, route.length, frame.toPixels);
+  const walk = routeSpots(plane, route.length, frame);
   const crossed = walk.x.map((x, i): Point => [x, walk.y[i]]);
   const clipped = (
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">

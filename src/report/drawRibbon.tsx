@@ -1,23 +1,26 @@
-import { quantile } from 'd3-array';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
 import { isSideless } from './isSideless';
 import { linePath } from './linePath';
 import { boxAround, mapFrame, roundBelow } from './mapFrame';
-import { offsetRuns } from './offsetRuns';
+import { type OffsetRun, offsetRuns } from './offsetRuns';
+import { offsetSizes } from './offsetSizes';
 import type { Picture } from './Picture';
+import { peaksOf } from './peaksOf';
 import { receiverLooks, strandLooks } from './receiverLooks';
 import type { Receiver, ReportModel, Strand } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
+import { shareWithin } from './shareWithin';
 import { showList, showMetres } from './showFigures';
+
+/** Pixels left free at the edges of the map. */
+const MARGIN = 14;
 
 /** How many times their true size the offsets must be drawn to be seen: 95 % of them within a sixteenth of the map. */
 export function ribbonExaggeration(model: ReportModel, plane: RoutePlane): number {
-  const sizes = model.strands.flatMap(({ recording }) =>
-    recording.offsets.flatMap((n) => (n === null ? [] : Math.abs(n))),
-  );
-  const typical = quantile(sizes, 0.95) ?? 1;
+  const sizes = offsetSizes(model.strands.flatMap((strand) => offsetRuns(strand, 0, model.route.length)));
+  const typical = shareWithin(sizes, 0.95) ?? 1;
   const { west, east, south, north } = boxAround(plane.line, 0);
   return Math.max(1, roundBelow(Math.max(east - west, north - south) / 16 / Math.max(typical, 0.1)));
 }
@@ -40,12 +43,15 @@ export function drawRibbon(
   const { route } = model;
   const { width, title, receivers, exaggeration } = view;
   const strands = model.strands.filter(({ receiver }) => receivers.includes(receiver));
+  const limits = { least: 0.35 * width, most: 1.1 * width };
+  // half a pixel of the map without its ribbons: with them it is no larger
+  const cell = 0.5 / mapFrame(boxAround(plane.line, 0), width, limits, MARGIN).scale;
   const ribbons = strands.map((strand) => ({
     strand,
-    pieces: offsetRuns(strand, 0, route.length).map((run) => ribbon(run, plane, exaggeration)),
+    pieces: offsetRuns(strand, 0, route.length).map((run) => ribbon(peaksOf(run, 0, cell), plane, exaggeration)),
   }));
   const all = ribbons.flatMap(({ pieces }) => pieces.flatMap(({ outer }) => outer));
-  const frame = mapFrame(boxAround([...plane.line, ...all], 0), width, { least: 0.35 * width, most: 1.1 * width }, 14);
+  const frame = mapFrame(boxAround([...plane.line, ...all], 0), width, limits, MARGIN);
   const routeLine = linePath(plane.line.map(frame.toPixels));
   const key = drawKey(view.key, model, receivers, { left: 8, top: frame.height + 8, width: width - 16 });
   const aside = Math.min(10, roundBelow(frame.height / 3 / exaggeration / frame.scale));
@@ -86,14 +92,15 @@ export function drawRibbon(
         </g>
       </>
     ),
-    walk: routeSpots(plane, route.length, frame.toPixels),
+    walk: routeSpots(plane, route.length, frame),
   };
 }
 
-function ribbon(run: readonly (readonly [number, number])[], plane: RoutePlane, exaggeration: number) {
+function ribbon({ along, offset }: OffsetRun, plane: RoutePlane, exaggeration: number) {
   const inner: Point[] = [];
   const outer: Point[] = [];
-  for (const [s, n] of run) {
+  for (let i = 0; i < along.length; i++) {
+    const [s, n] = [along[i], offset[i]];
     const on = plane.at(s);
     const [x, y] = plane.right(s, Math.max(5, Math.abs(n) * 0.5 * exaggeration));
     inner.push(on);

@@ -1,13 +1,15 @@
-import { nice, quantile } from 'd3-array';
+import { max, nice } from 'd3-array';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
 import { isSideless } from './isSideless';
 import { linearScale } from './linearScale';
 import { offsetRuns } from './offsetRuns';
+import { offsetSizes } from './offsetSizes';
 import type { Picture } from './Picture';
 import type { ReportModel } from './reportModel';
 import type { StripRow, StripView } from './StripView';
 import { sectionNames } from './sectionNames';
+import { shareWithin } from './shareWithin';
 import { showAlong, showStretch } from './showFigures';
 import { stripAxis } from './stripAxis';
 import { stripPanel } from './stripPanel';
@@ -60,8 +62,8 @@ export function drawStrip(model: ReportModel, view: StripView): Picture {
 
 /** Metres to both sides that all rows show: enough for all but the wildest offsets, which are marked at the edge. */
 function offsetReach({ sections }: ReportModel, rows: readonly StripRow[]): number {
-  const sizes = rows.flatMap(({ strands, from, to }) =>
-    strands.flatMap((strand) => offsetRuns(strand, from, to).flatMap((run) => run.map(([, n]) => Math.abs(n)))),
+  const sizes = offsetSizes(
+    rows.flatMap(({ strands, from, to }) => strands.flatMap((strand) => offsetRuns(strand, from, to))),
   );
   const corridor = Math.max(
     2,
@@ -69,8 +71,8 @@ function offsetReach({ sections }: ReportModel, rows: readonly StripRow[]): numb
       .filter(({ from, to }) => rows.some((row) => from < row.to && to > row.from))
       .map((section) => section.halfWidth ?? 0),
   );
-  const most = sizes.reduce((a, b) => Math.max(a, b), 0);
-  const usual = 1.5 * (quantile(sizes, 0.98) ?? 0);
+  const most = max(sizes) ?? 0;
+  const usual = 1.5 * (shareWithin(sizes, 0.98) ?? 0);
   return nice(0, Math.max(1.25 * corridor, Math.min(1.08 * most, usual)), 4)[1];
 }
 

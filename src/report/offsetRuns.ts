@@ -1,8 +1,11 @@
 import { bisectLeft } from 'd3-array';
 import { isSideless } from './isSideless';
 
-/** An offset at a place, in metres. */
-export type OffsetAt = readonly [alongTrack: number, offset: number];
+/** Offsets without a gap between them, in metres: how far along each is, and how far to the right. */
+export interface OffsetRun {
+  readonly along: Float64Array;
+  readonly offset: Float64Array;
+}
 
 /** A strand, or another line with an offset for each bin of the route; null is a gap. */
 interface Binned {
@@ -17,23 +20,33 @@ interface Binned {
  * The offsets at the middle of each bin between two places: a new run after each gap. Of a recording against the route's
  * direction they have no side, and there is a second run to the other.
  */
-export function offsetRuns(strand: Binned, from: number, to: number): OffsetAt[][] {
+export function offsetRuns(strand: Binned, from: number, to: number): OffsetRun[] {
   const { assessment, recording } = strand;
   const { bins } = assessment.route;
-  const runs: OffsetAt[][] = [];
-  let run: OffsetAt[] = [];
-  for (let i = Math.max(0, bisectLeft(bins, from) - 1); i < recording.offsets.length; i++) {
-    const middle = (bins[i] + bins[i + 1]) / 2;
-    if (middle < from) continue;
-    if (middle > to) break;
-    const offset = recording.offsets[i];
-    if (offset !== null) run.push([middle, offset]);
-    else if (run.length > 0) {
-      runs.push(run);
-      run = [];
+  const { offsets } = recording;
+  const middle = (i: number) => (bins[i] + bins[i + 1]) / 2;
+  let first = Math.max(0, bisectLeft(bins, from) - 1);
+  while (first < offsets.length && middle(first) < from) first++;
+  let end = Math.min(offsets.length, Math.max(first, bisectLeft(bins, to)));
+  while (end > first && middle(end - 1) > to) end--;
+  const along = new Float64Array(end - first);
+  const offset = new Float64Array(end - first);
+  const runs: OffsetRun[] = [];
+  let began = 0;
+  let count = 0;
+  const close = () => {
+    if (count > began) runs.push({ along: along.subarray(began, count), offset: offset.subarray(began, count) });
+    began = count;
+  };
+  for (let i = first; i < end; i++) {
+    const value = offsets[i];
+    if (value === null) close();
+    else {
+      along[count] = middle(i);
+      offset[count++] = value;
     }
   }
-  if (run.length > 0) runs.push(run);
+  close();
   if (!isSideless(strand)) return runs;
-  return [...runs, ...runs.map((one) => one.map(([s, offset]): OffsetAt => [s, -offset]))];
+  return [...runs, ...runs.map((run) => ({ along: run.along, offset: run.offset.map((value) => -value) }))];
 }

@@ -18,17 +18,13 @@ const pictures = [...document.querySelectorAll('svg[data-walk]')].map((svg) => {
   return { svg, group, walk };
 });
 const clamp = (v, a, b) => Math.min(b, Math.max(a, v));
-const indexOf = (along, s) => {
-  let low = 0, high = along.length - 1;
-  while (high - low > 1) { const m = (low + high) >> 1; if (along[m] <= s) low = m; else high = m; }
-  return low;
-};
-const placeAt = ({ along, x, y }, s) => {
-  const i = indexOf(along, s);
-  const f = clamp((s - along[i]) / (along[i + 1] - along[i] || 1), 0, 1);
+const alongAt = ({ along: [from, to], x }, i) => from + i / (x.length - 1) * (to - from);
+const placeAt = ({ along: [from, to], x, y }, s) => {
+  const t = clamp((s - from) / (to - from || 1), 0, 1) * (x.length - 1);
+  const i = Math.min(Math.floor(t), x.length - 2), f = t - i;
   return [x[i] + f * (x[i + 1] - x[i]), y && y[i] + f * (y[i + 1] - y[i])];
 };
-const inside = ({ along }, s) => s >= along[0] && s <= along[along.length - 1];
+const inside = ({ along: [from, to] }, s) => s >= from && s <= to;
 const words = (n) => n === null ? 'no fix' : Math.abs(n) < 0.05 ? '0.0 m' : Math.abs(n).toFixed(1) + ' m ' + (n < 0 ? 'left' : 'right');
 const sectionAt = (s) => (data.sections.find(([, from, to]) => s >= from && s <= to) || [''])[0];
 const show = (s) => {
@@ -55,12 +51,12 @@ const show = (s) => {
 const stretch = (from, to) => {
   for (const { svg, group, walk } of pictures) {
     group.replaceChildren();
-    const end = walk.along[walk.along.length - 1];
-    if (to < walk.along[0] || from > end) continue;
-    const [a, b] = [clamp(from, walk.along[0], end), clamp(to, walk.along[0], end)];
+    const [begin, end] = walk.along;
+    if (to < begin || from > end) continue;
+    const [a, b] = [clamp(from, begin, end), clamp(to, begin, end)];
     if (walk.y) {
       const points = [placeAt(walk, a)];
-      walk.along.forEach((s, i) => { if (s > a && s < b) points.push([walk.x[i], walk.y[i]]); });
+      walk.x.forEach((x, i) => { const s = alongAt(walk, i); if (s > a && s < b) points.push([x, walk.y[i]]); });
       points.push(placeAt(walk, b));
       make('path', group).setAttribute('d', 'M' + points.map((p) => p.join(',')).join('L'));
     } else {
@@ -85,7 +81,7 @@ for (const { svg, walk } of pictures) {
     if (walk.y) {
       let best = Infinity, at = 0;
       walk.x.forEach((x, i) => { const d = (x - p.x) ** 2 + (walk.y[i] - p.y) ** 2; if (d < best) { best = d; at = i; } });
-      s = walk.along[at];
+      s = alongAt(walk, at);
     } else {
       const f = clamp((p.x - walk.x[0]) / (walk.x[1] - walk.x[0]), 0, 1);
       s = walk.along[0] + f * (walk.along[1] - walk.along[0]);

@@ -49,7 +49,7 @@ td .words{min-width:15rem}
 .figure sup{font-style:italic;margin-left:.15rem}
 .weak,.weak strong{color:var(--dl-soft);font-weight:400}
 .receiver{white-space:nowrap}
-.receiver svg{vertical-align:-.05em;margin-right:.35rem}
+.receiver svg{width:30px;height:12px;vertical-align:-.05em;margin-right:.35rem}
 .dl-picture{display:block;max-width:100%;height:auto}
 .receiver .dl-picture{display:inline-block;max-width:none}
 .range{margin:.1rem 0}

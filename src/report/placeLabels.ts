@@ -14,6 +14,9 @@ export interface WantedLabel {
 /** Where a label's middle comes to lie; null where it would cover something. */
 export type LabelPlace = Point | null;
 
+/** Pixels from its point that a label lies at most. */
+const FURTHEST = 60;
+
 /** Pixels between a label and what it must not touch. */
 const AIR = 2;
 
@@ -36,8 +39,11 @@ export function placeLabels(
     (point) => point[0] > 0 && point[0] < frame.width && point[1] > 0 && point[1] < frame.height,
   );
   return wanted.map(({ at, width, height, towards }) => {
+    // no place that is tried covers what is further away
+    const [wide, high] = [FURTHEST + width + AIR, FURTHEST + height + AIR];
+    const around = inFrame.filter(([x, y]) => Math.abs(x - at[0]) <= wide && Math.abs(y - at[1]) <= high);
     let best: { place: Point; cost: number; box: LabelBox } | undefined;
-    for (const distance of [4, 12, 24, 40, 60]) {
+    for (const distance of [4, 12, 24, 40, FURTHEST]) {
       for (let k = 0; k < 16; k++) {
         const angle = (k * Math.PI) / 8;
         const direction: Point = [Math.cos(angle), Math.sin(angle)];
@@ -50,7 +56,7 @@ export function placeLabels(
         const overlaps = boxes.filter((other) => overlap(box, other)).length;
         if (overlaps > 0 && must === 'leave out') continue;
         let covered = 0;
-        for (const point of inFrame) {
+        for (const point of around) {
           if (point[0] > box.left && point[0] < box.right && point[1] > box.top && point[1] < box.bottom) covered++;
         }
         const turned = towards ? 1 - (direction[0] * towards[0] + direction[1] * towards[1]) : 0;

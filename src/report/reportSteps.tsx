@@ -22,7 +22,7 @@ export function* reportSteps(assessments: Assessments, options: ReportHtmlOption
   const { looks = {}, dates = {} } = options;
   checkDates(dates);
   checkLooks(looks, 'options.looks');
-  const bare = reportModel(assessments);
+  const bare = reportModel(assessments, null, looks);
   yield;
   const timed = timedOf(options.byTime);
   const combined = () => combineSteps(bare.assessments, timed.length > 0 ? { byTime: timed } : {});
@@ -34,8 +34,7 @@ export function* reportSteps(assessments: Assessments, options: ReportHtmlOption
   if (options.title !== undefined && typeof options.title !== 'string') {
     throw new InputError({ reason: 'wrong-type', argument: 'options.title', rule: 'text', value: options.title });
   }
-  const model = reportModel(assessments, summary, looks);
-  yield;
+  const model = { ...bare, summary };
   const title = options.title ?? model.route.name ?? 'Recordings against a reference line';
   const walk = new WalkData();
   const credit = surroundingCredit(options);

@@ -1,6 +1,6 @@
 import { bisectRight } from 'd3-array';
 import type { DrawnLine } from '../assess';
-import { localPlane, wrapLongitude } from '../geodesy';
+import { earthCentred, localPlane, RADIAN, wrapLongitude } from '../geodesy';
 
 export type Point = readonly [x: number, y: number];
 
@@ -24,9 +24,12 @@ export function routePlane(route: DrawnLine): RoutePlane {
     const [low, high] = values.reduce(([a, b], v) => [Math.min(a, v), Math.max(b, v)], [Infinity, -Infinity]);
     return (low + high) / 2;
   };
-  const plane = localPlane([wrapLongitude(middle(route.lon)), middle(route.lat)]);
+  const origin: readonly [number, number] = [wrapLongitude(middle(route.lon)), middle(route.lat)];
+  const plane = localPlane(origin);
+  const near = nearPlane(...origin);
   // a line round a pole goes on counting its longitudes
-  const toPlane = (longitude: number, latitude: number): Point => plane.toPlane([wrapLongitude(longitude), latitude]);
+  const toPlane = (longitude: number, latitude: number): Point =>
+    near(longitude, latitude) ?? plane.toPlane([wrapLongitude(longitude), latitude]);
   const lineToPlane = ({ lon, lat }: DrawnLine) => lon.map((longitude, i) => toPlane(longitude, lat[i]));
   const line = lineToPlane(route);
   const along = route.alongTrack.map((s) => s ?? 0);
@@ -49,5 +52,31 @@ export function routePlane(route: DrawnLine): RoutePlane {
       const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
       return length > 0 ? [(b[1] - a[1]) / length, -(b[0] - a[0]) / length] : [0, 0];
     },
+  };
+}
+
+/** Metres from its origin within which a plane can be had of chords: a millimetre off at most, and twenty times sooner. */
+const NEAR = 30_000;
+
+/** Mean radius of the earth, metres (IUGG). */
+const RADIUS = 6_371_009;
+
+/** The plane of {@link routePlane} near its origin, of the chord and its direction in the horizon there; null further off. */
+function nearPlane(longitude: number, latitude: number): (longitude: number, latitude: number) => Point | null {
+  const [x0, y0, z0] = earthCentred(longitude, latitude);
+  const [sinLon, cosLon] = [Math.sin(longitude * RADIAN), Math.cos(longitude * RADIAN)];
+  const [sinLat, cosLat] = [Math.sin(latitude * RADIAN), Math.cos(latitude * RADIAN)];
+  return (lon, lat) => {
+    const [x, y, z] = earthCentred(lon, lat);
+    const [dx, dy, dz] = [x - x0, y - y0, z - z0];
+    const square = dx * dx + dy * dy + dz * dz;
+    if (!(square < NEAR * NEAR)) return null;
+    const east = cosLon * dy - sinLon * dx;
+    const north = cosLat * dz - sinLat * (cosLon * dx + sinLon * dy);
+    const flat = Math.hypot(east, north);
+    if (flat === 0) return [0, 0];
+    // an arc is longer than its chord by the cube of it over 24 R²
+    const stretch = (Math.sqrt(square) * (1 + square / (24 * RADIUS * RADIUS))) / flat;
+    return [east * stretch, north * stretch];
   };
 }

@@ -1,16 +1,17 @@
-import type { Point, RoutePlane } from './routePlane';
+import type { MapFrame } from './mapFrame';
+import type { Picture } from './Picture';
+import type { RoutePlane } from './routePlane';
 
-/** Places a map knows along the route at most: a place every pixel or two. */
+/** Places a map knows along the route at most. */
 const SPOTS = 1500;
 
-/** Where evenly spaced places of the route lie in a map, in pixels. */
-export function routeSpots(plane: RoutePlane, length: number, toPixels: (point: Point) => Point) {
-  const count = Math.max(2, Math.min(SPOTS, Math.ceil(length / 2)));
-  const along = Array.from({ length: count + 1 }, (_, i) => Number(((i * length) / count).toFixed(1)));
-  const points = along.map((s) => toPixels(plane.at(s)));
+/** Where evenly spaced places of the route lie in a map, in pixels: a place every pixel or two. */
+export function routeSpots(plane: RoutePlane, length: number, { scale, toPixels }: MapFrame) {
+  const count = Math.ceil(Math.max(2, Math.min(SPOTS, (length * scale) / 1.5)));
+  const points = Array.from({ length: count + 1 }, (_, i) => toPixels(plane.at((i * length) / count)));
   return {
-    along,
-    x: points.map(([x]) => Number(x.toFixed(1))),
-    y: points.map(([, y]) => Number(y.toFixed(1))),
-  };
+    along: [0, Number(length.toFixed(1))],
+    x: points.map(([x]) => Math.round(x)),
+    y: points.map(([, y]) => Math.round(y)),
+  } satisfies Picture['walk'];
 }

@@ -2,7 +2,7 @@ import { element } from './element';
 import { Label } from './Label';
 import { boxAbout, type LabelBox, overlap } from './labelBox';
 import type { Markup } from './Markup';
-import { type OffsetAt, offsetRuns } from './offsetRuns';
+import { type OffsetRun, offsetRuns } from './offsetRuns';
 import type { ReportModel } from './reportModel';
 import type { Point } from './routePlane';
 import { runTags } from './runTags';
@@ -57,11 +57,13 @@ export function runLabels(model: ReportModel, panel: StripPanel, taken: readonly
 }
 
 /** Height of a line at every few pixels; undefined where it is broken or outside the panel. */
-function sampled(runs: readonly (readonly OffsetAt[])[], { x, y, width, height }: StripPanel): (number | undefined)[] {
+function sampled(runs: readonly OffsetRun[], { x, y, width, height }: StripPanel): (number | undefined)[] {
   const heights: (number | undefined)[] = new Array(Math.floor(width / STEP) + 1).fill(undefined);
-  for (const [s, n] of runs.flat()) {
-    const place = y(n);
-    if (place > 6 && place < height - 6) heights[Math.round(x(s) / STEP)] = place;
+  for (const { along, offset } of runs) {
+    for (let i = 0; i < along.length; i++) {
+      const place = y(offset[i]);
+      if (place > 6 && place < height - 6) heights[Math.round(x(along[i]) / STEP)] = place;
+    }
   }
   return heights;
 }

@@ -11,7 +11,7 @@ import { type ShownPair, shownPairs } from './shownPairs';
  * close, how many pairs stay undecided and what would decide them. Of each run by itself where no summary speaks for all.
  */
 export function sectionFindings(model: ReportModel, section: string): string[] {
-  const pairs = shownPairs(model).filter((pair) => pair.section === section);
+  const pairs = shownPairs(model, section);
   const titles = [...new Set(pairs.map(({ title }) => title))];
   const compared = titles.map((title) => {
     const own = pairs.filter((pair) => pair.title === title);

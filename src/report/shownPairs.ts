@@ -23,26 +23,32 @@ export interface ShownPair {
   readonly correlation: number | null;
 }
 
-/** Every two receivers that are compared, by stretch: over the runs where a summary has them, else run by run. */
-export function shownPairs(model: ReportModel): ShownPair[] {
-  return model.summary ? summedPairs(model) : runPairs(model);
+/**
+ * Every two receivers that are compared, by stretch: over the runs where a summary has them, else run by run.
+ *
+ * @param section - those of one stretch alone; null is the whole route
+ */
+export function shownPairs(model: ReportModel, section?: string | null): ShownPair[] {
+  const wanted = (pair: { readonly section: string | null }) => section === undefined || pair.section === section;
+  return model.summary ? summedPairs(model, wanted) : runPairs(model, wanted);
 }
 
-function summedPairs({ summary, receivers }: ReportModel): ShownPair[] {
+type Wanted = (pair: { readonly section: string | null }) => boolean;
+
+function summedPairs({ summary, receivers }: ReportModel, wanted: Wanted): ShownPair[] {
   const named = (label: string | null) => receivers.find((receiver) => receiver.label === label);
-  return summary!.pairs.flatMap((pair) => {
+  return summary!.pairs.filter(wanted).flatMap((pair) => {
     const [first, second] = [named(pair.first), named(pair.second)];
     if (!first || !second) return [];
     return [{ ...pair, title: null, first, second, closer: named(pair.closer), correlation: null }];
   });
 }
 
-function runPairs({ assessments, strands, runs }: ReportModel): ShownPair[] {
-  return assessments.flatMap((assessment) =>
-    assessment.pairs.flatMap((pair) => {
-      const strand = (name: string | null) =>
-        strands.find((s) => s.assessment === assessment && s.recording.name === name);
-      const [first, second] = [strand(pair.first), strand(pair.second)];
+function runPairs({ assessments, strands, runs }: ReportModel, wanted: Wanted): ShownPair[] {
+  return assessments.flatMap((assessment) => {
+    const named = new Map(strands.filter((s) => s.assessment === assessment).map((s) => [s.recording.name, s]));
+    return assessment.pairs.filter(wanted).flatMap((pair) => {
+      const [first, second] = [named.get(pair.first), named.get(pair.second)];
       if (!first || !second) return [];
       return [
         {
@@ -50,11 +56,11 @@ function runPairs({ assessments, strands, runs }: ReportModel): ShownPair[] {
           title: runs.length > 1 ? first.run : null,
           first: first.receiver,
           second: second.receiver,
-          closer: strand(pair.closer)?.receiver,
+          closer: pair.closer === null ? undefined : named.get(pair.closer)?.receiver,
           moreRuns: null,
           runs: null,
         },
       ];
-    }),
-  );
+    });
+  });
 }

@@ -8,22 +8,21 @@ import { showNumber } from './showFigures';
 export function stripAxis({ count }: StripView, { from, to, width }: StripPanel): Content {
   const base = count === 'from start' ? 0 : from;
   const scale = linearScale([from - base, to - base], [0, width]);
+  const shown = ticks(...scale.domain, Math.max(2, Math.floor(width / 120)));
   return (
     <>
-      {ticks(...scale.domain, Math.max(2, Math.floor(width / 120))).map((tick) => {
+      <path class="dl-axis" d={shown.map((tick) => `M${scale(tick).toFixed(1)},0v4`).join('')} />
+      {shown.map((tick) => {
         const x = scale(tick);
         return (
-          <>
-            <path class="dl-axis" d={`M${x.toFixed(1)},0v4`} />
-            <text
-              class="dl-small dl-soft"
-              x={x.toFixed(1)}
-              y={16}
-              text-anchor={x < 12 ? 'start' : x > width - 16 ? 'end' : 'middle'}
-            >
-              {showNumber(tick, 0)}
-            </text>
-          </>
+          <text
+            class="dl-small dl-soft"
+            x={x.toFixed(1)}
+            y={16}
+            text-anchor={x < 12 ? 'start' : x > width - 16 ? 'end' : 'middle'}
+          >
+            {showNumber(tick, 0)}
+          </text>
         );
       })}
       <text class="dl-small dl-soft" x={width / 2} y={31} text-anchor="middle">

@@ -1,7 +1,7 @@
 import { drawBadge } from './drawBadge';
 import { type Content, element, fragment } from './element';
 import { boxAbout } from './labelBox';
-import { type OffsetAt, offsetRuns } from './offsetRuns';
+import { offsetRuns } from './offsetRuns';
 import { placeLabels } from './placeLabels';
 import type { Place, ReportModel } from './reportModel';
 import type { Point } from './routePlane';
@@ -56,14 +56,14 @@ interface EdgeMark {
 
 /** Where an offset is further off than the panel shows: the worst of each run of such offsets, none closer than 50 px. */
 function edgeMarks({ strands, from, to, x, reach }: StripPanel): EdgeMark[] {
-  const marks: OffsetAt[] = [];
-  for (const run of strands.flatMap((strand) => offsetRuns(strand, from, to))) {
-    let worst: OffsetAt | undefined;
-    for (const at of [...run, [Infinity, 0] as const]) {
-      if (Math.abs(at[1]) > reach) worst = worst && Math.abs(worst[1]) >= Math.abs(at[1]) ? worst : at;
-      else if (worst) {
-        marks.push(worst);
-        worst = undefined;
+  const marks: [alongTrack: number, offset: number][] = [];
+  for (const { along, offset } of strands.flatMap((strand) => offsetRuns(strand, from, to))) {
+    let worst = -1;
+    for (let i = 0; i <= along.length; i++) {
+      if (Math.abs(offset[i]) > reach) worst = worst >= 0 && Math.abs(offset[worst]) >= Math.abs(offset[i]) ? worst : i;
+      else if (worst >= 0) {
+        marks.push([along[worst], offset[worst]]);
+        worst = -1;
       }
     }
   }

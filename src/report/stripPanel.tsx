@@ -1,5 +1,6 @@
 import { ticks } from 'd3-array';
 import { type Content, element, fragment } from './element';
+import { isSideless } from './isSideless';
 import type { LinearScale } from './linearScale';
 import { linePath } from './linePath';
 import { offsetRuns } from './offsetRuns';
@@ -40,30 +41,38 @@ export function stripPanel(
           ))}
         {stripMarks(model, panel, view.places)}
       </svg>
-      {shown.map((tick) => (
-        <>
-          <path class="dl-axis" d={`M${left - 4},${(top + y(tick)).toFixed(1)}h4`} />
-          <text class="dl-small dl-soft" x={left - 6} y={(top + y(tick)).toFixed(1)} dy=".35em" text-anchor="end">
+      <path class="dl-axis" d={shown.map((tick) => `M${left - 4},${(top + y(tick)).toFixed(1)}h4`).join('')} />
+      <g class="dl-small" text-anchor="end">
+        {shown.map((tick) => (
+          <text class="dl-soft" x={left - 6} y={(top + y(tick)).toFixed(1)} dy=".35em">
             {showNumber(Math.abs(tick), 0)}
           </text>
-        </>
-      ))}
-      {[
-        { word: 'LEFT', at: top + 0.25 * height },
-        { word: 'RIGHT', at: top + 0.75 * height },
-      ].map(({ word, at }) => (
-        <text
-          class="dl-soft dl-strong"
-          font-size={Math.min(9, height / 8)}
-          transform={`translate(10,${at.toFixed(1)}) rotate(-90)`}
-          text-anchor="middle"
-        >
-          {word}
-        </text>
-      ))}
+        ))}
+      </g>
+      {sideWords(strands)
+        .map((word, i) => ({ word, at: top + (i === 0 ? 0.25 : 0.75) * height }))
+        .map(({ word, at }) => (
+          <text
+            class="dl-soft dl-strong"
+            font-size={Math.min(9, height / 8)}
+            transform={`translate(10,${at.toFixed(1)}) rotate(-90)`}
+            text-anchor="middle"
+          >
+            {word}
+          </text>
+        ))}
       <rect class="dl-axis" x={left} y={top} width={width} height={height} />
     </>
   );
+}
+
+/**
+ * What lies above the line and what below, as the traveller sees it. Whoever went against the route has it the other way
+ * round: nothing of theirs has a side.
+ */
+function sideWords(strands: StripPanel['strands']): readonly [above: string, below: string] {
+  const sideless = strands.filter(isSideless).length;
+  return sideless > 0 && sideless === strands.length ? ['ASIDE', 'ASIDE'] : ['LEFT', 'RIGHT'];
 }
 
 /** Of each section every second one's ground, its corridor and the uncertainty of the reference. */
@@ -90,7 +99,9 @@ function bands({ sections }: ReportModel, view: StripView, panel: StripPanel): C
 /** The line that was given to compare with. */
 function companion({ assessments: [{ route }] }: ReportModel, offsets: readonly (number | null)[], panel: StripPanel) {
   const runs = offsetRuns({ assessment: { route }, recording: { offsets } }, panel.from, panel.to);
-  const d = runs.map((run) => linePath(run.map(([s, n]) => [panel.x(s), panel.y(n)]))).join('');
+  const d = runs
+    .map(({ along, offset }) => linePath(Array.from(along, (s, i) => [panel.x(s), panel.y(offset[i])])))
+    .join('');
   return <path class="dl-aside" d={d} />;
 }
 

@@ -1,4 +1,5 @@
-import type { AssessedFigures, FiguresRecording } from './AssessedFigures';
+import { group } from 'd3-array';
+import type { AssessedFigures, FiguresRecording, FiguresWarning } from './AssessedFigures';
 import type { Run } from './summaryRuns';
 import type { SummaryWarning } from './TestSummary';
 
@@ -6,12 +7,15 @@ import type { SummaryWarning } from './TestSummary';
 export function clockWarnings(runs: readonly Run[]): SummaryWarning[] {
   const warnings: SummaryWarning[] = [];
   const first = new Map<string, string>();
+  let told: AboutRecordings | undefined;
   for (const { name: run, members } of runs) {
     for (const { assessment, recording, receiver } of members) {
-      for (const { reason, message } of warningsOf(assessment, recording)) {
+      // runs of one assessment follow each other
+      if (told?.assessment !== assessment) told = aboutRecordings(assessment);
+      for (const { reason, message } of told.warnings.get(recording) ?? []) {
         warnings.push({ reason: reason as SummaryWarning['reason'], receiver, run, message });
       }
-      const { hash, fixes }: FiguresRecording = assessment.recordings.find(({ name }) => name === recording)!;
+      const { hash, fixes } = told.recordings.get(recording)!;
       const here = `“${recording}” in run “${run}”`;
       const same = first.get(hash);
       if (same === undefined) first.set(hash, here);
@@ -24,6 +28,17 @@ export function clockWarnings(runs: readonly Run[]): SummaryWarning[] {
   return warnings;
 }
 
-function warningsOf({ warnings }: AssessedFigures, recording: string) {
-  return warnings.filter((one) => one.recording === recording);
+/** What an assessment says of its recordings, by name. */
+interface AboutRecordings {
+  readonly assessment: AssessedFigures;
+  readonly recordings: ReadonlyMap<string, FiguresRecording>;
+  readonly warnings: ReadonlyMap<string | null, readonly FiguresWarning[]>;
+}
+
+function aboutRecordings(assessment: AssessedFigures): AboutRecordings {
+  return {
+    assessment,
+    recordings: new Map(assessment.recordings.map((one) => [one.name, one])),
+    warnings: group(assessment.warnings, ({ recording }) => recording),
+  };
 }

@@ -1,6 +1,7 @@
+import { finish } from '../model';
 import type { AssessedFigures } from './AssessedFigures';
 import type { CombineOptions } from './CombineOptions';
-import { combine } from './combine';
+import { combineFigures } from './combineSteps';
 import { sameRoute } from './sameRoute';
 import type { TestSummary } from './TestSummary';
 
@@ -16,14 +17,14 @@ export type RouteAnswer =
   | { readonly hash: string; readonly fault: unknown };
 
 /**
- * What the runs over each route say together: a summary a route, in the order of the routes' hashes. The order and the
+ * What the runs over each route, figures that were checked, say together: a summary a route, in the order of the routes' hashes. The order and the
  * grouping in which the figures come change nothing.
  */
 export function combineByRoute(figures: readonly AssessedFigures[], options: CombineOptions = {}): RouteAnswer[] {
   return byRoute([...figures].sort(inOrder)).map((runs) => {
     const { hash } = runs[0].method.inputs[0];
     try {
-      return { hash, summary: combine(runs, options) };
+      return { hash, summary: finish(combineFigures(runs, options)) };
     } catch (fault) {
       return { hash, fault };
     }

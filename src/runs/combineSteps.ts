@@ -14,7 +14,7 @@ import { strictestMargin } from './strictestMargin';
 import { summaryOrder } from './summaryOrder';
 import { summaryPairs } from './summaryPairs';
 import { summaryRows } from './summaryRows';
-import { figuresOf, placements, runsOf } from './summaryRuns';
+import { checkOneRoute, figuresOf, placements, runsOf } from './summaryRuns';
 import type { SummaryPair, SummaryRow, SummaryRun, SummaryWarning, TestSummary } from './TestSummary';
 
 const RUNS_RULE =
@@ -25,7 +25,12 @@ export function* combineSteps(
   assessments: Iterable<Assessment | AssessedFigures>,
   options: CombineOptions,
 ): Steps<TestSummary> {
-  const figures = yield* figuresOf(assessments);
+  return yield* combineFigures(yield* figuresOf(assessments), options);
+}
+
+/** The same of figures that were checked. */
+export function* combineFigures(figures: readonly AssessedFigures[], options: CombineOptions): Steps<TestSummary> {
+  checkOneRoute(figures);
   checkOptions(options, combineKeys);
   const byTime = options.byTime ?? null;
   if (byTime !== null) checkTimed(byTime, 'options.byTime');

@@ -78,6 +78,11 @@ const passedOn: readonly string[] = ['clock', 'other-pace'];
  */
 export function runFigures(assessment: Assessment | AssessedFigures): AssessedFigures {
   checkFigures(assessment, 'assessment');
+  return takenFigures(assessment);
+}
+
+/** {@link runFigures} of what was checked. */
+export function takenFigures(assessment: Assessment | AssessedFigures): AssessedFigures {
   const { route, recordings, rows, pairs, method, warnings } = assessment;
   return {
     schema: 1,

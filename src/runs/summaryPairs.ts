@@ -134,10 +134,17 @@ export function* summaryPairs<One extends Carried>(
       if (verdict !== 'undecided') return 0;
       // what else holds a verdict back, no number of runs mends
       if (!limits.some(({ reason }) => reason === 'includes-zero' || reason === 'many-pairs')) return null;
-      for (let count = n + 1; count <= n + MOST_RUNS; count++) {
-        if (metres(detectableRatio({ ...test!.over(count), level })) <= Math.abs(spread!.mean)) return count - n;
+      const decide = (count: number) =>
+        metres(detectableRatio({ ...test!.over(count), level })) <= Math.abs(spread!.mean);
+      if (!decide(n + MOST_RUNS)) return null;
+      // what some runs find, more of them find too
+      let [tooFew, enough] = [n, n + MOST_RUNS];
+      while (enough - tooFew > 1) {
+        const middle = (tooFew + enough) >> 1;
+        if (decide(middle)) enough = middle;
+        else tooFew = middle;
       }
-      return null;
+      return enough - n;
     };
     pairs.push({
       first,

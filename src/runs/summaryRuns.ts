@@ -1,9 +1,10 @@
+import { group } from 'd3-array';
 import type { Assessment, WornAt } from '../assess';
 import { InputError, listOf, type Steps } from '../model';
 import type { AssessedFigures } from './AssessedFigures';
 import { checkFigures } from './checkFigures';
 import { type OnSection, onSection } from './onSection';
-import { runFigures } from './runFigures';
+import { takenFigures } from './runFigures';
 import { sameRoute } from './sameRoute';
 
 /** A recording that counts in a run. */
@@ -26,7 +27,7 @@ export interface Run<One extends Carried = Member> {
   readonly byReceiver: ReadonlyMap<string, One>;
 }
 
-/** The figures of assessments of one route, at least one; anything else is refused. */
+/** The figures of assessments, at least one; anything else is refused. */
 export function* figuresOf(given: Iterable<Assessment | AssessedFigures>): Steps<AssessedFigures[]> {
   const assessments = listOf(given, 'assessments');
   if (assessments.length === 0) {
@@ -40,9 +41,14 @@ export function* figuresOf(given: Iterable<Assessment | AssessedFigures>): Steps
   const figures: AssessedFigures[] = [];
   for (const [i, assessment] of assessments.entries()) {
     checkFigures(assessment, `assessments[${i}]`);
-    figures.push(runFigures(assessment));
+    figures.push(takenFigures(assessment));
     yield { done: figures.length, of: assessments.length, what: 'assessments' };
   }
+  return figures;
+}
+
+/** Refuses figures that are not all of one route. */
+export function checkOneRoute(figures: readonly AssessedFigures[]): void {
   for (const [i, one] of figures.entries()) {
     if (sameRoute(one, figures[0])) continue;
     throw new InputError({
@@ -53,7 +59,6 @@ export function* figuresOf(given: Iterable<Assessment | AssessedFigures>): Steps
       hint: 'Runs over different routes have no stretch in common',
     });
   }
-  return figures;
 }
 
 /** The runs that the assessments hold, what was left out of them named. */
@@ -83,16 +88,20 @@ export function namedRuns<About extends object>(
   warn: Warn,
 ): Run<Carried & About>[] {
   const names = new Set<string>();
+  /** By what a run is called, the last number that told it from others. */
+  const numbers = new Map<string, number>();
   return documents.flatMap(({ recordings, about }) => {
-    const stated = [...new Set(recordings.map(({ run }) => run))];
-    return stated.flatMap((run): Run<Carried & About>[] => {
+    return Array.from(group(recordings, ({ run }) => run)).flatMap(([run, members]): Run<Carried & About>[] => {
       let name = run ?? `run ${names.size + 1}`;
       // Two assessments that call their run alike are still two runs: nobody assesses one run in two halves.
-      for (let again = 2; names.has(name); again++) name = `${run ?? 'run'} (${again})`;
+      const called = run ?? 'run';
+      for (let again = (numbers.get(called) ?? 1) + 1; names.has(name); again++) {
+        name = `${called} (${again})`;
+        numbers.set(called, again);
+      }
       names.add(name);
       const byReceiver = new Map<string, Carried & About>();
-      for (const recording of recordings) {
-        if (recording.run !== run) continue;
+      for (const recording of members) {
         const receiver = recording.receiver ?? recording.name;
         const again = byReceiver.has(receiver);
         if (recording.leftOut !== null || again) {

@@ -11,6 +11,9 @@ const SHORT_EDGE = 500;
 /** Consecutive bins that share a ball: they lie together anyway. */
 const BLOCK = 16;
 
+/** Less than this of a step is rounding. */
+const ROUNDING = 1e-6;
+
 /** Numbers a ball: its middle, earth-centred metres, and its radius. */
 const BALL = 4;
 
@@ -101,9 +104,9 @@ export class Bins {
     return this.#search(x, y, z, distance, first, last, bin, square);
   }
 
-  /** Whether any bin lies within a distance of a place, half a step more counting as in {@link near}. */
-  anyWithin(x: number, y: number, z: number, distance: number): boolean {
-    return this.#search(x, y, z, distance, 0, this.count - 1) > 0;
+  /** A bin within a distance of a place, half a step more counting as in {@link near}; -1 where there is none. */
+  anyWithin(x: number, y: number, z: number, distance: number): number {
+    return this.#search(x, y, z, distance, 0, this.count - 1);
   }
 
   /** Square of the distance from a bin to a place, both in earth-centred metres. */
@@ -127,6 +130,7 @@ export class Bins {
     const balls = this.#balls;
     const { x: binX, y: binY, z: binZ } = this;
     const limit = distance + this.spacing / 2;
+    const bolder = (1 - ROUNDING) / this.spacing;
     const blocks = this.#blocks;
     const all = blocks * BLOCK;
     let found = 0;
@@ -152,15 +156,19 @@ export class Bins {
           const ey = binY[k] - y;
           const ez = binZ[k] - z;
           const away = ex * ex + ey * ey + ez * ez;
-          if (away > limit * limit) continue;
-          if (bin === undefined || square === undefined) return 1;
+          if (away > limit * limit) {
+            // each bin further on is nearer by a step at most
+            k += Math.floor((Math.sqrt(away) - limit) * bolder);
+            continue;
+          }
+          if (bin === undefined || square === undefined) return k;
           bin[found] = k;
           square[found++] = away;
         }
       }
       // up to the first ball whose second half is still to come, and on to that half
       while (ball % 2 === 1) {
-        if (ball === 1) return found;
+        if (ball === 1) return bin === undefined ? -1 : found;
         ball >>= 1;
         width *= 2;
       }

@@ -5,6 +5,10 @@ import { risingTimes } from './risingTimes';
 /** What a body moves, in metres a second, while nothing is known of it. */
 export const WALK = 3;
 
+/** So few degrees apart and so far from a pole fixes lie as in a plane, to a ten-thousandth. */
+const NEAR = 0.001;
+const POLAR = 85;
+
 /** A recording as the lattice needs it: checked, with a clock that never runs back. */
 export class FixTrack {
   readonly count: number;
@@ -64,8 +68,14 @@ export class FixTrack {
 
   /** Metres between two fixes, to half a percent. */
   moved(from: number, to: number): number {
-    const north = Math.sin(((this.lat[to] - this.lat[from]) * RADIAN) / 2);
-    const east = Math.sin(((this.lon[to] - this.lon[from]) * RADIAN) / 2);
+    const dLat = this.lat[to] - this.lat[from];
+    const dLon = this.lon[to] - this.lon[from];
+    if (Math.abs(dLat) < NEAR && Math.abs(dLon) < NEAR && Math.abs(this.lat[to]) < POLAR) {
+      const turn = Math.cos(this.lat[to] * RADIAN) * dLon;
+      return MEAN_RADIUS * RADIAN * Math.sqrt(dLat * dLat + turn * turn);
+    }
+    const north = Math.sin((dLat * RADIAN) / 2);
+    const east = Math.sin((dLon * RADIAN) / 2);
     const cosines = Math.cos(this.lat[from] * RADIAN) * Math.cos(this.lat[to] * RADIAN);
     return 2 * MEAN_RADIUS * Math.asin(Math.min(Math.sqrt(north * north + cosines * east * east), 1));
   }

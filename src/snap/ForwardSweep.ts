@@ -93,7 +93,6 @@ export class ForwardSweep {
     if (before.size > 0) {
       steps.moveTo(knot, sigma[before.bin[0]]);
       const skip = steps.skip * this.#eased;
-      jumps.best(before, here, skip);
       jumps.forward(before, here, skip);
       // where no step leads, and a skip at too high a price
       for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;

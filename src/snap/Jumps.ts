@@ -5,8 +5,7 @@ const AHEAD = Math.exp(-22);
 const BACK = Math.exp(-30);
 
 /** Cost of a metre left out by a jump ahead, or gone over again by a jump back. */
-const LEFT_OUT = 0.005;
-const REPEATED = 0.005;
+const METRE = 0.005;
 
 /** Bins ahead or back of which it is listed what is left of a weight; of more it is worked out. */
 const LISTED = 128;
@@ -20,115 +19,110 @@ const LEAST = Math.exp(-40);
  * a state is counted here, what it is worth to jump to one is not.
  */
 export class Jumps {
-  /** What is left of a weight after so many bins ahead, and back. */
-  readonly #ahead: Float64Array;
-  readonly #back: Float64Array;
+  /** What is left of a weight after so many bins. */
+  readonly #left: Float64Array;
 
   constructor(spacing: number) {
-    this.#ahead = Float64Array.from({ length: LISTED }, (_, bins) => Math.exp(-LEFT_OUT * spacing * bins));
-    this.#back = Float64Array.from({ length: LISTED }, (_, bins) => Math.exp(-REPEATED * spacing * bins));
+    this.#left = Float64Array.from({ length: LISTED }, (_, bins) => Math.exp(-METRE * spacing * bins));
   }
 
-  /** Writes the sum of what the states of the knot before carry to each state here, but for what it is worth to jump to it. */
+  /**
+   * Writes the most that one state of the knot before carries to each state here, which one that is, and the sum of what all
+   * carry to it, but for what it is worth to jump to it.
+   */
   forward(before: KnotStates, here: KnotStates, scale: number): void {
-    const { sum: values, size } = before;
-    this.#sum(before, values, here, here.sum, AHEAD * scale, this.#ahead, BACK * scale, this.#back);
-    if (!before.lost) return;
+    const { size: sizeBefore, bin: binBefore, skip, best: bestBefore, sum: sumBefore, lost } = before;
+    const { size, bin: binHere, best, sum, came } = here;
+    const listed = this.#left;
+    const wide = lost ? LEAST * scale : 0;
+    let heaviest = 0;
+    let widely = 0;
     let all = 0;
-    for (let i = 0; i < size; i++) all += values[i];
-    for (let j = 0; j < here.size; j++) here.sum[j] += all * LEAST * scale;
+    if (lost) {
+      for (let i = 0; i < sizeBefore; i++) {
+        if (bestBefore[i] > bestBefore[heaviest]) heaviest = i;
+        all += sumBefore[i];
+      }
+      widely = bestBefore[heaviest] * wide;
+    }
+    const up = AHEAD * scale;
+    let i = 0;
+    let top = 0;
+    let total = 0;
+    let at = binHere[0];
+    let source = 0;
+    for (let j = 0; j < size; j++) {
+      const bin = binHere[j];
+      const rest = left(listed, bin - at);
+      top *= rest;
+      total *= rest;
+      at = bin;
+      for (; i < sizeBefore && binBefore[i] < bin; i++) {
+        const carried = skip[i] * up * left(listed, bin - binBefore[i]);
+        total += sumBefore[i] * carried;
+        if (bestBefore[i] * carried <= top) continue;
+        top = bestBefore[i] * carried;
+        source = i;
+      }
+      best[j] = Math.max(top, widely);
+      came[j] = top > widely ? source : heaviest;
+      sum[j] = total + all * wide;
+    }
+    const down = BACK * scale;
+    i = sizeBefore - 1;
+    top = 0;
+    total = 0;
+    for (let j = size - 1; j >= 0; j--) {
+      const bin = binHere[j];
+      const rest = left(listed, at - bin);
+      top *= rest;
+      total *= rest;
+      at = bin;
+      for (; i >= 0 && binBefore[i] >= bin; i--) {
+        const carried = skip[i] * down * left(listed, binBefore[i] - bin);
+        total += sumBefore[i] * carried;
+        if (bestBefore[i] * carried <= top) continue;
+        top = bestBefore[i] * carried;
+        source = i;
+      }
+      sum[j] += total;
+      if (top <= best[j]) continue;
+      best[j] = top;
+      came[j] = source;
+    }
   }
 
   /** The other way in time: writes the sum of what the states of the next knot give back to each state here. */
   backward(next: KnotStates, here: KnotStates, scale: number): void {
-    const { best: values, size } = next;
-    const into = here.best;
-    this.#sum(next, values, here, into, BACK * scale, this.#back, AHEAD * scale, this.#ahead);
+    const { size: sizeNext, bin: binNext, skip: worth, best: given } = next;
+    const { size, bin: binHere, skip, best: onward, lost } = here;
+    const listed = this.#left;
     let all = 0;
-    if (here.lost) for (let j = 0; j < size; j++) all += values[j] * next.skip[j];
-    for (let i = 0; i < here.size; i++) into[i] = into[i] * here.skip[i] + all * LEAST * scale;
-  }
-
-  /** Writes the most that one state of the knot before carries to each state here, and which one. */
-  best(before: KnotStates, here: KnotStates, scale: number): void {
-    const { best: into, came } = here;
-    let heaviest = 0;
-    let widely = 0;
-    for (let i = 0; i < before.size; i++) {
-      const value = before.lost ? before.best[i] * scale * LEAST : 0;
-      if (value > widely) {
-        widely = value;
-        heaviest = i;
-      }
-    }
-    let i = 0;
-    let top = 0;
-    let at = 0;
-    let source = 0;
-    for (let j = 0; j < here.size; j++) {
-      const bin = here.bin[j];
-      top *= left(this.#ahead, bin - at);
-      at = bin;
-      for (; i < before.size && before.bin[i] < at; i++) {
-        const value = before.best[i] * before.skip[i] * scale * AHEAD * left(this.#ahead, at - before.bin[i]);
-        if (value > top) {
-          top = value;
-          source = i;
-        }
-      }
-      into[j] = Math.max(top, widely);
-      came[j] = top > widely ? source : heaviest;
-    }
-    i = before.size - 1;
-    top = 0;
-    for (let j = here.size - 1; j >= 0; j--) {
-      const bin = here.bin[j];
-      top *= left(this.#back, at - bin);
-      at = bin;
-      for (; i >= 0 && before.bin[i] >= at; i--) {
-        const value = before.best[i] * before.skip[i] * scale * BACK * left(this.#back, before.bin[i] - at);
-        if (value > top) {
-          top = value;
-          source = i;
-        }
-      }
-      if (top > into[j]) {
-        into[j] = top;
-        came[j] = source;
-      }
-    }
-  }
-
-  #sum(
-    from: KnotStates,
-    values: Float64Array,
-    to: KnotStates,
-    into: Float64Array,
-    up: number,
-    upwards: Float64Array,
-    down: number,
-    downwards: Float64Array,
-  ): void {
-    let i = 0;
+    if (lost) for (let j = 0; j < sizeNext; j++) all += given[j] * worth[j];
+    const down = BACK * scale;
+    let j = 0;
     let total = 0;
-    let at = 0;
-    for (let j = 0; j < to.size; j++) {
-      const bin = to.bin[j];
-      total *= left(upwards, bin - at);
+    let at = binHere[0];
+    for (let i = 0; i < size; i++) {
+      const bin = binHere[i];
+      total *= left(listed, bin - at);
       at = bin;
-      for (; i < from.size && from.bin[i] < at; i++)
-        total += values[i] * from.skip[i] * up * left(upwards, at - from.bin[i]);
-      into[j] = total;
+      for (; j < sizeNext && binNext[j] < bin; j++) {
+        total += given[j] * worth[j] * down * left(listed, bin - binNext[j]);
+      }
+      onward[i] = total;
     }
-    i = from.size - 1;
+    const up = AHEAD * scale;
+    j = sizeNext - 1;
     total = 0;
-    for (let j = to.size - 1; j >= 0; j--) {
-      const bin = to.bin[j];
-      total *= left(downwards, at - bin);
+    for (let i = size - 1; i >= 0; i--) {
+      const bin = binHere[i];
+      total *= left(listed, at - bin);
       at = bin;
-      for (; i >= 0 && from.bin[i] >= at; i--)
-        total += values[i] * from.skip[i] * down * left(downwards, from.bin[i] - at);
-      into[j] += total;
+      for (; j >= 0 && binNext[j] >= bin; j--) {
+        total += given[j] * worth[j] * up * left(listed, binNext[j] - bin);
+      }
+      onward[i] = (onward[i] + total) * skip[i] + all * LEAST * scale;
     }
   }
 }

@@ -43,7 +43,8 @@ export class KnotStates {
   drop(): void {
     const { bin, x, y, z, emission, fit, skip, best, sum, came, worth, marked } = this;
     let kept = 0;
-    for (let k = 0; k < this.size; k++) {
+    while (kept < this.size && marked[kept] === 0) kept++;
+    for (let k = kept + 1; k < this.size; k++) {
       if (marked[k] === 1) continue;
       bin[kept] = bin[k];
       x[kept] = x[k];

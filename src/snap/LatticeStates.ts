@@ -66,6 +66,11 @@ export class LatticeStates {
   readonly interrupted: Uint8Array;
   /** What a fix itself says of its standard deviation, metres per axis: taken for no better; 0 where it says nothing. */
   readonly admitted: Float64Array;
+  /** A bin near enough to the last place asked for, most often so to the next; -1 where there was none. */
+  #held = -1;
+  /** As much of a whole fix as a knot counted last, and what the worst fit weighs then. */
+  #shareBefore = 1;
+  #leastBefore = WILDEST;
   #reach = 0;
   #far = 0;
   #around = 0;
@@ -131,7 +136,10 @@ export class LatticeStates {
 
   /** Whether a place, earth-centred metres, is near enough to the route for a knot. */
   holds(x: number, y: number, z: number): boolean {
-    return this.bins.anyWithin(x, y, z, this.#far);
+    const { bins } = this;
+    if (this.#held >= 0 && bins.square(this.#held, x, y, z) <= this.#far ** 2) return true;
+    this.#held = bins.anyWithin(x, y, z, this.#far);
+    return this.#held >= 0;
   }
 
   /** Writes where and when the fix of a knot was. */
@@ -149,7 +157,7 @@ export class LatticeStates {
    * less as its fix fits a state.
    */
   outside(knot: number, { size, emission }: KnotStates): number {
-    const least = WILDEST ** this.#share(knot);
+    const least = this.#least(this.#share(knot));
     let top = least;
     for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];
     return least ** 3 / top ** 2;
@@ -163,7 +171,7 @@ export class LatticeStates {
    */
   write(knot: number, before: KnotStates, lowest: number, highest: number, into: KnotStates): void {
     const { bins, every } = this;
-    const { count } = bins;
+    const { count, x: binX, y: binY, z: binZ } = bins;
     const far = this.#far ** 2;
     const x = this.x[knot];
     const y = this.y[knot];
@@ -185,7 +193,12 @@ export class LatticeStates {
       from = Math.max(before.bin[i] + low, from);
       const to = Math.min(before.bin[i] + highest, count - 1);
       for (; k < near && this.#kept[k] < from; k++) into.add(this.#kept[k], 1);
-      for (; from <= to; from += every) if (bins.square(from, x, y, z) <= far) into.add(from);
+      for (; from <= to; from += every) {
+        const dx = binX[from] - x;
+        const dy = binY[from] - y;
+        const dz = binZ[from] - z;
+        if (dx * dx + dy * dy + dz * dz <= far) into.add(from);
+      }
       while (k < near && this.#kept[k] < from) k++;
     }
     for (; k < near; k++) into.add(this.#kept[k], 1);
@@ -224,7 +237,7 @@ export class LatticeStates {
   weigh(knot: number, pins: readonly Pin[], { size, bin, emission, fit }: KnotStates): void {
     const { bins } = this;
     const share = this.#share(knot);
-    const least = WILDEST ** share;
+    const least = this.#least(share);
     for (let k = 0; k < size; k++) emission[k] = fit[k] > WILDEST ? Math.exp(share * Math.log(fit[k])) : least;
     for (const { fix, alongTrack, sd } of pins) {
       if (fix !== this.knots[knot]) continue;
@@ -240,6 +253,15 @@ export class LatticeStates {
   #share(knot: number): number {
     const elapsed = knot > 0 ? this.clock[knot] - this.clock[knot - 1] : FORGOTTEN;
     return Math.min(Math.max(elapsed, 1) / FORGOTTEN, 1);
+  }
+
+  /** What the worst fit weighs where a fix counts so much of a whole one. */
+  #least(share: number): number {
+    if (share !== this.#shareBefore) {
+      this.#shareBefore = share;
+      this.#leastBefore = WILDEST ** share;
+    }
+    return this.#leastBefore;
   }
 
   /**

@@ -102,7 +102,8 @@ export class StepWeights {
   #measure(knot: number): void {
     const { x, y, z, clock } = this.#states;
     this.#elapsed[knot] = Math.max(clock[knot] - clock[knot - 1], 1);
-    this.#moved[knot] = Math.hypot(x[knot] - x[knot - 1], y[knot] - y[knot - 1], z[knot] - z[knot - 1]);
+    const [dx, dy, dz] = [x[knot] - x[knot - 1], y[knot] - y[knot - 1], z[knot] - z[knot - 1]];
+    this.#moved[knot] = Math.sqrt(dx * dx + dy * dy + dz * dz);
   }
 
   /** Takes the step into a knot, to say how far it may lead: as far as a body gets in the time. */
@@ -132,9 +133,21 @@ export class StepWeights {
     const size = this.highest - this.lowest + 1;
     if (size > this.weights.length) this.weights = new Float64Array(2 * size);
     const counts = Math.min(seconds / PACE_COUNTS, 1) / (0.5 * expected + 10);
-    for (let k = 0; k < size; k++) {
-      const step = (this.lowest + k) * spacing;
-      this.weights[k] = Math.exp(-counts * Math.abs(step - expected) - (step < 0 ? -BACK_PRICE * step : 0));
+    // exponentials of straight lines, from bin to bin: back along the route, on up to what is expected, and beyond
+    const { weights, lowest } = this;
+    const nearer = Math.exp(counts * spacing);
+    const lessBack = Math.exp((counts + BACK_PRICE) * spacing);
+    const further = 1 / nearer;
+    const middle = Math.min(Math.max(Math.ceil(expected / spacing) - lowest, 0), size);
+    let weight = Math.exp(-counts * (expected - lowest * spacing) + BACK_PRICE * lowest * spacing);
+    for (let k = 0; k < middle; k++) {
+      weights[k] = weight;
+      weight *= lowest + k < 0 ? lessBack : nearer;
+    }
+    weight = Math.exp(-counts * ((lowest + middle) * spacing - expected));
+    for (let k = middle; k < size; k++) {
+      weights[k] = weight;
+      weight *= further;
     }
     const interrupted = this.#states.interrupted[knot] === 1;
     const leap = Math.max(moved - FASTEST * seconds - SLACK, 0);

@@ -33,7 +33,7 @@ export function fixStates(
   const beyond = (i: number, sigmas: number, metres: number) =>
     distance[i] > Math.min(Math.max(sigmas * sigmaOf(foot[i]), metres), reach);
   const aside = (i: number) => beyond(i, CLOSE_SIGMAS, CLOSE);
-  const sorted = distance.slice().sort();
+  let sorted: Float64Array | undefined;
   for (let from = 0; from < n; from++) {
     if (!aside(from)) continue;
     let to = from + 1;
@@ -41,7 +41,11 @@ export function fixStates(
     let off = false;
     let evidence = 0;
     // a way beside the route makes the receiver look worse than it is: by so much less without these fixes
-    const rest = own.sigma === undefined ? sorted[(n - to + from) >> 1] / sorted[n >> 1] || 1 : 1;
+    let rest = 1;
+    if (own.sigma === undefined) {
+      sorted ??= distance.slice().sort();
+      rest = sorted[(n - to + from) >> 1] / sorted[n >> 1] || 1;
+    }
     for (let i = from; i < to && !off; i++) {
       evidence = asideEvidence(evidence, distance[i], rest * sigmaOf(foot[i]), i > 0 ? clock[i] - clock[i - 1] : 1);
       off ||= distance[i] > reach || (own.maxDistance === undefined && evidence > ENOUGH);

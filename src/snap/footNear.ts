@@ -23,18 +23,19 @@ export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number
   const last = tree.size - 1;
   let segment = segmentAt(alongTrack, Math.max(place - WINDOW, 0));
   let best = segment;
+  let distance = Infinity;
   let least = Infinity;
   for (; segment <= last && alongTrack[segment] <= place + WINDOW; segment++) {
-    const distance = tree.measure(segment);
+    const here = tree.measure(segment);
     const away = alongTrack[segment] + tree.fraction * (alongTrack[segment + 1] - alongTrack[segment]) - place;
-    const cost = distance * distance + STAY * away * away;
+    const cost = here * here + STAY * away * away;
     if (cost < least) {
       least = cost;
       best = segment;
+      distance = here;
     }
   }
   // down to the foot itself, from neighbour to neighbour as long as one is nearer
-  let distance = tree.measure(best);
   for (let from = -1; from !== best && distance < AWAY; ) {
     from = best;
     if (from < last && tree.measure(from + 1) < distance - TIE) {

@@ -13,7 +13,7 @@ export * from './jackknifeInterval';
 export * from './meanLimits';
 export * from './medianOf';
 export * from './memoryOf';
-export * from './quantileOf';
+export * from './quantileIn';
 export * from './robustSd';
 export * from './runsJoined';
 export * from './seededNormals';

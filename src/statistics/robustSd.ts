@@ -6,5 +6,7 @@ import { medianOf } from './medianOf';
  * @param middle - the median, where it is known
  */
 export function robustSd(values: ArrayLike<number>, middle = medianOf(Float64Array.from(values))): number {
-  return 1.4826 * medianOf(Float64Array.from(values, (value) => Math.abs(value - middle)));
+  const apart = new Float64Array(values.length);
+  for (let i = 0; i < apart.length; i++) apart[i] = Math.abs(values[i] - middle);
+  return 1.4826 * medianOf(apart);
 }

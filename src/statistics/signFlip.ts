@@ -2,10 +2,11 @@
 const MOST = 20;
 
 /**
- * Probability, were the signs of the values chance, of a mean as far from 0: every one of the 2ⁿ choices of signs is tried.
+ * Probability, were the signs of the values chance, of a mean as far from 0: every one of the 2ⁿ choices of signs counts.
  *
  * Null without values or with more than 20. With n values nothing below 2 ÷ 2ⁿ can come out: 3 runs never reach 0.05.
  *
+ * @remarks O(n 2^(n/2)): both halves of the values by themselves, in order
  * @see Fisher, The Design of Experiments (1935), §21
  */
 export function signFlip(values: readonly number[]): number | null {
@@ -14,16 +15,31 @@ export function signFlip(values: readonly number[]): number | null {
   const seen = Math.abs(values.reduce((sum, value) => sum + value, 0));
   // The sums of one choice come in several orders of adding: a hair of slack keeps equal ones equal.
   const limit = seen - 1e-12 * values.reduce((sum, value) => sum + Math.abs(value), 0);
-  let sum = values.reduce((total, value) => total + value, 0);
-  const signs = values.map(() => 1);
+  // every choice is one of the first half with one of the other: both in order, one pass counts them all
+  const some = sumsOf(values.slice(0, n >> 1));
+  const others = sumsOf(values.slice(n >> 1));
   let extreme = 0;
-  for (let i = 0; i < 2 ** n; i++) {
-    if (Math.abs(sum) >= limit) extreme++;
-    // Gray code: one sign changes at a time
-    const flip = 31 - Math.clz32((i + 1) & -(i + 1));
-    if (flip >= n) break;
-    signs[flip] = -signs[flip];
-    sum += 2 * signs[flip] * values[flip];
+  let above = others.length;
+  let below = others.length;
+  for (const sum of some) {
+    while (above > 0 && sum + others[above - 1] >= limit) above--;
+    while (below > 0 && sum + others[below - 1] > -limit) below--;
+    // where nothing is asked for, one choice would count on both sides
+    extreme += limit > 0 ? others.length - above + below : others.length;
   }
   return extreme / 2 ** n;
+}
+
+/** Of every choice of signs the sum, in order. */
+function sumsOf(values: readonly number[]): Float64Array {
+  const sums = new Float64Array(2 ** values.length);
+  let signs = 1;
+  for (const value of values) {
+    for (let i = 0; i < signs; i++) {
+      sums[signs + i] = sums[i] - value;
+      sums[i] += value;
+    }
+    signs *= 2;
+  }
+  return sums.sort();
 }

@@ -1,6 +1,7 @@
 import { type Assessment, assess } from 'datumline';
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { awayTogether } from '../../src/assess/awayTogether';
+import { AwayPlaces } from '../../src/assess/AwayPlaces';
 import { type PlanePoint, planeRoute } from '../support/planeRoute';
 import { simulateRun } from '../support/simulateRun';
 
@@ -78,6 +79,20 @@ test.each([
   ['one within the other, backwards', [800, 500], [600, 700], true],
 ] as const)('away together: %s', (_, one, other, together) => {
   const [a, b] = [one, other].map(([from, to]) => ({ from, to }));
-  expect(awayTogether(a, b)).toBe(together);
-  expect(awayTogether(b, a)).toBe(together);
+  expect(new AwayPlaces([a]).together(b) !== undefined).toBe(together);
+  expect(new AwayPlaces([b]).together(a) !== undefined).toBe(together);
+});
+
+test('of many that were away: found just where looking at each finds one, from the first to the last of them', () => {
+  const ends = fc.record({ from: fc.integer({ min: 0, max: 900 }), to: fc.integer({ min: 0, max: 900 }) });
+  fc.assert(
+    fc.property(fc.array(ends, { maxLength: 12 }), ends, (many, one) => {
+      const low = ({ from, to }: typeof one) => Math.min(from, to);
+      const high = ({ from, to }: typeof one) => Math.max(from, to);
+      const near = many.filter((other) => Math.max(low(one), low(other)) - Math.min(high(one), high(other)) <= 30);
+      const expected =
+        near.length === 0 ? undefined : { from: Math.min(...near.map(low)), to: Math.max(...near.map(high)) };
+      expect(new AwayPlaces(many).together(one)).toEqual(expected);
+    }),
+  );
 });

@@ -412,9 +412,24 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       why: 'past the last bin the distance is not a number, which is not within reach',
     },
     {
-      line: 'for (; from <= to; from += every) if (bins.square(from, x, y, z) <= far) into.add(from);',
-      becomes: 'for (; from <= to; from += every) if (bins.square(from, x, y, z) < far) into.add(from);',
+      line: 'if (dx * dx + dy * dy + dz * dz <= far) into.add(from);',
+      becomes: 'if (dx * dx + dy * dy + dz * dz < far) into.add(from);',
       why: LAST_BIT,
+    },
+    ...[
+      'if (false) return true;',
+      'if (true && bins.square(this.#held, x, y, z) <= this.#far ** 2) return true;',
+      'if (this.#held > 0 && bins.square(this.#held, x, y, z) <= this.#far ** 2) return true;',
+      'if (this.#held >= 0 && bins.square(this.#held, x, y, z) < this.#far ** 2) return true;',
+    ].map((becomes) => ({
+      line: 'if (this.#held >= 0 && bins.square(this.#held, x, y, z) <= this.#far ** 2) return true;',
+      becomes,
+      why: 'where no bin is held, or it is not asked, all are searched: slower, with the same answer',
+    })),
+    {
+      line: 'if (share !== this.#shareBefore) {',
+      becomes: 'if (true) {',
+      why: 'worked out again, to the same number',
     },
     {
       line: 'while (k < near && this.#kept[k] < from) k++;',
@@ -511,12 +526,15 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       becomes: 'if (size >= this.weights.length) this.weights = new Float64Array(2 * size);',
       why: 'room made anew where there was enough: every weight is written again',
     },
-    { line: 'for (let k = 0; k < size; k++) {', becomes: 'for (let k = 0; k <= size; k++) {', why: ONE_PAST },
     {
-      line: 'this.weights[k] = Math.exp(-counts * Math.abs(step - expected) - (step < 0 ? -BACK_PRICE * step : 0));',
-      becomes:
-        'this.weights[k] = Math.exp(-counts * Math.abs(step - expected) - (step <= 0 ? -BACK_PRICE * step : 0));',
-      why: 'a step of 0 metres costs 0 either way',
+      line: 'for (let k = 0; k < middle; k++) {',
+      becomes: 'for (let k = 0; k <= middle; k++) {',
+      why: 'the one at the middle is written again',
+    },
+    {
+      line: 'for (let k = middle; k < size; k++) {',
+      becomes: 'for (let k = middle; k <= size; k++) {',
+      why: ONE_PAST,
     },
     { line: 'for (let j = 0; j < size; j++) {', becomes: 'for (let j = 0; j <= size; j++) {', why: ONE_PAST },
     { line: 'for (let i = 0; i < size; i++) {', becomes: 'for (let i = 0; i <= size; i++) {', why: ONE_PAST },

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import * as datumline from 'datumline';
 import { type assess, combine } from 'datumline';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { sameFigures } from '../support/sameFigures';
 
@@ -24,10 +24,13 @@ const judge = (library: typeof datumline, { recipe, files }: ReturnType<typeof d
     files.flatMap((text, i) => library.readGpx(text, { name: names[i] })),
   );
 
+const library = `data:text/javascript;base64,${Buffer.from(read('dist/datumline.min.js')).toString('base64')}`;
+
 type Judged = ReturnType<typeof assess>;
 
 describe.skipIf(!executablePath)('in a browser as here', () => {
   let browser: Browser;
+  let page: Page;
   let there: Judged;
   const here = judge(datumline, demo(1), names);
 
@@ -37,8 +40,7 @@ describe.skipIf(!executablePath)('in a browser as here', () => {
       executablePath,
       args: ['--no-sandbox', '--disable-gpu', '--disable-quic', ...quiet],
     });
-    const page = await browser.newPage();
-    const library = `data:text/javascript;base64,${Buffer.from(read('dist/datumline.min.js')).toString('base64')}`;
+    page = await browser.newPage();
     // as text: what the tests are compiled with knows nothing of an import in a page
     const code = `import(${JSON.stringify(library)}).then((library) => JSON.stringify((${judge})(library, ${JSON.stringify(
       demo(1),
@@ -52,6 +54,15 @@ describe.skipIf(!executablePath)('in a browser as here', () => {
     const { numbers, lines } = sameFigures(JSON.parse(JSON.stringify(here)), there, 'assessment');
     expect(numbers).toBeGreaterThan(10_000);
     expect(lines).toBeGreaterThan(5);
+  });
+
+  test("the guide's cell for a notebook gives what it prints", async () => {
+    const guide = read('examples/own-metric/README.md');
+    const [, cell, printed] = guide.match(
+      /```js\n(const [^`]*'\.\/datumline\.min\.js'[^`]*)\nworst \/\/ → ([\d.]+)…\n```/,
+    )!;
+    const code = `(async () => { ${cell.replace("'./datumline.min.js'", JSON.stringify(library))}; return worst; })()`;
+    expect(String(await page.evaluate(code)).startsWith(printed)).toBe(true);
   });
 
   test('a run judged there and one judged here are joined', () => {
