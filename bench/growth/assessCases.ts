@@ -194,6 +194,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'one run of n receivers',
     kind: 'hostile',
     least: 2,
+    stated: { exponent: 2, says: 'with the square of the receivers' },
     make: (n) => {
       const judged = judgedMany(n);
       return () => combine([judged]);
@@ -214,6 +215,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n recordings in runs of three',
     kind: 'easy',
     least: 30,
+    stated: { exponent: 2, says: 'with the square of the recordings' },
     make: (n) => {
       const found = Array.from({ length: n }, (_, i) => ({
         file: `run ${Math.floor(i / 3)}/r${i % 3}.gpx`,
@@ -228,7 +230,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n recordings of one run, names that begin alike',
     kind: 'hostile',
     least: 10,
-    stated: { exponent: 2, says: 'with the square of the recordings of a run' },
+    stated: { exponent: 2, says: 'with the square of the recordings' },
     make: (n) => {
       const found = Array.from({ length: n }, (_, i) => ({
         file: `alder ${'x'.repeat(i % 50)}${i}y.gpx`,
@@ -294,6 +296,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n receivers compared, 60 fixes each',
     kind: 'hostile',
     least: 2,
+    stated: { exponent: 2, says: 'grows with the square of their number' },
     make: (n) => {
       const [, [truth, ...recordings]] = manyOf(n + 1, 60);
       return () => judgeByTime(truth, recordings);

@@ -30,6 +30,12 @@ const measures: Record<string, Measure> = {
 
 /** Sizes below the usual thousand, and what is stated of them. */
 const special: Record<string, Partial<Record<Shape, Partial<Pick<GrowthCase, 'least' | 'stated'>>>>> = {
+  withinFrechet: {
+    'standing still': { stated: { exponent: 2, says: 'on which see gaps, accuracy and cost' } },
+  },
+  discreteFrechet: {
+    'standing still': { stated: { exponent: 2, says: 'at most the product of the two lengths' } },
+  },
   frechet: {
     'standing still': { least: 100, stated: { exponent: 2, says: 'outline grows with the square' } },
   },
