@@ -14,7 +14,7 @@ const TIMED = 10;
 const WARM = 60;
 const CALLS = 8;
 /** Jobs longer than this are timed once, the median of three else. */
-const LONG = 200;
+const LONG = 1500;
 const ROUNDS = 3;
 /** What an exponent stated may be passed by: the size at which a square is all that counts lies beyond those tried. */
 const CLOSE = 0.2;
