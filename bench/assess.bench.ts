@@ -1,4 +1,4 @@
-import { assess, assessAsync, combine, routeBuilder, snap } from 'datumline';
+import { assess, assessAsync, combine, prepareRoute, routeBuilder, snap } from 'datumline';
 import type { NamedPlaced } from '../src/assess/NamedPlaced';
 import { RouteGrid } from '../src/assess/RouteGrid';
 import { RunChances } from '../src/assess/RunChances';
@@ -16,9 +16,12 @@ export const run: Bench = async ({ smoke }) => {
   const { route, recordings } = windingRide(length);
   const once = assess(route, recordings);
   const judging = judgements(smoke ? 100 : 1800);
-  const { whole, snapping, combining, intervals } = medianTime(
+  const hour = windingRide(smoke ? 300 : 10_800);
+  const used = prepareRoute(hour.route);
+  const { whole, snapping, combining, intervals, batch } = medianTime(
     {
       intervals: judging,
+      batch: () => assess(used, [hour.recordings[0]]).rows.length,
       whole: () => assess(route, recordings).pairs.length,
       snapping: () => recordings.map((recording) => snap(route, recording)).length,
       combining: () => combine([once, once, once]).pairs.length,
@@ -30,9 +33,10 @@ export const run: Bench = async ({ smoke }) => {
   return [
     {
       what: `assess, ${size}: all figures, intervals, pairs`,
-      ...promised(whole, 1500),
+      ...promised(whole, 150),
       peers: [{ name: 'placing the fixes alone', time: showTime(snapping) }],
     },
+    { what: 'assess one recording of 1 h at 1 Hz on a route used before', ...promised(batch, 10) },
     {
       what: `assessAsync, ${size}: the longest that anything else waits`,
       ...promised(longest, 50),

@@ -1,7 +1,7 @@
 import { bufferWidth, direct, frechet, hausdorff, offsetRoute, routeFromLine, sliceRoute } from 'datumline';
 import type { Position } from 'geojson';
 import { cases } from './growth/cases';
-import { growthOf } from './growth/growthOf';
+import { growthOf, powerOf } from './growth/growthOf';
 import { at, START, shapes, squareLaps } from './growth/inputs';
 import type { Bench, BenchRow } from './support/Bench';
 import { medianTime } from './support/medianTime';
@@ -74,8 +74,8 @@ async function growthRow(smoke: boolean): Promise<BenchRow> {
   }
   const faster: string[] = [];
   for (const one of cases) {
-    const { held, exponent } = await growthOf(one, 1, 3000);
-    if (!held) faster.push(`${one.of}, ${one.input}: n^${exponent.toFixed(2)}`);
+    const { held, power } = powerOf(one, await growthOf(one, 1, 3000));
+    if (!held) faster.push(`${one.of}, ${one.input}: n^${power.toFixed(2)}`);
   }
   return {
     what: `growth from n to 10 n of ${cases.length} inputs: faster than n^1.2, or than stated`,

@@ -1,8 +1,9 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { arch, cpus } from 'node:os';
 import { version } from '../package.json';
 import { cases } from './growth/cases';
-import { growthOf } from './growth/growthOf';
+import type { GrowthCase } from './growth/GrowthCase';
+import { growthOf, powerOf, type TimeAtSize } from './growth/growthOf';
 import { memoryRows } from './growth/memoryCases';
 import { showTime } from './support/showTime';
 import { writeBetween } from './support/writeBetween';
@@ -11,23 +12,37 @@ import { writeBetween } from './support/writeBetween';
  * How time grows with the size of the input, of every public function, and what is kept of it; printed and with `--write`
  * put into docs/growth.md. What grows faster than its docstring says is named, and ends the run with status 1.
  *
- * `node --expose-gc --import tsx bench/growth.ts [NAME...] [--write]`: only functions of those names, and then nothing of memory.
+ * `node --expose-gc --import tsx bench/growth.ts [NAME...] [--write] [--resume]`: only functions of those names, and then nothing of
+ * memory; `--resume` goes on where a run was stopped, and `--so-far` with it writes what that one had measured.
  */
 const words = process.argv.slice(2);
 const names = words.filter((word) => !word.startsWith('--'));
 const write = words.includes('--write');
-if (write && names.length > 0) throw new Error('--write takes every function');
+const folder = new URL('../coverage/growth/', import.meta.url);
+const file = new URL('times.json', folder);
+mkdirSync(folder, { recursive: true });
+if (!words.includes('--resume')) rmSync(file, { force: true });
+/** What was measured, by function, input and size. */
+const measured = (): Record<string, readonly TimeAtSize[]> =>
+  existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : {};
 
 const row = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
 const grown = new Intl.NumberFormat('en', { maximumFractionDigits: 0 });
-const chosen = cases.filter(({ of }) => names.length === 0 || names.includes(of));
+const soFar = words.includes('--so-far');
+const keyOf = ({ of, input, least }: GrowthCase) => `${of}, ${input}, ${least}`;
+const chosen = cases
+  .filter(({ of }) => names.length === 0 || names.includes(of))
+  .filter((one) => !soFar || keyOf(one) in measured());
 const lines: string[] = [];
 const missed: string[] = [];
 let worst = 0;
 for (const [i, one] of chosen.entries()) {
   const { of, input, stated } = one;
   if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${i + 1} of ${chosen.length}: ${of}`);
-  const { times, exponent, held } = await growthOf(one, 2);
+  const key = keyOf(one);
+  const times = measured()[key] ?? (await growthOf(one, 2));
+  writeFileSync(file, JSON.stringify({ ...measured(), [key]: times }, null, 1));
+  const { power: exponent, held } = powerOf(one, times);
   const [n, ...more] = times.map(({ time }) => showTime(time));
   const power = Number.isNaN(exponent) ? '' : exponent.toFixed(2);
   if (!held) missed.push(`${of}, ${input}: n^${power}${stated ? `, stated n^${stated.exponent}` : ''}`);
@@ -53,14 +68,15 @@ const machine = `Version ${version}, Node ${process.version}, ${arch()}, ${cpus(
 const table = [
   `${machine}; processor time, the median of three in turns, as the machine was at other work too. ${chosen.length} inputs of ` +
     `${new Set(chosen.map(({ of }) => of)).size} functions; ${missed.length === 0 ? 'none grows' : `${missed.length} grow`} faster than the docstring says, ` +
-    `the fastest where nothing is stated with n^${worst.toFixed(2)}:`,
+    `the fastest where nothing is stated with n^${worst.toFixed(2)}` +
+    `${chosen.length < cases.length ? `; ${cases.length - chosen.length} inputs more are not measured yet` : ''}:`,
   '',
   row(['function', 'input', 'n', 'at n', 'at 10 n', 'at 100 n', 'exponent', '']),
   row(['---', '---', '---:', '---:', '---:', '---:', '---:', '---']),
   ...lines,
 ].join('\n');
 if (names.length === 0) {
-  const size = 50_000;
+  const size = soFar ? 5000 : 50_000;
   const memory = [
     `${machine}; bytes held when the call is over and its garbage collected, at ${grown.format(size)} fixes on as many segments of 5 m:`,
     '',

@@ -107,7 +107,7 @@ export const run: Bench = ({ smoke }) => {
     },
     {
       what: `offsetRoute by ${BESIDE} m, ${edges} edges`,
-      ours: showTime(times.offset),
+      ...promised(times.offset, 50),
       error: offsetError(Array.from(beside.lon, (lon, i) => [lon, beside.lat[i]])),
       peers: [
         {

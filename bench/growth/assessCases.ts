@@ -36,7 +36,9 @@ const runs = (count: number): Assessment[] => {
     route,
     recordings.map((recording) => ({ recording, receiver: recording.name, run: 'run' })),
   );
-  return Array.from({ length: count }, (_, i) => JSON.parse(JSON.stringify(once).replaceAll('"run"', `"run ${i}"`)));
+  return Array.from({ length: count }, (_, i) =>
+    JSON.parse(JSON.stringify(once).replaceAll('"run":"run"', `"run":"run ${i}"`)),
+  );
 };
 const timedRuns = (count: number) => {
   const [, [truth, ...recordings]] = manyOf(3, 60);
@@ -55,7 +57,7 @@ export const assessCases: readonly GrowthCase[] = [
       of: 'assess',
       input: `${shape}, n fixes on n vertices`,
       kind: kindOf(shape),
-      least: 300,
+      least: 100,
       make: (n) => {
         const [route, recording] = ride(shape, n);
         return () => assess(route, [recording]);
@@ -147,7 +149,7 @@ export const assessCases: readonly GrowthCase[] = [
     of: 'assessAsync',
     input: 'wandering, n fixes on n vertices',
     kind: 'easy',
-    least: 300,
+    least: 100,
     make: (n) => {
       const [route, recording] = ride('wandering', n);
       return () => assessAsync(route, [recording]);
@@ -160,8 +162,8 @@ export const assessCases: readonly GrowthCase[] = [
     least: 1000,
     make: (n) => {
       const { rows } = judgedMany(1);
-      const many = Array.from({ length: n }, (_, i) => ({ ...rows[0], recording: `r${i}` }));
-      return () => rowOf({ rows: many }, { recording: `r${n - 1}` });
+      const many = [...Array(n - 1).fill({ ...rows[0], recording: 'another' }), rows[0]];
+      return () => rowOf({ rows: many }, { recording: 'r0' });
     },
   },
   {
@@ -169,6 +171,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n receivers compared',
     kind: 'hostile',
     least: 2,
+    stated: { exponent: 2, says: 'with the pairs of recordings of a run' },
     make: (n) => {
       const judged = judgedMany(n);
       return () => runFigures(judged);
@@ -191,6 +194,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'one run of n receivers',
     kind: 'hostile',
     least: 2,
+    stated: { exponent: 2, says: 'with the square of the receivers' },
     make: (n) => {
       const judged = judgedMany(n);
       return () => combine([judged]);
@@ -211,6 +215,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n recordings in runs of three',
     kind: 'easy',
     least: 30,
+    stated: { exponent: 2, says: 'with the square of the recordings' },
     make: (n) => {
       const found = Array.from({ length: n }, (_, i) => ({
         file: `run ${Math.floor(i / 3)}/r${i % 3}.gpx`,
@@ -225,7 +230,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n recordings of one run, names that begin alike',
     kind: 'hostile',
     least: 10,
-    stated: { exponent: 2, says: 'with the square of the recordings of a run' },
+    stated: { exponent: 2, says: 'with the square of the recordings' },
     make: (n) => {
       const found = Array.from({ length: n }, (_, i) => ({
         file: `alder ${'x'.repeat(i % 50)}${i}y.gpx`,
@@ -291,6 +296,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n receivers compared, 60 fixes each',
     kind: 'hostile',
     least: 2,
+    stated: { exponent: 2, says: 'grows with the square of their number' },
     make: (n) => {
       const [, [truth, ...recordings]] = manyOf(n + 1, 60);
       return () => judgeByTime(truth, recordings);

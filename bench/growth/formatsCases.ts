@@ -56,7 +56,7 @@ export const written: Record<string, (n: number) => string | Uint8Array> = {
     return `<TrainingCenterDatabase><Activities><Activity><Lap><Track>${points.join('')}</Track></Lap></Activity></Activities></TrainingCenterDatabase>`;
   },
   readKml: (n) => writeKml(walked(n), { times: 'absolute' }),
-  readGeoJson: (n) => JSON.stringify(writeGeoJson(walked(n), { times: 'absolute' })),
+  readGeoJson: (n) => writeGeoJson(walked(n), { times: 'absolute' }),
   readNmea: (n) => {
     const { lat } = walked(n);
     const two = (value: number) => String(Math.floor(value)).padStart(2, '0');

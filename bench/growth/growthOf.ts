@@ -1,6 +1,5 @@
 import { median } from 'd3-array';
-import type { GrowthCase } from './GrowthCase';
-import { MOST } from './GrowthCase';
+import { type GrowthCase, MOST } from './GrowthCase';
 
 /** A size and what it took. */
 export interface TimeAtSize {
@@ -9,49 +8,45 @@ export interface TimeAtSize {
   readonly time: number;
 }
 
-export interface Growth {
-  readonly times: readonly TimeAtSize[];
-  /** The power of the size with which time grew from the last size but one to the last. */
-  readonly exponent: number;
-  /** Whether that is no more than its docstring says, or 1.2. */
-  readonly held: boolean;
-}
-
 /** Milliseconds that are timed at least, so that the clock and the collector of garbage don't decide. */
 const TIMED = 10;
-/** Milliseconds in which compilers are done with a job. */
+/** Milliseconds and calls in which compilers are done with a job. */
 const WARM = 60;
+const CALLS = 8;
 /** Jobs longer than this are timed once, the median of three else. */
-const LONG = 600;
+const LONG = 1500;
 const ROUNDS = 3;
 /** What an exponent stated may be passed by: the size at which a square is all that counts lies beyond those tried. */
 const CLOSE = 0.2;
 
-/** How the time of a case grows: at n, 10 n and 100 n, as far as none takes more than `longest` milliseconds. */
-export async function growthOf(one: GrowthCase, decades: number, longest = 10_000): Promise<Growth> {
-  const jobs: { size: number; job: () => unknown; once: number; times: number[] }[] = [];
+/** The power of the size with which time grew from the last size but one to the last, and whether it is no more than stated. */
+export function powerOf({ stated }: GrowthCase, times: readonly TimeAtSize[]): { power: number; held: boolean } {
+  const [before, last] = times.slice(-2);
+  const power = last ? Math.log10(last.time / before.time) : Number.NaN;
+  return { power, held: !(power > (stated ? stated.exponent + CLOSE : MOST)) };
+}
+
+/** What a case takes at n, 10 n and 100 n, as far as none takes more than `longest` milliseconds. */
+export async function growthOf(one: GrowthCase, decades: number, longest = 15_000): Promise<TimeAtSize[]> {
+  const jobs: { size: number; job: () => unknown; once: number }[] = [];
   for (let k = 0; k <= Math.min(decades, one.decades ?? 2); k++) {
     const [before, last] = [jobs.at(-2)?.once ?? Infinity, jobs.at(-1)?.once ?? 0];
     if (last * Math.max(10, last / before) > longest) break;
     const size = one.least * 10 ** k;
     const job = one.make(size);
-    jobs.push({ size, job, once: await warmed(job), times: [] });
+    jobs.push({ size, job, once: await warmed(job) });
   }
-  const limit = one.stated ? one.stated.exponent + CLOSE : MOST;
   // what is over its limit is measured once more: the machine may have had other work
   for (let trial = 0; ; trial++) {
+    const measured = jobs.map((): number[] => []);
     for (let round = 0; round < ROUNDS; round++) {
-      for (const { job, once, times } of jobs) {
-        if (once <= LONG) times.push(await spent(job, Math.ceil(TIMED / once)));
-        else if (round === 0) times.push(once);
+      for (const [k, { job, once }] of jobs.entries()) {
+        if (once <= LONG) measured[k].push(await spent(job, Math.ceil(TIMED / once)));
+        else if (round === 0) measured[k].push(once);
       }
     }
-    const times = jobs.map(({ size, times }) => ({ size, time: median(times)! }));
-    const [before, last] = times.slice(-2);
-    const exponent = last ? Math.log10(last.time / before.time) : Number.NaN;
-    const held = !(exponent > limit);
-    if (held || trial === 1) return { times, exponent, held };
-    for (const { times } of jobs) times.length = 0;
+    const times = jobs.map(({ size }, k) => ({ size, time: median(measured[k])! }));
+    if (trial === 1 || powerOf(one, times).held) return times;
   }
 }
 
@@ -59,7 +54,13 @@ export async function growthOf(one: GrowthCase, decades: number, longest = 10_00
 async function warmed(job: () => unknown): Promise<number> {
   globalThis.gc?.();
   let once = await spent(job, 1);
-  for (let warm = once; warm < WARM; warm += TIMED) once = await spent(job, Math.ceil(TIMED / once));
+  let all = once;
+  for (let calls = 1; (calls < CALLS || all < WARM) && all < LONG; ) {
+    const times = Math.ceil(TIMED / once);
+    once = await spent(job, times);
+    calls += times;
+    all += once * times;
+  }
   return once;
 }
 

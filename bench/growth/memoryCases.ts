@@ -44,7 +44,7 @@ export async function memoryRows(n: number): Promise<MemoryRow[]> {
   // once each beforehand, so that no code is counted
   const [small, shortRide] = ride('wandering', 300);
   assess(prepareRoute(small), [shortRide]);
-  snapTogether(small, [shortRide]);
+  snapTogether(small, [shortRide, { ...shortRide, name: 'B' }]);
   indexRoute(small);
 
   const positions = shapes.wandering(n);
@@ -66,7 +66,9 @@ export async function memoryRows(n: number): Promise<MemoryRow[]> {
   const recording = recordingOf(told(positions));
   await kept('a recording with times', 'fix', n, () => recordingOf(positions));
   await kept('snap', 'fix', n, () => snap(prepared, recording));
-  await kept('snapTogether, two recordings', 'fix', 2 * n, () => snapTogether(prepared, [recording, recording]));
+  await kept('snapTogether, two recordings', 'fix', 2 * n, () =>
+    snapTogether(prepared, [recording, { ...recording, name: 'B' }]),
+  );
   await kept('assess, one recording', 'fix', n, () => assess(prepared, [recording]));
   const follow = (lag: number) => () => {
     const follower = followRoute(prepared, { lag });

@@ -29,7 +29,19 @@ const measures: Record<string, Measure> = {
 };
 
 /** Sizes below the usual thousand, and what is stated of them. */
-const special: Record<string, Partial<Record<Shape, Pick<GrowthCase, 'least' | 'decades' | 'stated'>>>> = {
+const special: Record<string, Partial<Record<Shape, Partial<Pick<GrowthCase, 'least' | 'stated'>>>>> = {
+  withinFrechet: {
+    'standing still': { stated: { exponent: 2, says: 'on which see gaps, accuracy and cost' } },
+  },
+  discreteFrechet: {
+    'standing still': { stated: { exponent: 2, says: 'at most the product of the two lengths' } },
+  },
+  frechet: {
+    'standing still': { least: 100, stated: { exponent: 2, says: 'outline grows with the square' } },
+  },
+  bufferShare: {
+    'standing still': { stated: { exponent: 2, says: 'two that stand still, up to n² times' } },
+  },
   bufferWidth: {
     'standing still': { least: 20, stated: { exponent: 2, says: 'pass it up to n² times' } },
   },
@@ -43,7 +55,7 @@ const columns = (n: number) => {
 export const metricsCases: readonly GrowthCase[] = [
   ...Object.entries(measures).flatMap(([of, measure]) =>
     shapeNames.map((shape): GrowthCase => {
-      const { least = 300, ...more } = special[of]?.[shape] ?? {};
+      const { least = 100, ...more } = special[of]?.[shape] ?? {};
       return {
         of,
         input: `${shape}, n vertices, and told by a receiver`,

@@ -84,7 +84,7 @@ const comb = (n: number): Position[] => {
 };
 
 export const routeCases: readonly GrowthCase[] = [
-  ...each('routeFromLine', 300, streets, (positions) => () => routeFromLine(positions)),
+  ...each('routeFromLine', 200, streets, (positions) => () => routeFromLine(positions)),
   {
     of: 'routeFromLine',
     input: 'wandering, n corners, each rounded',
@@ -266,13 +266,13 @@ export const routeCases: readonly GrowthCase[] = [
   }).map((one) => ({ ...one, input: `${one.input}, and the first snap on it` })),
   ...each(
     'offsetRoute',
-    300,
+    100,
     streets,
     routeJob((route) => offsetRoute(route, { side: 'left', metres: 3 })),
   ),
   ...each(
     'repeatedStretches',
-    300,
+    100,
     ['wandering', 'zigzag', 'spiral'],
     routeJob((route) => repeatedStretches(route, { maxDistance: 5 })),
   ),

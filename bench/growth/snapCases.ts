@@ -47,7 +47,7 @@ export const snapCases: readonly GrowthCase[] = [
       of: 'indexRoute',
       input: `${shape}, n vertices`,
       kind: kindOf(shape),
-      least: 2000,
+      least: shape === 'zigzag' ? 300 : 3000,
       make: (n) => {
         const route = routeFromLine([...shapes[shape](n), at(-100, -100)]);
         return () => indexRoute(route);
@@ -99,7 +99,7 @@ export const snapCases: readonly GrowthCase[] = [
       of: 'snap',
       input: `${shape}, n fixes on n vertices`,
       kind: kindOf(shape),
-      least: 300,
+      least: 100,
       make: (n) => {
         const [route, recording] = ride(shape, n);
         return () => snap(route, recording);
@@ -132,7 +132,7 @@ export const snapCases: readonly GrowthCase[] = [
     of: 'snap',
     input: 'n fixes at one place of 1 km of route',
     kind: 'hostile',
-    least: 300,
+    least: 100,
     make: (n) => {
       const route = routeFromLine(shapes.wandering(200));
       const recording = recordingOf(told(shapes['all at one place'](n)));
@@ -143,7 +143,7 @@ export const snapCases: readonly GrowthCase[] = [
     of: 'snap',
     input: 'n fixes 300 m beside a route of as many vertices',
     kind: 'hostile',
-    least: 300,
+    least: 100,
     make: (n) => {
       const positions = shapes.wandering(n);
       const route = routeFromLine(positions);
@@ -167,7 +167,7 @@ export const snapCases: readonly GrowthCase[] = [
       of: 'snapTogether',
       input: `${shape}, two recordings of n fixes`,
       kind: kindOf(shape),
-      least: 300,
+      least: 100,
       make: (n) => {
         const [route, recording] = ride(shape, n);
         const other = recordingOf(told(shapes[shape](n), 5), 'B');
@@ -191,7 +191,7 @@ export const snapCases: readonly GrowthCase[] = [
       of: 'followRoute',
       input: `${shape}, n fixes on n vertices`,
       kind: kindOf(shape),
-      least: 300,
+      least: 100,
       make: (n) => {
         const [route, recording] = ride(shape, n);
         return () => push(route, recording);
@@ -213,7 +213,7 @@ export const snapCases: readonly GrowthCase[] = [
     of: 'resumeFollowing',
     input: 'saved after n fixes on n vertices',
     kind: 'easy',
-    least: 300,
+    least: 100,
     make: (n) => {
       const [route, recording] = ride('wandering', n);
       const saved = push(route, recording).save();
@@ -224,7 +224,7 @@ export const snapCases: readonly GrowthCase[] = [
     of: 'places',
     input: 'wandering, n fixes on n vertices',
     kind: 'easy',
-    least: 300,
+    least: 100,
     make: (n) => {
       const [route, recording] = ride('wandering', n);
       const snapped = snap(route, recording);

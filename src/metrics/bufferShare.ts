@@ -5,6 +5,7 @@ import { convexPiece } from './convexPiece';
 import { curveOf } from './curveOf';
 import { finerCurve } from './finerCurve';
 import { NearestEdge } from './NearestEdge';
+import { withoutRepeats } from './withoutRepeats';
 
 /**
  * Share, 0 to 1, of the length of `tested` that lies within `width` metres of `reference`: inside its buffer, the ends
@@ -24,13 +25,13 @@ import { NearestEdge } from './NearestEdge';
  *
  * @throws {InputError} no position, one that is not on the globe, or a width below 0
  * @remarks Places where the tested line passes the buffer's edge are found to 1e-6 m. Near-linear for a recording beside
- * its route.
+ * its route. It grows with how often the one passes the edge of a buffer about the other: two that stand still, up to n² times.
  * @see Goodchild, Hunter, A simple positional accuracy measure for linear features, IJGIS 11 (1997), 299–306,
  * doi:10.1080/136588197242419
  */
 export function bufferShare(tested: Line, reference: Line, width: number): number {
   const curve = curveOf(tested, 'tested', 'open');
-  const near = new NearestEdge(curveOf(reference, 'reference', 'open'));
+  const near = new NearestEdge(withoutRepeats(curveOf(reference, 'reference', 'open')));
   checkNumber(width, 'width', { min: 0 });
   const buffered = new BufferedLine(finerCurve(curve, convexPiece(width), 'tested'), near);
   const inside = new Sum();

@@ -16,6 +16,7 @@ import type { TestSummary } from './TestSummary';
  *
  * @throws {InputError} no assessment, something that is none, or assessments of different routes
  *
+ * @remarks Time grows with the runs, and with the square of the receivers, every two of which are a pair.
  * @see ISO 5725 for trueness and for precision within and between runs
  *
  * @example

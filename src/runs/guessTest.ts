@@ -41,7 +41,7 @@ const WHEN = /^(?:\d+|\d{4}-\d\d-\d\d.*|\d{8}t\d{4,6}z?|(?:run|lap|day|test|trac
  * runs[0].recordings.map(({ receiver }) => receiver) // → ['alder', 'birch']
  *
  * @throws {InputError} `wrong-type` for what is no list of found recordings; `not-finite` for a time that is none
- * @remarks Takes time with the square of the recordings of a run, at most: of a hundred well under a millisecond each.
+ * @remarks Takes time with the square of the recordings, at most: of a hundred well under a millisecond each.
  */
 export function guessTest(found: readonly FoundRecording[]): GuessedTest {
   checkArray(found, 'found');

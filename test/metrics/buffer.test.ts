@@ -244,6 +244,20 @@ describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 
     expect(often).toBeLessThan(60 * once);
   });
 
+  test('and so it is for the share within: it took minutes for 3000 fixes at one place (2026-11-28)', () => {
+    const there = straight(50, 60);
+    const tested = zigzag(60, 60.0001);
+    const again = Array.from({ length: 40 }, () => [...there, ...there.slice(1, -1).reverse()]).flat();
+    const share = bufferShare(tested, there, 20);
+    expect(share).toBeGreaterThan(0.1);
+    expect(share).toBeLessThan(0.9);
+    expect(Math.abs(bufferShare(tested, again, 20) - share)).toBeLessThan(1e-9);
+    const [once, often] = [there, again].map((line) =>
+      countCalls(NearestEdge.prototype, 'measure', () => bufferShare(tested, line, 20)),
+    );
+    expect(often).toBe(once);
+  });
+
   test('a thousand kilometres apart', () => {
     const [a, b] = [straight(300, 60), straight(300, 69)];
     const width = bufferWidth(a, b);
