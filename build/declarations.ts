@@ -32,8 +32,10 @@ export async function writeDeclarations(entry: Readonly<Record<string, string>>,
       minifyInternalExports: false,
     });
     for (const { fileName } of output) {
-      // of files that are needed only to be loaded there are none among types
-      const text = readFileSync(join(folder, fileName), 'utf8').replace(/^import '\.[^']*';\n/gm, '');
+      // of files that are needed only to be loaded there are none among types; a tab is shorter than four blanks
+      const text = readFileSync(join(folder, fileName), 'utf8')
+        .replace(/^import '\.[^']*';\n/gm, '')
+        .replace(/^( {4})+/gm, (blanks) => '\t'.repeat(blanks.length / 4));
       writeFileSync(join(folder, fileName), text);
       const name = join(folder, fileName.replace(/\.ts$/, '.cts'));
       writeFileSync(name, text.replace(/(from '\.[^']*)\.js'/g, "$1.cjs'"));

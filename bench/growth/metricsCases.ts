@@ -43,7 +43,7 @@ const special: Record<string, Partial<Record<Shape, Partial<Pick<GrowthCase, 'le
     'standing still': { stated: { exponent: 2, says: 'two that stand still, up to n² times' } },
   },
   bufferWidth: {
-    'standing still': { least: 20, stated: { exponent: 2, says: 'pass it up to n² times' } },
+    'standing still': { least: 20, stated: { exponent: 2, says: 'n² for two recordings' } },
   },
 };
 

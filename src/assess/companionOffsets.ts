@@ -1,6 +1,6 @@
 import { densify, MEAN_RADIUS, RADIAN, unwrapLongitude } from '../geodesy';
 import { placeOnEdge, SegmentTree } from '../index';
-import { type Line, lineOf } from '../model';
+import { hashNumbers, type Line, lineOf, routeHash } from '../model';
 import type { LineColumns } from './drawnLine';
 import type { RouteGrid } from './RouteGrid';
 
@@ -14,6 +14,8 @@ const SPACING = 5;
 export interface Companion {
   readonly offset: Float64Array;
   readonly line: LineColumns;
+  /** Of what was given: the last bits of what is made of it are another engine's. */
+  readonly hash: string;
 }
 
 /**
@@ -22,7 +24,8 @@ export interface Companion {
  * @throws {InputError} a line that is none
  */
 export function companionOffsets(grid: RouteGrid, line: Line): Companion {
-  const vertices = densify(lineOf(line, 'line', 2), { maxSpacing: SPACING });
+  const given = lineOf(line, 'line', 2);
+  const vertices = densify(given, { maxSpacing: SPACING });
   const lon = Float64Array.from(vertices, ([longitude]) => longitude);
   for (let i = 1; i < lon.length; i++) lon[i] = unwrapLongitude(lon[i], lon[i - 1]);
   const lat = Float64Array.from(vertices, ([, latitude]) => latitude);
@@ -42,5 +45,6 @@ export function companionOffsets(grid: RouteGrid, line: Line): Companion {
       offset[k] = Math.sign(right) * distance;
     }
   }
-  return { offset, line: { lon, lat, alongTrack: lon.map(() => Number.NaN) } };
+  const hash = 'recipe' in line ? routeHash(line) : hashNumbers([given.lon, given.lat]);
+  return { offset, line: { lon, lat, alongTrack: lon.map(() => Number.NaN) }, hash };
 }

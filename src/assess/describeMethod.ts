@@ -51,7 +51,7 @@ export function describeMethod(
         JSON.stringify([receiver, placement, run]),
       ]),
     })),
-    ...given.map(([name, companion]) => ({ name, hash: hashNumbers([companion!.line.lon, companion!.line.lat]) })),
+    ...given.map(([name, companion]) => ({ name, hash: companion!.hash })),
     ...(ground ? [{ name: 'areas', hash: hashOf(ground) }] : []),
   ];
   const { leverArm, equivalence, defaultHalfWidth, exclude } = options;

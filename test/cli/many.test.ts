@@ -251,7 +251,7 @@ describe('combine --ndjson', () => {
     expect(status).toBe(3);
     expect(answers.map(({ line, id, key, error }) => [line, id ?? key, error?.message])).toEqual([
       [1, undefined, expect.stringContaining('line 1: not valid JSON')],
-      [3, 3, expect.stringContaining('rows must be an array')],
+      [3, 3, expect.stringContaining('rows must be an object')],
       [4, 'k', 'line 4: an answer with an error: a.gpx: no such file'],
       [5, undefined, 'line 5: "figures" must be a list'],
       [6, undefined, expect.stringContaining('must be what assess or runFigures returned')],

@@ -25,13 +25,13 @@ const recordings = names.map((name) => join(demo, 'recordings', name));
 /** A quay of 400 m, and what could be recorded of it. */
 const quay: [number, number] = [2.1, 61.4];
 const at = (along: number, right: number) => direct(direct(quay, 90, along).position, 180, right).position;
-const walked = (right: number, north = 0, pace = 2) =>
+const walked = (right: number, north = 0, pace = 2, sway = 0) =>
   Array.from({ length: 201 }, (_, i) => {
-    const [lon, lat] = at(pace * i, right);
+    const [lon, lat] = at(pace * i, right + sway * Math.sin(i / 7));
     return { lon, lat: lat + north, time: new Date(Date.UTC(2031, 4, 1, 8, 0, i)).toISOString() };
   });
-const gpx = (right: number, north = 0, pace = 2) =>
-  `<gpx><trk><trkseg>${walked(right, north, pace)
+const gpx = (right: number, north = 0, pace = 2, sway = 0) =>
+  `<gpx><trk><trkseg>${walked(right, north, pace, sway)
     .map(({ lon, lat, time }) => `<trkpt lat="${lat}" lon="${lon}"><time>${time}</time></trkpt>`)
     .join('')}</trkseg></trk></gpx>`;
 const { recipe } = routeBuilder({ name: 'quay' })
@@ -328,9 +328,10 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
       } satisfies TestFile,
     };
     for (const [name, content] of Object.entries(beside)) writeFileSync(join(folder, name), JSON.stringify(content));
-    // at a pace of which no time falls just between the quarters of a second that the figures are rounded to
+    // at a pace of which no time falls just between the quarters of a second that the figures are rounded to; beside the line
+    // by more than rounding, of which there is no memory
     for (const [name, right] of Object.entries({ left: -1, right: 2, truth: 0 }))
-      writeFileSync(join(folder, `${name}.gpx`), gpx(right, 0, 1.98731));
+      writeFileSync(join(folder, `${name}.gpx`), gpx(right, 0, 1.98731, 0.4));
     await choose(
       page,
       [...Object.keys(beside), 'right.gpx', 'left.gpx', 'truth.gpx'].map((name) => join(folder, name)),
