@@ -373,7 +373,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     for (const key of ['decoy', 'centreline', 'areas', 'surroundings'] as const) {
       expect(JSON.parse(whole.read(written[key]!))).toEqual(beside[(beside['every.json'] as TestFile)[key]!]);
     }
-    expect(whole.read(written.runs[0].truth!)).toBe(gpx(0, 0, 1.98731));
+    expect(whole.read(written.runs[0].truth!)).toBe(gpx(0, 0, 1.98731, 0.4));
     expectSame(await savedAndAgain(page, 'cut'), 3000);
     expect(complaints).toEqual([]);
     await page.context().close();
