@@ -69,6 +69,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n receivers compared, 60 fixes each',
     kind: 'hostile',
     least: 2,
+    stated: { exponent: 2, says: 'pairs grow with the square of the receivers' },
     make: (n) => {
       const [route, recordings] = manyOf(n, 60);
       return () => assess(route, recordings);

@@ -27,9 +27,12 @@ const drawers: Record<string, (assessment: Assessment) => unknown> = {
   toCsv,
   toGeoJson,
 };
-const inputs: readonly Pick<GrowthCase, 'input' | 'kind' | 'least'>[] = [
+const inputs: readonly Pick<GrowthCase, 'input' | 'kind' | 'least' | 'stated'>[] = [
   { input: 'three receivers, n fixes each', kind: 'easy', least: 100 },
-  { input: 'n receivers, 60 fixes each', kind: 'hostile', least: 2 },
+  {
+    ...{ input: 'n receivers, 60 fixes each', kind: 'hostile', least: 2 },
+    stated: { exponent: 2, says: 'pairs grow with the square of the receivers' },
+  },
   { input: 'n laps of four sections of 8 m', kind: 'hostile', least: 4 },
 ];
 /** Assessments to draw, made once each. */

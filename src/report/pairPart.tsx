@@ -91,11 +91,15 @@ function grid(
   reasons: readonly string[],
   caption: string,
 ): Content {
-  const keys = new Map(pairs.map((pair) => [JSON.stringify([pair.first.label, pair.second.label]), pair]));
-  const rows = [...keys.values()].map(({ first, second }) => ({
-    heading: [receiverName(first), ' – ', receiverName(second)],
+  const bySections = new Map<string, ShownPair[]>();
+  for (const pair of pairs) {
+    const names = JSON.stringify([pair.first.label, pair.second.label]);
+    bySections.set(names, [...(bySections.get(names) ?? []), pair]);
+  }
+  const rows = [...bySections.values()].map((sections) => ({
+    heading: [receiverName(sections[0].first), ' – ', receiverName(sections[0].second)],
     cells: stretches.map((stretch) => {
-      const pair = pairs.find((one) => one.first === first && one.second === second && one.section === stretch);
+      const pair = sections.find(({ section }) => section === stretch);
       return pair ? cell(pair, reasons) : '–';
     }),
   }));

@@ -16,6 +16,7 @@ import { surroundingCredit } from './surroundingCredit';
  * @param assessments - one assessment, or several of the same route
  * @throws {InputError} no assessment, assessments of different routes, a section, place or receiver that isn't there, a
  *   number outside its range
+ * @remarks Linear in the size of the assessment, whose pairs grow with the square of the receivers.
  *
  * @example
  * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()

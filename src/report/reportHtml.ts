@@ -14,6 +14,7 @@ import { reportSteps } from './reportSteps';
  *
  * @param assessments - one assessment, with one run or several in it, or one assessment for each run of the same route
  * @throws {InputError} no assessment, assessments of different routes, unknown options
+ * @remarks Linear in the size of the assessment, whose pairs grow with the square of the receivers.
  *
  * @example
  * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()

@@ -8,6 +8,7 @@ import { reportSteps } from './reportSteps';
  * and the next, tells how far it is, and can be left.
  *
  * @throws {InputError} rejected with it: as {@link reportHtml}. Once `signal` is aborted, its reason
+ * @remarks Linear in the size of the assessment, whose pairs grow with the square of the receivers.
  *
  * @example
  * const street = routeBuilder().start([2, 61]).lineBy({ azimuth: 90, distance: 200 }).build()

@@ -29,6 +29,7 @@ const header = [
  *
  * @param assessments - one assessment, or several of the same route
  * @throws {InputError} no assessment, or assessments of different routes
+ * @remarks Linear in the size of the assessment, whose pairs grow with the square of the receivers.
  * @see RFC 4180, Common Format and MIME Type for Comma-Separated Values Files, section 2
  *
  * @example

@@ -89,6 +89,7 @@ export type ReportProperties =
  *
  * @param assessments - one assessment, or several of the same route
  * @throws {InputError} no assessment, or assessments of different routes
+ * @remarks Linear in the size of the assessment, whose pairs grow with the square of the receivers.
  * @see RFC 7946, The GeoJSON Format
  *
  * @example

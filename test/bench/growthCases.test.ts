@@ -21,7 +21,9 @@ test('what has a size is tried on an easy input or a hostile one, each named onc
 });
 
 test('a growth that is said to be stated stands in the docstring', () => {
-  const sources = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts'));
+  const sources = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter(
+    (file) => file.endsWith('.ts') && !file.startsWith('subpaths'),
+  );
   const files = new Map(sources.map((file) => [basename(file, '.ts'), `src/${file}`]));
   for (const { of, stated } of cases) {
     if (!stated) continue;
