@@ -51,7 +51,7 @@ test('the README is a page, not a book', () => {
 });
 
 // Links must hold where the repository is not: in node_modules and on the package's page.
-test('what the README and the pages link to is in the package', () => {
+test('what the README and the pages link to is in the package, pictures in the repository', () => {
   const { files } = JSON.parse(read('package.json')) as { files: string[] };
   const shipped = (path: string) =>
     ['README.md', 'LICENSE', 'package.json'].includes(path) ||
@@ -61,10 +61,10 @@ test('what the README and the pages link to is in the package', () => {
         : path.startsWith(`${entry}/`),
     );
   const missing = ['README.md', ...pages.map((page) => `docs/${page}`), ...guides].flatMap((document) =>
-    [...read(document).matchAll(/\]\((?!https?:|#)([^)#\s]+)/g)]
-      .map(([, link]) => new URL(link, new URL(document, root)).href.slice(root.href.length))
-      .filter((path) => !shipped(path))
-      .map((path) => `${document}: ${path}`),
+    [...read(document).matchAll(/(!?)\[[^\]]*\]\((?!https?:|#)([^)#\s]+)/g)]
+      .map(([, picture, link]) => [picture, new URL(link, new URL(document, root)).href.slice(root.href.length)])
+      .filter(([picture, path]) => (picture ? !existsSync(new URL(path, root)) : !shipped(path)))
+      .map(([, path]) => `${document}: ${path}`),
   );
   expect(missing).toEqual([]);
 });
