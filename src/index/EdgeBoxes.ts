@@ -62,22 +62,6 @@ export class EdgeBoxes {
     }
   }
 
-  /** How many leaves lie over each other, about: their extents squared, beside that of all. */
-  get crowding(): number {
-    let sum = 0;
-    for (let leaf = this.leaves; leaf < 2 * this.leaves; leaf++) sum += this.#extent2(leaf);
-    return sum / this.#extent2(1);
-  }
-
-  #extent2(node: number): number {
-    const boxes = this.#boxes;
-    const at = 6 * node;
-    if (!(boxes[at] < Infinity)) return 0;
-    return (
-      (boxes[at + 3] - boxes[at]) ** 2 + (boxes[at + 4] - boxes[at + 1]) ** 2 + (boxes[at + 5] - boxes[at + 2]) ** 2
-    );
-  }
-
   /** The leaf that holds an edge. */
   leafOf(edge: number): number {
     return this.leaves + (edge >> LEAF_BITS);

@@ -1,6 +1,5 @@
 import { Sum } from '../geodesy';
 import { checkNumber, type Line } from '../model';
-import { besideEachOther } from './besideEachOther';
 import type { Curve } from './Curve';
 import { curveOf } from './curveOf';
 import { DistanceBand } from './DistanceBand';
@@ -16,10 +15,6 @@ const TOLERANCE = 1e-7;
 const LEAST_SAMPLE = 32;
 const FAIR_SAMPLE = 512;
 const MOST_SAMPLE = 1024;
-
-// With so many boxes of the other line over each other its edges are cut, into so many at the most, and put in order by place.
-const CROWDED = 16;
-const MOST_CUTS = 64;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
@@ -51,7 +46,7 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   const curve = curveOf(tested, 'tested', 'open');
   const against = withoutRepeats(curveOf(reference, 'reference', 'open'));
   checkNumber(share, 'share', { above: 0, max: 1 });
-  let near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
+  const near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
   if (share === 1) return farthest(curve, near)!.distance;
 
   const weights = weightsOf(curve);
@@ -67,10 +62,6 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
     const last = Math.ceil(share * count + margin);
     const low = Math.max(first < 0 ? 0 : sample[first] * (1 - 1e-9), TOLERANCE);
     const high = last >= count ? Infinity : Math.max(sample[last] * (1 + 1e-9), low) + TOLERANCE;
-    if (against.boxes.crowding > CROWDED && near.curve === against) {
-      const most = Math.max(sample[Math.min(last, count - 1)], against.longest / MOST_CUTS);
-      near = new NearestEdge(besideEachOther(against, most), 'sphere');
-    }
     const band = new DistanceBand(curve, near, low, high);
     band.add(weights);
     if (band.inside >= wanted) {
