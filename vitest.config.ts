@@ -18,6 +18,8 @@ export default defineConfig({
   oxc: { jsx: { development: false } },
   test: {
     testTimeout: 60_000,
+    // what a page shows comes a moment after what was done to it, on a busy machine several
+    expect: { poll: { timeout: 20_000 } },
     // all cores: whoever waits for a command or a browser leaves one to the other
     maxWorkers: '100%',
     // One file after the other in the same process: what the library's modules cost to load is paid once, not 190 times.

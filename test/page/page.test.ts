@@ -141,7 +141,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     await page.fill('.name input', 'The demo');
     await page.keyboard.press('Tab');
     const frame = await report(page);
-    expect(await frame.locator('h1').textContent()).toBe('The demo');
+    await expect.poll(() => frame.locator('h1').textContent()).toBe('The demo');
     expect(await frame.locator('html').getAttribute('data-linked')).toBe('yes');
     expect(await page.locator('.what iframe').getAttribute('sandbox')).toBe('allow-scripts');
 
@@ -171,9 +171,9 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
         expect(Math.abs(row.meanAbsolute! - after.rows[i].meanAbsolute!)).toBeLessThan(0.25);
       });
     }
-    expect(await page.locator('.said').textContent()).toMatch(
-      /^Saved, recordings cut to the line\. .* by up to 0\.\d\d m/,
-    );
+    await expect
+      .poll(() => page.locator('.said').textContent())
+      .toMatch(/^Saved, recordings cut to the line\. .* by up to 0\.\d\d m/);
 
     await page.waitForTimeout(600);
     await page.reload();
@@ -242,7 +242,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     await page.getByRole('button', { name: 'Stop' }).click();
     await page.getByText('Stopped; no report was made.').waitFor();
     const frame = await report(page);
-    expect(await frame.locator('body').textContent()).toMatch(/empty\.gpx.{0,20}It is empty/);
+    await expect.poll(() => frame.locator('body').textContent()).toMatch(/empty\.gpx.{0,20}It is empty/);
     await page.click('footer button');
     serious.push(...(await barriers(opened, [1600, 768])));
     expect(serious).toEqual([]);
@@ -424,7 +424,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     await second.getByRole('button', { name: 'Take out whole.gpx' }).click();
     await second.locator('.who .empty').waitFor();
     await second.waitForTimeout(700);
-    expect(await first.locator('footer .care').count()).toBe(0);
+    await expect.poll(() => first.locator('footer .care').count()).toBe(0);
     await first.fill('.name input', 'The first window');
     await first.keyboard.press('Tab');
     await first.getByText('This page is open in another window too.').waitFor();

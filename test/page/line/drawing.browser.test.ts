@@ -119,7 +119,8 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     expect(
       recipe.steps.filter((step) => step.call === 'follow' && step.side === 'left' && step.metres === 3.5),
     ).toHaveLength(1);
-    expect(await desk.locator('.told strong').textContent()).toBe(`${route.length.toFixed(1)} m`);
+    // built beside the page, so told a moment after
+    await expect.poll(() => desk.locator('.told strong').textContent()).toBe(`${route.length.toFixed(1)} m`);
     expect(complaints).toEqual([]);
   }, 60_000);
 
@@ -133,8 +134,8 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
       steps++;
     }
     expect(steps).toBeGreaterThan(18);
-    expect(await desk.locator('.legs > ol > li').count()).toBe(0);
-    expect(await desk.locator('.told').textContent()).toContain('Nothing is drawn yet');
+    await expect.poll(() => desk.locator('.legs > ol > li').count()).toBe(0);
+    await expect.poll(() => desk.locator('.told').textContent()).toContain('Nothing is drawn yet');
     while (await redo.isEnabled()) {
       await redo.click();
       steps--;
@@ -235,7 +236,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     });
     expect(JSON.parse(again)).toEqual(recipe);
     // what changed was told
-    expect(await page.getByRole('status').last().textContent()).toContain('saved');
+    await expect.poll(() => page.getByRole('status').last().textContent()).toContain('saved');
     expect(complaints).toEqual([]);
     await page.context().close();
   }, 120_000);
@@ -336,7 +337,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await expect
       .poll(() => desk.locator('.picture-part').textContent())
       .toMatch(/Placed by 4 points.*residual \d+\.\d\d m/);
-    expect(await desk.locator('.control-points li').count()).toBe(4);
+    await expect.poll(() => desk.locator('.control-points li').count()).toBe(4);
     expect(JSON.stringify(await steps())).not.toContain('data:');
 
     const fixed = { version: 1, options: {}, steps: [{ call: 'reverse', recipe: line }] };
@@ -370,7 +371,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     const crossing = warnings.find(({ reason }) => reason === 'self-crossing')!;
     await desk.getByRole('button', { name: `Show the place: ${crossing.message}` }).click();
     const [from, to] = [crossing.from, crossing.to].map(Math.round);
-    expect(await said.textContent()).toBe(`Shown: ${from} to ${to} m along the line.`);
+    await expect.poll(() => said.textContent()).toBe(`Shown: ${from} to ${to} m along the line.`);
     // the map went there: its middle is that of the loop, from the crossing to the crossing
     await expect
       .poll(async () => {
