@@ -105,7 +105,11 @@ function placeTrack(
   const { route, tree, bins } = prepared;
   const pinned = new Set(pins.map(({ fix }) => fix));
   const sigma = known ?? new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
-  const largest = () => sigma.reduce((a, b) => Math.max(a, b));
+  const largest = () => {
+    let most = 0;
+    for (let bin = 0; bin < sigma.length; bin++) if (sigma[bin] > most) most = sigma[bin];
+    return most;
+  };
   const reach = () => reachOf(options, largest());
   const kept = new KeptStates();
   if (options.sigma === undefined && known === undefined) {
