@@ -166,14 +166,7 @@ function smooth(
 }
 
 /** The state so many seconds on: speed and error are Ornstein–Uhlenbeck processes, the place is the integral of speed. */
-function predict(
-  state: Float64Array,
-  decay: Decay,
-  seconds: number,
-  pace: number,
-  stray: number,
-  error: number,
-): void {
+function predict(state: Float64Array, decay: Decay, seconds: number, pace: number, stray: number, error: number): void {
   if (seconds !== decay.seconds) {
     decay.seconds = seconds;
     decay.speed = Math.exp(-seconds / PACE_TIME);

@@ -39,7 +39,8 @@ export function sectionSigma(
     const first = Math.round(from / bins.spacing);
     const last = Math.round(to / bins.spacing);
     let count = 0;
-    for (let knot = 0; knot < bin.length; knot++) if (bin[knot] >= first && bin[knot] <= last) here[count++] = aside[knot];
+    for (let knot = 0; knot < bin.length; knot++)
+      if (bin[knot] >= first && bin[knot] <= last) here[count++] = aside[knot];
     sigma.fill(spread(here.subarray(0, count), overall), first, last + 1);
   }
 }
