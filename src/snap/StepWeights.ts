@@ -57,7 +57,8 @@ export class StepWeights {
   readonly #elapsed: Float32Array;
   readonly #moved: Float32Array;
   readonly #pace: Float32Array;
-  #packed = new Float64Array(320);
+  /** Scratch: of each state of the knot before where it lies from its fix, and what it weighs. */
+  #packed = new Float64Array();
 
   constructor(states: LatticeStates) {
     this.#states = states;
@@ -170,7 +171,6 @@ export class StepWeights {
     const { size, bin: binHere, x, y, z, skip, best, sum, came } = here;
     const { lowest, highest, weights, spread } = this;
     if (5 * sizeBefore > this.#packed.length) this.#packed = new Float64Array(10 * sizeBefore);
-    // beside each other in memory
     const packed = this.#packed;
     for (let i = 0, p = 0; i < sizeBefore; i++, p += 5) {
       packed[p] = fromX[i];
