@@ -156,6 +156,7 @@ export function* assessSteps(
   }
   const own = ownDrafts(route, told);
   const plain: Omit<AssessmentRow, 'verdictLimit'>[] = [];
+  const columns = { values: new Float64Array(grid.count), weights: new Float64Array(grid.count) };
   for (const one of judged) {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset, allowedOf);
@@ -168,6 +169,7 @@ export function* assessSteps(
           decoy: lure?.offset,
           leverArm,
           ground: found.get(one.name),
+          columns,
         }),
         alongTrackError: error(judgedPart(grid, stretch)),
       };
