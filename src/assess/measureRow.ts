@@ -1,6 +1,7 @@
 import { offsetStatistics } from '../metrics';
 import { correlationLag, medianOf, quantileIn, robustSd } from '../statistics';
 import type { AssessmentRow, RowLimit } from './Assessment';
+import { sumsWithin } from './distanceSums';
 import { type GroundFound, groundFigures } from './groundFigures';
 import { lineVerdict } from './lineVerdict';
 import { mapAttraction } from './mapAttraction';
@@ -34,6 +35,8 @@ export interface RowMeasures {
   /** Offsets of the decoy, by bin. */
   readonly decoy?: Float64Array;
   readonly leverArm: number;
+  /** The recording's {@link rowSums}. */
+  readonly sums: Float64Array;
   /** As long as the grid: what is in them is written over. */
   readonly columns: { readonly values: Float64Array; readonly weights: Float64Array };
   /** Where the recorded line lay, where areas were given. */
@@ -46,46 +49,21 @@ export function measureRow(
   name: string,
   placed: PlacedRecording,
   stretch: Stretch,
-  { chances, decoy, leverArm, ground, columns }: RowMeasures,
+  { chances, decoy, leverArm, ground, sums, columns }: RowMeasures,
 ): Omit<AssessmentRow, 'verdictLimit' | 'alongTrackError'> {
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
   const { first, end } = range;
-  const { excluded, width: widths } = grid;
-  const { offset: offsets, recorded, turnTerm, wiggleTerm, skipped, ambiguous } = placed;
-  const { dwell, dwellOffset, dwellAbsolute, dwellSquare } = placed;
   let count = 0;
-  let [length, covered, corridor, within, line, turn, wiggle, away, doubtful] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
-  let [spent, timesOffset, timesAbsolute, timesSquare] = [0, 0, 0, 0];
-  let [sided, sideCorrect, sideUndecided] = [0, 0, 0];
-  const { inside, correct, open } = chances.columns.get(name)!;
   for (let k = first; k < end; k++) {
-    if (excluded[k] === 1) continue;
-    const width = widths[k];
-    const offset = offsets[k];
-    length += width;
-    line += recorded[k];
-    turn += turnTerm[k];
-    wiggle += wiggleTerm[k];
-    away += skipped[k];
-    if (ambiguous[k] === 1) doubtful += width;
-    if (Number.isNaN(offset)) continue;
-    columns.values[count] = offset;
-    columns.weights[count++] = width;
-    covered += width;
-    spent += dwell[k];
-    timesOffset += dwellOffset[k];
-    timesAbsolute += dwellAbsolute[k];
-    timesSquare += dwellSquare[k];
-    if (inside && !Number.isNaN(inside[k])) {
-      corridor += width;
-      within += width * inside[k];
-    }
-    if (!correct || !open || Number.isNaN(correct[k])) continue;
-    sided += width;
-    sideCorrect += width * correct[k];
-    sideUndecided += width * open[k];
+    if (grid.excluded[k] === 1 || Number.isNaN(placed.offset[k])) continue;
+    columns.values[count] = placed.offset[k];
+    columns.weights[count++] = grid.width[k];
   }
+  const total = sumsWithin(grid, sums, range);
+  const [length, line, turn, wiggle, away, doubtful] = total;
+  const [covered, spent, timesOffset, timesAbsolute, timesSquare] = total.subarray(6);
+  const [corridor, within, sided, sideCorrect, sideUndecided] = total.subarray(11);
   const some = count > 0;
   const values = columns.values.subarray(0, count);
   const statistics = some ? offsetStatistics(values, columns.weights.subarray(0, count)) : undefined;
