@@ -16,11 +16,7 @@ export interface MemoryShape {
  * @param squares - where the waves go
  * @see both are double integrals of the correlation over the stretch, the second against two cosines; tested by summing them
  */
-export function exponentialMemory(
-  memory: number,
-  waves: number,
-  squares = new Float64Array(waves),
-): MemoryShape {
+export function exponentialMemory(memory: number, waves: number, squares = new Float64Array(waves)): MemoryShape {
   const a = 1 / memory;
   const kept = Math.exp(-a);
   const [even, odd] = [2 * a * a * (1 - kept), 2 * a * a * (1 + kept)];
