@@ -16,13 +16,18 @@ interface ChainedPath extends OffsetPath {
   count: number;
 }
 
+/** What is left of a path, and the stretches of the source beside which something was cut. */
+interface Remainder extends Omit<OffsetPath, 'bridge'> {
+  readonly wide: [from: number, to: number][];
+}
+
 /**
  * Cuts from a path what is too near its source, each time with as much on either side as is too near as well: loops
  * where the path crosses itself, else the stretch.
  *
- * @returns the stretches of the source beside which something was cut; undefined when all of the path is too near
+ * @returns undefined when all of the path is too near
  */
-export function cutLoops(path: OffsetPath, nearness: Nearness): [from: number, to: number][] | undefined {
+export function cutLoops(path: OffsetPath, nearness: Nearness): Remainder | undefined {
   const wide: [number, number][] = [];
   const chain = chained(path);
   const { vertices, source, bridge, after } = chain;
@@ -49,8 +54,7 @@ export function cutLoops(path: OffsetPath, nearness: Nearness): [from: number, t
     wide.push(cut.stretch);
     b = cut.put;
   }
-  if (wide.length > 0) unchain(chain, path);
-  return wide;
+  return wide.length > 0 ? { ...unchained(chain), wide } : { ...path, wide };
 }
 
 function chained(path: OffsetPath): ChainedPath {
@@ -64,30 +68,15 @@ function chained(path: OffsetPath): ChainedPath {
   return { ...path, before, after, first: 0, last: count - 1, count };
 }
 
-/** Puts the vertices that are left back in order. */
-function unchain({ first, after, vertices, source, smooth, bridge }: ChainedPath, path: OffsetPath): void {
-  const order: number[] = [];
-  for (let i = first; i !== -1; i = after[i]) order.push(i);
-  const reorder = <T>(column: T[], values: T[]) => {
-    column.length = 0;
-    for (const value of values) column.push(value);
-  };
-  reorder(
-    path.vertices,
-    order.map((i) => vertices[i]),
-  );
-  reorder(
-    path.source,
-    order.map((i) => source[i]),
-  );
-  reorder(
-    path.smooth,
-    order.map((i) => smooth[i]),
-  );
-  reorder(
-    path.bridge,
-    order.map((i) => bridge[i]),
-  );
+/** The vertices that are left, in order. */
+function unchained({ first, after, vertices, source, smooth }: ChainedPath): Omit<OffsetPath, 'bridge'> {
+  const left: Omit<OffsetPath, 'bridge'> = { vertices: [], source: [], smooth: [] };
+  for (let i = first; i !== -1; i = after[i]) {
+    left.vertices.push(vertices[i]);
+    left.source.push(source[i]);
+    left.smooth.push(smooth[i]);
+  }
+  return left;
 }
 
 /** What was cut, and the first vertex that was put in its place. */

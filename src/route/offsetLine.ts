@@ -119,10 +119,8 @@ function offsetOpen(
   join: OffsetJoin,
   ring = false,
 ): Beside | undefined {
-  const path = rawOffset(edges, right, metres, join);
-  const wide = cutLoops(path, nearness(edges, metres, ring));
-  if (wide === undefined || !hasLength(path.vertices)) return undefined;
-  return { vertices: path.vertices, source: path.source, smooth: path.smooth, wide };
+  const left = cutLoops(rawOffset(edges, right, metres, join), nearness(edges, metres, ring));
+  return left === undefined || !hasLength(left.vertices) ? undefined : left;
 }
 
 /** As for an open line that begins in the middle of a long edge, so that the corner at the start is one like the others. */
