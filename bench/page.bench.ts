@@ -43,7 +43,7 @@ export const run: Bench = async ({ smoke }) => {
     await page.locator('.what button.main:enabled').waitFor();
     // coverage of the line, found by the other worker, is not to compete with the report
     await page
-      .locator('.who td[data-label="Of the line"]:has-text("%")')
+      .locator('.who td[data-label="Covered"]:has-text("%")')
       .nth(files.length - 1)
       .waitFor();
     const lining = await longTasks();

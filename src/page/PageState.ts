@@ -8,6 +8,7 @@ import { planOf } from './report/planOf';
 import type { Stated } from './Stated';
 import { spanOf } from './spanOf';
 import { Helper } from './work/Helper';
+import { parseDocument } from './work/parseDocument';
 import type { CompanionKey, Extent, FileContent, Fit, GivenFile, Progress } from './work/Task';
 
 /** What the report pane shows. */
@@ -278,7 +279,7 @@ export class PageState {
       const { path } = given;
       if (content.kind === 'line') sentences.push(await this.#openLine(content.text, path));
       else if (content.kind === 'surroundings') {
-        this.surroundings.value = content.surroundings;
+        this.surroundings.value = parseDocument(content.text, path) as GeoJSON;
         sentences.push(`${path} is drawn under the map.`);
       } else if (content.kind === 'areas') {
         this.companions.value = { ...this.companions.value, areas: given };
@@ -324,7 +325,7 @@ export class PageState {
         return found ? [[key, found.given]] : [];
       }),
     );
-    const surroundings = beside(test.surroundings)?.content;
+    const surroundings = beside(test.surroundings);
     const entries: Entry[] = [];
     for (const run of test.runs) {
       for (const { file, receiver, placement = '', track, zone, notes } of run.recordings) {
@@ -351,7 +352,10 @@ export class PageState {
       };
       this.companions.value = companions;
       this.truths.value = {};
-      this.surroundings.value = surroundings?.kind === 'surroundings' ? surroundings.surroundings : null;
+      this.surroundings.value =
+        surroundings?.content.kind === 'surroundings'
+          ? (parseDocument(surroundings.content.text, surroundings.given.path) as GeoJSON)
+          : null;
       this.entries.value = entries;
     });
     for (const run of test.runs) {

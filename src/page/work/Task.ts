@@ -16,7 +16,8 @@ export type FileContent =
   | { readonly kind: 'line'; readonly text: string }
   | { readonly kind: 'test'; readonly test: TestFile }
   | { readonly kind: 'areas' }
-  | { readonly kind: 'surroundings'; readonly surroundings: GeoJSON }
+  // as text: what is handed over as objects costs the page twice what reading them does
+  | { readonly kind: 'surroundings'; readonly text: string }
   | { readonly kind: 'archive'; readonly files: readonly GivenFile[] }
   | { readonly kind: 'fault'; readonly sentence: string; readonly asks: 'zone' | 'nothing' };
 
