@@ -77,6 +77,8 @@ export interface Tasks {
   readonly layOut: { readonly input: RouteRecipe; readonly answer: LaidOut };
   readonly draft: { readonly input: readonly Recording[]; readonly answer: RouteRecipe };
   readonly open: { readonly input: { readonly text: string; readonly name: string }; readonly answer: ReadDocument };
+  /** Judges while nobody waits yet, so that who asks then waits for less. */
+  readonly judgeAhead: { readonly input: Plan; readonly answer: undefined };
   readonly judge: { readonly input: Plan; readonly answer: { readonly html: string } };
   readonly save: {
     readonly input: { readonly plan: Plan; readonly extent: Extent };
