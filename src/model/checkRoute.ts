@@ -27,5 +27,7 @@ export function checkRoute(route: unknown, argument = 'route'): asserts route is
 
 /** Whether it is a list of objects, as its first member shows. */
 function isList(value: unknown): boolean {
-  return Array.isArray(value) && (value.length === 0 || (typeof value[0] === 'object' && value[0] !== null));
+  if (!Array.isArray(value)) return false;
+  const [first] = value;
+  return value.length === 0 || (typeof first === 'object' && first !== null && !Array.isArray(first));
 }

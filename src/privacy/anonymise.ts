@@ -71,6 +71,7 @@ const keys: OptionKeys<AnonymiseOptions> = {
  */
 export function anonymise(recording: Recording, options: AnonymiseOptions = {}): Recording {
   checkRecording(recording);
+  checkString(recording.name, 'recording.name');
   checkString(recording.source?.format, 'recording.source.format');
   checkArray(recording.issues, 'recording.issues');
   checkOptions(options, keys);

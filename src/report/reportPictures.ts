@@ -1,4 +1,4 @@
-import { checkArray, checkOptions, type OptionKeys } from '../model';
+import { checkArray, checkNumber, checkOptions, type OptionKeys } from '../model';
 import { checkView } from './checkView';
 import { errorDistribution } from './errorDistribution';
 import { groundShapes } from './groundShapes';
@@ -46,6 +46,7 @@ const WORDS = 20;
 export function reportPictures(assessments: Assessments, options: ReportPicturesOptions = {}): NamedPicture[] {
   checkOptions(options, keys);
   const { surroundings, credit, ...alike } = options;
+  if (alike.width !== undefined) checkNumber(alike.width, 'options.width', { above: 0 });
   const { width = 1600, textSize = Math.min(96, Math.max(8, (WORDS * width) / 1600)) } = alike;
   const view = { ...alike, width, textSize };
   if (options.receivers !== undefined) checkArray(options.receivers, 'options.receivers');

@@ -1,5 +1,5 @@
 import { csvTable } from '../formats';
-import { checkMembers, checkOptions, type OptionKeys } from '../model';
+import { checkArray, checkMembers, checkOptions, InputError, type OptionKeys } from '../model';
 import type { ErrorOverRuns, FigureOverRuns, SizeOverRuns, TimedSummary, TimedSummaryRow } from '../runs';
 import type { ErrorFigure, ErrorFigures, TimedAssessment, TimedRow } from '../truth';
 
@@ -52,13 +52,21 @@ export function timedToCsv(
   const { summary } = options;
   const several: readonly TimedAssessment[] = Array.isArray(timed) ? timed : [timed as TimedAssessment];
   several.forEach((one, i) => {
-    checkMembers<TimedAssessment>(one, members, Array.isArray(timed) ? `timed[${i}]` : 'timed');
+    const argument = Array.isArray(timed) ? `timed[${i}]` : 'timed';
+    checkMembers<TimedAssessment>(one, members, argument);
+    checkArray(one.rows, `${argument}.rows`);
+    checkArray(one.recordings, `${argument}.recordings`);
   });
   if (summary !== undefined) checkMembers<TimedSummary>(summary, summaryMembers, 'options.summary');
   const lines: (string | number | null)[][] = [[...header]];
   for (const { rows, recordings } of several) {
-    for (const row of rows) {
-      const { run, receiver, placement } = recordings.find(({ name }) => name === row.recording)!;
+    for (const [k, row] of rows.entries()) {
+      const recorded = recordings.find((one) => one?.name === row?.recording);
+      if (recorded === undefined) {
+        const [argument, rule] = [`rows[${k}].recording`, 'one of the recordings'];
+        throw new InputError({ reason: 'wrong-type', argument, rule, value: row?.recording });
+      }
+      const { run, receiver, placement } = recorded;
       const about = [run, receiver, placement, row.recording, row.section];
       for (const [component, metric, value, unit] of cellsOf(row))
         lines.push([...about, component, metric, value, unit]);

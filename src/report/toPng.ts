@@ -1,4 +1,4 @@
-import { checkOptions, checkString, InputError } from '../model';
+import { checkArray, checkOptions, checkString, InputError } from '../model';
 
 /** Options of {@link toPng}. */
 export interface ToPngOptions {
@@ -33,6 +33,7 @@ export async function toPng(svg: string, options: ToPngOptions = {}): Promise<Ui
   checkString(svg, 'svg');
   checkOptions(options, { fontFiles: true });
   const { fontFiles = [] } = options;
+  checkArray(fontFiles, 'options.fontFiles');
   if (svg.includes('var(--dl-')) {
     const rule = "a picture whose theme is 'light' or 'dark'";
     throw new InputError({ reason: 'misplaced', argument: 'svg', rule, value: 'one that asks its reader' });

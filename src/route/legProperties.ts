@@ -33,7 +33,7 @@ export function propertiesOf(feature: Feature, argument: string): LegProperties 
       const number = typeof value === 'string' && value.trim() !== '' ? Number(value) : value;
       if (Number.isNaN(number)) throw new InputError({ reason: 'wrong-type', argument: path, rule: 'a number', value });
       properties[key] = checkNumber(number, path, numberRules[key as keyof typeof numberRules]);
-    } else if (typeof value === 'string' || typeof value === 'number') properties[key] = String(value);
+    } else if (typeof value === 'string' || Number.isFinite(value)) properties[key] = String(value);
     else throw new InputError({ reason: 'wrong-type', argument: path, rule: 'a string', value });
   }
   if (given.drafted !== undefined && given.drafted !== null && given.drafted !== '') {

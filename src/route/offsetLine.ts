@@ -6,8 +6,8 @@ import { nearness } from './nearness';
 import { type LinePiece, partOfLine, quickPiece, quickStep, SAME_POINT } from './Piece';
 import { rawOffset } from './rawOffset';
 
-/** A quarter of a meridian: farther off, beside has no meaning, and a curve round a corner has chords without end. */
-const FARTHEST = 1e7;
+/** Metres: farther off nothing runs beside a line, and a curve round a corner has chords without end. */
+const FARTHEST = 10_000;
 
 /** A line beside another. */
 export interface OffsetLine {

@@ -143,7 +143,7 @@ export function followRoute(route: Route, options: FollowRouteOptions = {}): Fol
   checkOptions(options, optionKeys);
   const { lag = LAG, sigma, maxDistance } = options;
   if (lag !== Infinity) checkNumber(lag, 'options.lag', { min: 0 });
-  if (sigma !== undefined) checkNumber(sigma, 'options.sigma', { above: 0 });
+  if (sigma !== undefined) checkNumber(sigma, 'options.sigma', { above: 0, max: 1e6 });
   if (maxDistance !== undefined) checkNumber(maxDistance, 'options.maxDistance', { above: 0 });
   return followerOn(route, { lag, sigma, maxDistance });
 }

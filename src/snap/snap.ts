@@ -30,7 +30,7 @@ const optionKeys: OptionKeys<SnapOptions> = { sigma: true, maxDistance: true };
 /** Refuses options that {@link snap} doesn't have. */
 export function checkSnapOptions(options: SnapOptions): void {
   checkOptions(options, optionKeys);
-  if (options.sigma !== undefined) checkNumber(options.sigma, 'options.sigma', { above: 0 });
+  if (options.sigma !== undefined) checkNumber(options.sigma, 'options.sigma', { above: 0, max: 1e6 });
   if (options.maxDistance !== undefined) checkNumber(options.maxDistance, 'options.maxDistance', { above: 0 });
 }
 

@@ -4,22 +4,26 @@ import {
   areasFromGeoJson,
   assess,
   combine,
+  type DrawnRoute,
   densify,
   draftRoute,
   InputError,
   joinRoutes,
+  judgeByTime,
   offsetRoute,
   pointAt,
   type RouteBuilder,
   readCsv,
   reverseRoute,
   routeBuilder,
+  routeFromGeoJson,
   routeFromLine,
   rowOf,
+  snap,
   writeCsv,
   writeKml,
 } from 'datumline';
-import { reportHtml, reportPictures } from 'datumline/report';
+import { reportHtml, reportPictures, timedToCsv, toPng } from 'datumline/report';
 import { expect, test } from 'vitest';
 
 const route = routeFromLine([
@@ -30,6 +34,19 @@ const built = (draw: (builder: RouteBuilder) => RouteBuilder) =>
   draw(routeBuilder().start([5, 60]).lineBy({ azimuth: 80, distance: 60 })).build();
 const recording = readCsv('time,lon,lat\n1000000000,5.0001,60\n1000000060,5.001,60\n1000000120,5.0019,60')[0];
 const assessment = assess(route, [recording]);
+const walk = readCsv(
+  `time,lon,lat\n${Array.from({ length: 60 }, (_, i) => `${1e9 + i},${5 + i / 20_000},60`).join('\n')}`,
+  { name: 'walk' },
+)[0];
+const timed = judgeByTime(walk, [{ ...walk, lat: walk.lat.map((y) => y + 1e-5) }]);
+/** A line and an area of that name. */
+const named = (name: unknown): DrawnRoute => ({
+  type: 'FeatureCollection',
+  features: [
+    { type: 'Feature', properties: {}, geometry: { type: 'LineString', coordinates: [[5, 60], [5.01, 60]] } },
+    { type: 'Feature', properties: { name }, geometry: { type: 'Polygon', coordinates: [[[4, 59], [6, 59], [6, 61], [4, 59]]] } },
+  ],
+}); // biome-ignore format: as a table
 
 // found by npm run fuzz, 2026-11-28
 test.each<[string, () => unknown, string]>([
@@ -57,6 +74,7 @@ test.each<[string, () => unknown, string]>([
     () => anonymise({ ...recording, source: undefined as never }),
     'recording.source.format',
   ],
+  ['a recording whose name is a number', () => anonymise({ ...recording, name: NaN as never }), 'recording.name'],
   ['a recording whose issues are none', () => anonymise({ ...recording, issues: 5 as never }), 'recording.issues'],
   ['a list of holes, written', () => writeCsv(new Array(3) as never), 'line[0]'],
   ['a route whose laps hold nothing', () => reverseRoute({ ...route, laps: [undefined] as never }), 'route'],
@@ -101,6 +119,20 @@ test.each<[string, () => unknown, string]>([
     'snapped.alongTrack[1]',
   ],
   ['a route one of whose columns is a number', () => pointAt({ ...route, lat: 1e91 as never }, 2), 'route'],
+  ['a route whose arcs are numbers', () => reverseRoute({ ...route, arcs: [[5, 60]] as never }), 'route'],
+  ['an area whose name is no number', () => routeFromGeoJson(named(Number.NaN)), 'features[1] properties.name'],
+  ['an error as large as no planet', () => snap(route, recording, { sigma: 1e200 }), 'options.sigma'],
+  [
+    'a picture as wide as no number',
+    () => reportPictures(assessment, { width: Symbol.iterator as never }),
+    'options.width',
+  ],
+  ['a timed assessment whose rows are none', () => timedToCsv({ ...timed, rows: 5 as never }), 'timed.rows'],
+  [
+    'a row of a recording that is not there',
+    () => timedToCsv({ ...timed, recordings: [], rows: [timed.rows[0]] }),
+    'rows[0].recording',
+  ],
   ['a route longer than its vertices', () => assess({ ...route, length: 8e11 }, [recording]), 'route'],
   [
     'a line to the pole by a slip of the pen',
@@ -130,4 +162,8 @@ test.each<[string, () => unknown, string]>([
 test('a feature that is a hole is no area, as one that is null', () => {
   expect(() => areasFromGeoJson({ type: 'FeatureCollection', features: new Array(1) })).toThrow(InputError);
   expect(() => areasFromGeoJson({ type: 'FeatureCollection', features: [null as never] })).toThrow(InputError);
+});
+
+test('a PNG whose fonts are no list', async () => {
+  await expect(toPng('<svg/>', { fontFiles: 5 as never })).rejects.toThrow(/^options.fontFiles must be an array/);
 });
