@@ -35,7 +35,7 @@ const sure = (told: readonly Told[], least: number) => {
 };
 const LEFT_OUT = 'a loop left out at its crossing';
 const LOOPS = kinds.find(({ name }) => name === LEFT_OUT)!.rides;
-/** Odds of a loop being gone round, natural logarithms: even, in between, and those that `followRoute` takes it for. */
+/** Odds of a loop being gone round, natural logarithms: even, those that `followRoute` takes it for, and elsewhere. */
 const ODDS = [0, 4, 8];
 const observed = ODDS.map((odds) => {
   const { atOnce, settled } = loopObserver(LOOPS, HELD_BACK, odds, LAGS[0]);

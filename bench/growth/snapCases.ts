@@ -39,6 +39,8 @@ const asked = (
     };
   },
 });
+/** Where all of a route lies at one place, as much more of it is near each fix, until no skip leads to the rest. */
+const reached = { exponent: 2, says: 'metres of the route within reach of a fix, up to 6 km' };
 const rides: readonly Shape[] = ['wandering', 'zigzag', 'spiral', 'back and forth', 'standing still'];
 
 export const snapCases: readonly GrowthCase[] = [
@@ -122,6 +124,7 @@ export const snapCases: readonly GrowthCase[] = [
     input: 'n laps of 1 m',
     kind: 'hostile',
     least: 80,
+    stated: reached,
     make: (n) => {
       const route = squareLaps(n, 0.25);
       const recording = along(route);
@@ -168,6 +171,7 @@ export const snapCases: readonly GrowthCase[] = [
       input: `${shape}, two recordings of n fixes`,
       kind: kindOf(shape),
       least: 100,
+      ...(shape === 'standing still' && { stated: reached }),
       make: (n) => {
         const [route, recording] = ride(shape, n);
         const other = recordingOf(told(shapes[shape](n), 5), 'B');
@@ -192,6 +196,7 @@ export const snapCases: readonly GrowthCase[] = [
       input: `${shape}, n fixes on n vertices`,
       kind: kindOf(shape),
       least: 100,
+      ...(shape === 'standing still' && { stated: reached }),
       make: (n) => {
         const [route, recording] = ride(shape, n);
         return () => push(route, recording);

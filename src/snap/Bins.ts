@@ -25,6 +25,17 @@ const ALL_LEFT_OUT = 80;
 const SEAM = 15;
 const AMID = Math.exp(-5);
 
+/** Two passes meet where they come so close, metres, and part where so much further on or back they lie further apart. */
+const MEET = 5;
+const PART_WITHIN = 60;
+const PART = 15;
+
+/** Of passes further on than this, metres, nobody asks: no skip leads there. */
+const FURTHEST = 3_900;
+
+/** What a skip weighs that doesn't begin or end where passes meet and part, at each of its ends. */
+const ASIDE = Math.exp(-2);
+
 /** A route cut into equal steps along it: the states of the lattice. */
 export class Bins {
   readonly count: number;
@@ -44,6 +55,7 @@ export class Bins {
    */
   readonly #balls: Float64Array;
   readonly #blocks: number;
+  #partings: Float32Array | undefined;
 
   constructor(route: Route) {
     const { lon, lat, alongTrack, length } = route;
@@ -89,6 +101,17 @@ export class Bins {
   }
 
   /**
+   * As `seam`, and more where two passes meet and part: a body leaves out a loop at its crossing. For whom doesn't know yet
+   * what came after.
+   *
+   * @remarks Made when it is first asked for, in a time that goes with the bins and how many passes lie on one line.
+   */
+  get partings(): Float32Array {
+    this.#partings ??= this.#withPartings();
+    return this.#partings;
+  }
+
+  /**
    * Writes the bins within a distance of a place, both in earth-centred metres, ascending, and the square of the distance
    * to each; returns how many. Half a step more counts: between two bins the route is nearer than both.
    *
@@ -118,6 +141,25 @@ export class Bins {
     const dy = this.y[bin] - y;
     const dz = this.z[bin] - z;
     return dx * dx + dy * dy + dz * dz;
+  }
+
+  #withPartings(): Float32Array {
+    const { count, spacing, seam } = this;
+    const parting = new Uint8Array(count);
+    const within = Math.round(PART_WITHIN / spacing);
+    const found: number[] = [];
+    const squares: number[] = [];
+    const part = (bin: number, other: number) =>
+      bin >= 0 && other < count && this.square(bin, this.x[other], this.y[other], this.z[other]) > PART * PART;
+    for (let bin = 0; bin < count; bin++) {
+      const last = Math.min(bin + Math.floor(FURTHEST / spacing), count - 1);
+      const passes = this.near(this.x[bin], this.y[bin], this.z[bin], MEET, found, squares, bin + within + 1, last);
+      for (let k = 0; k < passes; k++) {
+        const other = found[k];
+        if (part(bin + within, other + within) || part(bin - within, other - within)) parting[bin] = parting[other] = 1;
+      }
+    }
+    return seam.map((weight, bin) => (parting[bin] === 1 ? weight : ASIDE * weight));
   }
 
   #search(

@@ -116,11 +116,12 @@ export interface SavedFollowing {
 }
 
 /**
- * That a stretch is left out or gone over again is taken to be so many times likelier than by hindsight: at the price that `snap`
- * asks it is a minute and more until the fixes have paid it, and until then they lie on a pass that the body has left. Of
- * e to the power of 0 to 18 that has most fixes on their pass at a lag of 30 s, short of where confidence leaks from lap to lap (16).
+ * That a stretch is left out or gone over again is taken to be so many times likelier than by hindsight where passes meet and
+ * part, and e to the power of 14 times elsewhere: at the price that `snap` asks it is a minute and more until the fixes have
+ * paid it, and until then they lie on a pass that the body has left. Of 14 to 26 that has most fixes on their pass at a lag
+ * of 30 s, short of where confidence leaks from pass to pass (20).
  */
-const EASED = Math.exp(14);
+const EASED = Math.exp(18);
 
 /** More fixes than so many for each second of the lag, and as many at least, are not waited for. */
 const RATE = 20;

@@ -66,6 +66,7 @@ export class LatticeStates {
   readonly interrupted: Uint8Array;
   /** What a fix itself says of its standard deviation, metres per axis: taken for no better; 0 where it says nothing. */
   readonly admitted: Float64Array;
+  readonly #seam: Float32Array;
   /** A bin near enough to the last place asked for, most often so to the next; -1 where there was none. */
   #held = -1;
   /** As much of a whole fix as a knot counted last, and what the worst fit weighs then. */
@@ -85,6 +86,7 @@ export class LatticeStates {
    * @param largest - The largest standard deviation of a fix, metres per axis.
    * @param every - Only every so many-th bin is a state.
    * @param size - Room for so many knots.
+   * @param seam - What a skip weighs from or to each bin.
    */
   constructor(
     bins: Bins,
@@ -94,8 +96,10 @@ export class LatticeStates {
     largest: number,
     every = 1,
     size = knots.length,
+    seam = bins.seam,
   ) {
     this.bins = bins;
+    this.#seam = seam;
     this.every = every;
     this.expect(reach, largest);
     const kept = new Int32Array(size);
@@ -124,7 +128,7 @@ export class LatticeStates {
   /** Of a recording that goes on: knot 0 is the first, or the one before; `take` writes the next. */
   static ofNext(bins: Bins, reach: number, largest: number): LatticeStates {
     const none = { lon: [], lat: [], clock: new Float64Array(), gapBefore: [] };
-    return new LatticeStates(bins, none, new Int32Array(), reach, largest, 1, 2);
+    return new LatticeStates(bins, none, new Int32Array(), reach, largest, 1, 2, bins.partings);
   }
 
   /** Takes what the receiver is thought to be like from here on: how far to look, and its largest standard deviation. */
@@ -213,7 +217,8 @@ export class LatticeStates {
    * @param sigma - Standard deviation of a fix at each bin, metres per axis.
    */
   fit(knot: number, sigma: Float64Array, { size, bin, x, y, z, fit, emission, skip }: KnotStates): void {
-    const { x: binX, y: binY, z: binZ, seam } = this.bins;
+    const { x: binX, y: binY, z: binZ } = this.bins;
+    const seam = this.#seam;
     const fixX = this.x[knot];
     const fixY = this.y[knot];
     const fixZ = this.z[knot];

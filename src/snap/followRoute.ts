@@ -136,7 +136,8 @@ const LATEST = 8.64e15;
  *
  * @throws {InputError} an unknown option, or one out of range
  * @remarks Memory is bounded by the lag, whatever is pushed, but for `lag: Infinity`, which keeps every fix. Right pass of fixes
- * at once and settled: docs/placing.md; microseconds a fix: bench/follow.bench.ts.
+ * at once and settled: docs/placing.md; microseconds a fix: bench/follow.bench.ts. Time grows with the number of fixes and with
+ * the metres of the route within reach of a fix, up to 6 km.
  */
 export function followRoute(route: Route, options: FollowRouteOptions = {}): Follower {
   checkRoute(route);

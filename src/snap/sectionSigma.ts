@@ -32,9 +32,9 @@ export function sectionSigma(
   aside: Float64Array,
   sigma: Float64Array,
 ): void {
-  const overall = spread(aside.slice(), FIRST_SIGMA);
+  const here = aside.slice();
+  const overall = spread(here, FIRST_SIGMA);
   sigma.fill(overall);
-  const here = new Float64Array(aside.length);
   for (const { from, to } of route.sections) {
     const first = Math.round(from / bins.spacing);
     const last = Math.round(to / bins.spacing);

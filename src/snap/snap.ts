@@ -68,7 +68,8 @@ export function checkSnapOptions(options: SnapOptions): void {
  * Array.from(crossTrack.slice(8)) // → [5.57…, 5.57…, 5.57…]
  *
  * @throws {InputError} an unknown option, columns of different lengths, or a fix not on the globe
- * @remarks Feet to 1e-5 m. Time and memory grow with the number of fixes and the length of the route: bench/snap.bench.ts.
+ * @remarks Feet to 1e-5 m. Time and memory grow with the number of fixes and the length of the route, and time with the metres
+ * of the route within reach of a fix, up to 6 km: bench/snap.bench.ts.
  */
 export function snap(route: Route, recording: Recording, options: SnapOptions = {}): Snapped {
   checkRoute(route);

@@ -58,7 +58,8 @@ export interface SnappedTogether {
  * @param recordings - At least 2, each with times.
  * @throws {InputError} `too-few` recordings, or one without times (`missing`)
  * @remarks Four receivers with errors of 5 and 8 m that persist for 30 s: clocks within 1.5 s, errors along the route with
- * a root mean square within a third of the true one (test/snap/snapTogether.test.ts).
+ * a root mean square within a third of the true one (test/snap/snapTogether.test.ts). Time as of `snap` for each, and with the
+ * metres of the route within reach of a fix, up to 6 km.
  */
 export function snapTogether(
   route: Route,

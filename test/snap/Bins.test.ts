@@ -3,7 +3,8 @@ import { earthCentred } from '../../src/geodesy/earthCentred';
 import { Bins } from '../../src/snap/Bins';
 import { inverse } from '../../src/subpaths/geodesy';
 import { pointAt, routeFromLine } from '../../src/subpaths/route';
-import { figureOfEight, lapsThenOutAndBack } from '../support/planeRoute';
+import { lapLine } from '../support/hardRides';
+import { circle, figureOfEight, lapsThenOutAndBack, planeRoute } from '../support/planeRoute';
 import { seeded, wanderingLine } from '../support/randomLine';
 
 const routes = [
@@ -58,3 +59,28 @@ test.each(routes.map((route) => [Math.round(route.length), route] as const))(
     }
   },
 );
+
+test.each([
+  ['a straight with a loop at its crossing', [[-300, 0], ...circle([0, 50], 50, -90, 360), [300, 0]], [300, 614]],
+  ['four laps and a tail: where they begin and end, not amid them', lapLine(4).points, [200, 602, 1004, 1406, 1808]],
+  [
+    'a way that meets none',
+    [
+      [0, 0],
+      [500, 0],
+      [500, 500],
+    ],
+    [],
+  ],
+  ['loops too long for a skip', [[-300, 0], ...circle([0, 800], 800, -90, 360), [300, 0]], []],
+] as const)('skips weigh e^2 more at either end where passes meet and part: %s', (_, points, ends) => {
+  const bins = new Bins(planeRoute([5, 52], points));
+  const near = (k: number) => Math.min(...ends.map((end) => Math.abs(k * bins.spacing - end)));
+  expect(bins.partings).toHaveLength(bins.count);
+  expect(bins.partings).toBe(bins.partings);
+  for (const [k, weight] of bins.partings.entries()) {
+    if (near(k) <= 15) expect(weight, `bin ${k}`).toBe(1);
+    else if (near(k) > 75) expect(weight, `bin ${k}`).toBeCloseTo(Math.exp(-2), 6);
+    else expect([1, Math.fround(Math.exp(-2))]).toContain(weight);
+  }
+});

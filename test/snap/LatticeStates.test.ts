@@ -527,6 +527,13 @@ test('of a recording that goes on, a knot taken as it comes has the states of on
     const none = new KnotStates();
     const { room: before } = written(whole, knot - 1, none);
     expect(written(going, 1, before).list).toEqual(written(whole, knot, before).list);
+    for (let k = 0; k < before.size; k++) {
+      expect(before.skip[k]).toBeCloseTo(before.fit[k], 12);
+    }
+    const goes = written(going, 1, before).room;
+    for (let k = 0; k < goes.size; k++) {
+      expect(goes.skip[k]).toBeCloseTo(goes.fit[k] * bins.partings[goes.bin[k]], 12);
+    }
     // a fix that says how uncertain it is is taken for no better
     going.take(1, taken(knot, 20));
     const doubted = written(going, 1, before).list.map(([, , , , fit]) => fit);
