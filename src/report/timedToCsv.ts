@@ -50,7 +50,7 @@ export function timedToCsv(
 ): string {
   checkOptions(options, optionKeys);
   const { summary } = options;
-  const several: readonly TimedAssessment[] = Array.isArray(timed) ? timed : [timed as TimedAssessment];
+  const several: readonly TimedAssessment[] = Array.isArray(timed) ? Array.from(timed) : [timed as TimedAssessment];
   several.forEach((one, i) => {
     const argument = Array.isArray(timed) ? `timed[${i}]` : 'timed';
     checkMembers<TimedAssessment>(one, members, argument);

@@ -13,7 +13,7 @@ import type { Batch, Stretch } from './runCases';
  * `npm run fuzz -- --count 1000000 [--seed N] [--resume]`. The same seed gives the same cases; `--resume` goes on where a
  * run with that seed was stopped. What is found is printed with its number, and `--case N` runs that one alone.
  *
- * A case that takes more than half a minute of the processor, or more than 512 MB, is found too, and the rest goes on without it. What the
+ * What an earlier part of a run found is tried again on `--resume`; what is mended by then is counted so. A case that takes more than half a minute of the processor, or more than 512 MB, is found too, and the rest goes on without it. What the
  * last whole run did stands in `docs/fuzz.md`.
  */
 interface State {
@@ -22,6 +22,8 @@ interface State {
   next: number;
   readonly cases: Record<string, number>;
   readonly found: Batch['faults'][number][];
+  /** How many of them an earlier part of the run found that pass now. */
+  mended?: number;
   /** Cases that ended the process they ran in. */
   readonly ended: number[];
   /** Cases that took longer than this many milliseconds. */
@@ -59,6 +61,18 @@ async function run(count: number): Promise<void> {
   mkdirSync(folder, { recursive: true });
   const begun: State = { version, seed, next: 0, cases: {}, found: [], ended: [], slow: 0, seconds: 0 };
   const state: State = values.resume && existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : begun;
+  const faulty = state.found.splice(0);
+  const ended = new Set(state.ended.splice(0));
+  for (const { case: number } of faulty) {
+    const counted = { ...state, next: number, cases: {}, found: [], ended: [] };
+    await stretch(counted, number + 1);
+    state.found.push(...counted.found);
+    state.ended.push(...counted.ended);
+    // one that ended its process was not counted then
+    if (ended.has(number))
+      for (const name of Object.keys(counted.cases)) state.cases[name] = (state.cases[name] ?? 0) + 1;
+    if (counted.found.length === 0) state.mended = (state.mended ?? 0) + 1;
+  }
   while (state.next < count) await stretch(state, count);
   save(state);
   report(state);
@@ -103,7 +117,7 @@ function stretch(state: State, count: number): Promise<void> {
       const now = performance.now();
       state.seconds += (now - last) / 1000;
       last = now;
-      save(state);
+      if (next > from + 1) save(state);
       if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${next} of ${count}, ${state.found.length} found`);
     });
     child.on('error', reject);
@@ -156,7 +170,7 @@ function report(state: State): void {
   const table = rows.map(([what, times], k) => `| ${what} | ${times} | ${faults(kinds[k])} |`);
   const text = [
     `Version ${state.version}, Node ${process.version}, ${arch()}, ${cpus().length} × ${processor}; seed ${seed}, ` +
-      `${state.next} cases in ${Math.round(state.seconds / 60)} min; ${state.slow} took more than ${SLOW / 1000} s of the processor, none that is not counted as found more than ${LONGEST / 1000} s:`,
+      `${state.next} cases in ${Math.round(state.seconds / 60)} min; ${state.slow} took more than ${SLOW / 1000} s of the processor, none that is not counted as found more than ${LONGEST / 1000} s${state.mended ? `; ${state.mended} that failed on the way were mended and passed` : ''}:`,
     '',
     '| | cases | found |',
     '| --- | ---: | ---: |',

@@ -127,6 +127,7 @@ test.each<[string, () => unknown, string]>([
     () => reportPictures(assessment, { width: Symbol.iterator as never }),
     'options.width',
   ],
+  ['timed assessments that are holes', () => timedToCsv(new Array(2)), 'timed[0]'],
   ['a timed assessment whose rows are none', () => timedToCsv({ ...timed, rows: 5 as never }), 'timed.rows'],
   [
     'a row of a recording that is not there',
