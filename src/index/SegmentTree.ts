@@ -54,8 +54,7 @@ export class SegmentTree {
   constructor(lon: ArrayLike<number>, lat: ArrayLike<number>) {
     this.size = Math.max(lon.length - 1, 0);
     this.#lat = lat;
-    this.#lon = new Float64Array(lon.length);
-    for (let i = 0; i < lon.length; i++) this.#lon[i] = i === 0 ? lon[0] : unwrapLongitude(lon[i], this.#lon[i - 1]);
+    this.#lon = unwrapped(lon);
     this.#feet = new EdgeFeet(this.#lon, lat);
     this.#tree = new SegmentBoxes(this.#lon, lat);
     this.#around = new Surroundings(this.#tree);
@@ -260,4 +259,16 @@ export class SegmentTree {
     this.#tied[this.#ties] = segment;
     this.#tiedDistance[this.#ties++] = distance;
   }
+}
+
+/** Longitudes without a jump; a column that has none is kept as it is. */
+function unwrapped(lon: ArrayLike<number>): Float64Array {
+  if (lon instanceof Float64Array) {
+    let i = 1;
+    while (i < lon.length && Math.abs(lon[i] - lon[i - 1]) < 180) i++;
+    if (i >= lon.length) return lon;
+  }
+  const column = Float64Array.from(lon);
+  for (let i = 1; i < column.length; i++) column[i] = unwrapLongitude(column[i], column[i - 1]);
+  return column;
 }
