@@ -29,15 +29,22 @@ const measures: Record<string, Measure> = {
 };
 
 /** Sizes below the usual thousand, and what is stated of them. */
-const special: Record<string, Partial<Record<Shape, Partial<Pick<GrowthCase, 'least' | 'stated'>>>>> = {
+const special: Record<string, Partial<Record<Shape, Partial<Pick<GrowthCase, 'least' | 'decades' | 'stated'>>>>> = {
+  // smaller ones are refused at once: no fix of theirs strays so far
   withinFrechet: {
+    zigzag: { least: 1000 },
+    'all at one place': { least: 1000 },
     'standing still': { stated: { exponent: 2, says: 'on which see gaps, accuracy and cost' } },
   },
   discreteFrechet: {
+    spiral: { least: 1000 },
+    'back and forth': { least: 1000 },
     'standing still': { stated: { exponent: 2, says: 'at most the product of the two lengths' } },
   },
+  // below some hundred fixes the ends and the Hausdorff distance decide
   frechet: {
-    'standing still': { least: 100, stated: { exponent: 2, says: 'outline grows with the square' } },
+    wandering: { least: 1000 },
+    'standing still': { least: 400, decades: 1, stated: { exponent: 2, says: 'outline grows with the square' } },
   },
   bufferShare: {
     'standing still': { stated: { exponent: 2, says: 'two that stand still, up to n² times' } },

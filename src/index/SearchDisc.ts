@@ -25,7 +25,8 @@ export class SearchDisc {
   limit = 2;
   #lon = 0;
   #lat = 0;
-  #cosine = 1;
+  /** Of the latitude of its middle. */
+  cosine = 1;
   // degrees of longitude and of latitude that the radius spans
   #spanX = Infinity;
   #spanY = Infinity;
@@ -34,13 +35,13 @@ export class SearchDisc {
   moveTo(lon: number, lat: number): void {
     this.#lon = lon;
     this.#lat = lat;
-    this.#cosine = Math.max(Math.cos(lat * RADIAN), 0);
+    this.cosine = Math.max(Math.cos(lat * RADIAN), 0);
   }
 
   /** Takes a new radius, metres. */
   narrow(radius: number): void {
     const angle = radius / SMALLEST_RADIUS;
-    const cosine = this.#cosine;
+    const cosine = this.cosine;
     this.#spanY = angle / RADIAN;
     if (angle < 0.1 * cosine) {
       // asin t ≤ t + t³/5 up to 0.1
@@ -76,7 +77,7 @@ export class SearchDisc {
     const sy = dy > 0 ? dy - (dy * dy * dy) / 6 : 0;
     if (!(dx > 0)) return sy * sy;
     const sx = dx - (dx * dx * dx) / 6;
-    return sy * sy + this.#cosine * boxes[box + 4] * sx * sx;
+    return sy * sy + this.cosine * boxes[box + 4] * sx * sx;
   }
 }
 

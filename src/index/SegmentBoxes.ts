@@ -1,4 +1,3 @@
-import RBush, { type BBox } from 'rbush';
 import { RADIAN } from '../geodesy';
 import { latitudeReach } from './latitudeReach';
 import { BOX } from './SearchDisc';
@@ -6,20 +5,19 @@ import { BOX } from './SearchDisc';
 /** Consecutive segments share one box: neighbours lie together anyway, and the tree is an eighth of the size. */
 const GROUP = 8;
 
-interface Group extends BBox {
-  readonly group: number;
-  readonly bulge: number;
-}
+/** Children of an entry at the most. */
+const CHILDREN = 16;
 
-interface TreeNode extends BBox {
-  readonly children: readonly (TreeNode | Group)[];
-}
+/** Least and greatest longitude, least and greatest latitude. */
+const SIDES = 4;
 
 /**
- * The boxes of an R-tree over the segments of a line, built by bulk load and laid out in flat columns.
+ * The boxes of an R-tree over the segments of a line, built by bulk load in flat columns.
  *
  * Entry 0 is the root. The children of an entry lie side by side; a leaf holds a few consecutive segments. The boxes
  * hold longitude and latitude, the poleward bulge of each geodesic included.
+ *
+ * @see Lee & Lee, OMT: overlap minimizing top-down bulk loading algorithm for R-tree, CAiSE short papers (2003)
  */
 export class SegmentBoxes {
   /** {@link BOX} numbers for each entry. */
@@ -37,46 +35,53 @@ export class SegmentBoxes {
   /** @param lon - Unwrapped. */
   constructor(lon: Float64Array, lat: ArrayLike<number>) {
     const size = lon.length - 1;
-    const groups: Group[] = [];
-    for (let from = 0; from < size; from += GROUP) groups.push(boxOf(lon, lat, from, Math.min(from + GROUP, size)));
-    const entries: (TreeNode | Group)[] = [new RBush<Group>(16).load(groups).toJSON() as TreeNode];
-    for (let k = 0; k < entries.length; k++) {
-      const node = entries[k];
-      if ('children' in node) entries.push(...node.children);
+    const groups = Math.ceil(size / GROUP);
+    const sides = new Float64Array(SIDES * groups);
+    const bulges = new Float64Array(groups);
+    for (let group = 0; group < groups; group++) {
+      bulges[group] = enclose(lon, lat, group * GROUP, Math.min((group + 1) * GROUP, size), sides, SIDES * group);
     }
-    const n = entries.length;
+    const { order, from, child, childEnd } = packed(sides, groups);
+    const n = from.length;
     this.boxes = new Float64Array(BOX * n);
     this.bulge = new Float64Array(n);
     this.first = new Int32Array(n).fill(size);
     this.last = new Int32Array(n).fill(-1);
-    this.child = new Int32Array(n).fill(-1);
-    this.childEnd = new Int32Array(n).fill(-1);
-    this.#leaves = new Int32Array(groups.length);
-    let next = 1;
-    for (let k = 0; k < n; k++) {
-      const node = entries[k];
-      const { minX, minY, maxX, maxY } = node;
-      const box = BOX * k;
-      this.boxes[box] = (minX + maxX) / 2;
-      this.boxes[box + 1] = (maxX - minX) / 2;
-      this.boxes[box + 2] = (minY + maxY) / 2;
-      this.boxes[box + 3] = (maxY - minY) / 2;
-      this.boxes[box + 4] = Math.max(Math.cos(Math.max(Math.abs(minY), Math.abs(maxY)) * RADIAN), 0);
-      if ('children' in node) {
-        this.child[k] = next;
-        this.childEnd[k] = next += node.children.length;
-      } else {
-        this.bulge[k] = node.bulge;
-        this.first[k] = node.group;
-        this.last[k] = Math.min(node.group + GROUP, size) - 1;
-        this.#leaves[node.group / GROUP] = k;
-      }
-    }
+    this.child = new Int32Array(child);
+    this.childEnd = new Int32Array(childEnd);
+    this.#leaves = new Int32Array(groups);
+    const all = new Float64Array(SIDES * n);
     for (let k = n - 1; k >= 0; k--) {
-      for (let c = this.child[k]; c < this.childEnd[k]; c++) {
-        this.first[k] = Math.min(this.first[k], this.first[c]);
-        this.last[k] = Math.max(this.last[k], this.last[c]);
+      const at = SIDES * k;
+      if (child[k] < 0) {
+        const group = order[from[k]];
+        for (let side = 0; side < SIDES; side++) all[at + side] = sides[SIDES * group + side];
+        this.bulge[k] = bulges[group];
+        this.first[k] = group * GROUP;
+        this.last[k] = Math.min((group + 1) * GROUP, size) - 1;
+        this.#leaves[group] = k;
+      } else {
+        let [west, east, south, north] = [Infinity, -Infinity, Infinity, -Infinity];
+        for (let c = child[k]; c < childEnd[k]; c++) {
+          west = Math.min(west, all[SIDES * c]);
+          east = Math.max(east, all[SIDES * c + 1]);
+          south = Math.min(south, all[SIDES * c + 2]);
+          north = Math.max(north, all[SIDES * c + 3]);
+          this.first[k] = Math.min(this.first[k], this.first[c]);
+          this.last[k] = Math.max(this.last[k], this.last[c]);
+        }
+        all[at] = west;
+        all[at + 1] = east;
+        all[at + 2] = south;
+        all[at + 3] = north;
       }
+      const [west, east, south, north] = [all[at], all[at + 1], all[at + 2], all[at + 3]];
+      const box = BOX * k;
+      this.boxes[box] = (west + east) / 2;
+      this.boxes[box + 1] = (east - west) / 2;
+      this.boxes[box + 2] = (south + north) / 2;
+      this.boxes[box + 3] = (north - south) / 2;
+      this.boxes[box + 4] = Math.max(Math.cos(Math.max(Math.abs(south), Math.abs(north)) * RADIAN), 0);
     }
   }
 
@@ -86,23 +91,120 @@ export class SegmentBoxes {
   }
 }
 
-function boxOf(lon: ArrayLike<number>, lat: ArrayLike<number>, from: number, to: number): Group {
-  let minX = lon[from];
-  let maxX = minX;
-  let minY = lat[from];
-  let maxY = minY;
+/** Puts the sides of the box about some segments into `sides`; returns how far these reach beyond their vertices' latitudes. */
+function enclose(
+  lon: ArrayLike<number>,
+  lat: ArrayLike<number>,
+  from: number,
+  to: number,
+  sides: Float64Array,
+  at: number,
+): number {
+  let west = lon[from];
+  let east = west;
+  let south = lat[from];
+  let north = south;
   let bulge = 0;
   for (let i = from; i < to; i++) {
     const reach = latitudeReach(lon[i], lat[i], lon[i + 1], lat[i + 1]);
     const x = lon[i + 1];
     const y = lat[i + 1];
-    if (x < minX) minX = x;
-    if (x > maxX) maxX = x;
-    if (y < minY) minY = y;
-    if (y > maxY) maxY = y;
-    if (reach > maxY) maxY = reach;
-    if (reach < minY) minY = reach;
+    if (x < west) west = x;
+    if (x > east) east = x;
+    if (y < south) south = y;
+    if (y > north) north = y;
+    if (reach > north) north = reach;
+    if (reach < south) south = reach;
     bulge = Math.max(bulge, reach - Math.max(lat[i], y), Math.min(lat[i], y) - reach);
   }
-  return { minX, minY, maxX, maxY, group: from, bulge };
+  sides[at] = west;
+  sides[at + 1] = east;
+  sides[at + 2] = south;
+  sides[at + 3] = north;
+  return bulge;
+}
+
+/** A tree over groups: for every entry where its groups begin in `order`, and its children as in {@link SegmentBoxes}. */
+interface Packed {
+  readonly order: Int32Array;
+  readonly from: readonly number[];
+  readonly child: readonly number[];
+  readonly childEnd: readonly number[];
+}
+
+/** Packs groups from the top: each entry is cut into columns of longitude, these by latitude, as evenly as can be. */
+function packed(sides: Float64Array, groups: number): Packed {
+  const order = new Int32Array(groups);
+  const west = new Float64Array(groups);
+  const south = new Float64Array(groups);
+  for (let group = 0; group < groups; group++) {
+    order[group] = group;
+    west[group] = sides[SIDES * group];
+    south[group] = sides[SIDES * group + 2];
+  }
+  const from = [0];
+  const to = [groups];
+  const height = [Math.max(Math.ceil(Math.log(groups) / Math.log(CHILDREN) - 1e-9), 1)];
+  const child: number[] = [];
+  const childEnd: number[] = [];
+  const open = (begin: number, end: number, above: number) => {
+    from.push(begin);
+    to.push(end);
+    height.push(above);
+  };
+  for (let k = 0; k < from.length; k++) {
+    if (height[k] === 0) {
+      child.push(-1);
+      childEnd.push(-1);
+      continue;
+    }
+    child.push(from.length);
+    const [begin, end, below] = [from[k], to[k], height[k] - 1];
+    const count = end - begin;
+    if (count <= CHILDREN) for (let at = begin; at < end; at++) open(at, at + 1, 0);
+    else {
+      const most = Math.ceil(count / CHILDREN ** below);
+      const row = Math.ceil(count / most);
+      const column = row * Math.ceil(Math.sqrt(most));
+      part(order, west, begin, end, column);
+      for (let x = begin; x < end; x += column) {
+        const columnEnd = Math.min(x + column, end);
+        part(order, south, x, columnEnd, row);
+        for (let y = x; y < columnEnd; y += row) open(y, Math.min(y + row, columnEnd), below);
+      }
+    }
+    childEnd.push(from.length);
+  }
+  return { order, from, child, childEnd };
+}
+
+/** Orders groups by a key as far as it takes for every `size` of them to be no more than the next. */
+function part(order: Int32Array, keys: Float64Array, begin: number, end: number, size: number): void {
+  if (end - begin <= size) return;
+  const middle = begin + Math.ceil((end - begin) / size / 2) * size;
+  select(order, keys, begin, end - 1, middle);
+  part(order, keys, begin, middle, size);
+  part(order, keys, middle, end, size);
+}
+
+/** Puts at `k` the group that would be there in order, none greater before it and none less after it: Hoare's find. */
+function select(order: Int32Array, keys: Float64Array, from: number, to: number, k: number): void {
+  let [low, high] = [from, to];
+  while (low < high) {
+    const [a, b, c] = [keys[order[low]], keys[order[(low + high) >> 1]], keys[order[high]]];
+    const pivot = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+    let i = low;
+    let j = high;
+    while (i <= j) {
+      while (keys[order[i]] < pivot) i++;
+      while (keys[order[j]] > pivot) j--;
+      if (i > j) break;
+      const held = order[i];
+      order[i++] = order[j];
+      order[j--] = held;
+    }
+    if (k <= j) high = j;
+    else if (k >= i) low = i;
+    else return;
+  }
 }

@@ -54,8 +54,7 @@ export class SegmentTree {
   constructor(lon: ArrayLike<number>, lat: ArrayLike<number>) {
     this.size = Math.max(lon.length - 1, 0);
     this.#lat = lat;
-    this.#lon = new Float64Array(lon.length);
-    for (let i = 0; i < lon.length; i++) this.#lon[i] = i === 0 ? lon[0] : unwrapLongitude(lon[i], this.#lon[i - 1]);
+    this.#lon = unwrapped(lon);
     this.#feet = new EdgeFeet(this.#lon, lat);
     this.#tree = new SegmentBoxes(this.#lon, lat);
     this.#around = new Surroundings(this.#tree);
@@ -191,7 +190,8 @@ export class SegmentTree {
       const end = childEnd[entry];
       if (end < 0) this.#scan(entry, from, to);
       for (let c = child[entry]; c < end; c++) {
-        if (!disc.reachesBox(boxes, BOX * c) || last[c] < from || first[c] >= to || c === scanned) continue;
+        if (!disc.reachesBox(boxes, BOX * c) || c === scanned) continue;
+        if (last[c] < from || first[c] >= to) continue;
         const key = disc.keyOf(boxes, BOX * c);
         if (key <= disc.limit) queue.push(key, c);
       }
@@ -203,20 +203,29 @@ export class SegmentTree {
     return Math.abs(this.#y - this.#lat[segment]) + Math.abs(this.#x - this.#lon[segment]) <= NEARBY;
   }
 
-  /** A leaf to begin with, reached by going down to the nearest child; -1 where that leads out of reach. */
+  /**
+   * A leaf to begin with, reached by going down to the nearest child, as on a map: any leaf would do. -1 where no segment between
+   * `from` and `to` lies below.
+   */
   #down(from: number, to: number): number {
     const { boxes, child, childEnd, first, last } = this.#tree;
-    const disc = this.#disc;
+    const x = this.#x;
+    const y = this.#y;
+    const shrink = this.#disc.cosine;
+    const isAll = from <= 0 && to >= this.size;
     let entry = 0;
     while (entry >= 0 && child[entry] >= 0) {
+      const end = childEnd[entry];
       let next = -1;
-      let least = disc.limit;
-      for (let c = child[entry]; c < childEnd[entry]; c++) {
-        if (last[c] < from || first[c] >= to) continue;
-        const key = disc.keyOf(boxes, BOX * c);
-        if (key > least) continue;
-        least = key;
+      let least = Infinity;
+      for (let c = child[entry], box = BOX * c; c < end; c++, box += BOX) {
+        const east = (Math.abs(x - boxes[box]) - boxes[box + 1]) * shrink;
+        const north = Math.abs(y - boxes[box + 2]) - boxes[box + 3];
+        const away = Math.max(east, 0) + Math.max(north, 0);
+        if (!(away < least) || (!isAll && (last[c] < from || first[c] >= to))) continue;
+        least = away;
         next = c;
+        if (away === 0) break;
       }
       entry = next;
     }
@@ -250,4 +259,16 @@ export class SegmentTree {
     this.#tied[this.#ties] = segment;
     this.#tiedDistance[this.#ties++] = distance;
   }
+}
+
+/** Longitudes without a jump; a column that has none is kept as it is. */
+function unwrapped(lon: ArrayLike<number>): Float64Array {
+  if (lon instanceof Float64Array) {
+    let i = 1;
+    while (i < lon.length && Math.abs(lon[i] - lon[i - 1]) < 180) i++;
+    if (i >= lon.length) return lon;
+  }
+  const column = Float64Array.from(lon);
+  for (let i = 1; i < column.length; i++) column[i] = unwrapLongitude(column[i], column[i - 1]);
+  return column;
 }
