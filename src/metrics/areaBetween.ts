@@ -163,6 +163,7 @@ function checkSnapped(snapped: Pick<Snapped, 'alongTrack' | 'crossTrack'>): void
     const i = snapped[key].findIndex((value) => Math.abs(value) > FARTHEST);
     if (i < 0) continue;
     const rule = `within ±${FARTHEST} m, or NaN off the route`;
-    throw new InputError({ reason: 'out-of-range', argument: `snapped.${key}[${i}]`, rule, value: snapped[key][i] });
+    const reason = Math.abs(snapped[key][i]) === Infinity ? 'not-finite' : 'out-of-range';
+    throw new InputError({ reason, argument: `snapped.${key}[${i}]`, rule, value: snapped[key][i] });
   }
 }
