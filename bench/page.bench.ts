@@ -8,6 +8,9 @@ import type { Bench } from './support/Bench';
 import { showTime } from './support/showTime';
 import { windingRide } from './support/windingRide';
 
+/** Milliseconds that somebody looks through the table before asking for the report. */
+const LOOKED_AT = 10_000;
+
 /** Twelve recordings on the built page, in a browser: from the files to the report, and how long the page stands still meanwhile. */
 export const run: Bench = async ({ smoke }) => {
   if (!executablePath) return [];
@@ -43,15 +46,22 @@ export const run: Bench = async ({ smoke }) => {
     await page.locator('.what button.main:enabled').waitFor();
     // coverage of the line, found by the other worker, is not to compete with the report
     await page
-      .locator('.who td[data-label="Of the line"]:has-text("%")')
+      .locator('.who td[data-label="Covered"]:has-text("%")')
       .nth(files.length - 1)
       .waitFor();
     const lining = await longTasks();
-    const made = await timed(async () => {
+    const report = async () => {
       await page.click('.what button.main');
-      await page.locator('.what iframe').waitFor();
-    });
-    await page.frameLocator('.what iframe').locator('h1').waitFor();
+      await page.locator('.what progress').waitFor({ state: 'detached' });
+      await page.frameLocator('.what iframe').locator('h1').waitFor();
+    };
+    const made = await timed(report);
+    // another test by its name; judged ahead while its table is looked at
+    await page.fill('.name input', 'The same again');
+    await page.keyboard.press('Tab');
+    await page.waitForTimeout(smoke ? 1500 : LOOKED_AT);
+    const again = await timed(report);
+    await page.waitForTimeout(200);
     const reporting = await longTasks();
     const entries = [...recordings, ...beside];
     const here = await timed(async () => {
@@ -64,7 +74,14 @@ export const run: Bench = async ({ smoke }) => {
     return [
       { what: `page, opened: longest task of the main thread`, ours: showTime(longest(opening)) },
       { what: `page, ${size} read`, ours: showTime(read) },
-      { what: `page, report of ${size}`, ours: showTime(made), promise: '≤ 2 s', held: made <= 2000, ...others },
+      {
+        ...{ what: `page, report of ${size}, asked for at once`, ours: showTime(made) },
+        ...{ promise: '≤ 2 s', held: made <= 2000, ...others },
+      },
+      {
+        what: `page, report of ${size}, asked for after ${LOOKED_AT / 1000} s at the table`,
+        ...{ ours: showTime(again), promise: '≤ 2 s', held: again <= 2000 },
+      },
       {
         ...{
           what: `page, ${size} read, their line opened, and judged: longest task of the main thread`,

@@ -58,6 +58,9 @@ export const reportCases: readonly GrowthCase[] = [
       (one): GrowthCase => ({
         of,
         ...one,
+        ...(of === 'reportPictures' && one === inputs[2]
+          ? { stated: { exponent: 2, says: 'grows with the square of the laps' } }
+          : {}),
         make: (n) => {
           const assessment = judged(one.input, n);
           return () => draw(assessment);

@@ -52,7 +52,7 @@ try {
     files.map((file) => place(`examples/demo/${file}`)),
   );
   await opened
-    .locator('.who td[data-label="Of the line"]:has-text("%")')
+    .locator('.who td[data-label="Covered"]:has-text("%")')
     .nth(names.length - 1)
     .waitFor();
   await keep(opened, 'docs/page.webp');

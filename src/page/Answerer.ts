@@ -10,14 +10,25 @@ import type { Plan, Progress, Question, Reply, Tasks } from './work/Task';
 
 type Tell = (progress: Progress) => void;
 
+/** What is judged, or being judged, of a plan. */
+interface Judging {
+  /** Of the plan. */
+  readonly number: number;
+  readonly judged: Promise<Judged>;
+  readonly left: AbortController;
+  is: 'begun' | 'made';
+}
+
 /** Share of the work by which it must have come further to be told again. */
 const TOLD = 0.01;
 
 /** The worker's side: does what the page asks, one question after the other. */
 export class Answerer {
   readonly #reply: (reply: Reply) => void;
-  /** What was judged last, by the number of its plan: what is saved is mostly what is shown. */
-  #last: { readonly number: number; readonly judged: Judged } | undefined;
+  /** What was judged last, or is being judged, by the number of its plan: what is saved is mostly what is shown. */
+  #last: Judging | undefined;
+  /** Whoever asked last hears how far the judging is. */
+  #tell: Tell = () => {};
 
   constructor(reply: (reply: Reply) => void) {
     this.#reply = reply;
@@ -53,10 +64,14 @@ export class Answerer {
       return { ...laid, drawing: NOTHING, route: { ...laid.route, recipe: NOTHING } };
     },
     draft: (recordings) => draftRoute(recordings).recipe,
+    judgeAhead: async (plan, tell) => {
+      await this.#judged(plan, tell);
+    },
     judge: async (plan, tell) => ({ html: (await this.#judged(plan, tell)).report }),
     save: async ({ plan, extent }, tell) => {
       // what is cut is judged once more
-      const parts = (this.#last?.number === plan.number ? 0 : 1) + (extent === 'cut' ? 1 : 0);
+      const isMade = this.#last?.number === plan.number && this.#last.is === 'made';
+      const parts = (isMade ? 0 : 1) + (extent === 'cut' ? 1 : 0);
       const part = (done: number): Tell => {
         return ({ sentence, share }) => tell({ sentence, share: (done + share) / Math.max(1, parts) });
       };
@@ -65,9 +80,24 @@ export class Answerer {
     },
   };
 
-  async #judged(plan: Plan, tell: Tell): Promise<Judged> {
+  #judged(plan: Plan, tell: Tell): Promise<Judged> {
     const { number } = plan;
-    if (this.#last?.number !== number) this.#last = { number, judged: await judgePlan(plan, tell) };
+    this.#tell = tell;
+    if (this.#last?.number !== number) {
+      // nobody asks for that one any more
+      this.#last?.left.abort(new Error('left for another'));
+      const left = new AbortController();
+      const judged = judgePlan(plan, (progress) => this.#tell(progress), left.signal);
+      const last: Judging = { number, judged, left, is: 'begun' };
+      this.#last = last;
+      judged.then(
+        () => {
+          last.is = 'made';
+        },
+        // whoever asked is told
+        () => {},
+      );
+    }
     return this.#last.judged;
   }
 }

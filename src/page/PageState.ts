@@ -8,7 +8,8 @@ import { planOf } from './report/planOf';
 import type { Stated } from './Stated';
 import { spanOf } from './spanOf';
 import { Helper } from './work/Helper';
-import type { CompanionKey, Extent, FileContent, Fit, GivenFile, Progress } from './work/Task';
+import { parseDocument } from './work/parseDocument';
+import type { CompanionKey, Extent, FileContent, Fit, GivenFile, Plan, Progress } from './work/Task';
 
 /** What the report pane shows. */
 export type ReportState =
@@ -19,6 +20,12 @@ export type ReportState =
 
 /** Of work that was just asked for. */
 const BEGINNING: Progress = { sentence: 'Beginning', share: 0 };
+
+/** Milliseconds that nothing changes before it is judged ahead. */
+const REST = 1000;
+
+/** Fixes up to which it is: of larger tests a few seconds of waiting are better than a fan that runs unasked. */
+const AHEAD = 100_000;
 
 /** Everything that the page is about, and what can be done to it. */
 export class PageState {
@@ -77,6 +84,8 @@ export class PageState {
     },
   );
   #fitting: Route | null = null;
+  /** What was judged ahead last. */
+  #ahead: Plan | null = null;
 
   /** Brings back what was open, then keeps what is. */
   async begin(): Promise<void> {
@@ -109,6 +118,11 @@ export class PageState {
     effect(() => {
       const route = this.line.route.value;
       if (route !== null && this.recordings.value.length > 0) void this.#fit(route);
+    });
+    effect(() => {
+      const plan = this.plan.value;
+      const whole = this.recordings.value.every((one) => this.fits.value.get(one)?.route === this.line.route.value);
+      if (typeof plan !== 'string' && whole && this.reading.value === 0) void this.#judgeAhead(plan);
     });
   }
 
@@ -224,6 +238,7 @@ export class PageState {
   async forget(): Promise<void> {
     this.#reader.stop();
     this.#judge.stop();
+    this.#ahead = null;
     batch(() => {
       this.line.clear();
       this.entries.value = [];
@@ -278,7 +293,7 @@ export class PageState {
       const { path } = given;
       if (content.kind === 'line') sentences.push(await this.#openLine(content.text, path));
       else if (content.kind === 'surroundings') {
-        this.surroundings.value = content.surroundings;
+        this.surroundings.value = parseDocument(content.text, path) as GeoJSON;
         sentences.push(`${path} is drawn under the map.`);
       } else if (content.kind === 'areas') {
         this.companions.value = { ...this.companions.value, areas: given };
@@ -324,7 +339,7 @@ export class PageState {
         return found ? [[key, found.given]] : [];
       }),
     );
-    const surroundings = beside(test.surroundings)?.content;
+    const surroundings = beside(test.surroundings);
     const entries: Entry[] = [];
     for (const run of test.runs) {
       for (const { file, receiver, placement = '', track, zone, notes } of run.recordings) {
@@ -351,7 +366,10 @@ export class PageState {
       };
       this.companions.value = companions;
       this.truths.value = {};
-      this.surroundings.value = surroundings?.kind === 'surroundings' ? surroundings.surroundings : null;
+      this.surroundings.value =
+        surroundings?.content.kind === 'surroundings'
+          ? (parseDocument(surroundings.content.text, surroundings.given.path) as GeoJSON)
+          : null;
       this.entries.value = entries;
     });
     for (const run of test.runs) {
@@ -383,6 +401,17 @@ export class PageState {
       const [read] = this.#entriesOf(given, content, entry.zone, entry);
       this.entries.value = this.entries.value.map((one) => (one.id === entry.id ? { ...read, id: entry.id } : one));
     }
+  }
+
+  /** Has judged what will probably be asked for. */
+  async #judgeAhead(plan: Plan): Promise<void> {
+    await new Promise((resolve) => setTimeout(resolve, REST));
+    if (plan !== this.plan.value || plan === this.#ahead) return;
+    const fixes = this.recordings.value.reduce((sum, { lon }) => sum + lon.length, 0);
+    if (fixes > AHEAD || this.report.value.kind === 'busy' || this.saving.value !== null) return;
+    this.#ahead = plan;
+    // whoever asks for the report is told what went wrong
+    await this.#judge.ask('judgeAhead', plan).catch(() => {});
   }
 
   /** Finds out, one after the other, how much of the line each recording covers. */

@@ -111,11 +111,11 @@ function drawCredit({ words, stated }: SurroundingCredit, top: number, width: nu
 /** Whether the box around a segment in metres comes near the frame: a long one can cross it with both ends far away. */
 function near({ box }: MapFrame): (a: Point, b: Point) => boolean {
   const margin = Math.max(box.east - box.west, box.north - box.south) / 4;
-  return ([ax, ay], [bx, by]) =>
-    Math.max(ax, bx) > box.west - margin &&
-    Math.min(ax, bx) < box.east + margin &&
-    Math.max(ay, by) > box.south - margin &&
-    Math.min(ay, by) < box.north + margin;
+  return (a, b) =>
+    Math.max(a[0], b[0]) > box.west - margin &&
+    Math.min(a[0], b[0]) < box.east + margin &&
+    Math.max(a[1], b[1]) > box.south - margin &&
+    Math.min(a[1], b[1]) < box.north + margin;
 }
 
 /** Path data of lines in metres, without the parts far outside the frame. */

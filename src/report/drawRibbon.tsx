@@ -100,11 +100,11 @@ function ribbon({ along, offset }: OffsetRun, plane: RoutePlane, exaggeration: n
   const inner: Point[] = [];
   const outer: Point[] = [];
   for (let i = 0; i < along.length; i++) {
-    const [s, n] = [along[i], offset[i]];
-    const on = plane.at(s);
-    const [x, y] = plane.right(s, Math.max(5, Math.abs(n) * 0.5 * exaggeration));
+    const n = offset[i];
+    const on = plane.at(along[i]);
+    const right = plane.right(along[i], Math.max(5, Math.abs(n) * 0.5 * exaggeration));
     inner.push(on);
-    outer.push([on[0] + x * n * exaggeration, on[1] + y * n * exaggeration]);
+    outer.push([on[0] + right[0] * n * exaggeration, on[1] + right[1] * n * exaggeration]);
   }
   return { inner, outer };
 }

@@ -11,22 +11,26 @@ export function linePath(points: readonly Point[], tolerance = 0.35): string {
   if (n < 2) return '';
   const x = new Float64Array(n);
   const y = new Float64Array(n);
-  for (let i = 0; i < n; i++) [x[i], y[i]] = points[i];
-  const kept = thinLine(x, y, tolerance);
-  let [atX, atY] = [Math.round(10 * x[0]), Math.round(10 * y[0])];
-  let path = `M${atX / 10},${atY / 10}l`;
-  for (let k = 1; k < kept.length; k++) {
-    const [nextX, nextY] = [Math.round(10 * x[kept[k]]), Math.round(10 * y[kept[k]])];
-    const [right, down] = [nextX - atX, nextY - atY];
-    // what is less than a tenth away is the same place, but for the end of a line that would have none
-    if (right === 0 && down === 0 && !(k === kept.length - 1 && path.endsWith('l'))) continue;
-    if (right >= 0 && !path.endsWith('l')) path += ' ';
-    path += tenths(right);
-    if (down >= 0) path += ' ';
-    path += tenths(down);
-    [atX, atY] = [nextX, nextY];
+  for (let i = 0; i < n; i++) {
+    const point = points[i];
+    x[i] = point[0];
+    y[i] = point[1];
   }
-  return path;
+  const kept = thinLine(x, y, tolerance);
+  let atX = Math.round(10 * x[0]);
+  let atY = Math.round(10 * y[0]);
+  let steps = '';
+  for (let k = 1; k < kept.length; k++) {
+    const right = Math.round(10 * x[kept[k]]) - atX;
+    const down = Math.round(10 * y[kept[k]]) - atY;
+    const isFirst = steps === '';
+    // what is less than a tenth away is the same place, but for the end of a line that would have none
+    if (right === 0 && down === 0 && !(k === kept.length - 1 && isFirst)) continue;
+    steps += `${right >= 0 && !isFirst ? ' ' : ''}${tenths(right)}${down >= 0 ? ' ' : ''}${tenths(down)}`;
+    atX += right;
+    atY += down;
+  }
+  return `M${Math.round(10 * x[0]) / 10},${Math.round(10 * y[0]) / 10}l${steps}`;
 }
 
 /** So many tenths as a number without what path data can do without: `.3`, `-12.5`, `4`. */

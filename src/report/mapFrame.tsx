@@ -25,14 +25,19 @@ export interface MapFrame {
 
 /** The smallest box around all points, `padding` metres wider on each side. */
 export function boxAround(points: readonly Point[], padding: number): MapBox {
-  const box = { west: Infinity, south: Infinity, east: -Infinity, north: -Infinity };
-  for (const [x, y] of points) {
-    box.west = Math.min(box.west, x - padding);
-    box.east = Math.max(box.east, x + padding);
-    box.south = Math.min(box.south, y - padding);
-    box.north = Math.max(box.north, y + padding);
+  let west = Infinity;
+  let south = Infinity;
+  let east = -Infinity;
+  let north = -Infinity;
+  for (let i = 0; i < points.length; i++) {
+    const x = points[i][0];
+    const y = points[i][1];
+    west = Math.min(west, x - padding);
+    east = Math.max(east, x + padding);
+    south = Math.min(south, y - padding);
+    north = Math.max(north, y + padding);
   }
-  return box;
+  return { west, south, east, north };
 }
 
 /**
@@ -55,7 +60,7 @@ export function mapFrame(
     height,
     scale,
     box,
-    toPixels: ([x, y]) => [left + (x - box.west) * scale, top + (box.north - y) * scale],
+    toPixels: (point) => [left + (point[0] - box.west) * scale, top + (box.north - point[1]) * scale],
     furniture: (
       <g>
         {scaleBar(scale, width, height)}

@@ -4,6 +4,6 @@ import type { OffsetRun } from './offsetRuns';
 export function offsetSizes(runs: readonly OffsetRun[]): Float64Array {
   const sizes = new Float64Array(runs.reduce((sum, { offset }) => sum + offset.length, 0));
   let count = 0;
-  for (const { offset } of runs) for (const value of offset) sizes[count++] = Math.abs(value);
+  for (const { offset } of runs) for (let i = 0; i < offset.length; i++) sizes[count++] = Math.abs(offset[i]);
   return sizes;
 }

@@ -25,7 +25,7 @@ const placeAt = ({ along: [from, to], x, y }, s) => {
   return [x[i] + f * (x[i + 1] - x[i]), y && y[i] + f * (y[i + 1] - y[i])];
 };
 const inside = ({ along: [from, to] }, s) => s >= from && s <= to;
-const words = (n) => n === null ? 'no fix' : Math.abs(n) < 0.05 ? '0.0 m' : Math.abs(n).toFixed(1) + ' m ' + (n < 0 ? 'left' : 'right');
+const words = (n) => n === null ? 'nothing recorded' : Math.abs(n) < 0.05 ? '0.0 m' : Math.abs(n).toFixed(1) + ' m ' + (n < 0 ? 'left' : 'right');
 const sectionAt = (s) => (data.sections.find(([, from, to]) => s >= from && s <= to) || [''])[0];
 const show = (s) => {
   slider.value = s;

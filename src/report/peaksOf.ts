@@ -5,7 +5,8 @@ export function peaksOf({ along, offset }: OffsetRun, from: number, step: number
   const kept: number[] = [];
   for (let i = 0; i < along.length; ) {
     const cell = Math.floor((along[i] - from) / step);
-    let [least, most] = [i, i];
+    let least = i;
+    let most = i;
     for (; i < along.length && Math.floor((along[i] - from) / step) === cell; i++) {
       if (offset[i] < offset[least]) least = i;
       if (offset[i] > offset[most]) most = i;
@@ -13,5 +14,10 @@ export function peaksOf({ along, offset }: OffsetRun, from: number, step: number
     kept.push(Math.min(least, most));
     if (least !== most) kept.push(Math.max(least, most));
   }
-  return { along: Float64Array.from(kept, (i) => along[i]), offset: Float64Array.from(kept, (i) => offset[i]) };
+  const peaks = { along: new Float64Array(kept.length), offset: new Float64Array(kept.length) };
+  for (let k = 0; k < kept.length; k++) {
+    peaks.along[k] = along[kept[k]];
+    peaks.offset[k] = offset[kept[k]];
+  }
+  return peaks;
 }

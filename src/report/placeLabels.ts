@@ -41,7 +41,7 @@ export function placeLabels(
   return wanted.map(({ at, width, height, towards }) => {
     // no place that is tried covers what is further away
     const [wide, high] = [FURTHEST + width + AIR, FURTHEST + height + AIR];
-    const around = inFrame.filter(([x, y]) => Math.abs(x - at[0]) <= wide && Math.abs(y - at[1]) <= high);
+    const around = inFrame.filter((point) => Math.abs(point[0] - at[0]) <= wide && Math.abs(point[1] - at[1]) <= high);
     let best: { place: Point; cost: number; box: LabelBox } | undefined;
     for (const distance of [4, 12, 24, 40, FURTHEST]) {
       for (let k = 0; k < 16; k++) {

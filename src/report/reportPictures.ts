@@ -35,7 +35,8 @@ const WORDS = 20;
  * @param assessments - one assessment, or several of the same route
  * @param options - as those of {@link planMap}; 1600 px wide, its words an eightieth of that, unless stated
  * @throws {InputError} as {@link planMap}
- * @remarks Linear in the size of the assessment, whose pairs grow with the square of the receivers.
+ * @remarks Linear in the size of the assessment, whose pairs grow with the square of the receivers, and in the number of
+ * pictures; as the plan of a section shows every lap that lies in it, that of many laps grows with the square of the laps.
  *
  * @example
  * const street = routeBuilder().start([2, 61]).section('lane').lineBy({ azimuth: 90, distance: 200 }).build()

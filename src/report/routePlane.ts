@@ -36,7 +36,8 @@ export function routePlane(route: DrawnLine): RoutePlane {
 
   const at = (alongTrack: number): Point => {
     const after = Math.min(Math.max(bisectRight(along, alongTrack), 1), line.length - 1);
-    const [a, b] = [line[after - 1], line[after]];
+    const a = line[after - 1];
+    const b = line[after];
     const span = along[after] - along[after - 1];
     const fraction = span > 0 ? Math.min(1, Math.max(0, (alongTrack - along[after - 1]) / span)) : 0;
     return [a[0] + fraction * (b[0] - a[0]), a[1] + fraction * (b[1] - a[1])];
@@ -48,7 +49,8 @@ export function routePlane(route: DrawnLine): RoutePlane {
     at,
     between: (from, to) => [at(from), ...line.filter((_, i) => along[i] > from && along[i] < to), at(to)],
     right: (alongTrack, reach) => {
-      const [a, b] = [at(alongTrack - reach), at(alongTrack + reach)];
+      const a = at(alongTrack - reach);
+      const b = at(alongTrack + reach);
       const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
       return length > 0 ? [(b[1] - a[1]) / length, -(b[0] - a[0]) / length] : [0, 0];
     },
@@ -67,8 +69,10 @@ function nearPlane(longitude: number, latitude: number): (longitude: number, lat
   const [sinLon, cosLon] = [Math.sin(longitude * RADIAN), Math.cos(longitude * RADIAN)];
   const [sinLat, cosLat] = [Math.sin(latitude * RADIAN), Math.cos(latitude * RADIAN)];
   return (lon, lat) => {
-    const [x, y, z] = earthCentred(lon, lat);
-    const [dx, dy, dz] = [x - x0, y - y0, z - z0];
+    const place = earthCentred(lon, lat);
+    const dx = place[0] - x0;
+    const dy = place[1] - y0;
+    const dz = place[2] - z0;
     const square = dx * dx + dy * dy + dz * dz;
     if (!(square < NEAR * NEAR)) return null;
     const east = cosLon * dy - sinLon * dx;

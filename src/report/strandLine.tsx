@@ -13,7 +13,8 @@ export function strandLine(model: ReportModel, strand: Strand, { from, to, x, y,
   const d = offsetRuns(strand, from, to)
     .map((run) => {
       const { along, offset } = peaksOf(run, from, (to - from) / Math.max(1, width));
-      const points = Array.from(along, (s, i): Point => [x(s), y(offset[i])]);
+      const points: Point[] = [];
+      for (let i = 0; i < along.length; i++) points.push([x(along[i]), y(offset[i])]);
       if (points.length === 1) points.push([points[0][0] + 0.5, points[0][1]]);
       return linePath(points);
     })

@@ -50,7 +50,7 @@ export function RecordingDesk({ state }: { readonly state: PageState }): VNode {
                 </th>
                 <th scope="col">From – to (UTC)</th>
                 <th scope="col" class="number">
-                  Of the line
+                  Covered
                 </th>
                 <th scope="col">
                   <span class="unseen">Take out</span>

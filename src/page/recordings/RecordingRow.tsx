@@ -50,7 +50,7 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
         <td class="span" data-label="From – to (UTC)">
           {recording === null ? '–' : <SpanWords span={spanOf(recording)} />}
         </td>
-        <td class="number" data-label="Of the line">
+        <td class="number" data-label="Covered">
           {!fit ? '–' : `${(100 * fit.coverage).toFixed(0)} %`}
         </td>
         <td>

@@ -16,7 +16,8 @@ export type FileContent =
   | { readonly kind: 'line'; readonly text: string }
   | { readonly kind: 'test'; readonly test: TestFile }
   | { readonly kind: 'areas' }
-  | { readonly kind: 'surroundings'; readonly surroundings: GeoJSON }
+  // as text: what is handed over as objects costs the page twice what reading them does
+  | { readonly kind: 'surroundings'; readonly text: string }
   | { readonly kind: 'archive'; readonly files: readonly GivenFile[] }
   | { readonly kind: 'fault'; readonly sentence: string; readonly asks: 'zone' | 'nothing' };
 
@@ -76,6 +77,8 @@ export interface Tasks {
   readonly layOut: { readonly input: RouteRecipe; readonly answer: LaidOut };
   readonly draft: { readonly input: readonly Recording[]; readonly answer: RouteRecipe };
   readonly open: { readonly input: { readonly text: string; readonly name: string }; readonly answer: ReadDocument };
+  /** Judges while nobody waits yet, so that who asks then waits for less. */
+  readonly judgeAhead: { readonly input: Plan; readonly answer: undefined };
   readonly judge: { readonly input: Plan; readonly answer: { readonly html: string } };
   readonly save: {
     readonly input: { readonly plan: Plan; readonly extent: Extent };

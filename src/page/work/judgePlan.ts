@@ -37,8 +37,8 @@ const phases: { readonly [what in WorkProgress['what']]?: readonly [begin: numbe
   pairs: [0.9, 1],
 };
 
-/** Judges every run as the command does, then what the runs say together; `tell` hears how far it is. */
-export async function judgePlan(plan: Plan, tell: (progress: Progress) => void): Promise<Judged> {
+/** Judges every run as the command does, then what the runs say together; `tell` hears how far it is, `signal` leaves it. */
+export async function judgePlan(plan: Plan, tell: (progress: Progress) => void, signal?: AbortSignal): Promise<Judged> {
   const { route, runs, companions, surroundings, stated, leftOut } = plan;
   const { baseline, ...options } = stated.options ?? {};
   const shared: AssessOptions = {
@@ -72,14 +72,19 @@ export async function judgePlan(plan: Plan, tell: (progress: Progress) => void):
       const [begin, end] = phases[what] ?? [0, 0];
       if (of) far(begin + ((end - begin) * done) / of);
     };
-    assessments.push(await assessAsync(route, entries, { ...shared, exclude, ...compared, onProgress }));
+    assessments.push(await assessAsync(route, entries, { ...shared, exclude, ...compared, onProgress, signal }));
     judged += recordings.length;
   }
-  const together = { ...(baseline === undefined ? {} : { baseline }), ...(byTime.length > 0 ? { byTime } : {}) };
+  const together = {
+    signal,
+    ...(baseline === undefined ? {} : { baseline }),
+    ...(byTime.length > 0 ? { byTime } : {}),
+  };
   if (assessments.length > 1) tell({ sentence: 'Joining the runs', share: judged / whole });
   const summary = assessments.length > 1 ? await combineAsync(assessments, together) : undefined;
   const before = every * (1 + TOGETHER);
   const report = await reportHtmlAsync(assessments, {
+    signal,
     onProgress: ({ done, of, what }) => {
       if (what !== 'parts' || !of) return;
       tell({ sentence: 'Writing the report', share: (before + (every * REPORT * done) / of) / whole });

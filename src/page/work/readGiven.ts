@@ -1,5 +1,4 @@
 import { checkTestFile, InputError, readRecordings } from 'datumline';
-import type { GeoJSON } from 'geojson';
 import { parseDocument } from './parseDocument';
 import type { FileContent, GivenFile } from './Task';
 import { unzipFiles } from './unzipFiles';
@@ -53,7 +52,7 @@ function documentOf(data: Uint8Array, path: string): FileContent | undefined {
   if (document.recipe !== undefined || some(({ section }) => section !== undefined)) return { kind: 'line', text };
   if (some(({ kind }) => kind === 'allowed' || kind === 'impossible')) return { kind: 'areas' };
   if (some(({ kind }) => typeof kind === 'string' && ['way', 'house', 'water', 'green'].includes(kind))) {
-    return { kind: 'surroundings', surroundings: document as unknown as GeoJSON };
+    return { kind: 'surroundings', text };
   }
   return undefined;
 }
