@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 import { spawn } from 'node:child_process';
+import { statSync } from 'node:fs';
 import { constants } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { version } from '../package.json';
@@ -8,10 +9,25 @@ import { print } from './cli/print';
 import { tell } from './cli/tell';
 
 // Whoever computes hears no signal before it is done. So a process of its own does the work, which a signal ends at once where
-// it computes, and this one tells it.
+// it computes, and this one tells it. What is over at once needs none: to start it would take longer than the work.
+
+/** Bytes of a route that is looked at within the time that starting a process takes, more or less. */
+const AT_ONCE = 100_000;
+
+/** Whether it is `route FILE` of a small file. */
+function isShort([command, file, ...rest]: readonly string[]): boolean {
+  if (command !== 'route' || file === undefined || rest.length > 0) return false;
+  try {
+    return statSync(file).size <= AT_ONCE;
+  } catch {
+    // what is wrong with it the command tells
+    return true;
+  }
+}
 
 const words = process.argv.slice(2);
 if (words[0] === '--version') print(`${version}\n`);
+else if (isShort(words)) await import('./cli/command');
 else {
   const command = fileURLToPath(new URL('./command.js', import.meta.url));
   const child = spawn(process.execPath, [...process.execArgv, command, ...words], {

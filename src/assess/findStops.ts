@@ -12,7 +12,11 @@ const SCATTER = 15;
 
 export const STOP_RULE = `A stop: ${LEAST_SECONDS} s or more of less than ${STANDING} m a second of progress, within ${SCATTER} m.`;
 
-/** The times spent standing on the route, in order. Needs times. */
+/**
+ * The times spent standing on the route, in order. Needs times.
+ *
+ * @remarks Linear where the body goes on; the square of the fixes of a walk to and fro within {@link SCATTER} metres
+ */
 export function findStops(placed: PlacedRecording): Stop[] {
   const { recording, snapped, first, last } = placed;
   const { time } = recording;

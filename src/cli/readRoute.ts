@@ -1,6 +1,5 @@
 import { readFile } from 'node:fs/promises';
 import type { FeatureCollection, Position } from 'geojson';
-import { readLines } from '../formats';
 import type { Route, RouteRecipe } from '../model';
 import { routeFromGeoJson, routeFromLine, routeFromRecipe } from '../route';
 import { cannot } from './CommandError';
@@ -13,13 +12,13 @@ export async function readRoute(file: string): Promise<Route> {
     const data = await readFile(file);
     if (data.length === 0) throw cannot(file, 'an empty file');
     const text = data.subarray(0, 3).every((byte) => byte !== 0) ? data.toString('utf8') : '';
-    if (!looksLikeJson(text)) return routeFromOneLine(data, file);
+    if (!looksLikeJson(text)) return await routeFromOneLine(data, file);
     const document = readJson(text, file) as Record<string, unknown>;
     if (Array.isArray(document.steps)) return routeFromRecipe(document as unknown as RouteRecipe);
     if (Array.isArray(document.runs)) throw cannot(file, 'a test file, not a route');
     if (typeof document.type !== 'string') throw cannot(file, 'neither a recipe (it has no "steps") nor GeoJSON');
     if (document.type === 'FeatureCollection') return routeFromDrawing(document as unknown as FeatureCollection);
-    return routeFromOneLine(text, file);
+    return await routeFromOneLine(text, file);
   } catch (error) {
     throw explain(error, file);
   }
@@ -28,18 +27,20 @@ export async function readRoute(file: string): Promise<Route> {
 /** The line in a file, for a decoy or a centreline. */
 export async function readLine(file: string): Promise<readonly Position[]> {
   try {
-    return oneLine(await readFile(file), file).positions;
+    return (await oneLine(await readFile(file), file)).positions;
   } catch (error) {
     throw explain(error, file);
   }
 }
 
-function routeFromOneLine(data: string | Uint8Array, file: string): Route {
-  const { name, positions } = oneLine(data, file);
+async function routeFromOneLine(data: string | Uint8Array, file: string): Promise<Route> {
+  const { name, positions } = await oneLine(data, file);
   return routeFromLine(positions, { name });
 }
 
-function oneLine(data: string | Uint8Array, file: string) {
+async function oneLine(data: string | Uint8Array, file: string) {
+  // a recipe waits for no reader
+  const { readLines } = await import('../formats');
   // the edges of a corridor as `route --out` writes them beside the line
   const lines = readLines(data).filter(({ name }) => !/, (left|right) edge$/.test(name));
   if (lines.length === 1) return lines[0];

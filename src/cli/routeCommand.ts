@@ -1,6 +1,5 @@
 import { extname } from 'node:path';
 import { max } from 'd3-array';
-import { writeGpx, writeKml } from '../formats';
 import type { Route } from '../model';
 import { routeToGeoJson } from '../route';
 import type { CommandArguments } from './CommandArguments';
@@ -12,11 +11,11 @@ import { textTable } from './textTable';
 import { writeWhole } from './writeWhole';
 
 /** What can be written, by the ending of the file's name. */
-const writers: Readonly<Record<string, (route: Route) => string>> = {
+const writers: Readonly<Record<string, (route: Route) => string | Promise<string>>> = {
   '.json': (route) => `${JSON.stringify(route.recipe, null, 2)}\n`,
   '.geojson': (route) => `${JSON.stringify(routeToGeoJson(route))}\n`,
-  '.gpx': (route) => writeGpx(route),
-  '.kml': (route) => writeKml(route),
+  '.gpx': async (route) => (await import('../formats')).writeGpx(route),
+  '.kml': async (route) => (await import('../formats')).writeKml(route),
 };
 
 /** `datumline route FILE`, and `datumline route --draft RECORDING... --out FILE`: what an author looks at before the first ride. */
@@ -31,7 +30,7 @@ export async function routeCommand({ files, out, draft }: CommandArguments): Pro
   }
   const route = drafting ? await (await import('./readDraft')).readDraft(files) : await readRoute(files[0]);
   if (out !== undefined && write) {
-    writeWhole(out, write(route));
+    writeWhole(out, await write(route));
     const lost = ['.gpx', '.kml'].includes(extname(out).toLowerCase()) ? leftOutOf(route) : '';
     if (lost !== '')
       tell(

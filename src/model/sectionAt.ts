@@ -12,7 +12,7 @@ export function sectionAt(route: Pick<Route, 'sections'>, alongTrack: number): S
  * Every section of a route that holds a place, the shortest first: the innermost of those in one another.
  *
  * A section holds its beginning and not its end, which belongs to the section that begins there; where none does, to those
- * that end there.
+ * that end there. Each call looks at all sections.
  */
 export function sectionsAt({ sections }: Pick<Route, 'sections'>, alongTrack: number): Section[] {
   const holding = sections.filter(({ from, to }) => alongTrack >= from && alongTrack < to);

@@ -1,3 +1,4 @@
+import { rollup } from 'd3-array';
 import { MORE_AWAY } from '../assess';
 import type { TimedAssessment } from '../truth';
 import { type PairsOver, type PairTold, turnedPair } from './summaryPairs';
@@ -5,15 +6,15 @@ import type { TimedMember } from './TimedMember';
 
 /** How two receivers are compared by their mean horizontal errors on one section. */
 export function timedPairsOver(timed: readonly TimedAssessment[], section: string | null): PairsOver<TimedMember> {
-  const rowOf = ({ timed: { rows }, recording }: TimedMember) =>
-    rows.find((row) => row.recording === recording && row.section === section);
+  const found = new Map(timed.map((one) => [one, onStretch(one, section)]));
+  const rowOf = (member: TimedMember) => found.get(member.timed)!.rows.get(member.recording);
   return {
     equivalence: Math.min(...timed.map(({ method }) => method.options.equivalence)),
     leverArm: Math.max(...timed.map(({ method }) => method.options.leverArm)),
     told: (first, second): PairTold | undefined => {
-      const pairs = first.timed.pairs.filter((pair) => pair.section === section);
-      const straight = pairs.find((pair) => pair.first === first.recording && pair.second === second.recording);
-      const turned = pairs.find((pair) => pair.first === second.recording && pair.second === first.recording);
+      const { pairs } = found.get(first.timed)!;
+      const straight = pairs.get(first.recording)?.get(second.recording);
+      const turned = pairs.get(second.recording)?.get(first.recording);
       return straight ?? (turned && turnedPair(turned));
     },
     cap: (candidate, difference, runs) => {
@@ -32,5 +33,17 @@ export function timedPairsOver(timed: readonly TimedAssessment[], section: strin
       if (candidate === 'closer' && absent !== (difference < 0 ? 'first' : 'second')) return undefined;
       return { reason: 'outages', message: `“${runs[0][absent].receiver}” was without a fix for more of it.` };
     },
+  };
+}
+
+/** What one assessment says of a stretch: rows by recording, pairs by their first and then their second. */
+function onStretch({ rows, pairs }: TimedAssessment, section: string | null) {
+  return {
+    rows: new Map(rows.flatMap((row) => (row.section === section ? [[row.recording, row]] : []))),
+    pairs: rollup(
+      pairs.filter((pair) => pair.section === section),
+      (ofFirst) => new Map(ofFirst.map((pair) => [pair.second, pair])),
+      ({ first }) => first,
+    ),
   };
 }

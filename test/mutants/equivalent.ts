@@ -192,16 +192,6 @@ export const equivalent: Record<string, readonly Equivalent[]> = {
       becomes: 'while (slow <= SLOW_SHARE * all) slow += power[slowest++];',
       why: LAST_BIT,
     },
-    {
-      line: 'for (let i = 0; i < 40; i++) {',
-      becomes: 'for (let i = 0; i <= 40; i++) {',
-      why: 'one halving more of what is 1e-11 wide',
-    },
-    {
-      line: 'if (shareOf(Math.exp(middle)) < share) low = middle;',
-      becomes: 'if (shareOf(Math.exp(middle)) <= share) low = middle;',
-      why: LAST_BIT,
-    },
   ],
   'src/statistics/correctedPairs.ts': [
     {

@@ -210,3 +210,22 @@ test('what was left out, missing or no timed assessment is named', () => {
     ),
   ).toThrow(/^(options\.byTime\[0\]|recordings) must be/);
 });
+
+test('twice as many receivers: the pairs of an assessment are looked through once, not once a pair', () => {
+  const [few, many] = [6, 12].map((count) => {
+    const names = Array.from({ length: count }, (_, i) => ({ name: `r${i}`, sigma: 2 }));
+    const once = runOf(7, names, { run: 'May 3' });
+    let asked = 0;
+    // each pair tells when somebody asks where it belongs
+    const pairs = once.pairs.map((pair) => {
+      const get = () => {
+        asked++;
+        return pair.section;
+      };
+      return Object.defineProperty({ ...pair }, 'section', { get, enumerable: true });
+    });
+    combineByTime([{ ...once, pairs }]);
+    return asked / pairs.length;
+  });
+  expect(many).toBeLessThan(1.5 * few);
+});

@@ -172,6 +172,29 @@ describe('memoryOf', () => {
     expect(memoryOf([shaped(memory), shaped(memory), shaped(memory, 20)])).toBeCloseTo(memory, 6);
   });
 
+  test('is where halving finds as much of the power in the slowest waves, to 1e-9', () => {
+    const normal = normals(31);
+    for (const count of [2, 3, 7, 20, 32]) {
+      for (const fall of [0, 0.4, 1, 2]) {
+        const waves = Float64Array.from({ length: count }, (_, j) => normal() / (j + 1) ** fall);
+        const power = waves.map((wave) => wave * wave);
+        const all = power.reduce((sum, one) => sum + one, 0);
+        let slowest = 0;
+        let slow = 0;
+        while (slow < 0.3 * all) slow += power[slowest++];
+        let [low, high] = [1e-4, 10];
+        for (let i = 0; i < 60; i++) {
+          const middle = Math.sqrt(low * high);
+          const shape = exponentialMemory(middle, count).waves;
+          const within = shape.reduce((sum, one, j) => sum + (j < slowest ? one : 0), 0);
+          if (within / shape.reduce((sum, one) => sum + one, 0) < slow / all) low = middle;
+          else high = middle;
+        }
+        expect(Math.abs(memoryOf([{ variance: 1, waves }]) / low - 1)).toBeLessThan(1e-9);
+      }
+    }
+  });
+
   test('white noise has hardly any, a trend more than the stretch, nothing none', () => {
     expect(memoryOf([{ variance: 1, waves: ones(32) }])).toBeLessThan(0.02);
     const trend = new CosineWaves(
