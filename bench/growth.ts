@@ -1,3 +1,5 @@
+import './support/asPublished';
+
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { arch, cpus } from 'node:os';
 import { version } from '../package.json';

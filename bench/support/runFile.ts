@@ -1,3 +1,4 @@
+import './asPublished';
 import type { Bench } from './Bench';
 
 // Started by all.ts, one process a file: a heap that one bench has filled, or a crash, is not the next one's.

@@ -21,6 +21,16 @@ const shapes: Readonly<Record<string, readonly [begin: string, point: (i: number
     () => '<trk/>',
     '</gpx>',
   ],
+  'GPX comment': [
+    '<gpx><trk><trkseg><trkpt lat="1" lon="1"/><trkpt lat="1" lon="2"/></trkseg></trk><!--',
+    () => '- ',
+    '--></gpx>',
+  ],
+  'GPX attribute': [
+    '<gpx><trk><trkseg><trkpt lat="1" lon="1"/><trkpt lat="1" lon="2"/></trkseg></trk><a b="',
+    () => '\n',
+    '"/></gpx>',
+  ],
   'KML lines': [
     '<kml><Placemark><LineString><coordinates>1,1 1,2</coordinates></LineString>',
     () => '<LineString/>',

@@ -118,7 +118,7 @@ function featuresOf(json: GeoJSON): { feature: Feature; path: string; coordinate
     case 'FeatureCollection': {
       const features: unknown = (json as FeatureCollection).features;
       checkArray(features, 'features');
-      return features.map((feature, i) => ({
+      return Array.from(features, (feature, i) => ({
         feature: (feature ?? {}) as Feature,
         path: `features[${i}]`,
         coordinates: `features[${i}].geometry.coordinates`,

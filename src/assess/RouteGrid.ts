@@ -47,12 +47,15 @@ export class RouteGrid {
   /** Whether a corridor is stated anywhere. */
   readonly anyCorridor: boolean;
   readonly #anyExcluded: boolean;
+  /** The bin that holds each whole metre; one more at the end. */
+  readonly #atMetre: Int32Array;
   readonly #made = new Map<unknown, unknown>();
 
   constructor(route: Route, exclude: readonly Exclusion[]) {
     this.route = route;
     this.edges = cut(route, exclude);
     const count = this.edges.length - 1;
+    this.#atMetre = binsByMetre(this.edges);
     const column = () => new Float64Array(count);
     this.middle = column();
     this.width = column();
@@ -161,8 +164,10 @@ export class RouteGrid {
   /** The bin that holds a place; the last one for the end. */
   binAt(alongTrack: number): number {
     const edges = this.edges;
-    let low = 0;
-    let high = edges.length - 1;
+    const metres = this.#atMetre;
+    const metre = alongTrack > 0 ? Math.min(Math.floor(alongTrack), metres.length - 2) : 0;
+    let low = metres[metre];
+    let high = metres[metre + 1] + 1;
     while (high - low > 1) {
       const middle = (low + high) >> 1;
       if (edges[middle] <= alongTrack) low = middle;
@@ -179,6 +184,17 @@ export class RouteGrid {
 
 const firstPart = bisector(({ first }: BinRange) => first).left;
 const endPart = bisector(({ end }: BinRange) => end).right;
+
+function binsByMetre(edges: Float64Array): Int32Array {
+  const last = edges.length - 2;
+  const bins = new Int32Array(Math.max(0, Math.floor(edges[last + 1])) + 2);
+  let bin = 0;
+  for (let metre = 0; metre < bins.length; metre++) {
+    while (bin < last && edges[bin + 1] <= metre) bin++;
+    bins[metre] = bin;
+  }
+  return bins;
+}
 
 /** A grid that nothing is left out of. */
 export function wholeGrid(route: Route): RouteGrid {

@@ -185,8 +185,8 @@ export class RunScatter {
   }
 
   #within({ first, end }: BinRange): readonly Part[] {
-    const from = bisector(({ range }: Part) => range.first).left(this.#parts, first);
-    return this.#parts.slice(from, Math.max(from, bisector(({ range }: Part) => range.end).right(this.#parts, end)));
+    const from = firstPart(this.#parts, first);
+    return this.#parts.slice(from, Math.max(from, endPart(this.#parts, end)));
   }
 
   #judge(scatters: readonly Scatter[], { leastMemory }: Part): JointScatter {
@@ -207,6 +207,9 @@ export class RunScatter {
     return this.#scale === 'relative' ? mean * mean : 1;
   }
 }
+
+const firstPart = bisector(({ range }: Part) => range.first).left;
+const endPart = bisector(({ range }: Part) => range.end).right;
 
 function sameCover(a: Float64Array, b: Float64Array): boolean {
   for (let k = 0; k < a.length; k++) if (Number.isNaN(a[k]) !== Number.isNaN(b[k])) return false;

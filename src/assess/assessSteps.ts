@@ -33,6 +33,7 @@ import { describeRecording } from './describeRecording';
 import { describeRoute } from './describeRoute';
 import { distanceSums } from './distanceSums';
 import { drawnRecording } from './drawnRecording';
+import { type EntryHashes, entryHashes } from './entryHashes';
 import { errorAlong } from './errorAlong';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
@@ -54,6 +55,7 @@ import { RunChances } from './RunChances';
 import { ranAgainst } from './ranAgainst';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
+import { rowSums } from './rowSums';
 import { shareAcross } from './shareAcross';
 import { shownDistances } from './shownDistances';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
@@ -109,13 +111,15 @@ export function* assessSteps(
   const described: AssessedRecording[] = [];
   const included: Member[] = [];
   const judged: NamedPlaced[] = [];
+  const hashes: EntryHashes[] = [];
   const { placements, beside } = yield* placeEntries(grid, route, entries, pace);
   for (const [i, entry] of entries.entries()) {
     if (entry.renamedFrom !== null) {
       warn('renamed', `Another recording is also called “${entry.renamedFrom}”.`, { recording: entry.name });
     }
     const { placed, refusal } = placements[i];
-    const one = describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth);
+    hashes.push(entryHashes(entry));
+    const one = describeRecording(grid, entry, placed, refusal ?? null, defaultHalfWidth, hashes[i].positions);
     described.push(wanted === 'all' ? { ...one, ...drawnRecording(grid, placed) } : one);
     if (refusal) warn(refusal.reason, refusal.message, { recording: entry.name });
     else included.push({ name: entry.name, placed: placed!, entry });
@@ -156,10 +160,12 @@ export function* assessSteps(
   }
   const own = ownDrafts(route, told);
   const plain: Omit<AssessmentRow, 'verdictLimit'>[] = [];
+  const columns = { values: new Float64Array(grid.count), weights: new Float64Array(grid.count) };
   for (const one of judged) {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset, allowedOf);
     const against = ranAgainst(one.placed);
+    const sums = rowSums(grid, one.placed, chances.columns.get(one.name)!);
     const error = errorAlong(grid, one.placed, beside.get(one.name));
     for (const stretch of stretches) {
       const row = {
@@ -168,6 +174,8 @@ export function* assessSteps(
           decoy: lure?.offset,
           leverArm,
           ground: found.get(one.name),
+          sums,
+          columns,
         }),
         alongTrackError: error(judgedPart(grid, stretch)),
       };
@@ -297,6 +305,7 @@ export function* assessSteps(
   const method = describeMethod(
     route,
     entries,
+    hashes,
     { decoy: lure, centreline: centre },
     { leverArm, equivalence, defaultHalfWidth, pace, baseline: baseline ?? null, exclude: excluded },
     ground,

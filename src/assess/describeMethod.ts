@@ -5,6 +5,7 @@ import type { AssessmentMethod } from './Assessment';
 import { cautions } from './cautions';
 import type { Companion } from './companionOffsets';
 import { SETTLED_RULE } from './describeRecording';
+import type { EntryHashes } from './entryHashes';
 import { CORNER_RULE } from './findCorners';
 import { EXCURSION_RULE } from './findExcursions';
 import { OFF_ROUTE_RULE } from './findOffRoute';
@@ -34,6 +35,7 @@ const AREA_RULE =
 export function describeMethod(
   route: Route,
   entries: readonly Entry[],
+  hashes: readonly EntryHashes[],
   companions: { readonly decoy?: Companion; readonly centreline?: Companion },
   options: AssessmentMethod['options'],
   ground: Ground | undefined,
@@ -41,16 +43,7 @@ export function describeMethod(
   const given = Object.entries(companions).filter(([, companion]) => companion !== undefined);
   const inputs = [
     { name: 'route', hash: routeHash(route) },
-    ...entries.map(({ name, recording, receiver, placement, run }) => ({
-      name,
-      hash: hashNumbers([
-        recording.lon,
-        recording.lat,
-        recording.time ?? [],
-        recording.gapBefore,
-        JSON.stringify([receiver, placement, run]),
-      ]),
-    })),
+    ...entries.map(({ name }, i) => ({ name, hash: hashes[i].input })),
     ...given.map(([name, companion]) => ({ name, hash: companion!.hash })),
     ...(ground ? [{ name: 'areas', hash: hashOf(ground) }] : []),
   ];

@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import { type FixState, hashNumbers } from '../model';
+import type { FixState } from '../model';
 import { quantileIn } from '../statistics';
 import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
 import { findOffRoute } from './findOffRoute';
@@ -25,6 +25,7 @@ export function describeRecording(
   placed: PlacedRecording | undefined,
   leftOut: LeftOut | null,
   defaultHalfWidth: number,
+  hash: string,
 ): AssessedRecording {
   const { recording } = entry;
   const n = recording.lon.length;
@@ -58,7 +59,7 @@ export function describeRecording(
     confidence: placed ? confidenceOf(placed) : null,
     ambiguous: placed ? ambiguousOf(placed) : [],
     data: qualityOf(entry, placed),
-    hash: hashNumbers([recording.lon, recording.lat]),
+    hash,
     recordedLength: placed && placed.first >= 0 ? placed.recorded.reduce((sum, metres) => sum + metres, 0) : null,
     offsets: [],
     seconds: [],

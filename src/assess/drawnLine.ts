@@ -27,8 +27,11 @@ export function drawnLine({ lon, lat, alongTrack }: LineColumns, tolerance: numb
   };
 }
 
-/** To so many decimals, without a negative zero. */
+/** Powers of ten, as raising ten to them takes longer than all the rest. */
+const SCALES = Array.from({ length: 16 }, (_, decimals) => 10 ** decimals);
+
+/** To so many decimals, 15 at most, without a negative zero. */
 export function round(value: number, decimals: number): number {
-  const scale = 10 ** decimals;
+  const scale = SCALES[decimals];
   return Math.round(value * scale) / scale + 0;
 }

@@ -1,6 +1,7 @@
 import { offsetStatistics } from '../metrics';
 import { correlationLag, medianOf, quantileIn, robustSd } from '../statistics';
 import type { AssessmentRow, RowLimit } from './Assessment';
+import { sumsWithin } from './distanceSums';
 import { type GroundFound, groundFigures } from './groundFigures';
 import { lineVerdict } from './lineVerdict';
 import { mapAttraction } from './mapAttraction';
@@ -34,6 +35,10 @@ export interface RowMeasures {
   /** Offsets of the decoy, by bin. */
   readonly decoy?: Float64Array;
   readonly leverArm: number;
+  /** The recording's {@link rowSums}. */
+  readonly sums: Float64Array;
+  /** As long as the grid: what is in them is written over. */
+  readonly columns: { readonly values: Float64Array; readonly weights: Float64Array };
   /** Where the recorded line lay, where areas were given. */
   readonly ground?: GroundFound;
 }
@@ -44,75 +49,42 @@ export function measureRow(
   name: string,
   placed: PlacedRecording,
   stretch: Stretch,
-  { chances, decoy, leverArm, ground }: RowMeasures,
+  { chances, decoy, leverArm, ground, sums, columns }: RowMeasures,
 ): Omit<AssessmentRow, 'verdictLimit' | 'alongTrackError'> {
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
   const { first, end } = range;
-  const columns = { values: new Float64Array(end - first), weights: new Float64Array(end - first) };
   let count = 0;
-  const sum = {
-    length: 0,
-    covered: 0,
-    corridor: 0,
-    inside: 0,
-    recorded: 0,
-    turn: 0,
-    wiggle: 0,
-    skipped: 0,
-    ambiguous: 0,
-  };
-  const time = { seconds: 0, offset: 0, absolute: 0, square: 0 };
-  const side = { known: 0, correct: 0, undecided: 0 };
-  const { inside, correct, open } = chances.columns.get(name)!;
   for (let k = first; k < end; k++) {
-    if (grid.excluded[k] === 1) continue;
-    const width = grid.width[k];
-    const offset = placed.offset[k];
-    sum.length += width;
-    sum.recorded += placed.recorded[k];
-    sum.turn += placed.turnTerm[k];
-    sum.wiggle += placed.wiggleTerm[k];
-    sum.skipped += placed.skipped[k];
-    if (placed.ambiguous[k] === 1) sum.ambiguous += width;
-    if (Number.isNaN(offset)) continue;
-    columns.values[count] = offset;
-    columns.weights[count++] = width;
-    sum.covered += width;
-    time.seconds += placed.dwell[k];
-    time.offset += placed.dwellOffset[k];
-    time.absolute += placed.dwellAbsolute[k];
-    time.square += placed.dwellSquare[k];
-    if (inside && !Number.isNaN(inside[k])) {
-      sum.corridor += width;
-      sum.inside += width * inside[k];
-    }
-    if (!correct || !open || Number.isNaN(correct[k])) continue;
-    side.known += width;
-    side.correct += width * correct[k];
-    side.undecided += width * open[k];
+    if (grid.excluded[k] === 1 || Number.isNaN(placed.offset[k])) continue;
+    columns.values[count] = placed.offset[k];
+    columns.weights[count++] = grid.width[k];
   }
+  const total = sumsWithin(grid, sums, range);
+  const [length, line, turn, wiggle, away, doubtful] = total;
+  const [covered, spent, timesOffset, timesAbsolute, timesSquare] = total.subarray(6);
+  const [corridor, within, sided, sideCorrect, sideUndecided] = total.subarray(11);
   const some = count > 0;
   const values = columns.values.subarray(0, count);
   const statistics = some ? offsetStatistics(values, columns.weights.subarray(0, count)) : undefined;
-  const medianOffset = some ? medianOf(values.slice()) : null;
+  const medianOffset = some ? medianOf(values) : null;
   const stated = grid.range(stretch.from, stretch.to);
   const halfWidth = corridorOf(grid, stated);
   const figures = groundFigures(ground, judged);
   const chance = rowChances(chances, name, range, figures.insideAllowed);
   const lateral95 = statedUncertainty(grid, stated.first, stated.end);
   const bias = statistics?.mean ?? null;
-  const timed = placed.recording.time !== undefined && time.seconds > 0;
-  const lengthError = some ? sum.recorded - sum.length : null;
-  const coverage = sum.length > 0 ? sum.covered / sum.length : 0;
+  const timed = placed.recording.time !== undefined && spent > 0;
+  const lengthError = some ? line - length : null;
+  const coverage = length > 0 ? covered / length : 0;
   const steps = stepsIn(grid, placed, judged);
   const pace = paceOf(placed, steps);
   const seconds = secondsBetween(grid, placed, judged);
-  const binLength = some ? sum.covered / values.length : 1;
+  const binLength = some ? covered / values.length : 1;
   const remembered = correlationLag(placed.offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
-  const ambiguousShare = sum.length > 0 ? Math.min(1, sum.ambiguous / sum.length) : 0;
+  const ambiguousShare = length > 0 ? Math.min(1, doubtful / length) : 0;
   const attraction = decoy && mapAttraction(placed.offset, decoy, grid.width, first, end);
   return {
     recording: name,
@@ -120,7 +92,7 @@ export function measureRow(
     from: stretch.from,
     to: stretch.to,
     coverage,
-    covered: sum.covered,
+    covered,
     meanAbsolute: statistics?.meanAbsolute ?? null,
     interval95: chance.interval95,
     median: statistics?.median ?? null,
@@ -141,30 +113,30 @@ export function measureRow(
     medianOffset,
     sd: statistics?.sd ?? null,
     robustSd: medianOffset === null ? null : robustSd(values, medianOffset),
-    area: statistics ? statistics.meanAbsolute * sum.covered : null,
-    signedArea: statistics ? statistics.mean * sum.covered : null,
+    area: statistics ? statistics.meanAbsolute * covered : null,
+    signedArea: statistics ? statistics.mean * covered : null,
     timeWeighted: timed
       ? {
-          seconds: time.seconds,
-          meanAbsolute: time.absolute / time.seconds,
-          rms: Math.sqrt(time.square / time.seconds),
-          bias: time.offset / time.seconds,
+          seconds: spent,
+          meanAbsolute: timesAbsolute / spent,
+          rms: Math.sqrt(timesSquare / spent),
+          bias: timesOffset / spent,
         }
       : null,
-    insideCorridor: sum.corridor > 0 ? sum.inside / sum.corridor : null,
+    insideCorridor: corridor > 0 ? within / corridor : null,
     insideCorridorInterval95: chance.insideCorridorInterval95,
-    insideCorridorOfAll: sum.corridor > 0 ? sum.inside / sum.length : null,
-    correctSide: side.known > 0 ? side.correct / side.known : null,
+    insideCorridorOfAll: corridor > 0 ? within / length : null,
+    correctSide: sided > 0 ? sideCorrect / sided : null,
     correctSideInterval95: chance.correctSideInterval95,
-    undecidedSide: side.known > 0 ? side.undecided / side.known : null,
+    undecidedSide: sided > 0 ? sideUndecided / sided : null,
     ...figures,
     insideAllowedInterval95: chance.insideAllowedInterval95,
-    recordedLength: some ? sum.recorded : null,
-    referenceLength: sum.length,
+    recordedLength: some ? line : null,
+    referenceLength: length,
     lengthError,
-    turnTerm: some ? sum.turn : null,
-    wiggleTerm: some ? sum.wiggle : null,
-    remainder: lengthError === null ? null : lengthError - sum.turn - sum.wiggle,
+    turnTerm: some ? turn : null,
+    wiggleTerm: some ? wiggle : null,
+    remainder: lengthError === null ? null : lengthError - turn - wiggle,
     roughness: roughnessOf(grid, placed, range),
     correlationLength,
     correlationTime: correlationLength !== null && pace && pace.median > 0 ? correlationLength / pace.median : null,
@@ -172,8 +144,8 @@ export function measureRow(
     foretold: chance.foretold,
     fixInterval: fixIntervalIn(placed, steps),
     gaps: placed.gapsIn(judged.from, judged.to),
-    missing: sum.length - sum.covered,
-    offRoute: sum.skipped,
+    missing: length - covered,
+    offRoute: away,
     ambiguousShare,
     seconds,
     pace,
@@ -189,7 +161,7 @@ export function measureRow(
     }),
     limits: rowLimits({
       some,
-      left: sum.length > 0,
+      left: length > 0,
       coverage,
       samples: chance.effectiveSamples,
       resolution,

@@ -18,10 +18,12 @@ export function totalLengths(
     const parts = new Map<string, Part>();
     let between = 0;
     let part: Part | undefined;
+    let before = grid.section[0];
     for (let k = 0; k < grid.count; k++) {
       const section = grid.section[k];
-      if (section < 0 && grid.section[k - 1] >= 0) between++;
-      if (section !== grid.section[k - 1]) part = undefined;
+      if (section < 0 && before >= 0) between++;
+      if (section !== before) part = undefined;
+      before = section;
       if (grid.excluded[k] === 1) continue;
       if (!part) {
         const key = section < 0 ? `between ${between}` : `section ${section}`;

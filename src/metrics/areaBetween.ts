@@ -18,6 +18,9 @@ export interface AreaBetweenOptions {
   readonly gapBefore?: ArrayLike<number>;
 }
 
+/** Metres: further along or beside a route lies nothing on Earth, whatever its laps. */
+const FARTHEST = 1e12;
+
 /** Areas between a route and what was recorded, square metres. */
 export interface AreaBetween {
   /** Areas on either side, both counted positive. */
@@ -157,9 +160,9 @@ function firstFrom(values: Float64Array, least: number): number {
 function checkSnapped(snapped: Pick<Snapped, 'alongTrack' | 'crossTrack'>): void {
   checkColumns(snapped, 'snapped', 'columns with alongTrack and crossTrack', ['alongTrack', 'crossTrack']);
   for (const key of ['alongTrack', 'crossTrack'] as const) {
-    const i = snapped[key].findIndex((value) => Math.abs(value) === Infinity);
+    const i = snapped[key].findIndex((value) => Math.abs(value) > FARTHEST);
     if (i < 0) continue;
-    const rule = 'a finite number, or NaN off the route';
-    throw new InputError({ reason: 'not-finite', argument: `snapped.${key}[${i}]`, rule, value: snapped[key][i] });
+    const rule = `within ±${FARTHEST} m, or NaN off the route`;
+    throw new InputError({ reason: 'out-of-range', argument: `snapped.${key}[${i}]`, rule, value: snapped[key][i] });
   }
 }

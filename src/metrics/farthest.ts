@@ -1,4 +1,5 @@
 import type { Position } from 'geojson';
+import { ECCENTRICITY2, SEMI_MAJOR } from '../geodesy';
 import { positionOf } from '../index';
 import { bulge } from './bulge';
 import type { Curve } from './Curve';
@@ -6,6 +7,12 @@ import type { NearestEdge } from './NearestEdge';
 
 // How much the true maximum may exceed the one found, metres.
 const TOLERANCE = 1e-7;
+
+// When one near vertex has settled so many vertices in a row, it may settle hundreds more: the tree knows.
+const SETTLED = 24;
+
+// Smallest radius of curvature, b² / a. No distance is longer than the one its chord has on a sphere of this radius.
+const SMALLEST_RADIUS = SEMI_MAJOR * (1 - ECCENTRICITY2);
 
 // One vertex in so many is looked up first: a good early bound lets the walk alone settle nearly all others.
 const STRIDE = 64;
@@ -71,6 +78,7 @@ export function farthest(from: Curve, other: NearestEdge, beyond = -1): Farthest
   const open: number[] = [];
   let squared = Infinity;
   near = 0;
+  let settled = 0;
   for (let i = 0; i <= edges; i++) {
     const nearBefore = near;
     const squaredBefore = squared;
@@ -80,6 +88,16 @@ export function farthest(from: Curve, other: NearestEdge, beyond = -1): Farthest
     if (squared > limit) {
       near = vertices.hop(i, others, near);
       squared = vertices.squaredDistance(i, others, near);
+    }
+    settled = near === nearBefore && squared <= limit ? settled + 1 : 0;
+    if (settled === SETTLED) {
+      settled = 0;
+      const beyond = from.boxes.firstBeyond(i, others.x[near], others.y[near], others.z[near], sureChord2(limit));
+      if (beyond > i + 1) {
+        i = beyond - 1;
+        squared = vertices.squaredDistance(i, others, near);
+        continue;
+      }
     }
     if (squared <= limit) {
       if (alone) continue;
@@ -121,4 +139,10 @@ export function farthest(from: Curve, other: NearestEdge, beyond = -1): Farthest
     }
   }
   return best;
+}
+
+/** A squared chord within which the squared distance is no more than a limit. */
+function sureChord2(limit: number): number {
+  const half = Math.sqrt(limit) / (2 * SMALLEST_RADIUS);
+  return (2 * SMALLEST_RADIUS * Math.sin(Math.min(half, Math.PI / 2))) ** 2 * (1 - 1e-12);
 }

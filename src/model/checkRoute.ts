@@ -11,13 +11,13 @@ import type { Route } from './Route';
 export function checkRoute(route: unknown, argument = 'route'): asserts route is Route {
   const rule = 'a route';
   checkColumns(route, argument, rule, ['lon', 'lat', 'alongTrack', 'lateral95']);
-  const { name, lon, length, sections, marks, arcs, laps, provenance, recipe } = route as Route;
+  const { name, lon, alongTrack, length, sections, marks, arcs, laps, provenance, recipe } = route as Route;
   const lists = [sections, marks, arcs, laps, provenance, recipe?.steps];
   // warnings are only worked out when they are read
   const warnings = Object.getOwnPropertyDescriptor(route, 'warnings');
   if (warnings && !warnings.get) lists.push(warnings.value);
   const named = name === undefined || typeof name === 'string';
-  if (!named || typeof length !== 'number' || !lists.every(isList)) {
+  if (!named || length !== (alongTrack[lon.length - 1] ?? length) || !lists.every(isList)) {
     throw new InputError({ reason: 'wrong-type', argument, rule, value: route });
   }
   if (lon.length < 2) {

@@ -17,6 +17,7 @@ export * from './checkStretch';
 export * from './checkString';
 export * from './complementDigits';
 export * from './finish';
+export * from './hashesAlong';
 export * from './hashNumbers';
 export * from './InputError';
 export * from './inSlices';

@@ -1,12 +1,11 @@
 import { InputError } from './InputError';
 
 /**
- * The members of an array, or of anything else that can be gone through, in order.
+ * The members of an array, or of anything else that can be gone through, in order; one that an array lacks is `undefined`.
  *
  * @throws {InputError} `wrong-type`
  */
 export function listOf<T>(value: Iterable<T>, argument: string): readonly T[] {
-  if (Array.isArray(value)) return value;
   if (typeof value === 'object' && value !== null && Symbol.iterator in value) return Array.from(value);
   throw new InputError({ reason: 'wrong-type', argument, rule: 'an array', value });
 }

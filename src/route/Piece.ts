@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { Geodesic, WGS84, wrapAzimuth, wrapLongitude } from '../geodesy';
+import { Geodesic, quickDirect, quickInverse, WGS84, wrapAzimuth, wrapLongitude } from '../geodesy';
 import type { Side } from '../model';
 
 interface PieceBase {
@@ -50,6 +50,18 @@ export function step(from: Position, azimuth: number, distance: number): { to: P
 export function linePiece(from: Position, to: Position, corner: boolean, origin: number): LinePiece {
   const { s12, azi1, azi2 } = WGS84.Inverse(from[1], from[0], to[1], to[0], Geodesic.DISTANCE | Geodesic.AZIMUTH);
   return { kind: 'line', from, to, length: s12!, startAzimuth: azi1!, endAzimuth: azi2!, corner, origin };
+}
+
+/** As {@link step}, within 4e-9 m: for what is measured many times. */
+export function quickStep(from: Position, azimuth: number, distance: number): Position {
+  const { lat2, lon2 } = quickDirect(from[0], from[1], azimuth, distance);
+  return [wrapLongitude(lon2), lat2];
+}
+
+/** As {@link linePiece}, within 4e-9 m: for what is measured many times. */
+export function quickPiece(from: Position, to: Position): LinePiece {
+  const { s12, azi1, azi2 } = quickInverse(from[0], from[1], to[0], to[1]);
+  return { kind: 'line', from, to, length: s12, startAzimuth: azi1, endAzimuth: azi2, corner: true, origin: -1 };
 }
 
 /** The arc that leaves `from` in the direction `azimuth` and turns by `sweep` degrees. */

@@ -1,7 +1,7 @@
 import { InputError } from '../model';
 
-/** More vertices than this are a slip of the options, not a route: 50 000 km at 5 m. */
-const MAX_VERTICES = 1e7;
+/** More vertices than this are a slip of the pen or the options, not a route: 10 000 km at 5 m, a few hundred megabytes. */
+const MAX_VERTICES = 2e6;
 
 /**
  * Refuses more vertices than a route can have; NaN too.

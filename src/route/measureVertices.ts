@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { Geodesic, Sum, unwrapLongitude, WGS84 } from '../geodesy';
+import { quickInverse, Sum, unwrapLongitude } from '../geodesy';
 import type { Route } from '../model';
 
 /** The columns of a line through positions: longitudes unwrapped, along-track the compensated sum of its geodesics. */
@@ -11,7 +11,7 @@ export function measureVertices(positions: readonly Position[]): Pick<Route, 'lo
   positions.forEach(([longitude, latitude], i) => {
     lon[i] = i === 0 ? longitude : unwrapLongitude(longitude, lon[i - 1]);
     lat[i] = latitude;
-    if (i > 0) sum.add(WGS84.Inverse(lat[i - 1], lon[i - 1], lat[i], lon[i], Geodesic.DISTANCE).s12!);
+    if (i > 0) sum.add(quickInverse(lon[i - 1], lat[i - 1], lon[i], lat[i]).s12);
     alongTrack[i] = sum.value;
   });
   return { lon, lat, alongTrack, length: sum.value };

@@ -21,15 +21,21 @@ export function nearness(edges: readonly LinePiece[], metres: number, ring: bool
   // A ring is laid out three times: from the middle one there is as much line on either side as a loop can take.
   const laid = ring ? [...edges, ...edges, ...edges] : edges;
   const shift = ring ? edges.length : 0;
-  const along = [0];
-  for (const edge of laid) along.push(along[along.length - 1] + edge.length);
+  const count = laid.length;
+  const along = new Float64Array(count + 1);
   // Each edge by its own ends: those of a ring need not meet at its start to the last centimetre.
-  const ends = laid.flatMap(({ from, to }) => [from, to]);
-  const feet = new EdgeFeet(
-    ends.map(([lon]) => lon),
-    ends.map(([, lat]) => lat),
-  );
-  const edgeAt = (source: number) => Math.min(Math.floor(source) + shift, laid.length - 1);
+  const lon = new Float64Array(2 * count);
+  const lat = new Float64Array(2 * count);
+  for (let i = 0; i < count; i++) {
+    const { from, to, length } = laid[i];
+    along[i + 1] = along[i] + length;
+    lon[2 * i] = from[0];
+    lat[2 * i] = from[1];
+    lon[2 * i + 1] = to[0];
+    lat[2 * i + 1] = to[1];
+  }
+  const feet = new EdgeFeet(lon, lat);
+  const edgeAt = (source: number) => Math.min(Math.floor(source) + shift, count - 1);
   const alongOf = (source: number) => {
     const edge = edgeAt(source);
     return along[edge] + (source + shift - edge) * laid[edge].length;
@@ -38,7 +44,7 @@ export function nearness(edges: readonly LinePiece[], metres: number, ring: bool
     const middle = alongOf(centre);
     const start = edgeAt(centre);
     feet.moveTo(position[0], position[1]);
-    for (let edge = start; edge < laid.length && along[edge] <= middle + reach; edge++) {
+    for (let edge = start; edge < count && along[edge] <= middle + reach; edge++) {
       if (feet.measure(2 * edge) < distance) return true;
     }
     for (let edge = start - 1; edge >= 0 && along[edge + 1] >= middle - reach; edge--) {

@@ -3,7 +3,7 @@ import { turnBetween } from '../geodesy';
 import { checkNumber, type OffsetJoin, type Side } from '../model';
 import { cutLoops } from './cutLoops';
 import { nearness } from './nearness';
-import { type LinePiece, linePiece, partOfLine, SAME_POINT, step } from './Piece';
+import { type LinePiece, partOfLine, quickPiece, quickStep, SAME_POINT } from './Piece';
 import { rawOffset } from './rawOffset';
 
 /** A quarter of a meridian: farther off, beside has no meaning, and a curve round a corner has chords without end. */
@@ -61,7 +61,7 @@ export function offsetLine(
   const index: number[] = [];
   let from = 0;
   for (let i = 1; i < line.length; i++) {
-    const piece = linePiece(line[from], line[i], true, -1);
+    const piece = quickPiece(line[from], line[i]);
     if (piece.length <= SAME_POINT) continue;
     edges.push(piece);
     index.push(from);
@@ -119,10 +119,8 @@ function offsetOpen(
   join: OffsetJoin,
   ring = false,
 ): Beside | undefined {
-  const path = rawOffset(edges, right, metres, join);
-  const wide = cutLoops(path, nearness(edges, metres, ring));
-  if (wide === undefined || !hasLength(path.vertices)) return undefined;
-  return { vertices: path.vertices, source: path.source, smooth: path.smooth, wide };
+  const left = cutLoops(rawOffset(edges, right, metres, join), nearness(edges, metres, ring));
+  return left === undefined || !hasLength(left.vertices) ? undefined : left;
 }
 
 /** As for an open line that begins in the middle of a long edge, so that the corner at the start is one like the others. */
@@ -176,7 +174,7 @@ function seamEdge(edges: readonly LinePiece[], right: number, metres: number): n
   const { isTooNear } = nearness(edges, metres, true);
   const isFree = (i: number) => {
     const middle = partOfLine(edges[i], 0, edges[i].length / 2);
-    return !isTooNear(step(middle.to, middle.endAzimuth + 90 * right, metres).to, i + 0.5);
+    return !isTooNear(quickStep(middle.to, middle.endAzimuth + 90 * right, metres), i + 0.5);
   };
   return byLength.find(isFree) ?? byLength[0];
 }
@@ -187,5 +185,5 @@ function hasLength(vertices: readonly Position[]): boolean {
 
 /** Metres between two points. */
 function apart(from: Position, to: Position): number {
-  return linePiece(from, to, false, -1).length;
+  return quickPiece(from, to).length;
 }

@@ -1,3 +1,4 @@
+import type { Position } from 'geojson';
 import { wrapLongitude } from '../geodesy';
 import { segmentAt } from '../index';
 import {
@@ -52,9 +53,12 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
   checkChoice(side, 'options.side', SIDES);
   checkNumber(metres, 'options.metres', { above: 0 });
   checkChoice(join, 'options.join', ['round', 'mitre', 'bevel']);
-  const line = Array.from(route.lon, (lon, i) => [wrapLongitude(lon), route.lat[i]]);
+  const line: Position[] = [];
+  for (let i = 0; i < route.lon.length; i++) line.push([wrapLongitude(route.lon[i]), route.lat[i]]);
   const { vertices, source, wide, metres: kept } = offsetLine(line, side, metres, { join });
   const columns = measureVertices(vertices);
+  const lateral95 = new Float64Array(source.length);
+  for (let i = 0; i < source.length; i++) lateral95[i] = route.lateral95[Math.floor(source[i])];
   const sourceAt = (alongTrack: number) => {
     const segment = segmentAt(route.alongTrack, alongTrack);
     const begin = route.alongTrack[segment];
@@ -76,7 +80,7 @@ export function offsetRoute(route: Route, options: OffsetRouteOptions): Route {
       const radius = arc.radius + (arc.turn === side ? -kept : kept);
       return radius > 0 ? [{ ...arc, radius, length: (arc.length * radius) / arc.radius }] : [];
     }),
-    lateral95: Float64Array.from(source, (at) => route.lateral95[Math.floor(at)]),
+    lateral95,
     recipe: derivedRecipe({ call: 'offset', recipe: route.recipe, ...options }),
   };
   return withWarnings(beside, () => [

@@ -38,7 +38,9 @@ export function pointAt(
   alongTrack: number,
   options?: PointAtOptions,
 ): Pick<RoutePlace, 'position' | 'azimuth' | 'segment' | 'fraction'> {
-  if (!(route?.alongTrack instanceof Float64Array)) checkRoute(route);
+  const vertices = route?.alongTrack;
+  const sound = vertices instanceof Float64Array && route.lon?.length === vertices.length;
+  if (!(sound && route.lat?.length === vertices.length)) checkRoute(route);
   checkOptions(options, optionKeys);
   let at = alongTrack;
   if (!(typeof at === 'number' && at >= 0 && at <= route.length)) {

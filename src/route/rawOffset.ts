@@ -1,7 +1,7 @@
 import type { Position } from 'geojson';
 import { turnBetween } from '../geodesy';
 import type { OffsetJoin } from '../model';
-import { chordCount, type LinePiece, step } from './Piece';
+import { chordCount, type LinePiece, quickStep } from './Piece';
 
 /** A line beside another, before what is too near is cut from it. */
 export interface OffsetPath {
@@ -35,26 +35,32 @@ const MITRE_LIMIT = 2;
 export function rawOffset(edges: readonly LinePiece[], right: number, metres: number, join: OffsetJoin): OffsetPath {
   const path: OffsetPath = { vertices: [], source: [], smooth: [], bridge: [] };
   const add = (at: Position, azimuth: number, distance: number, source: number, smooth = false, bridge = false) => {
-    path.vertices.push(step(at, azimuth, distance).to);
+    path.vertices.push(quickStep(at, azimuth, distance));
     path.source.push(source);
     path.smooth.push(smooth);
     path.bridge.push(bridge);
   };
   /** At the corner before edge i: signed towards the offset side. */
-  const bends = edges.map((edge, i) => (i === 0 ? 0 : right * turnBetween(edges[i - 1].endAzimuth, edge.startAzimuth)));
-  const trims = bends.map((bend) => (bend > 0 ? metres * Math.tan((Math.min(bend, U_TURN) * Math.PI) / 360) : 0));
-  const roomy = edges.map((edge, i) => trims[i] + (trims[i + 1] ?? 0) <= edge.length);
+  const bends = new Float64Array(edges.length);
+  const trims = new Float64Array(edges.length + 1);
+  for (let i = 1; i < edges.length; i++) {
+    bends[i] = right * turnBetween(edges[i - 1].endAzimuth, edges[i].startAzimuth);
+    if (bends[i] > 0) trims[i] = metres * Math.tan((Math.min(bends[i], U_TURN) * Math.PI) / 360);
+  }
+  const isRoomy = (i: number) => trims[i] + trims[i + 1] <= edges[i].length;
   const normal = 90 * right;
   add(edges[0].from, edges[0].startAzimuth + normal, metres, 0);
   for (let i = 1; i < edges.length; i++) {
-    const [before, after, bend] = [edges[i - 1], edges[i], bends[i]];
+    const before = edges[i - 1];
+    const after = edges[i];
+    const bend = bends[i];
     const corner = after.from;
     const arriving = before.endAzimuth + normal;
     const leaving = after.startAzimuth + normal;
     const half = (bend * Math.PI) / 360;
     const reach = metres / Math.cos(half);
     const uTurn = Math.abs(bend) >= U_TURN;
-    if (!uTurn && (bend > 0 ? roomy[i - 1] && roomy[i] : reach - metres <= MITRE_SLACK)) {
+    if (!uTurn && (bend > 0 ? isRoomy(i - 1) && isRoomy(i) : reach - metres <= MITRE_SLACK)) {
       add(corner, arriving + (right * bend) / 2, reach, i);
       continue;
     }

@@ -80,6 +80,15 @@ export class FixTrack {
     return 2 * MEAN_RADIUS * Math.asin(Math.min(Math.sqrt(north * north + cosines * east * east), 1));
   }
 
+  /** Whether two fixes lie so many metres apart or more. */
+  isApart(from: number, to: number, metres: number): boolean {
+    const dLat = this.lat[to] - this.lat[from];
+    const dLon = this.lon[to] - this.lon[from];
+    // most often they are too close even at the equator, which takes no cosine to see
+    const degrees = metres / (MEAN_RADIUS * RADIAN);
+    return dLat * dLat + dLon * dLon >= degrees * degrees && this.moved(from, to) >= metres;
+  }
+
   /** The same fixes from the last to the first. */
   reversed(): FixTrack {
     const { count: n } = this;

@@ -93,10 +93,15 @@ export class ForwardSweep {
     if (before.size > 0) {
       steps.moveTo(knot, sigma[before.bin[0]]);
       const skip = steps.skip * this.#eased;
-      jumps.forward(before, here, skip);
-      // where no step leads, and a skip at too high a price
-      for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
-      here.drop();
+      if (skip <= 1 && this.#isOnePass(before) && areLedTo(here)) {
+        here.best.fill(0, 0, here.size);
+        here.sum.fill(0, 0, here.size);
+      } else {
+        jumps.forward(before, here, skip);
+        // where no step leads, and a skip at too high a price
+        for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
+        here.drop();
+      }
     } else {
       here.best.fill(0, 0, here.size);
       here.sum.fill(0, 0, here.size);
@@ -152,6 +157,14 @@ export class ForwardSweep {
     return here;
   }
 
+  /**
+   * Whether all states lie near the heaviest: none then weighs less than a hundredth of it, and where steps lead to all
+   * of the next knot a skip from one to another adds less than a millionth.
+   */
+  #isOnePass({ size, bin, heaviest, lost }: KnotStates): boolean {
+    return !lost && heaviest - bin[0] <= this.#within && bin[size - 1] - heaviest <= this.#within;
+  }
+
   /** Ends paths on the knot last taken: the state on which one does that is heavier than all that ended before; -1 for none. */
   end(joins: number): number {
     const { size, best, bin } = this.last;
@@ -165,6 +178,12 @@ export class ForwardSweep {
     }
     return state;
   }
+}
+
+/** Whether steps lead to all of the states just written. */
+function areLedTo({ size, marked }: KnotStates): boolean {
+  for (let j = 0; j < size; j++) if (marked[j] === 1) return false;
+  return true;
 }
 
 /** The state that the heaviest path leads to. */

@@ -23,7 +23,8 @@ export class Jumps {
   readonly #left: Float64Array;
 
   constructor(spacing: number) {
-    this.#left = Float64Array.from({ length: LISTED }, (_, bins) => Math.exp(-METRE * spacing * bins));
+    this.#left = new Float64Array(LISTED);
+    for (let bins = 0; bins < LISTED; bins++) this.#left[bins] = Math.exp(-METRE * spacing * bins);
   }
 
   /**

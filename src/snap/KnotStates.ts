@@ -13,7 +13,7 @@ export class KnotStates {
   x = new Float64Array(ROOM);
   y = new Float64Array(ROOM);
   z = new Float64Array(ROOM);
-  /** How well each state fits its fix, as much as the fix counts. */
+  /** How well each state fits its fix, as much as the fix counts; before it is weighed the root that `fit` is −3 of. */
   emission = new Float64Array(ROOM);
   /** How well it fits the fix, counted in full. */
   fit = new Float64Array(ROOM);
@@ -41,7 +41,7 @@ export class KnotStates {
 
   /** Drops the states that are marked. */
   drop(): void {
-    const { bin, x, y, z, emission, fit, skip, best, sum, came, worth, marked } = this;
+    const { bin, x, y, z, emission, fit, skip, best, sum, came, marked } = this;
     let kept = 0;
     while (kept < this.size && marked[kept] === 0) kept++;
     for (let k = kept + 1; k < this.size; k++) {
@@ -55,8 +55,7 @@ export class KnotStates {
       skip[kept] = skip[k];
       best[kept] = best[k];
       sum[kept] = sum[k];
-      came[kept] = came[k];
-      worth[kept++] = worth[k];
+      came[kept++] = came[k];
     }
     this.size = kept;
   }

@@ -160,7 +160,7 @@ export class LatticeStates {
     const least = this.#least(this.#share(knot));
     let top = least;
     for (let k = 0; k < size; k++) if (emission[k] > top) top = emission[k];
-    return least ** 3 / top ** 2;
+    return (least * least * least) / (top * top);
   }
 
   /**
@@ -212,7 +212,7 @@ export class LatticeStates {
    *
    * @param sigma - Standard deviation of a fix at each bin, metres per axis.
    */
-  fit(knot: number, sigma: Float64Array, { size, bin, x, y, z, fit, skip }: KnotStates): void {
+  fit(knot: number, sigma: Float64Array, { size, bin, x, y, z, fit, emission, skip }: KnotStates): void {
     const { x: binX, y: binY, z: binZ, seam } = this.bins;
     const fixX = this.x[knot];
     const fixY = this.y[knot];
@@ -224,21 +224,35 @@ export class LatticeStates {
       const dx = binX[at] - fixX;
       const dy = binY[at] - fixY;
       const dz = binZ[at] - fixZ;
-      const tail = 1 + (dx * dx + dy * dy + dz * dz) / (4 * deviation * deviation);
+      const tail = Math.min(1 + (dx * dx + dy * dy + dz * dz) / (4 * deviation * deviation), WILD_TAIL);
       x[k] = dx;
       y[k] = dy;
       z[k] = dz;
-      fit[k] = tail < WILD_TAIL ? 1 / (tail * tail * tail) : WILDEST;
+      emission[k] = tail;
+      fit[k] = 1 / (tail * tail * tail);
       skip[k] = fit[k] * seam[at];
     }
   }
 
-  /** Weighs the states of a knot by how well they fit. Fixes that follow each other closely share one error and count less. */
-  weigh(knot: number, pins: readonly Pin[], { size, bin, emission, fit }: KnotStates): void {
+  /**
+   * Weighs the states of a knot by how well they fit, once. Fixes that follow each other closely share one error and count
+   * less.
+   */
+  weigh(knot: number, pins: readonly Pin[], { size, bin, emission }: KnotStates): void {
     const { bins } = this;
     const share = this.#share(knot);
-    const least = this.#least(share);
-    for (let k = 0; k < size; k++) emission[k] = fit[k] > WILDEST ? Math.exp(share * Math.log(fit[k])) : least;
+    const roots = 6 * share;
+    if (Number.isInteger(roots)) {
+      // 5 s, and what is a multiple of it: no logarithm is needed
+      for (let k = 0; k < size; k++) {
+        const root = Math.sqrt(emission[k]);
+        let weight = root;
+        for (let power = 1; power < roots; power++) weight *= root;
+        emission[k] = 1 / weight;
+      }
+    } else {
+      for (let k = 0; k < size; k++) emission[k] = Math.exp(-3 * share * Math.log(emission[k]));
+    }
     for (const { fix, alongTrack, sd } of pins) {
       if (fix !== this.knots[knot]) continue;
       for (let k = 0; k < size; k++) {

@@ -2,21 +2,34 @@ import type { Bins } from './Bins';
 import type { KnotStates } from './KnotStates';
 import { SAME_PART } from './pathShares';
 
-/** A knot that a fix not settled yet lies at or after. */
-export interface RecentKnot {
+/** What is said of the step into a knot. */
+interface StepTaken {
   readonly seconds: number;
-  /** Bins that the step into it may have led on: what lies beyond was not ridden to. */
+  /** Bins that it may have led on: what lies beyond was not ridden to. */
   readonly lowest: number;
   readonly highest: number;
+}
+
+/** A knot that a fix not settled yet lies at or after. */
+export interface RecentKnot extends StepTaken {
   /** Its states: their bins, and the state of the knot before on the heaviest path into each, -1 where that begins there. */
   readonly bin: readonly number[];
   readonly came: readonly number[];
 }
 
+/** Room for so many states at first; it grows. */
+const ROOM = 256;
+
 /** The latest knots, the way back along the paths that lead on, and how sure each place on it is. */
 export class RecentKnots {
   readonly #part: number;
-  readonly #list: RecentKnot[];
+  readonly #list: StepTaken[] = [];
+  /** Of each in the list, where its states begin in the columns, and where the last ones end. */
+  readonly #begins: number[] = [0];
+  #bin = new Int32Array(ROOM);
+  #came = new Int32Array(ROOM);
+  /** Scratch: the shares of the states of a knot. */
+  #given = new Float64Array(ROOM);
   /** Number of the first of the list, counted from the first knot of all. */
   #first: number;
   /** Of each in the list, as seen from the last: its bin, and the share of paths on that part. Empty until asked for. */
@@ -26,7 +39,8 @@ export class RecentKnots {
   constructor(bins: Bins, first = 0, list: readonly RecentKnot[] = []) {
     this.#part = Math.ceil(SAME_PART / bins.spacing);
     this.#first = first;
-    this.#list = [...list];
+    for (const { seconds, lowest, highest, bin, came } of list)
+      this.#add(seconds, lowest, highest, bin.length, bin, came);
   }
 
   /** How many there have been. */
@@ -36,14 +50,7 @@ export class RecentKnots {
 
   /** Adds a knot with the states that are worth going on from. */
   add(seconds: number, lowest: number, highest: number, { size, bin, came }: KnotStates): void {
-    const bins = new Array<number>(size);
-    const from = new Array<number>(size);
-    for (let k = 0; k < size; k++) {
-      bins[k] = bin[k];
-      from[k] = came[k];
-    }
-    this.#list.push({ seconds, lowest, highest, bin: bins, came: from });
-    this.#place.length = 0;
+    this.#add(seconds, lowest, highest, size, bin, came);
   }
 
   /** Forgets the knots before one. */
@@ -53,10 +60,15 @@ export class RecentKnots {
     this.#list.splice(0, gone);
     this.#place.splice(0, gone);
     this.#share.splice(0, gone);
+    this.#begins.splice(0, gone);
+    const begin = this.#begins[0];
+    this.#bin.copyWithin(0, begin);
+    this.#came.copyWithin(0, begin);
+    for (let k = 0; k < this.#begins.length; k++) this.#begins[k] -= begin;
     this.#first += gone;
   }
 
-  at(knot: number): RecentKnot {
+  at(knot: number): StepTaken {
     return this.#list[knot - this.#first];
   }
 
@@ -73,33 +85,86 @@ export class RecentKnots {
   }
 
   save(): { readonly first: number; readonly list: readonly RecentKnot[] } {
-    return { first: this.#first, list: [...this.#list] };
+    const column = (values: Int32Array, k: number) => Array.from(values.subarray(this.#begins[k], this.#begins[k + 1]));
+    const list = this.#list.map((step, k) => ({ ...step, bin: column(this.#bin, k), came: column(this.#came, k) }));
+    return { first: this.#first, list };
+  }
+
+  #add(
+    seconds: number,
+    lowest: number,
+    highest: number,
+    size: number,
+    bin: ArrayLike<number>,
+    came: ArrayLike<number>,
+  ): void {
+    const begin = this.#begins[this.#begins.length - 1];
+    if (begin + size > this.#bin.length) {
+      this.#bin = roomFor(begin + size, this.#bin);
+      this.#came = roomFor(begin + size, this.#came);
+      this.#given = new Float64Array(this.#bin.length);
+    }
+    for (let k = 0; k < size; k++) {
+      this.#bin[begin + k] = bin[k];
+      this.#came[begin + k] = came[k];
+    }
+    this.#begins.push(begin + size);
+    this.#list.push({ seconds, lowest, highest });
+    this.#place.length = 0;
   }
 
   #look({ size, best, sum }: KnotStates): void {
-    const list = this.#list;
-    if (this.#place.length === list.length) return;
+    const last = this.#list.length - 1;
+    if (this.#place.length > last) return;
+    const begins = this.#begins;
+    const bins = this.#bin;
+    /** The states of a knot that paths lead on from, and the share of each; of those that begin later where they do. */
+    const states: number[] = [];
+    const shares: number[] = [];
+    const begun: { readonly bin: number; readonly share: number }[] = [];
     let heaviest = 0;
     let all = 0;
     for (let k = 0; k < size; k++) {
       if (best[k] > best[heaviest]) heaviest = k;
       all += sum[k];
+      states.push(k);
+      shares.push(sum[k]);
     }
-    /** Of each state of the last knot, the state of a knot on the way to it, and its bin; beyond where a path begins the first. */
-    const state = Array.from({ length: size }, (_, k) => k);
-    const bin = [...list[list.length - 1].bin];
-    for (let at = list.length - 1; at >= 0; at--) {
-      const place = bin[heaviest];
+    let place = 0;
+    for (let at = last; at >= 0; at--) {
+      const begin = begins[at];
+      if (heaviest >= 0) place = bins[begin + heaviest];
       let same = 0;
-      for (let k = 0; k < size; k++) if (Math.abs(bin[k] - place) <= this.#part) same += sum[k];
+      for (let k = 0; k < states.length; k++) {
+        if (Math.abs(bins[begin + states[k]] - place) <= this.#part) same += shares[k];
+      }
+      for (const one of begun) if (Math.abs(one.bin - place) <= this.#part) same += one.share;
       this.#place[at] = place;
       this.#share[at] = size > 0 ? same / all : 0;
       if (at === 0) break;
-      for (let k = 0; k < size; k++) {
-        if (state[k] < 0) continue;
-        state[k] = list[at].came[state[k]];
-        if (state[k] >= 0) bin[k] = list[at - 1].bin[state[k]];
+      if (heaviest >= 0) heaviest = this.#came[begin + heaviest];
+      // paths from one state are one from there on back: few are left after a knot or two
+      const given = this.#given;
+      for (let k = begin - begins[at - 1] - 1; k >= 0; k--) given[k] = 0;
+      let left = 0;
+      for (let k = 0; k < states.length; k++) {
+        if (shares[k] === 0) continue;
+        const from = this.#came[begin + states[k]];
+        if (from < 0) begun.push({ bin: bins[begin + states[k]], share: shares[k] });
+        else {
+          if (given[from] === 0) states[left++] = from;
+          given[from] += shares[k];
+        }
       }
+      states.length = shares.length = left;
+      for (let k = 0; k < left; k++) shares[k] = given[states[k]];
     }
   }
+}
+
+/** A column and as much room again, for so many at least. */
+function roomFor(size: number, column: Int32Array): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(Math.max(size, 2 * column.length));
+  larger.set(column);
+  return larger;
 }

@@ -57,6 +57,8 @@ export class StepWeights {
   readonly #elapsed: Float32Array;
   readonly #moved: Float32Array;
   readonly #pace: Float32Array;
+  /** Scratch: of each state of the knot before where it lies from its fix, and what it weighs. */
+  #packed = new Float64Array();
 
   constructor(states: LatticeStates) {
     this.#states = states;
@@ -168,6 +170,15 @@ export class StepWeights {
     const { size: sizeBefore, bin: binBefore, x: fromX, y: fromY, z: fromZ, best: bestBefore, sum: sumBefore } = before;
     const { size, bin: binHere, x, y, z, skip, best, sum, came } = here;
     const { lowest, highest, weights, spread } = this;
+    if (5 * sizeBefore > this.#packed.length) this.#packed = new Float64Array(10 * sizeBefore);
+    const packed = this.#packed;
+    for (let i = 0, p = 0; i < sizeBefore; i++, p += 5) {
+      packed[p] = fromX[i];
+      packed[p + 1] = fromY[i];
+      packed[p + 2] = fromZ[i];
+      packed[p + 3] = bestBefore[i];
+      packed[p + 4] = sumBefore[i];
+    }
     let low = 0;
     for (let j = 0; j < size; j++) {
       const bin = binHere[j];
@@ -178,20 +189,20 @@ export class StepWeights {
       let top = best[j] * skip[j];
       let total = sum[j] * skip[j];
       let from = came[j];
-      for (let i = low; i < sizeBefore; i++) {
+      for (let i = low, p = 5 * low; i < sizeBefore; i++, p += 5) {
         const step = bin - binBefore[i] - lowest;
         if (step < 0) break;
-        const dx = toX - fromX[i];
-        const dy = toY - fromY[i];
-        const dz = toZ - fromZ[i];
+        const dx = toX - packed[p];
+        const dy = toY - packed[p + 1];
+        const dz = toZ - packed[p + 2];
         const tail = 1 + (dx * dx + dy * dy + dz * dz) * spread;
         const weight = weights[step] * (1 / (tail * tail * tail) + WILD_STEP);
-        const value = bestBefore[i] * weight;
+        const value = packed[p + 3] * weight;
         if (value > top) {
           top = value;
           from = i;
         }
-        total += sumBefore[i] * weight;
+        total += packed[p + 4] * weight;
       }
       best[j] = top;
       sum[j] = total;

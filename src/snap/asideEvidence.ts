@@ -19,6 +19,9 @@ const PERSISTS = 60;
 /** However far off, no fix speaks louder than this: a third of a minute is needed, for bursts of errors last less. */
 const LOUDEST = 10;
 
+/** In so many seconds no fixes speak enough, however far off. */
+export const TOO_SHORT = (ENOUGH * PERSISTS) / LOUDEST;
+
 /**
  * How much fixes speak for another way than the route's after one more that lies so many metres from it; never below 0.
  *

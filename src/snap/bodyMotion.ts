@@ -20,6 +20,13 @@ const ROUGH = 2;
 /** Numbers kept of each knot: place, speed over the pace, error, and the upper half of their covariance. */
 const KEPT = 9;
 
+/** What so many seconds leave of the speed over the pace and of the error: most often the same as the step before. */
+interface Decay {
+  seconds: number;
+  speed: number;
+  error: number;
+}
+
 /** Knots smoothed at a time: of those before only the first of each so many is kept, and the others are filtered again. */
 const BLOCK = 64;
 
@@ -99,10 +106,11 @@ function smooth(
 ): void {
   const size = to - from;
   const state = new Float64Array(KEPT);
+  const decay: Decay = { seconds: 0, speed: 1, error: 1 };
   const filter = (k: number) => {
     const error = sigma[from + k] ** 2;
     if (k === 0) state.set([along[from], 0, 0, 1e6, 0, 0, stray, 0, error]);
-    else predict(state, clock[from + k] - clock[from + k - 1], paces[k], stray, error);
+    else predict(state, decay, clock[from + k] - clock[from + k - 1], paces[k], stray, error);
     update(state, along[from + k]);
   };
   const begun = new Float64Array(KEPT * Math.ceil(size / BLOCK));
@@ -126,7 +134,7 @@ function smooth(
       const p = KEPT * (k - first);
       for (let i = 0; i < KEPT; i++) state[i] = filtered[p + i];
       const seconds = clock[from + k + 1] - clock[from + k];
-      predict(state, seconds, paces[k + 1], stray, sigma[from + k + 1] ** 2);
+      predict(state, decay, seconds, paces[k + 1], stray, sigma[from + k + 1] ** 2);
       // y = Q⁻¹ (smoothed − predicted) of the next knot; then here P Fᵀ y is what the later fixes add
       const r0 = place - state[0];
       const r1 = speed - state[1];
@@ -147,9 +155,8 @@ function smooth(
       const y0 = (A * r0 + B * r1 + C * r2) / determinant;
       const y1 = (B * r0 + D * r1 + E * r2) / determinant;
       const y2 = (C * r0 + E * r1 + G * r2) / determinant;
-      const keep = Math.exp(-seconds / PACE_TIME);
-      const v1 = PACE_TIME * (1 - keep) * y0 + keep * y1;
-      const v2 = Math.exp(-seconds / CORRELATION) * y2;
+      const v1 = PACE_TIME * (1 - decay.speed) * y0 + decay.speed * y1;
+      const v2 = decay.error * y2;
       place = filtered[p] + filtered[p + 3] * y0 + filtered[p + 4] * v1 + filtered[p + 5] * v2;
       speed = filtered[p + 1] + filtered[p + 4] * y0 + filtered[p + 6] * v1 + filtered[p + 7] * v2;
       error = filtered[p + 2] + filtered[p + 5] * y0 + filtered[p + 7] * v1 + filtered[p + 8] * v2;
@@ -159,9 +166,14 @@ function smooth(
 }
 
 /** The state so many seconds on: speed and error are Ornstein–Uhlenbeck processes, the place is the integral of speed. */
-function predict(state: Float64Array, seconds: number, pace: number, stray: number, error: number): void {
-  const keep = Math.exp(-seconds / PACE_TIME);
-  const forget = Math.exp(-seconds / CORRELATION);
+function predict(state: Float64Array, decay: Decay, seconds: number, pace: number, stray: number, error: number): void {
+  if (seconds !== decay.seconds) {
+    decay.seconds = seconds;
+    decay.speed = Math.exp(-seconds / PACE_TIME);
+    decay.error = Math.exp(-seconds / CORRELATION);
+  }
+  const keep = decay.speed;
+  const forget = decay.error;
   const reach = PACE_TIME * (1 - keep);
   const p01 = state[4];
   const p02 = state[5];

@@ -22,7 +22,7 @@ export function chooseKnots(track: FixTrack, wanted: ReadonlySet<number>, coarse
       track.clock[i + 1] - track.clock[i] >= seconds ||
       track.clock[i] - track.clock[last] >= seconds ||
       wanted.has(i) ||
-      track.moved(last, i) >= metres
+      track.isApart(last, i, metres)
     ) {
       knots.push(i);
     }

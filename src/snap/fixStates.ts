@@ -1,5 +1,5 @@
 import type { FixState, Route, Snapped } from '../model';
-import { asideEvidence, ENOUGH } from './asideEvidence';
+import { asideEvidence, ENOUGH, TOO_SHORT } from './asideEvidence';
 import type { FixTrack } from './FixTrack';
 
 /**
@@ -42,13 +42,16 @@ export function fixStates(
     let evidence = 0;
     // a way beside the route makes the receiver look worse than it is: by so much less without these fixes
     let rest = 1;
-    if (own.sigma === undefined) {
+    const speaks = own.maxDistance === undefined && clock[to - 1] - (from > 0 ? clock[from - 1] : -1) > TOO_SHORT;
+    if (speaks && own.sigma === undefined) {
       sorted ??= distance.slice().sort();
       rest = sorted[(n - to + from) >> 1] / sorted[n >> 1] || 1;
     }
     for (let i = from; i < to && !off; i++) {
+      off = distance[i] > reach;
+      if (off || !speaks) continue;
       evidence = asideEvidence(evidence, distance[i], rest * sigmaOf(foot[i]), i > 0 ? clock[i] - clock[i - 1] : 1);
-      off ||= distance[i] > reach || (own.maxDistance === undefined && evidence > ENOUGH);
+      off = evidence > ENOUGH;
     }
     if (off) state.fill('off', from, to);
     from = to - 1;

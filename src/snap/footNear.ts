@@ -25,6 +25,10 @@ export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number
   let best = segment;
   let distance = Infinity;
   let least = Infinity;
+  /** Metres to the segment measured last, to the one before the best and to the one after it; NaN where it wasn't measured. */
+  let latest = Number.NaN;
+  let behind = Number.NaN;
+  let ahead = Number.NaN;
   for (; segment <= last && alongTrack[segment] <= place + WINDOW; segment++) {
     const here = tree.measure(segment);
     const away = alongTrack[segment] + tree.fraction * (alongTrack[segment + 1] - alongTrack[segment]) - place;
@@ -33,18 +37,30 @@ export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number
       least = cost;
       best = segment;
       distance = here;
-    }
+      behind = latest;
+      ahead = Number.NaN;
+    } else if (segment === best + 1) ahead = here;
+    latest = here;
   }
   // down to the foot itself, from neighbour to neighbour as long as one is nearer
-  for (let from = -1; from !== best && distance < AWAY; ) {
-    from = best;
-    if (from < last && tree.measure(from + 1) < distance - TIE) {
-      distance = tree.distance;
+  if (distance < AWAY) {
+    const from = best;
+    if (Number.isNaN(ahead)) ahead = from < last ? tree.measure(from + 1) : Infinity;
+    if (Number.isNaN(behind)) behind = from > 0 ? tree.measure(from - 1) : Infinity;
+    if (ahead < distance - TIE) {
+      distance = ahead;
       best = from + 1;
     }
-    if (from > 0 && tree.measure(from - 1) < distance - TIE) {
-      distance = tree.distance;
+    if (behind < distance - TIE) {
+      distance = behind;
       best = from - 1;
+    }
+    const way = best - from;
+    for (let next = best + way; way !== 0 && next >= 0 && next <= last && distance < AWAY; next += way) {
+      const there = tree.measure(next);
+      if (!(there < distance - TIE)) break;
+      distance = there;
+      best = next;
     }
   }
   tree.settle(best, distance < AWAY ? tree.size : best + 1);

@@ -34,11 +34,14 @@ export function sectionSigma(
 ): void {
   const overall = spread(aside.slice(), FIRST_SIGMA);
   sigma.fill(overall);
+  const here = new Float64Array(aside.length);
   for (const { from, to } of route.sections) {
     const first = Math.round(from / bins.spacing);
     const last = Math.round(to / bins.spacing);
-    const here = aside.filter((_, knot) => bin[knot] >= first && bin[knot] <= last);
-    sigma.fill(spread(here, overall), first, last + 1);
+    let count = 0;
+    for (let knot = 0; knot < bin.length; knot++)
+      if (bin[knot] >= first && bin[knot] <= last) here[count++] = aside[knot];
+    sigma.fill(spread(here.subarray(0, count), overall), first, last + 1);
   }
 }
 

@@ -105,7 +105,11 @@ function placeTrack(
   const { route, tree, bins } = prepared;
   const pinned = new Set(pins.map(({ fix }) => fix));
   const sigma = known ?? new Float64Array(bins.count).fill(options.sigma ?? FIRST_SIGMA);
-  const largest = () => sigma.reduce((a, b) => Math.max(a, b));
+  const largest = () => {
+    let most = 0;
+    for (let bin = 0; bin < sigma.length; bin++) if (sigma[bin] > most) most = sigma[bin];
+    return most;
+  };
   const reach = () => reachOf(options, largest());
   const kept = new KeptStates();
   if (options.sigma === undefined && known === undefined) {
@@ -160,15 +164,15 @@ function placeTrack(
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const strays = (place: number) => Math.max(STRAYS, STRAYS_SIGMAS * sigmaOf(place));
   const beside = besideSkips(states.clock, skips);
-  const body = bodyMotion(
-    states.clock.subarray(0, knots.length),
-    Float64Array.from(knots, (fix, knot) => {
-      const place = placeAt(knot);
-      return Math.abs(footAlongTrack[fix] - place) > strays(place) ? place : footAlongTrack[fix];
-    }),
-    Float64Array.from(path.bin, (bin) => sigma[bin]),
-    skips,
-  );
+  const seen = new Float64Array(knots.length);
+  const errors = new Float64Array(knots.length);
+  for (let knot = 0; knot < knots.length; knot++) {
+    const place = placeAt(knot);
+    const foot = footAlongTrack[knots[knot]];
+    seen[knot] = Math.abs(foot - place) > strays(place) ? place : foot;
+    errors[knot] = sigma[path.bin[knot]];
+  }
+  const body = bodyMotion(states.clock.subarray(0, knots.length), seen, errors, skips);
   /** The first fix after each skip. */
   const landed: number[] = [];
   eachFix(track, knots, (i, knot, next, share) => {

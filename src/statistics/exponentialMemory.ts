@@ -13,15 +13,16 @@ export interface MemoryShape {
  *     waves   2[α − 2α²(1 − (−1)ʲ e^−α)/(α² + κ²)]/(α² + κ²)
  *
  * @param memory - θ, as a share of the stretch; above 0
+ * @param squares - where the waves go
  * @see both are double integrals of the correlation over the stretch, the second against two cosines; tested by summing them
  */
-export function exponentialMemory(memory: number, waves: number): MemoryShape {
+export function exponentialMemory(memory: number, waves: number, squares = new Float64Array(waves)): MemoryShape {
   const a = 1 / memory;
   const kept = Math.exp(-a);
-  const squares = new Float64Array(waves);
+  const [even, odd] = [2 * a * a * (1 - kept), 2 * a * a * (1 + kept)];
   for (let j = 1; j <= waves; j++) {
-    const both = a * a + (Math.PI * j) ** 2;
-    squares[j - 1] = (2 * (a - (2 * a * a * (1 - (j % 2 === 0 ? kept : -kept))) / both)) / both;
+    const inverse = 1 / (a * a + (Math.PI * j) ** 2);
+    squares[j - 1] = 2 * (a - (j % 2 === 0 ? even : odd) * inverse) * inverse;
   }
   return { mean: (2 / a) * (1 + Math.expm1(-a) / a), waves: squares };
 }

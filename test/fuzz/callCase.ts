@@ -629,7 +629,8 @@ function spoiled(dice: Dice, args: unknown[]): unknown[] {
     const copy = { ...target };
     // as a document would have it: a member of its own, whatever its name
     Object.defineProperty(copy, key, {
-      value: dice.chance(0.5) ? anyJunk(dice) : anyNumber(dice),
+      // what is unknown may come back as it was given
+      value: key === 'x' ? 'y' : dice.chance(0.5) ? anyJunk(dice) : anyNumber(dice),
       enumerable: true,
       writable: true,
       configurable: true,

@@ -1,11 +1,12 @@
+import { fork } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { arch, cpus } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { Worker } from 'node:worker_threads';
 import { writeBetween } from '../../bench/support/writeBetween';
 import { version } from '../../package.json';
 import { calledNames } from './callCase';
-import type { CaseOutcome } from './runCase';
+import type { Batch, Stretch } from './runCases';
 
 /**
  * Changes documents, calls every public function with extreme arguments and holds laws on random input, case by case:
@@ -20,8 +21,8 @@ interface State {
   readonly seed: number;
   next: number;
   readonly cases: Record<string, number>;
-  readonly found: ({ readonly case: number } & CaseOutcome)[];
-  /** Cases that ended the thread they ran in. */
+  readonly found: Batch['faults'][number][];
+  /** Cases that ended the process they ran in. */
   readonly ended: number[];
   /** Cases that took longer than this many milliseconds. */
   slow: number;
@@ -31,6 +32,8 @@ interface State {
 /** Milliseconds of processor time: the machine may have other work. */
 const LONGEST = 30_000;
 const SLOW = 2000;
+/** Megabytes of the heap. */
+const MOST_MEMORY = 512;
 const { values } = parseArgs({
   options: {
     count: { type: 'string', default: '10000' },
@@ -62,46 +65,37 @@ async function run(count: number): Promise<void> {
   if (state.found.length > 0) process.exitCode = 1;
 }
 
-/** Runs cases in a thread of their own until all are run, or one of them ends it. */
+/** Runs cases in a process of their own until all are run, or one of them ends it. */
 function stretch(state: State, count: number): Promise<void> {
   return new Promise((resolve, reject) => {
-    const at = new Int32Array(new SharedArrayBuffer(8)).fill(-1); // loading
-    // a thread does not take over the loader of TypeScript
-    const begin = "import('tsx/esm/api').then(({ register }) => { register(); return import(workerData.file); });";
-    const worker = new Worker(`const { workerData } = require('node:worker_threads'); ${begin}`, {
-      eval: true,
-      workerData: {
-        seed,
-        from: state.next,
-        to: count,
-        ended: state.ended,
-        at,
-        file: new URL('runCases.ts', import.meta.url).href,
-      },
-      resourceLimits: { maxOldGenerationSizeMb: 512 },
+    const at = fileURLToPath(new URL(`seed-${seed}.at`, folder));
+    writeFileSync(at, new Int32Array([-1, -1])); // loading
+    const child = fork(fileURLToPath(new URL('runCases.ts', import.meta.url)), {
+      execArgv: ['--import', 'tsx', `--max-old-space-size=${MOST_MEMORY}`],
+      stdio: ['ignore', 'inherit', 'pipe', 'ipc'],
     });
-    const spent = () => process.cpuUsage().user / 1000;
+    const { next: from, ended } = state;
+    child.send({ seed, from, to: count, ended, at } satisfies Stretch);
+    let said = '';
+    child.stderr!.on('data', (chunk) => (said = `${said}${chunk}`.slice(-10_000)));
+    const place = () => new Int32Array(new Uint8Array(readFileSync(at)).buffer);
     let since = 0;
     let seen = -1;
+    let slowest = false;
     let last = performance.now();
-    const spoil = (fault: string) => {
-      const [number, called] = at;
-      found({ case: number, kind: 'call', name: calledNames[called] ?? 'any', fault });
-      state.ended.push(number);
-    };
-    const found = (one: State['found'][number]) => {
+    const found = (one: Batch['faults'][number]) => {
       state.found.push(one);
       console.log(`case ${one.case}, ${one.kind} ${one.name}: ${one.fault}`);
     };
     const watch = setInterval(() => {
-      if (at[0] !== seen) [seen, since] = [at[0], spent()];
-      else if (seen >= 0 && spent() - since > LONGEST) {
-        clearInterval(watch);
-        spoil(`takes more than ${LONGEST / 1000} s`);
-        void worker.terminate();
+      const [number] = place();
+      if (number !== seen) [seen, since] = [number, processorTime(child.pid!)];
+      else if (seen >= 0 && processorTime(child.pid!) - since > LONGEST) {
+        slowest = true;
+        child.kill('SIGKILL');
       }
     }, 500);
-    worker.on('message', ({ next, cases, faults, slow }: Batch) => {
+    child.on('message', ({ next, cases, faults, slow }: Batch) => {
       for (const [name, times] of Object.entries(cases)) state.cases[name] = (state.cases[name] ?? 0) + times;
       for (const one of faults) found(one);
       state.slow += slow;
@@ -112,15 +106,32 @@ function stretch(state: State, count: number): Promise<void> {
       save(state);
       if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${next} of ${count}, ${state.found.length} found`);
     });
-    worker.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code === 'ERR_WORKER_OUT_OF_MEMORY') spoil('takes more than 512 MB');
-      else reject(error);
-    });
-    worker.on('exit', () => {
+    child.on('error', reject);
+    child.on('close', (status) => {
       clearInterval(watch);
+      if (status === 0) return resolve();
+      const [number, called] = place();
+      const memory = /heap out of memory|allocation failed/i.test(said);
+      if (number < 0 || !(slowest || memory)) return reject(new Error(said || 'it was ended'));
+      const fault = slowest ? `takes more than ${LONGEST / 1000} s` : `takes more than ${MOST_MEMORY} MB`;
+      found({ case: number, kind: 'call', name: calledNames[called] ?? 'any', fault });
+      state.ended.push(number);
       resolve();
     });
   });
+}
+
+/** Milliseconds of processor time that a process has taken: where the system doesn't tell, of the clock. */
+function processorTime(pid: number): number {
+  try {
+    // fields 14 and 15 of `proc(5)`, in hundredths of a second; the name in field 2 may hold blanks
+    const fields = readFileSync(`/proc/${pid}/stat`, 'utf8')
+      .replace(/^.*\) /s, '')
+      .split(' ');
+    return 10 * (Number(fields[11]) + Number(fields[12]));
+  } catch {
+    return performance.now();
+  }
 }
 
 /** Written beside and renamed: a run that is stopped leaves a whole one. */
@@ -154,11 +165,4 @@ function report(state: State): void {
   console.log(text);
   const page = new URL('../../docs/fuzz.md', import.meta.url);
   writeFileSync(page, writeBetween(readFileSync(page, 'utf8'), 'fuzz', text));
-}
-
-interface Batch {
-  readonly next: number;
-  readonly cases: Record<string, number>;
-  readonly faults: State['found'];
-  readonly slow: number;
 }

@@ -1,11 +1,15 @@
 import {
   anonymise,
+  areaBetween,
+  areasFromGeoJson,
   assess,
   combine,
   densify,
+  draftRoute,
   InputError,
   joinRoutes,
   offsetRoute,
+  pointAt,
   type RouteBuilder,
   readCsv,
   reverseRoute,
@@ -90,6 +94,23 @@ test.each<[string, () => unknown, string]>([
     () => reportHtml({ ...assessment, warnings: {} as never }),
     'assessment.warnings',
   ],
+  ['recordings that are holes', () => draftRoute(new Array(3)), 'recordings[0]'],
+  [
+    'a place so far along that its square is none',
+    () => areaBetween(route, { alongTrack: [0, 1e200, 5], crossTrack: [1, 1e12, 2] } as never),
+    'snapped.alongTrack[1]',
+  ],
+  ['a route one of whose columns is a number', () => pointAt({ ...route, lat: 1e91 as never }, 2), 'route'],
+  ['a route longer than its vertices', () => assess({ ...route, length: 8e11 }, [recording]), 'route'],
+  [
+    'a line to the pole by a slip of the pen',
+    () =>
+      routeFromLine([
+        [5, 60],
+        [90, -90],
+      ]).length,
+    'route',
+  ],
   [
     'a route whose sections are none, written with its corridor',
     () => writeKml({ ...route, sections: {} as never }, { corridor: 'edges' }),
@@ -104,4 +125,9 @@ test.each<[string, () => unknown, string]>([
   }
   expect(refused).toBeInstanceOf(InputError);
   expect((refused as InputError).argument).toBe(argument);
+});
+
+test('a feature that is a hole is no area, as one that is null', () => {
+  expect(() => areasFromGeoJson({ type: 'FeatureCollection', features: new Array(1) })).toThrow(InputError);
+  expect(() => areasFromGeoJson({ type: 'FeatureCollection', features: [null as never] })).toThrow(InputError);
 });

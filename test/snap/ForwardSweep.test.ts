@@ -186,6 +186,54 @@ describe('a knot after it', () => {
     expect(listed(sweep.step(1))[1]).toEqual(weights[0]);
   });
 
+  test.each([
+    ['from 60 m ahead of the heaviest and back', {}, false],
+    ['from further ahead', { ahead: 53 }, true],
+    ['from further back', { back: 27 }, true],
+    ['to one that no step leads to', { unreached: 1 }, true],
+    ['by a body that is lost', { fit: 0.009 }, true],
+    ['where they are eased', { eased: 1.001 }, true],
+  ] as const)(
+    'skips from states of one pass to where steps lead are left out, others are not: %s',
+    (_, given, counted) => {
+      const { ahead, back, unreached, fit, eased } = {
+        ahead: 52,
+        back: 28,
+        unreached: 0,
+        fit: 1,
+        eased: 1,
+        ...given,
+      } as const;
+      // a step weighs e to the power of -28, a skip some -23 and more
+      const led = { best: 1e-12, sum: 1e-12, from: 0 };
+      const { sweep } = sweepOver(
+        [
+          {
+            states: [
+              { bin: back, emission: 0.5 },
+              { bin: 40, fit, emission: 2 },
+              { bin: ahead, emission: 0.5 },
+            ],
+            outside: 0,
+          },
+          {
+            states: [
+              { bin: 40, led },
+              { bin: 45, led, unreached },
+            ],
+            outside: 0,
+            skip: 1,
+          },
+        ],
+        eased,
+      );
+      expect(bins(sweep.step(0))).toEqual([back, 40, ahead]);
+      const { scaled } = sweep;
+      expect(sweep.step(1).size).toBe(2);
+      expect(sweep.scaled - scaled > -26).toBe(counted);
+    },
+  );
+
   test('to which no weight leads any more, all states are as likely, from the heaviest before', () => {
     const { sweep } = sweepOver([
       {
