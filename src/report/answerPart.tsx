@@ -67,6 +67,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
           )}
         </div>
       </div>
+      {plan}
       {ground.length > 0 && (
         <>
           <p>
@@ -75,7 +76,6 @@ export function answerPart(model: ReportModel, plan: Content): Content {
           <ul class="findings">{ground.map(listItem)}</ul>
         </>
       )}
-      {plan}
       {warnings(model)}
     </>
   );
