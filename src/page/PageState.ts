@@ -422,9 +422,12 @@ export class PageState {
     await new Promise((resolve) => setTimeout(resolve, 300));
     while (this.#fitting === route) {
       const recording = this.recordings.value.find((one) => this.fits.value.get(one)?.route !== route);
-      const found = recording && (await this.#reader.ask('fit', { route, recording }).catch(() => undefined));
+      if (!recording) break;
+      // where it is judged after that: a worker that has done the like before is twice as quick
+      const found = await this.#judge.ask('fit', { route, recording }).catch(({ message }: Error) => message);
       if (this.#fitting !== route) return;
-      if (!found) break;
+      if (found === 'stopped') continue;
+      if (typeof found === 'string') break;
       this.fits.value = new Map([...this.fits.value, [recording, { ...found, route }]]);
     }
     this.#fitting = null;

@@ -20,7 +20,7 @@ export function walkBar(model: ReportModel): Content {
               {receiverName(receiver)} <span data-values />
             </li>
           ))}
-          {runs.length > 1 && <li>· runs, thin to thick:{runKey(model)}</li>}
+          {runs.length > 1 && <li>· run by run, thin to thick:{runKey(model)}</li>}
         </ul>
       </div>
     </footer>

@@ -66,7 +66,10 @@ export function LineDesk(props: {
     return () => element.removeEventListener('keydown', listen);
   }, []);
   const nowhere =
-    store.drawing.value.steps.length === 0 && props.recordings.value.length === 0 && props.surroundings.value === null;
+    store.drawing.value.steps.length === 0 &&
+    props.recordings.value.length === 0 &&
+    props.surroundings.value === null &&
+    desk.goTo.value === null;
   const tool = tools.find((one) => one.tool === desk.tool.value);
   return (
     <div class="line-desk" ref={whole}>
@@ -91,16 +94,15 @@ export function LineDesk(props: {
             ))}
           </fieldset>
           <p class="quiet tool-help">
-            {desk.tool.value === 'place' ? 'Click the place of the map that you clicked in the picture.' : tool?.help}
+            {nowhere
+              ? 'The map does not know yet where you were: open recordings, a line or surroundings, or type a place below it.'
+              : desk.tool.value === 'place'
+                ? 'Click the place of the map that you clicked in the picture.'
+                : tool?.help}
           </p>
           {desk.tool.value === 'area' && <AreaButtons desk={desk} />}
-          {nowhere && (
-            <>
-              <p>The map does not know yet where you were: open recordings, a line or surroundings, or type a place.</p>
-              <GoTo desk={desk} />
-            </>
-          )}
           <MapFrame desk={desk} />
+          <GoTo desk={desk} />
           <Told desk={desk} />
         </div>
         <div class="line-lists">
@@ -113,7 +115,6 @@ export function LineDesk(props: {
           <LegList desk={desk} />
           {!desk.fixed.value && <WholeLine desk={desk} />}
           <PicturePart desk={desk} />
-          {!nowhere && <GoTo desk={desk} />}
           <p class="quiet">
             The line is your estimate of where you went: say on what it rests, and how well you know it.
           </p>

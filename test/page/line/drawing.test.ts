@@ -44,7 +44,7 @@ const edits: Record<string, (drawing: Drawing, pick: number, to: number[]) => Dr
   addPoint: (drawing, _, to) => addPoint(drawing, to).drawing,
   movePoint(drawing, pick, to) {
     const { handles } = handlesOf(drawing, null);
-    return movePoint(drawing, handles[pick % handles.length], to, to);
+    return handles.length === 0 ? drawing : movePoint(drawing, handles[pick % handles.length], to, to);
   },
   insertPoint(drawing, pick, to) {
     const { edges } = handlesOf(drawing, null);
@@ -56,6 +56,7 @@ const edits: Record<string, (drawing: Drawing, pick: number, to: number[]) => Dr
   },
   runBeside(drawing, pick, to) {
     const legs = [...walkSteps(drawing)];
+    if (legs.length === 0) return drawing;
     const side = pick % 2 === 0 ? 'left' : 'right';
     return runBeside(drawing, legs[pick % legs.length].path, { side, metres: 1 + (pick % 3) }, to);
   },
@@ -63,6 +64,7 @@ const edits: Record<string, (drawing: Drawing, pick: number, to: number[]) => Dr
   unwrapLegs: (drawing, pick) => unwrapLegs(drawing, [pick % 5]),
   cutSection(drawing, pick) {
     const { handles } = handlesOf(drawing, null);
+    if (handles.length === 0) return drawing;
     const { path, vertex } = handles[pick % handles.length];
     return cutSection(drawing, path, freeSectionName(drawing), vertex);
   },
