@@ -35,7 +35,7 @@ interface Pair {
 const [EAST, NORTH] = [1 / 74_600, 1 / 111_200];
 
 /** A slowly turning route of 5 m edges, and a recording of it with an error of 5 m that persists for 30 fixes. */
-function pairOf(count: number): Pair {
+export function pairOf(count: number): Pair {
   const random = seeded(1);
   const normal = () => Array.from({ length: 12 }, random).reduce((sum, value) => sum + value, -6);
   const keep = Math.exp(-1 / 30);
@@ -56,7 +56,7 @@ function pairOf(count: number): Pair {
 }
 
 /** The line with a walk back over so many edges, and forth again, at each of some vertices. */
-function withBacktracks({ lon, lat }: LineColumns, at: readonly number[], edges: number): LineColumns {
+export function withBacktracks({ lon, lat }: LineColumns, at: readonly number[], edges: number): LineColumns {
   const order: number[] = [];
   for (let i = 0; i < lon.length; i++) {
     order.push(i);
@@ -121,7 +121,7 @@ function lapOf(count: number) {
 }
 
 /** The longest ring of a map of the continents. */
-function coast(): number[][] {
+export function coast(): number[][] {
   const path = createRequire(import.meta.url).resolve('world-atlas/land-50m.json');
   const land = feature(JSON.parse(readFileSync(path, 'utf8')), 'land') as unknown as {
     features: { geometry: { coordinates: number[][][][] } }[];

@@ -1,0 +1,210 @@
+import {
+  assess,
+  bufferWidth,
+  densify,
+  followRoute,
+  frechet,
+  hausdorff,
+  indexRoute,
+  inverse,
+  offsetRoute,
+  pointToGeodesic,
+  prepareRoute,
+  readGeoJson,
+  routeFromLine,
+  snap,
+  withinFrechet,
+  writeGeoJson,
+} from 'datumline';
+import { reportHtml } from 'datumline/report';
+import Flatbush from 'flatbush';
+import { seeded, wanderingLine } from '../test/support/randomLine';
+import type { SimulatedRide } from '../test/support/simulateRide';
+import { coast, pairOf, withBacktracks } from './metrics.bench';
+import type { Bench } from './support/Bench';
+import { medianTime } from './support/medianTime';
+import { profileOf } from './support/profileOf';
+import { ringRide } from './support/ringRide';
+import { showTime } from './support/showTime';
+import { windingRide } from './support/windingRide';
+
+/** A goal that was asked for, and what no way to it could do without. */
+interface Goal {
+  readonly what: string;
+  /** Milliseconds that were asked, and that it is counted by: of a whole, or of each of so many. */
+  readonly asked: number;
+  readonly each: number;
+  readonly work: () => unknown;
+  /** A part of it, or less than it, that has to be done anyhow. */
+  readonly least: string;
+  readonly leastWork: () => unknown;
+}
+
+/** What is slower than was asked, beside the part of it that can't be left out, and where the rest of its time goes. */
+export const run: Bench = async ({ smoke }) => {
+  const rounds = smoke ? 1 : 7;
+  const lines = [
+    '| work | asked | here | what has to be done anyhow | where the time goes |',
+    '| --- | ---: | ---: | --- | --- |',
+  ];
+  let missed = 0;
+  const goals = goalsOf(smoke);
+  for (const { what, asked, each, work, least, leastWork } of goals) {
+    const times = medianTime({ work, leastWork }, rounds);
+    const ours = times.work / each;
+    if (ours <= asked && !smoke) continue;
+    missed++;
+    const shares = (await profileOf(work, smoke ? 1 : 1500)).slice(0, 6);
+    const told = shares.map(([name, share]) => `${name} ${Math.round(100 * share)} %`).join(', ');
+    const anyhow = `${least}: ${showTime(times.leastWork / each)}`;
+    lines.push(`| ${what} | ${showTime(asked)} | ${showTime(ours)} | ${anyhow} | ${told} |`);
+  }
+  return [
+    {
+      what: 'goals of speed whose limits are shown',
+      ours: `${missed} of ${goals.length} missed`,
+      says: { marker: 'limits', text: lines.join('\n') },
+    },
+  ];
+};
+
+function goalsOf(smoke: boolean): Goal[] {
+  const scale = (size: number) => (smoke ? Math.ceil(size / 100) : size);
+  const hour = windingRide(smoke ? 300 : 10_800);
+  const used = prepareRoute(hour.route);
+  const six = windingRide(smoke ? 300 : 10_000);
+  const assessed = assess(six.route, six.recordings);
+  const json = new TextEncoder().encode(writeGeoJson(wandering(scale(50_000)), { times: 'absolute' }));
+  const text = new TextDecoder().decode(json);
+  const random = seeded(48);
+  const line = wanderingLine(random, { start: [11, 48], count: scale(200_000), step: 5, turn: 20 });
+  const long = routeFromLine(line);
+  const segments = long.lon.length - 1;
+  const index = indexRoute(long);
+  const places = Array.from({ length: scale(10_000) }, () => {
+    const vertex = Math.floor(random() * segments);
+    return [long.lon[vertex] + (random() - 0.5) * 2e-4, long.lat[vertex] + (random() - 0.5) * 1.4e-4];
+  });
+  const boxes = new Flatbush(segments);
+  for (let i = 0; i < segments; i++) {
+    const [x, y] = [
+      [long.lon[i], long.lon[i + 1]],
+      [long.lat[i], long.lat[i + 1]],
+    ];
+    boxes.add(Math.min(...x), Math.min(...y), Math.max(...x), Math.max(...y));
+  }
+  boxes.finish();
+  const hundred = routeFromLine(
+    wanderingLine(seeded(7), { start: [11, 48], count: smoke ? 11 : 1026, step: 100, turn: 20 }),
+  );
+  const vertices = Array.from(hundred.lon, (lon, i) => [lon, hundred.lat[i]]);
+  const far = Array.from({ length: smoke ? 5 : 300 }, () => [
+    [150 * random() - 75, 120 * random() - 60],
+    [150 * random() - 75, 120 * random() - 60],
+    [150 * random() - 75, 120 * random() - 60],
+  ]);
+  const world = coast().slice(0, smoke ? 20 : undefined);
+  const coarse = world.filter((_, i) => i % 5 === 0 || i === world.length - 1);
+  const { route, recording } = pairOf(smoke ? 500 : 10_000);
+  const twice = withBacktracks(recording, [smoke ? 250 : 5_000], smoke ? 100 : 400);
+  const reached = frechet(twice, route) + 1e-6;
+  const ring = ringRide(smoke ? 400 : 13_500);
+  return [
+    {
+      what: 'assess one recording of 1 h at 1 Hz on a route used before',
+      ...{ asked: 10, each: 1, work: () => assess(used, [hour.recordings[0]]).rows.length },
+      ...{ least: 'placing its fixes', leastWork: () => snap(used, hour.recordings[0]) },
+    },
+    {
+      what: 'assess, 6 recordings × 10 km at 1 Hz',
+      ...{ asked: 150, each: 1, work: () => assess(six.route, six.recordings).pairs.length },
+      ...{ least: 'placing their fixes', leastWork: () => six.recordings.map((one) => snap(six.route, one)).length },
+    },
+    {
+      what: 'report of them',
+      ...{ asked: 150, each: 1, work: () => reportHtml(assessed).length },
+      ...{ least: 'the assessment as JSON', leastWork: () => JSON.stringify(assessed).length },
+    },
+    {
+      what: 'nearest, places at random, 200 000 segments',
+      ...{ asked: 2.2e-3, each: places.length, work: () => sum(places, (place) => index.nearest(place)!.alongTrack) },
+      ...{ least: 'the nearest box by flatbush, no foot', leastWork: () => sum(places, ([x, y]) => boxes.neighbors(x, y, 1)[0]) },
+    },
+    {
+      what: 'index of 200 000 segments, each',
+      ...{ asked: 2e-4, each: segments, work: () => indexRoute(long) },
+      ...{ least: 'filling 64 bytes of new memory', leastWork: () => new Float64Array(8 * segments).fill(1).length },
+    },
+    {
+      what: `offsetRoute, ${hundred.lon.length - 1} edges`,
+      ...{ asked: 50, each: 1, work: () => offsetRoute(hundred, { side: 'right', metres: 3 }).length },
+      ...{ least: 'a route of its vertices', leastWork: () => routeFromLine(vertices).length },
+    },
+    {
+      what: 'exact foot on geodesics and at distances of thousands of kilometres',
+      ...{ asked: 8e-3, each: far.length, work: () => sum(far, ([a, b, c]) => pointToGeodesic(a, b, c).distance) },
+      ...{ least: 'three distances', leastWork: () => sum(far, ([a, b, c]) => inverse(a, b).distance + inverse(b, c).distance + inverse(c, a).distance) },
+    },
+    {
+      what: `hausdorff, coast of ${world.length} vertices cut every 1 km, against a fifth of them`,
+      ...{ asked: 60, each: 1, work: () => hausdorff(world, coarse).distance },
+      ...{ least: 'both cut', leastWork: () => densify(world, { maxSpacing: 1000 }).length + densify(coarse, { maxSpacing: 1000 }).length },
+    },
+    {
+      what: 'frechet, back over 2 km and forth again, 10 000 × 10 000',
+      ...{ asked: 120, each: 1, work: () => frechet(twice, route) },
+      ...{ least: 'one decision, at the answer', leastWork: () => Number(withinFrechet(twice, route, reached)) },
+    },
+    {
+      what: 'bufferWidth, 10 000 × 10 000',
+      ...{ asked: 3 * medianTime({ hausdorff: () => hausdorff(recording, route).distance }, 7).hausdorff, each: 1, work: () => bufferWidth(recording, route) },
+      ...{ least: 'a third of what was asked, the Hausdorff distance', leastWork: () => hausdorff(recording, route).distance },
+    },
+    {
+      what: 'read 4 MB of GeoJSON, 50 000 points',
+      ...{ asked: 80, each: 1, work: () => readGeoJson(json)[0].lon.length },
+      ...{ least: '`JSON.parse`', leastWork: () => JSON.parse(text) },
+    },
+    {
+      what: 'followRoute round a lap of 400 m again and again, a fix',
+      ...{ asked: 0.01, each: ring.recording.lon.length, work: () => follow(ring) },
+      ...{ least: '`snap` of the whole, a fix', leastWork: () => snap(ring.route, ring.recording) },
+    },
+  ]; // biome-ignore format: a table
+}
+
+const sum = <T>(list: readonly T[], value: (one: T) => number) => list.reduce((total, one) => total + value(one), 0);
+
+/** A recording of so many fixes with times and heights. */
+function wandering(points: number) {
+  const [lon, lat, time, height] = Array.from({ length: 4 }, () => new Float64Array(points));
+  const random = seeded(1);
+  for (let i = 0; i < points; i++) {
+    lon[i] = (lon[i - 1] ?? 5.5) + (random() - 0.3) * 4e-5;
+    lat[i] = (lat[i - 1] ?? 60.5) + (random() - 0.5) * 2e-5;
+    height[i] = (height[i - 1] ?? 10) + random() - 0.5;
+    time[i] = 1.7e12 + 1000 * i;
+  }
+  const gapBefore = Uint8Array.from(lon, (_, i) => (i === 0 ? 1 : 0));
+  return {
+    name: 'bench',
+    lon,
+    lat,
+    time,
+    height,
+    gapBefore,
+    issues: [],
+    source: { format: 'gpx' as const },
+    attributes: {},
+  };
+}
+
+function follow({ route, recording: { lon, lat, time } }: SimulatedRide): number {
+  const follower = followRoute(route);
+  let settled = 0;
+  for (let i = 0; i < lon.length; i++) {
+    follower.push({ position: [lon[i], lat[i]], time: time![i] });
+    settled += follower.settled().length;
+  }
+  return settled + follower.end().length;
+}
