@@ -1,12 +1,19 @@
-import { SaxesParser, type SaxesTagPlain } from 'saxes';
+import { SaxesParser } from 'saxes';
 import { InputError, type Steps } from '../model';
 import { bareAmpersands } from './bareAmpersands';
+import { CUT, endOfBlanks, lineEnds, NOT_PLAIN, plainElement, type XmlTag, type XmlTags } from './plainElement';
 
 /** A recording nests about ten deep; a document deeper than this is an attack or an accident. */
 const MAX_DEPTH = 256;
 
 /** Characters parsed at a time: what is parsed and not yet read is held in memory. */
 const PIECE = 16_384;
+
+/** Characters of it within which an element that goes on in the next piece is left for that. */
+const KEPT = 4096;
+
+/** Tags of a piece that the parser is given singly, so that what follows may be read without it. */
+const SINGLE = 32;
 
 /** What a bare ampersand is longer by once it is written as a reference. */
 const GROWTH = '&amp;'.length - 1;
@@ -44,16 +51,18 @@ export class XmlReader {
     defaultXMLVersion: '1.0',
     forceXMLVersion: true,
   });
-  /** What was parsed last, `#count` of it: a tag where an element opens, its own text where it closes. */
-  readonly #parsed: (SaxesTagPlain | string)[] = [];
-  /** Where each of them ends. */
-  readonly #ends: number[] = [];
-  #count = 0;
+  /** What was parsed last: a tag where an element opens, its own text where it closes. */
+  readonly #parsed: XmlTags = { tags: [], ends: [], count: 0 };
   #read = 0;
   #fed = 0;
   /** Of that, what a step has told of. */
   #told = 0;
   #closed = false;
+  /** Characters that the parser was given, and that went past it. */
+  #given = 0;
+  #passed = 0;
+  /** Whether the parser stands just behind a tag. */
+  #behindTag = false;
   /** Length of the parser's text when it was last made one string. */
   #flat = 0;
   /** Why the document was refused: told when all before it is read, so that what comes first is told first. */
@@ -61,7 +70,7 @@ export class XmlReader {
   /** Text of each element that the parser is in. */
   readonly #texts: string[] = [];
   #justOpened = false;
-  #attributes: Readonly<Record<string, string>> = {};
+  #attributes: XmlTag['attributes'] = [];
 
   readonly #ending: 'must be there' | 'may be missing';
 
@@ -82,10 +91,10 @@ export class XmlReader {
     }
     const parser = this.#parser;
     parser.on('error', ({ message }) => {
-      throw this.#refuse(`well-formed XML (${message.replace(/\.$/, '')})`, this.#original(parser.position - 1));
+      throw this.#refuse(`well-formed XML (${message.replace(/\.$/, '')})`, this.#original(this.#place() - 1));
     });
     parser.on('doctype', (text) => {
-      const start = parser.position - text.length - '<!DOCTYPE>'.length;
+      const start = this.#place() - text.length - '<!DOCTYPE>'.length;
       throw this.#refuse('XML without a document type declaration', start);
     });
     parser.on('opentag', (tag) => {
@@ -117,12 +126,12 @@ export class XmlReader {
 
   /** Moves on to the next beginning or end of an element. */
   next(): 'open' | 'close' | 'end' {
-    while (this.#read >= this.#count) {
+    while (this.#read >= this.#parsed.count) {
       if (this.#refusal) throw this.#refusal;
       if (this.#closed) return 'end';
       this.#parseOn();
     }
-    const event = this.#parsed[this.#read++];
+    const event = this.#parsed.tags[this.#read++];
     if (typeof event === 'string') {
       this.depth--;
       return 'close';
@@ -135,7 +144,10 @@ export class XmlReader {
 
   /** Value of an attribute of the element just opened, by its full name; `undefined` where it has none. */
   attribute(name: string): string | undefined {
-    return this.#attributes[name];
+    const attributes = this.#attributes;
+    if (!isList(attributes)) return attributes[name];
+    for (let i = 0; i < attributes.length; i += 2) if (attributes[i] === name) return attributes[i + 1];
+    return undefined;
   }
 
   /** After an element opened: visits each element directly within it, up to and including its end. */
@@ -166,12 +178,12 @@ export class XmlReader {
   content(): string {
     const inside = this.depth;
     while (this.depth >= inside) this.next();
-    return this.#parsed[this.#read - 1] as string;
+    return this.#parsed.tags[this.#read - 1] as string;
   }
 
   /** Where in the document the tag just read ends. */
   place(): string {
-    return this.placeOf(this.#original(this.#read === 0 ? 0 : this.#ends[this.#read - 1]));
+    return this.placeOf(this.#original(this.#read === 0 ? 0 : this.#parsed.ends[this.#read - 1]));
   }
 
   /** Line and column of an index of the document. */
@@ -187,11 +199,11 @@ export class XmlReader {
   }
 
   #parseOn(): void {
-    this.#count = this.#read = 0;
+    this.#parsed.count = this.#read = 0;
     const closing = this.#fed >= this.#written.length;
     try {
       if (!closing) {
-        this.#parser.write(this.#piece());
+        this.#parse(this.#piece());
         this.#flatten();
       } else {
         this.#parser.close();
@@ -207,6 +219,48 @@ export class XmlReader {
       this.#closed = true;
       for (const _ of this.#texts.splice(0)) this.#put('');
     }
+  }
+
+  /**
+   * Parses a piece: elements written plainly, which begin behind a tag, by themselves, in a part of the time; all else by the
+   * parser, for which those have not been there.
+   */
+  #parse(piece: string): void {
+    const parsed = this.#parsed;
+    let at = 0;
+    for (let single = 0; at < piece.length; ) {
+      const begin =
+        this.#behindTag && this.#texts.length > 0 && this.#texts.length < MAX_DEPTH / 2 ? endOfBlanks(piece, at) : -1;
+      let end = begin === piece.length ? CUT : NOT_PLAIN;
+      if (piece[begin] === '<') {
+        const { count } = parsed;
+        end = plainElement(piece, begin, this.#given + this.#passed - at, parsed);
+        if (end > 0) {
+          if (this.#justOpened) this.#texts[this.#texts.length - 1] += lineEnds(piece.slice(at, begin));
+          this.#justOpened = false;
+          this.#passed += end - at;
+          at = end;
+          continue;
+        }
+        parsed.count = count;
+      }
+      if (end === CUT && piece.length - at < KEPT && this.#fed < this.#written.length) {
+        const left = piece.slice(at);
+        this.#fed -= typeof this.#written === 'string' ? left.length : new TextEncoder().encode(left).length;
+        return;
+      }
+      const next = single++ < SINGLE ? piece.indexOf('>', at) : -1;
+      const to = next < 0 ? piece.length : next + 1;
+      this.#parser.write(piece.slice(at, to));
+      this.#given += to - at;
+      this.#behindTag = parsed.count > 0 && parsed.ends[parsed.count - 1] === this.#given + this.#passed;
+      at = to;
+    }
+  }
+
+  /** Where in the document, as it is written, the parser stands while it tells of something. */
+  #place(): number {
+    return this.#parser.position + this.#passed;
   }
 
   /**
@@ -236,9 +290,10 @@ export class XmlReader {
     }
   }
 
-  #put(event: SaxesTagPlain | string): void {
-    this.#parsed[this.#count] = event;
-    this.#ends[this.#count++] = this.#parser.position;
+  #put(event: XmlTag | string): void {
+    const { tags, ends } = this.#parsed;
+    tags[this.#parsed.count] = event;
+    ends[this.#parsed.count++] = this.#place();
   }
 
   /** The whole of it, which only a place in it needs. */
@@ -265,3 +320,5 @@ function withReferences(document: string, bare: readonly number[]): string {
   const pieces = bare.map((at, i) => document.slice(i === 0 ? 0 : bare[i - 1] + 1, at));
   return [...pieces, document.slice(bare[bare.length - 1] + 1)].join('&amp;');
 }
+
+const isList: (value: XmlTag['attributes']) => value is readonly string[] = Array.isArray;
