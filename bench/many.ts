@@ -12,7 +12,7 @@ import { writeBetween } from './support/writeBetween';
  * `node --expose-gc --import tsx bench/many.ts [--write]`
  */
 const MILLION = 1e6;
-const LINES = 15;
+const LINES = 40;
 /** Recordings a second and core that were to be judged. */
 const PROMISED = 60;
 const { alone, figures, six, reduce, memory } = await manyTrial(3600, LINES, [50, 500, 2000]);

@@ -40,6 +40,9 @@ export interface ManyTrial {
   readonly memory: number;
 }
 
+/** Lines before any is counted: thousands are to come. */
+const WARM = 100;
+
 /** Lines of `assess --ndjson` about recordings of so many seconds at 1 Hz in GPX, on one thread, the route kept; and the reduce. */
 export async function manyTrial(seconds: number, rounds: number, runs: readonly number[]): Promise<ManyTrial> {
   const folder = mkdtempSync(join(tmpdir(), 'datumline-many-'));
@@ -62,8 +65,8 @@ export async function manyTrial(seconds: number, rounds: number, runs: readonly 
       const text = JSON.stringify({ key: 'a key of the user’s', ...asked });
       const times: number[] = [];
       let answered = 0;
-      // the first ones load the route and warm up
-      for (let round = -8; round < rounds; round++) {
+      // the first ones load the route, and code is compiled while they run
+      for (let round = rounds > 1 ? -WARM : -1; round < rounds; round++) {
         const begun = process.cpuUsage();
         const answer = await answerLine({ command: 'assess', text, number: 1, figures }, routes);
         const { user, system } = process.cpuUsage(begun);
