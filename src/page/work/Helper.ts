@@ -38,10 +38,8 @@ export class Helper {
   }
 
   #start(): Worker {
-    const script = document.querySelector('script[type=module]')!.textContent;
-    const address = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
     // no module: from disk a browser lets none in
-    const worker = new Worker(address);
+    const worker = new Worker(ownScript());
     worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => {
       const waiting = this.#waiting.get(data.number);
       if (waiting === undefined) return;
@@ -54,4 +52,15 @@ export class Helper {
     worker.addEventListener('error', ({ message }) => this.stop(message || 'the worker ended'));
     return worker;
   }
+}
+
+/** Where the page's own script is; made once, as copying it keeps the page waiting. */
+let address: string | undefined;
+
+function ownScript(): string {
+  if (address === undefined) {
+    const script = document.querySelector('script[type=module]')!.textContent;
+    address = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
+  }
+  return address;
 }
