@@ -14,12 +14,22 @@ const SHOWN = 40;
 export function cornerPart(model: ReportModel): Content {
   const { corners } = model.assessments[0];
   if (corners.length === 0) return <p>The route has no turns sharp enough to judge.</p>;
-  const passagesOf = (receiver: Receiver, number: number) =>
-    strandsOf(model, receiver).flatMap(({ assessment, recording }) =>
-      assessment.corners
-        .filter((corner) => corner.number === number)
-        .flatMap(({ passages }) => passages.filter((passage) => passage.recording === recording.name)),
-    );
+  /** Of each receiver, its passages by the number of the corner. */
+  const passed = new Map(
+    model.receivers.map((receiver) => {
+      const byCorner = new Map<number, CornerPassage[]>();
+      for (const { assessment, recording } of strandsOf(model, receiver)) {
+        for (const { number, passages } of assessment.corners) {
+          const own = passages.filter((passage) => passage.recording === recording.name);
+          const before = byCorner.get(number);
+          if (before) before.push(...own);
+          else byCorner.set(number, own);
+        }
+      }
+      return [receiver, byCorner] as const;
+    }),
+  );
+  const passagesOf = (receiver: Receiver, number: number) => passed.get(receiver)!.get(number) ?? [];
   const shown = corners.filter(({ number }) =>
     model.receivers.some((receiver) =>
       passagesOf(receiver, number).some(({ outcome }) => outcome !== null && outcome !== 'kept'),
@@ -39,7 +49,7 @@ export function cornerPart(model: ReportModel): Content {
             `${number}: ${showNumber(turn, 0)}° ${direction}`,
             <span class="under">{showAlong(alongTrack)}</span>,
           ],
-          cells: model.receivers.map((receiver) => passed(passagesOf(receiver, number))),
+          cells: model.receivers.map((receiver) => showPassages(passagesOf(receiver, number))),
           stretch: [from, to] as const,
         }))}
       />
@@ -54,7 +64,7 @@ export function cornerPart(model: ReportModel): Content {
   );
 }
 
-function passed(passages: readonly CornerPassage[]): Content {
+function showPassages(passages: readonly CornerPassage[]): Content {
   const outcomes = passages.flatMap(({ outcome }) => outcome ?? []);
   if (outcomes.length === 0) return <span class="under">not covered</span>;
   const count = (which: CornerPassage['outcome'], word: string) => {
