@@ -27,29 +27,16 @@ export async function readRoute(file: string): Promise<Route> {
 /** The line in a file, for a decoy or a centreline. */
 export async function readLine(file: string): Promise<readonly Position[]> {
   try {
-    return (await oneLine(await readFile(file), file)).positions;
+    // a recipe waits for no reader
+    return (await import('./oneLine')).oneLine(await readFile(file), file).positions;
   } catch (error) {
     throw explain(error, file);
   }
 }
 
 async function routeFromOneLine(data: string | Uint8Array, file: string): Promise<Route> {
-  const { name, positions } = await oneLine(data, file);
+  const { name, positions } = (await import('./oneLine')).oneLine(data, file);
   return routeFromLine(positions, { name });
-}
-
-async function oneLine(data: string | Uint8Array, file: string) {
-  // a recipe waits for no reader
-  const { readLines } = await import('../formats');
-  // the edges of a corridor as `route --out` writes them beside the line
-  const lines = readLines(data).filter(({ name }) => !/, (left|right) edge$/.test(name));
-  if (lines.length === 1) return lines[0];
-  const names = lines.slice(0, 5).map(({ name }) => `"${name}"`);
-  const rest = lines.length > 5 ? ` and ${lines.length - 5} more` : '';
-  throw cannot(
-    file,
-    `expected one line, found ${lines.length}${lines.length === 0 ? '' : `: ${names.join(', ')}${rest}`}`,
-  );
 }
 
 /** Our own writers add the corridor's edges beside the line; a line alone gives the route its name. */

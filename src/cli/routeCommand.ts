@@ -14,8 +14,8 @@ import { writeWhole } from './writeWhole';
 const writers: Readonly<Record<string, (route: Route) => string | Promise<string>>> = {
   '.json': (route) => `${JSON.stringify(route.recipe, null, 2)}\n`,
   '.geojson': (route) => `${JSON.stringify(routeToGeoJson(route))}\n`,
-  '.gpx': async (route) => (await import('../formats')).writeGpx(route),
-  '.kml': async (route) => (await import('../formats')).writeKml(route),
+  '.gpx': async (route) => (await import('./routeDocument')).routeDocument(route, 'gpx'),
+  '.kml': async (route) => (await import('./routeDocument')).routeDocument(route, 'kml'),
 };
 
 /** `datumline route FILE`, and `datumline route --draft RECORDING... --out FILE`: what an author looks at before the first ride. */
