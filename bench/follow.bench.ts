@@ -82,7 +82,7 @@ export const run: Bench = ({ smoke }) => {
   ];
 };
 
-function follow({ route, recording: { lon, lat, time } }: SimulatedRide): number {
+export function follow({ route, recording: { lon, lat, time } }: SimulatedRide): number {
   const follower = followRoute(route);
   let settled = 0;
   for (let i = 0; i < lon.length; i++) {

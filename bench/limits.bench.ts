@@ -2,7 +2,6 @@ import {
   assess,
   bufferWidth,
   densify,
-  followRoute,
   frechet,
   hausdorff,
   indexRoute,
@@ -19,7 +18,7 @@ import {
 import { reportHtml } from 'datumline/report';
 import Flatbush from 'flatbush';
 import { seeded, wanderingLine } from '../test/support/randomLine';
-import type { SimulatedRide } from '../test/support/simulateRide';
+import { follow } from './follow.bench';
 import { coast, pairOf, withBacktracks } from './metrics.bench';
 import type { Bench } from './support/Bench';
 import { medianTime } from './support/medianTime';
@@ -197,14 +196,4 @@ function wandering(points: number) {
     source: { format: 'gpx' as const },
     attributes: {},
   };
-}
-
-function follow({ route, recording: { lon, lat, time } }: SimulatedRide): number {
-  const follower = followRoute(route);
-  let settled = 0;
-  for (let i = 0; i < lon.length; i++) {
-    follower.push({ position: [lon[i], lat[i]], time: time![i] });
-    settled += follower.settled().length;
-  }
-  return settled + follower.end().length;
 }
