@@ -46,4 +46,5 @@ export * from './Snapped';
 export * from './Steps';
 export * from './Stretch';
 export * from './sectionAt';
+export * from './select';
 export * from './withoutEnd';
