@@ -93,7 +93,6 @@ export function checkTimed(timed: readonly TimedAssessment[], argument: string):
   if (timed.length === 0) {
     throw new InputError({ reason: 'too-few', argument, rule: 'at least 1 timed assessment', value: timed });
   }
-  timed.forEach((one, i) => {
-    checkTimedAssessment(one, `${argument}[${i}]`);
-  });
+  // holes too
+  for (const [i, one] of timed.entries()) checkTimedAssessment(one, `${argument}[${i}]`);
 }

@@ -630,7 +630,7 @@ function spoiled(dice: Dice, args: unknown[]): unknown[] {
     // as a document would have it: a member of its own, whatever its name
     Object.defineProperty(copy, key, {
       // what is unknown may come back as it was given
-      value: key === 'x' ? 'y' : dice.chance(0.5) ? anyJunk(dice) : anyNumber(dice),
+      value: !Object.hasOwn(target, key) ? dice.pick(['y', {}]) : dice.chance(0.5) ? anyJunk(dice) : anyNumber(dice),
       enumerable: true,
       writable: true,
       configurable: true,

@@ -4,6 +4,7 @@ import {
   areasFromGeoJson,
   assess,
   combine,
+  combineByTime,
   type DrawnRoute,
   densify,
   draftRoute,
@@ -127,6 +128,7 @@ test.each<[string, () => unknown, string]>([
     () => reportPictures(assessment, { width: Symbol.iterator as never }),
     'options.width',
   ],
+  ['the same, combined over runs', () => combineByTime(new Array(2)), 'timed[0]'],
   ['timed assessments that are holes', () => timedToCsv(new Array(2)), 'timed[0]'],
   ['a timed assessment whose rows are none', () => timedToCsv({ ...timed, rows: 5 as never }), 'timed.rows'],
   [
