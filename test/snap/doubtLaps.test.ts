@@ -9,7 +9,7 @@ import { simulateRide } from '../support/simulateRide';
 /** Never used while this was written; that was done on 23. */
 const HELD_BACK = 59;
 
-/** The route of a ride, with other sections or marks: copied by its properties, as its warnings are found only when they are read. */
+/** A route whose sections or marks are others: copied by its properties, as its warnings are found only when they are read. */
 function withParts(route: Route, parts: Partial<Route>): Route {
   const given = Object.fromEntries(Object.entries(parts).map(([key, value]) => [key, { value, enumerable: true }]));
   return Object.defineProperties({}, { ...Object.getOwnPropertyDescriptors(route), ...given }) as Route;
