@@ -77,7 +77,7 @@ export function selfCrossings(
       x: (x[a] + x[a + 1]) / 2,
       y: (y[a] + y[a + 1]) / 2,
       z: (z[a] + z[a + 1]) / 2,
-      radius: 1.2 * radius + rise + 1e-6,
+      radius: 1.2 * radius + rise + 1e-3,
     };
     nearEdges(boxes, edges, a + 2, ball, patience, (b) => {
       if (isLeftOut[b] === 1 || Math.abs(cosine(a, b)) > SAME_WAY) return false;
