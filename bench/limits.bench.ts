@@ -27,23 +27,23 @@ import { ringRide } from './support/ringRide';
 import { showTime } from './support/showTime';
 import { windingRide } from './support/windingRide';
 
-/** A goal that was asked for, and what no way to it could do without. */
+/** A goal that was asked for, and a yardstick beside it. */
 interface Goal {
   readonly what: string;
   /** Milliseconds that were asked, and that it is counted by: of a whole, or of each of so many. */
   readonly asked: number;
   readonly each: number;
   readonly work: () => unknown;
-  /** A part of it, or less than it, that has to be done anyhow. */
+  /** A part of it, or something like it that others do. */
   readonly least: string;
   readonly leastWork: () => unknown;
 }
 
-/** What is slower than was asked, beside the part of it that can't be left out, and where the rest of its time goes. */
+/** What is slower than was asked, beside a yardstick, and where its time goes. */
 export const run: Bench = async ({ smoke }) => {
   const rounds = smoke ? 1 : 7;
   const lines = [
-    '| work | asked | here | what has to be done anyhow | where the time goes |',
+    '| work | asked | here | beside it, in the same run | where the time goes |',
     '| --- | ---: | ---: | --- | --- |',
   ];
   let missed = 0;
