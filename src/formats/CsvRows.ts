@@ -76,7 +76,8 @@ export class CsvRows {
     const delimiter = this.#delimiter;
     const begin = this.end;
     this.line = this.#nextLine;
-    this.#quoted.clear();
+    // a map makes a new table of itself each time it is cleared
+    if (this.#quoted.size > 0) this.#quoted.clear();
     let at = begin;
     let count = 0;
     for (;;) {
