@@ -15,7 +15,7 @@ export interface ReadOptions {
   readonly zone?: string;
   /**
    * The longest document that is read, in bytes, or characters of text; a packed one as it is unpacked. A longer one is
-   * refused as `too-large` before its points are looked at. Memory grows by up to 13 times the document, 33 times for GeoJSON, where its
+   * refused as `too-large` before its points are looked at. Memory grows by up to 12 times the document, 35 times for GeoJSON, where its
    * points are the smallest there are.
    * @defaultValue 268 435 456, for GeoJSON 67 108 864
    */

@@ -6,6 +6,9 @@ import { CUT, endOfBlanks, lineEnds, NOT_PLAIN, plainElement, type XmlTag, type 
 /** A recording nests about ten deep; a document deeper than this is an attack or an accident. */
 const MAX_DEPTH = 256;
 
+/** Characters of an attribute, about: ten thousand times what any recorder writes. */
+const MAX_ATTRIBUTE = 2 ** 20;
+
 /** Characters parsed at a time: what is parsed and not yet read is held in memory. */
 const PIECE = 16_384;
 
@@ -264,11 +267,21 @@ export class XmlReader {
   }
 
   /**
+   * Refuses an attribute longer than any is, and makes one string of a long text.
+   *
    * The parser puts a comment, an instruction or a value together letter by letter where it must. Engines keep that as a
    * chain of two letters a link, thirty times the text; the first letter asked for makes one string of it.
    */
   #flatten(): void {
-    const { text } = this.#parser as unknown as { readonly text: string };
+    const { text, q } = this.#parser as unknown as { readonly text: string; readonly q: number | null };
+    if (q !== null && text.length > MAX_ATTRIBUTE) {
+      throw new InputError({
+        reason: 'too-large',
+        argument: `data ${this.placeOf(this.#original(this.#place()))}`,
+        rule: `attributes of at most ${MAX_ATTRIBUTE} characters`,
+        value: text.slice(0, 41),
+      });
+    }
     if (text.length < this.#flat) this.#flat = 0;
     if (text.length > 1.125 * this.#flat + 16 * PIECE && text.charCodeAt(0) >= 0) this.#flat = text.length;
   }

@@ -24,7 +24,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  *
  * @throws {InputError} `too-few` (empty, or no track of 2 points), `unreadable` (not XML, or not GPX), `swapped` or
  * `out-of-range` (a position not on the globe), `not-finite`, `missing` (times without a zone and no `zone` option),
- * `too-large`
+ * `too-large`, for an attribute of more than a million characters too
  * @see GPX 1.1 schema, http://www.topografix.com/GPX/1/1
  */
 export function readGpx(data: DocumentData, options?: ReadOptions): Recordings {

@@ -19,7 +19,7 @@ import { expect, test } from 'vitest';
 import { smallestPoints } from '../../bench/support/smallestPoints';
 import { sampleFiles } from '../support/sampleFiles';
 
-const hostile = ['KML', 'GPX comment', 'GPX attribute'];
+const hostile = ['KML', 'GPX comment'];
 test.each(hostile)(
   '8 MB of the smallest there are of %s are read in a heap of 128 MB, of which the code takes half',
   (what) => {
@@ -47,6 +47,17 @@ const reasonOf = async (call: () => unknown): Promise<string> => {
   }
   return 'read';
 };
+
+test('an attribute of over a million characters is refused, one of a million read', async () => {
+  const document = (length: number) =>
+    `<gpx><trk a="${'\t'.repeat(length)}"><trkseg><trkpt lat="60" lon="5"/><trkpt lat="61" lon="5"/></trkseg></trk></gpx>`;
+  expect(await reasonOf(() => readGpx(document(2 ** 20 - 100)))).toBe('read');
+  for (const data of [document(2 ** 21), new TextEncoder().encode(document(2 ** 21))]) {
+    expect(await reasonOf(() => readGpx(data))).toMatch(
+      /^too-large: data line 1, column \d+ must be attributes of at most 1048576 characters/,
+    );
+  }
+});
 
 const readers = {
   gpx: readGpx,
