@@ -156,7 +156,7 @@ function kindOf(value: unknown, argument: string): AreaKind | undefined {
 
 function nameOf(value: unknown, argument: string): string | undefined {
   if (value === undefined || value === null || value === '') return undefined;
-  if (typeof value === 'number') return String(value);
+  if (typeof value === 'number') return String(checkNumber(value, argument));
   checkString(value, argument);
   return value;
 }

@@ -1,5 +1,6 @@
 import { checkOptions, InputError, type Recording } from '../model';
 import type { DocumentSource } from './DocumentSource';
+import { checkReadOptions } from './ReadOptions';
 import { type ReadRecordingsOptions, readRecordings, recordingsKeys } from './readRecordings';
 
 /**
@@ -14,6 +15,7 @@ import { type ReadRecordingsOptions, readRecordings, recordingsKeys } from './re
 export async function readRecording(data: DocumentSource, options: ReadRecordingsOptions = {}): Promise<Recording> {
   checkOptions(options, recordingsKeys);
   const { name, ...rest } = options;
+  checkReadOptions({ name });
   const recordings = await readRecordings(data, rest);
   if (recordings.length > 1) {
     throw new InputError({

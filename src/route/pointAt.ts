@@ -44,6 +44,7 @@ export function pointAt(
   checkOptions(options, optionKeys);
   let at = alongTrack;
   if (!(typeof at === 'number' && at >= 0 && at <= route.length)) {
+    checkRoute(route);
     checkNumber(alongTrack, 'alongTrack');
     if (checkChoice(options?.outside ?? 'refuse', 'options.outside', ['refuse', 'clamp']) === 'refuse') {
       const rule = `within [0, ${route.length}], the route`;

@@ -148,6 +148,12 @@ test.each<[what: string, json: unknown, reason: string, message: string]>([
     'features[0].properties.doubt95 must be a number',
   ],
   [
+    'a number for a name that is none',
+    collection(feature({ kind: 'allowed', area: Number.NEGATIVE_INFINITY })),
+    'not-finite',
+    'features[0].properties.area must be a finite number',
+  ],
+  [
     'both kinds of one name',
     collection(feature({ area: 'x', kind: 'allowed' }), feature({ area: 'x', kind: 'impossible' })),
     'ambiguous',

@@ -45,6 +45,12 @@ test('names come from the file, or from the caller, numbered where there are sev
   expect((await readRecording(sampleFiles.csv)).name).toBe('quay, out');
 });
 
+test.each([Infinity, ' ', null])('readRecording takes no name that is none: %s', async (name) => {
+  await expect(readRecording(sampleFiles.gpx, { name: name as string })).rejects.toThrow(
+    /^options\.name must be a string that is not blank/,
+  );
+});
+
 test('readRecording refuses several, naming them', async () => {
   await expect(readRecording(sampleFiles.kml)).rejects.toMatchObject({
     reason: 'ambiguous',

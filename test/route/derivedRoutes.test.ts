@@ -230,3 +230,14 @@ test('a route round a pole, its longitudes run on beyond 540°, is taken by what
   const leap = { lon: [0, 541], lat: [0, 0] };
   expect(() => lineLength(leap)).toThrow(expect.objectContaining({ argument: 'positions[1] longitude' }));
 });
+
+test('pointAt takes no route whose length is none, off its end neither', () => {
+  const route = routeFromLine([
+    [5, 60],
+    [5.01, 60],
+  ]);
+  const forged = { ...route, length: {} as number };
+  for (const alongTrack of [0, 100, 1e6]) {
+    expect(() => pointAt(forged, alongTrack, { outside: 'clamp' })).toThrow(/^route must be a route/);
+  }
+});
