@@ -8,6 +8,8 @@ const ALIKE_COVER = 0.8;
 const ALIKE_PAIR = 0.9;
 /** A short part may show less memory than there is: it is taken to have at least this share of the run's. */
 const LEAST_MEMORY = 0.5;
+/** Who is judged alone, having less of a part, forgets no slower than so many times as the company there. */
+const MOST_MEMORY = 2;
 
 /** Scatter below a tenth of a millimetre is that of arithmetic. */
 const STILL = 1e-4;
@@ -35,8 +37,8 @@ interface Part {
   readonly waves: readonly CosineWaves[];
   readonly company: readonly number[];
   readonly together: JointScatter;
-  /** Memory below which nothing of this part is taken to be, as a share of the part. */
-  readonly leastMemory: number;
+  /** Metres of memory between which whatever has less of the part is taken to have its own. */
+  readonly memory: { readonly least: number; readonly most: number };
   readonly pairs: Map<number, PairPart>;
 }
 
@@ -87,9 +89,11 @@ export class RunScatter {
     // metres remembered, each part weighing by its length
     const memory = drafts.reduce((sum, part) => sum + (part.length ** 2 * part.memory) / metres, 0);
     this.#parts = drafts.map(({ range, waves, company, scatters, length, memory: own }) => {
-      const leastMemory = length > 0 ? (LEAST_MEMORY * memory) / length : 0;
-      const together = new JointScatter(scatters, Math.max(own, leastMemory));
-      return { range, waves, company, together, leastMemory, pairs: new Map() };
+      const least = LEAST_MEMORY * memory;
+      const ofCompany = Math.max(own, length > 0 ? least / length : 0);
+      const together = new JointScatter(scatters, ofCompany);
+      const most = MOST_MEMORY * ofCompany * length;
+      return { range, waves, company, together, memory: { least, most }, pairs: new Map() };
     });
   }
 
@@ -99,7 +103,7 @@ export class RunScatter {
       const waves = part.waves[column];
       if (waves.length === 0) return [];
       const scatter = this.#scatterOf(waves);
-      const judge = part.company.includes(column) ? part.together : this.#judge([scatter], part);
+      const judge = part.company.includes(column) ? part.together : this.#judge([scatter], waves.length, part);
       return [{ waves, judge, variance: judge.varianceOf(scatter) * this.#unit(waves.mean) }];
     });
     if (found.length === 0) return undefined;
@@ -163,7 +167,7 @@ export class RunScatter {
     const asCompany = [first, second].every(
       (i) => part.company.includes(i) && a.length >= ALIKE_PAIR * part.waves[i].length,
     );
-    const judge = asCompany ? part.together : this.#judge([ofA, ofB], part);
+    const judge = asCompany ? part.together : this.#judge([ofA, ofB], a.length, part);
     const varianceA = judge.varianceOf(ofA);
     const varianceB = judge.varianceOf(ofB);
     const apart = judge.varianceOf({
@@ -189,8 +193,10 @@ export class RunScatter {
     return this.#parts.slice(from, Math.max(from, endPart(this.#parts, end)));
   }
 
-  #judge(scatters: readonly Scatter[], { leastMemory }: Part): JointScatter {
-    return new JointScatter(scatters, Math.max(memoryOf(scatters), leastMemory));
+  /** Those who have so many metres of a part that others have more of. */
+  #judge(scatters: readonly Scatter[], length: number, { memory: { least, most } }: Part): JointScatter {
+    const own = memoryOf(scatters) * length;
+    return new JointScatter(scatters, Math.min(Math.max(own, least), most) / length);
   }
 
   #wavesOf(column: Float64Array, { first, end }: BinRange): CosineWaves {
