@@ -80,8 +80,8 @@ function document(dice: Dice, whole: unknown, deepest = 6): unknown {
       if (inner.length > 0) holder = dice.pick(inner);
     }
     const keys = Object.keys(holder);
-    // columns among the junk are shared, and have no members that could go
-    if (keys.length === 0 || ArrayBuffer.isView(holder)) continue;
+    // what is put in is shared by all cases
+    if (keys.length === 0 || ArrayBuffer.isView(holder) || Object.isFrozen(holder)) continue;
     const key = dice.pick(keys);
     if (dice.chance(0.3)) delete holder[key];
     else holder[key] = dice.chance(0.5) ? anyNumber(dice) : anyJunk(dice);

@@ -15,6 +15,11 @@ const junk: readonly unknown[] = [
   { type: 'LineString', coordinates: [[5, 60], [5, 61]] }, { type: 'FeatureCollection', features: [null] }, { version: 1, options: {}, steps: [undefined] },
 ]; // biome-ignore format: a list of values
 
+// nobody may write into what is given
+for (const value of junk) {
+  if (typeof value === 'object' && !ArrayBuffer.isView(value)) Object.freeze(value);
+}
+
 export const anyJunk = (dice: Dice): unknown => dice.pick(junk);
 
 /** Any number at all. */
