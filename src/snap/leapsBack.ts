@@ -12,6 +12,9 @@ const STEP = 18;
 const LEFT = 2 / 3;
 const BACK_WITHIN = 90;
 
+/** Less than so many metres is no step back. */
+const ROUGH = 5;
+
 /** A foot of a fix further aside says little of where it was, metres and standard deviations. */
 const CLOSE = 30;
 const CLOSE_SIGMAS = 4;
@@ -75,6 +78,10 @@ export function leapsBack(
       further += step;
       furthest = Math.max(furthest, Math.abs(further));
       if (back < STEP || leap < LEAP || Math.abs(further) > LEFT * furthest) continue;
+      // the rest of the way, where it leads back in several steps
+      for (; find(at) && Math.abs(further + next.further) < Math.abs(further) - ROUGH; at = next.knot) {
+        further += next.further;
+      }
       leaps.push({ before: begin, after: at });
       begin = at - 1;
       break;
