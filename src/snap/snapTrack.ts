@@ -6,7 +6,6 @@ import { bodyMotion } from './bodyMotion';
 import { chooseKnots } from './chooseKnots';
 import { clockIssues } from './clockIssues';
 import { doubtLaps } from './doubtLaps';
-import { doubtLeaps } from './doubtLeaps';
 import { doubtSkips } from './doubtSkips';
 import { eachFix } from './eachFix';
 import type { FixTrack } from './FixTrack';
@@ -15,6 +14,7 @@ import { fixStates } from './fixStates';
 import { footNear } from './footNear';
 import { KeptStates } from './KeptStates';
 import { LatticeStates, type Pin } from './LatticeStates';
+import { leapsBack } from './leapsBack';
 import { leaveLoopsOut } from './leaveLoopsOut';
 import { likeliestPath } from './likeliestPath';
 import type { PreparedRoute } from './PreparedRoute';
@@ -41,6 +41,9 @@ export const LEASH_SIGMAS = 0.4;
 
 /** As sure as a fix can be whose time is not its own. */
 export const MISTRUSTED = 0.95;
+
+/** As sure as a fix can be that the receiver threw along the route: its body may have hurried and waited. */
+const THROWN = 0.85;
 
 /** A foot further than this along the route from where the body can have been says nothing of it, metres and standard deviations. */
 const STRAYS = 30;
@@ -152,15 +155,28 @@ function placeTrack(
   doubtLaps(states, steps, pins, path.bin, skips, shares);
   doubtSkips(track, states, steps, sigma, path.bin, skips, alongTrack, confidence);
   const placeAt = (knot: number) => path.bin[knot] * bins.spacing;
-  for (let i = 0; i < n; i++) {
+  const dropFoot = (i: number) => {
     tree.moveTo(track.lon[i], track.lat[i]);
     footNear(route, tree, alongTrack[i]);
     segment[i] = tree.segment;
     crossTrack[i] = tree.crossTrack;
     distance[i] = tree.distance;
     footAlongTrack[i] = placeOf(route, tree);
+  };
+  for (let i = 0; i < n; i++) dropFoot(i);
+  for (const { before, after } of leapsBack(states, steps, sigma, path.bin, { footAlongTrack, distance }, skips)) {
+    // the body went on meanwhile, and what its fixes lie off is the receiver's error
+    const from = knots[before];
+    const to = knots[after];
+    const pace = (footAlongTrack[to] - footAlongTrack[from]) / (track.clock[to] - track.clock[from]);
+    for (let i = from + 1; i < to; i++) {
+      alongTrack[i] = footAlongTrack[from] + pace * (track.clock[i] - track.clock[from]);
+      dropFoot(i);
+      confidence[i] = THROWN;
+    }
+    for (let knot = before + 1; knot < after; knot++)
+      path.bin[knot] = Math.round(alongTrack[knots[knot]] / bins.spacing);
   }
-  doubtLeaps(states, steps, footAlongTrack, skips, confidence);
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const strays = (place: number) => Math.max(STRAYS, STRAYS_SIGMAS * sigmaOf(place));
   const beside = besideSkips(states.clock, skips);

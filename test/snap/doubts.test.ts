@@ -72,24 +72,46 @@ describe('thrown along the route', () => {
     [1500, 0],
   ];
 
-  test.each([-90, -60, 60, 90])('by %d m for 40 s: its fixes say that they are unsure, and no others', (metres) => {
-    for (const interval of [1, 5, 10]) {
-      const push = { at: 200, seconds: 40, ramp: 0, by: [metres, 0] as const };
-      const { route, recording, pushed } = simulateRide(straight, { seed: 43_001, sigma: 3, interval, pushes: [push] });
-      const { confidence } = snap(route, recording);
-      confidence.forEach((sure, i) => {
-        const seconds = i * interval;
-        if (pushed[i] === 1) expect(sure, `${interval}: ${i}`).toBeLessThan(0.9);
-        else if (seconds < 180 || seconds > 260) expect(sure, `${interval}: ${i}`).toBeGreaterThan(0.9);
-      });
-    }
-  });
+  test.each([-90, -60, 60, 90])(
+    'by %d m for 40 s: its fixes say that they are unsure, and no others, and stay on their place',
+    (metres) => {
+      for (const interval of [1, 5, 10]) {
+        const push = { at: 200, seconds: 40, ramp: 0, by: [metres, 0] as const };
+        const ride = simulateRide(straight, { seed: 43_001, sigma: 3, interval, pushes: [push] });
+        const { recording, pushed, alongTrack: truth } = ride;
+        const { confidence, alongTrack, footAlongTrack } = snap(ride.route, recording);
+        alongTrack.forEach((s, i) => {
+          expect(Math.abs(s - truth[i]), `${interval}: ${i}`).toBeLessThan(20);
+          // what the receiver erred is seen on the foot
+          if (pushed[i] === 1) expect(Math.abs(footAlongTrack[i] - truth[i] - metres)).toBeLessThan(20);
+        });
+        confidence.forEach((sure, i) => {
+          const seconds = i * interval;
+          if (pushed[i] === 1) expect(sure, `${interval}: ${i}`).toBeLessThan(0.9);
+          else if (seconds < 180 || seconds > 260) expect(sure, `${interval}: ${i}`).toBeGreaterThan(0.9);
+        });
+      }
+    },
+  );
 
   test('a body that hurries, or stands for a while, is none', () => {
     const hurried = recorded(straight, (t) => (t < 200 ? 3 * t : t < 230 ? 600 + 8 * (t - 200) : 840 + 3 * (t - 230)));
     const stood = recorded(straight, (t) => (t < 200 ? 3 * t : t < 260 ? 600 : 600 + 3 * (t - 260)));
-    for (const recording of [hurried, stood]) {
-      for (const sure of snap(planeRoute(origin, straight), recording).confidence) expect(sure).toBeGreaterThan(0.9);
+    // down a slope and then at a halt, at 5 m/s else
+    const dashed = recorded(straight, (t) =>
+      t < 100 ? 5 * t : t < 110 ? 500 + 12 * (t - 100) : t < 130 ? 620 : 620 + 5 * (t - 130),
+    );
+    for (const recording of [hurried, stood, dashed]) {
+      for (const every of recording === dashed ? [1, 5] : [1, 5, 10]) {
+        const some = <T extends Float64Array | Uint8Array>(column: T) => column.filter((_, i) => i % every === 0) as T;
+        const { lon, lat, time, gapBefore, ...rest } = recording;
+        const columns = { lon: some(lon), lat: some(lat), time: some(time!), gapBefore: some(gapBefore) };
+        const { confidence, alongTrack, footAlongTrack } = snap(planeRoute(origin, straight), { ...rest, ...columns });
+        for (const sure of confidence) expect(sure, `${every}`).toBeGreaterThan(0.9);
+        alongTrack.forEach((s, i) => {
+          expect(Math.abs(s - footAlongTrack[i])).toBeLessThan(40);
+        });
+      }
     }
   });
 });
