@@ -6,6 +6,7 @@ import { medianOf } from '../statistics';
 import type { Gap, GapReason } from './Assessment';
 import { fixesInOrder } from './fixesInOrder';
 import type { RouteGrid } from './RouteGrid';
+import { valuesAbove } from './valuesAbove';
 
 /** No runner is faster, in metres a second; a ride raises it to four times its own median. */
 const FASTEST = 12;
@@ -122,10 +123,12 @@ export class PlacedRecording {
 
     const { lon, lat, time } = recording;
     this.begun = time?.find((instant) => Number.isFinite(instant)) ?? Number.NaN;
-    let [x, y, z] = [Number.NaN, Number.NaN, Number.NaN];
+    let before = earthCentred(Number.NaN, Number.NaN);
     for (let i = 0; i < n; i++) {
-      const [px, py, pz] = [x, y, z];
-      [x, y, z] = earthCentred(lon[i], lat[i]);
+      const [px, py, pz] = before;
+      const here = earthCentred(lon[i], lat[i]);
+      const [x, y, z] = here;
+      before = here;
       if (time) this.#elapsed[i] = (time[i] - this.begun) / 1000;
       if (i === 0) continue;
       if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
@@ -274,7 +277,8 @@ export class PlacedRecording {
     for (let i = next; i <= last; i++) {
       if (this.recording.gapBefore[i] !== 1 && step[i] >= 0) recorded += step[i];
       this.#recordedTo[i] = recorded;
-      const [before, here] = [this.along(i - 1), this.along(i)];
+      const before = this.along(i - 1);
+      const here = this.along(i);
       if (joined[i] !== 1 || !(before < here)) continue;
       const end = grid.binAt(here);
       for (let k = grid.binAt(before); k <= end; k++) {
@@ -297,7 +301,8 @@ export class PlacedRecording {
       const here = alongTrack[i];
       if (!Number.isFinite(here)) continue;
       if (away && here > before) {
-        const [a, b] = [grid.binAt(before), grid.binAt(here)];
+        const a = grid.binAt(before);
+        const b = grid.binAt(here);
         if (a === b) this.skipped[a] += here - before;
         else {
           this.skipped[a] += grid.edges[a + 1] - before;
@@ -368,19 +373,23 @@ export class PlacedRecording {
   /** Credits each turn that was passed with what the offset about it adds: forth and back cancel. */
   #turn(): void {
     const { count, middle, width, turn, route } = this.#grid;
+    const { offset } = this;
     let low = 0;
     let high = 0;
     let metres = 0;
     let area = 0;
-    const take = (k: number, sign: 1 | -1) => {
-      if (Number.isNaN(this.offset[k])) return;
-      metres += sign * width[k];
-      area += sign * width[k] * this.offset[k];
-    };
     for (let v = 0; v < turn.length; v++) {
       const at = route.alongTrack[v];
-      while (high < count && middle[high] <= at + AT_TURN) take(high++, 1);
-      while (low < high && middle[low] < at - AT_TURN) take(low++, -1);
+      for (; high < count && middle[high] <= at + AT_TURN; high++) {
+        if (Number.isNaN(offset[high])) continue;
+        metres += width[high];
+        area += width[high] * offset[high];
+      }
+      for (; low < high && middle[low] < at - AT_TURN; low++) {
+        if (Number.isNaN(offset[low])) continue;
+        metres -= width[low];
+        area -= width[low] * offset[low];
+      }
       if (turn[v] === 0 || this.#crossed[v] === 0 || !(metres > 1e-6)) continue;
       this.turnTerm[this.#grid.binAt(at)] += (this.#crossed[v] * turn[v] * area) / metres;
     }
@@ -411,7 +420,7 @@ export class PlacedRecording {
       this.#crossed[v] += sign;
     }
     const along = travelled + turnTerm;
-    const wiggle = Math.hypot(along, change) - along;
+    const wiggle = Math.sqrt(along * along + change * change) - along;
 
     const firstBin = grid.binAt(from);
     const lastBin = grid.binAt(to);
@@ -440,10 +449,8 @@ export class PlacedRecording {
 
 /** The median of what is above 0; NaN where nothing is. */
 function usual(column: Float64Array): number {
-  const known = new Float64Array(column.length);
-  let count = 0;
-  for (let i = 0; i < column.length; i++) if (column[i] > 0) known[count++] = column[i];
-  return count > 0 ? medianOf(known.subarray(0, count)) : Number.NaN;
+  const known = valuesAbove(column, 0);
+  return known.length > 0 ? medianOf(known) : Number.NaN;
 }
 
 const clip = (along: number, length: number) => Math.min(length, Math.max(0, along));

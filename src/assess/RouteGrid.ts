@@ -1,5 +1,5 @@
 import { bisector } from 'd3-array';
-import { inverse, RADIAN, turnBetween } from '../geodesy';
+import { quickInverse, RADIAN, turnBetween } from '../geodesy';
 import type { Route } from '../model';
 import type { Exclusion } from './Assessment';
 
@@ -77,10 +77,10 @@ export class RouteGrid {
     let arriving = Number.NaN;
     for (let i = 0; i + 1 < lon.length; i++) {
       if (!(alongTrack[i + 1] > alongTrack[i])) continue;
-      const edge = inverse([lon[i], lat[i]], [lon[i + 1], lat[i + 1]]);
-      departing[i] = edge.initialAzimuth;
-      if (!Number.isNaN(arriving)) this.turn[i] = -turnBetween(arriving, edge.initialAzimuth) * RADIAN;
-      arriving = edge.finalAzimuth;
+      const { azi1, azi2 } = quickInverse(lon[i], lat[i], lon[i + 1], lat[i + 1]);
+      departing[i] = azi1;
+      if (!Number.isNaN(arriving)) this.turn[i] = -turnBetween(arriving, azi1) * RADIAN;
+      arriving = azi2;
     }
     let vertex = 0;
     for (let k = 0; k < count; k++) {

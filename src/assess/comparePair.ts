@@ -110,7 +110,9 @@ export function metresApart(first: PlacedRecording, second: PlacedRecording): Fl
     const lat = b.lat[j - 1] + fraction * (b.lat[j] - b.lat[j - 1]);
     const turn = lon - a.lon[i] - 360 * Math.round((lon - a.lon[i]) / 360);
     // on a sphere: half a per cent of metres that are known to a metre at best
-    apart[i] = MEAN_RADIUS * RADIAN * Math.hypot(lat - a.lat[i], turn * Math.cos((RADIAN * (lat + a.lat[i])) / 2));
+    const north = lat - a.lat[i];
+    const aside = turn * Math.cos((RADIAN * (lat + a.lat[i])) / 2);
+    apart[i] = MEAN_RADIUS * RADIAN * Math.sqrt(north * north + aside * aside);
   }
   return apart;
 }

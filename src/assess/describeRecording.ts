@@ -8,6 +8,7 @@ import { lapsRidden } from './lapsRidden';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
 import type { Entry } from './testEntries';
+import { valuesAbove } from './valuesAbove';
 
 /** Below this a fix is not surely on this part of the route rather than on another. */
 const SURE = 0.9;
@@ -68,9 +69,14 @@ export function describeRecording(
 }
 
 function durationOf(time: Float64Array | undefined): number | null {
-  const finite = time?.filter(Number.isFinite);
-  if (!finite || finite.length === 0) return null;
-  return (finite.reduce((a, b) => Math.max(a, b)) - finite.reduce((a, b) => Math.min(a, b))) / 1000;
+  let first = Number.POSITIVE_INFINITY;
+  let last = Number.NEGATIVE_INFINITY;
+  for (let i = 0; time && i < time.length; i++) {
+    if (!Number.isFinite(time[i])) continue;
+    if (time[i] < first) first = time[i];
+    if (time[i] > last) last = time[i];
+  }
+  return first <= last ? (last - first) / 1000 : null;
 }
 
 function lengthBetween(placed: PlacedRecording, from: number, to: number): number {
@@ -92,15 +98,29 @@ function outside(placed: PlacedRecording, from: number, to: number): OutsideStre
 }
 
 function fixIntervalOf(wait: Float64Array): FixInterval | null {
-  const waits = wait.filter((seconds) => seconds > 0);
+  const waits = valuesAbove(wait, 0);
   if (waits.length === 0) return null;
   const counts = new Map<number, number>();
-  for (const seconds of waits) {
-    const tenth = Math.round(seconds * 10);
-    counts.set(tenth, (counts.get(tenth) ?? 0) + 1);
-  }
   let most = 0;
-  for (const count of counts.values()) most = Math.max(most, count);
+  let tenth = Number.NaN;
+  let count = 0;
+  // counted run by run, as most waits are like the one before
+  const counted = () => {
+    const sum = (counts.get(tenth) ?? 0) + count;
+    counts.set(tenth, sum);
+    most = Math.max(most, sum);
+  };
+  for (const seconds of waits) {
+    const here = Math.round(seconds * 10);
+    if (here === tenth) {
+      count++;
+      continue;
+    }
+    counted();
+    tenth = here;
+    count = 1;
+  }
+  counted();
   const regularShare = most / waits.length;
   return {
     median: quantileIn(waits, 0.5),
@@ -111,7 +131,8 @@ function fixIntervalOf(wait: Float64Array): FixInterval | null {
 }
 
 function spacingOf(step: Float64Array): { median: number; p95: number } | null {
-  const steps = step.filter((metres) => metres >= 0);
+  // none is below 0
+  const steps = valuesAbove(step, -1);
   return steps.length === 0 ? null : { median: quantileIn(steps, 0.5), p95: quantileIn(steps, 0.95) };
 }
 

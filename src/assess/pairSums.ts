@@ -28,8 +28,17 @@ export function pairSums(
   const { offset: a, recorded: recordedA } = first.placed;
   const { offset: b, recorded: recordedB } = second.placed;
   for (const [p, part] of parts.entries()) {
-    let [length, lengthA, lengthB, common, between, further] = [0, 0, 0, 0, 0, 0];
-    let [sumA, sumB, squaresA, squaresB, products] = [0, 0, 0, 0, 0];
+    let length = 0;
+    let lengthA = 0;
+    let lengthB = 0;
+    let common = 0;
+    let between = 0;
+    let further = 0;
+    let sumA = 0;
+    let sumB = 0;
+    let squaresA = 0;
+    let squaresB = 0;
+    let products = 0;
     let coveredAlike = true;
     for (let k = part.first; k < part.end; k++) {
       if (excluded[k] === 1) continue;
@@ -37,7 +46,8 @@ export function pairSums(
       length += w;
       lengthA += recordedA[k];
       lengthB += recordedB[k];
-      const [x, y] = [a[k], b[k]];
+      const x = a[k];
+      const y = b[k];
       if (Number.isNaN(x) || Number.isNaN(y)) {
         coveredAlike &&= Number.isNaN(x) && Number.isNaN(y);
         continue;

@@ -1,12 +1,14 @@
-import { group, median } from 'd3-array';
+import { group } from 'd3-array';
 import type { Route, Steps } from '../model';
 import { clockOffsets, joinPace, type PlacedAlone, snap, snapPinned } from '../snap';
+import { medianOf } from '../statistics';
 import type { AssessedRecording } from './Assessment';
 import { lagsOf } from './lagsOf';
 import { PlacedRecording } from './PlacedRecording';
 import { type Placement, placeEntry } from './placeEntry';
 import type { RouteGrid } from './RouteGrid';
 import type { Entry } from './testEntries';
+import { valuesAbove } from './valuesAbove';
 
 /** What the recordings of its run say of one. */
 export interface BesideOthers {
@@ -85,7 +87,7 @@ export function* placeEntries(
     const all = members.map((_, k) => k);
     const { members: together } = yield* join(all);
     const lags = lagsOf(together.map(({ clock }) => clock));
-    const kept = all.filter((k) => !(median(together[k].alongTrackError, Math.abs)! > STRANGER));
+    const kept = all.filter((k) => !(usual(together[k].alongTrackError) > STRANGER));
     const joined = kept.length < 2 ? [] : kept.length === all.length ? together : (yield* join(kept)).members;
     for (const k of all) {
       const { entry, i, placed } = members[k];
@@ -109,4 +111,10 @@ export function* placeEntries(
 function isOurs(route: Route, { recording, snapped }: Entry): boolean {
   const { alongTrack } = snap(route, recording);
   return alongTrack.every((place, i) => Object.is(place, snapped!.alongTrack[i]));
+}
+
+/** The median size of a column, its NaN left out; NaN where nothing else is. */
+function usual(column: Float64Array): number {
+  const known = valuesAbove(column.map(Math.abs), -1);
+  return known.length > 0 ? medianOf(known) : Number.NaN;
 }

@@ -20,9 +20,22 @@ export function rowSums(
   const { dwell, dwellOffset, dwellAbsolute, dwellSquare } = placed;
   const sums = new Float64Array(parts.length * SUMS);
   for (const [p, { first, end }] of parts.entries()) {
-    let [length, line, turn, wiggle, away, doubtful] = [0, 0, 0, 0, 0, 0];
-    let [covered, seconds, byTime, absolute, square] = [0, 0, 0, 0, 0];
-    let [corridor, within, sided, right, undecided] = [0, 0, 0, 0, 0];
+    let length = 0;
+    let line = 0;
+    let turn = 0;
+    let wiggle = 0;
+    let away = 0;
+    let doubtful = 0;
+    let covered = 0;
+    let seconds = 0;
+    let byTime = 0;
+    let absolute = 0;
+    let square = 0;
+    let corridor = 0;
+    let within = 0;
+    let sided = 0;
+    let right = 0;
+    let undecided = 0;
     for (let k = first; k < end; k++) {
       if (excluded[k] === 1) continue;
       const w = width[k];

@@ -12,7 +12,7 @@ const A_STEP = 4;
  * @param total - sum of the weights
  * @param squares - and of their squares
  *
- * @remarks O(n) a quantile, O(n log n) where nearly all sizes lie in few of the steps
+ * @remarks O(n), O(n log n) where nearly all sizes lie in few of the steps
  */
 export function weightedQuantiles(
   sizes: Float64Array,
@@ -34,15 +34,21 @@ export function weightedQuantiles(
   }
   // in units of weight: the window of the quantile function that is averaged, total / n* wide
   const width = squares / total;
-  return shares.map((p) => {
+  const windows = shares.map((p) => {
     const from = (total - width) * p;
     const first = Math.min(steps - 1, bisectRight(reached, from));
     const last = Math.min(steps - 1, bisectLeft(reached, from + width));
-    const among: number[] = [];
-    for (let i = 0; i < sizes.length; i++) {
-      const step = stepOf(sizes[i]);
-      if (step >= first && step <= last) among.push(i);
-    }
+    return { from, first, last, among: [] as number[] };
+  });
+  /** 1 where a step lies in any of the windows. */
+  const asked = new Uint8Array(steps);
+  for (const { first, last } of windows) asked.fill(1, first, last + 1);
+  for (let i = 0; i < sizes.length; i++) {
+    const step = stepOf(sizes[i]);
+    if (asked[step] === 0) continue;
+    for (const { first, last, among } of windows) if (step >= first && step <= last) among.push(i);
+  }
+  return windows.map(({ from, first, among }) => {
     among.sort((a, b) => sizes[a] - sizes[b]);
     let begin = first === 0 ? 0 : reached[first - 1];
     const sum = new Sum();

@@ -8,22 +8,26 @@
  */
 export function hashesAlong(parts: readonly (ArrayLike<number> | string)[]): string[] {
   // two 16-bit limbs, least first, and the upper half
-  let [a, b, upper] = [0x2325, 0x8422, 0xcbf29ce4 | 0];
-  const add = (bytes: Uint8Array) => {
+  let a = 0x2325;
+  let b = 0x8422;
+  let upper = 0xcbf29ce4 | 0;
+  const hashes: string[] = [];
+  // a loop within the loop, as what a function inside shared with it would be written to memory at every byte
+  for (const part of parts) {
+    const bytes = typeof part === 'string' ? new TextEncoder().encode(part) : littleEndian(part);
     for (let i = 0; i < bytes.length; i++) {
       a ^= bytes[i];
       // × (2^40 + 0x1b3)
-      const a1 = a * 0x1b3;
-      const b1 = b * 0x1b3 + (a1 >>> 16);
+      const a1 = Math.imul(a, 0x1b3);
+      const b1 = (Math.imul(b, 0x1b3) + (a1 >>> 16)) | 0;
       upper = (Math.imul(upper, 0x1b3) + (((b << 16) | a) << 8) + (b1 >>> 16)) | 0;
       a = a1 & 0xffff;
       b = b1 & 0xffff;
     }
-  };
-  return parts.map((part) => {
-    add(typeof part === 'string' ? new TextEncoder().encode(part) : littleEndian(part));
-    return [upper >>> 16, upper & 0xffff, b, a].map((limb) => limb.toString(16).padStart(4, '0')).join('');
-  });
+    const limbs = [upper >>> 16, upper & 0xffff, b, a];
+    hashes.push(limbs.map((limb) => limb.toString(16).padStart(4, '0')).join(''));
+  }
+  return hashes;
 }
 
 const LITTLE_ENDIAN = new Uint8Array(Uint16Array.of(1).buffer)[0] === 1;

@@ -88,13 +88,29 @@ export class CosineWaves implements Scatter {
       const r = i + 2 < amounts.length ? 2 * Math.cos(Math.PI * shares[i + 2]) : 0;
       const s = i + 3 < amounts.length ? 2 * Math.cos(Math.PI * shares[i + 3]) : 0;
       // times the amounts from the start
-      let [a, b, c, d] = [amounts[i], amounts[i + 1] || 0, amounts[i + 2] || 0, amounts[i + 3] || 0];
-      let [a1, b1, c1, d1] = [(a * p) / 2, (b * q) / 2, (c * r) / 2, (d * s) / 2];
+      let a = amounts[i];
+      let b = amounts[i + 1] || 0;
+      let c = amounts[i + 2] || 0;
+      let d = amounts[i + 3] || 0;
+      let a1 = (a * p) / 2;
+      let b1 = (b * q) / 2;
+      let c1 = (c * r) / 2;
+      let d1 = (d * s) / 2;
+      // one value after the other: to take them apart as lists makes each of them an object
       for (let j = 0; j < waves.length; j++) {
         waves[j] += a1 + b1 + (c1 + d1);
-        const [a2, b2, c2, d2] = [p * a1 - a, q * b1 - b, r * c1 - c, s * d1 - d];
-        [a, b, c, d] = [a1, b1, c1, d1];
-        [a1, b1, c1, d1] = [a2, b2, c2, d2];
+        const a2 = p * a1 - a;
+        const b2 = q * b1 - b;
+        const c2 = r * c1 - c;
+        const d2 = s * d1 - d;
+        a = a1;
+        b = b1;
+        c = c1;
+        d = d1;
+        a1 = a2;
+        b1 = b2;
+        c1 = c2;
+        d1 = d2;
       }
     }
   }

@@ -38,7 +38,8 @@ export function autocorrelation(values: ArrayLike<number>): Autocorrelation | un
   if (!(variance > 1e-18 * n)) return undefined;
   const at = (lag: number) => {
     // two sums, as each addition waits for the one before
-    let [even, odd] = [0, 0];
+    let even = 0;
+    let odd = 0;
     let i = lag;
     for (; i + 1 < n; i += 2) {
       even += column[i] * column[i - lag];
