@@ -9,6 +9,7 @@ const LEAF_BITS = 3;
 const LARGEST_RADIUS = SEMI_MAJOR / Math.sqrt(1 - ECCENTRICITY2);
 const SMALLEST_RADIUS = SEMI_MAJOR * (1 - ECCENTRICITY2);
 const CURVED2 = 10_000 ** 2;
+const FARTHER2 = 100_000 ** 2;
 
 /**
  * An R-tree over the edges of a curve, packed in the order of the line: a binary tree of earth-centred boxes over runs of 8
@@ -84,8 +85,12 @@ export class EdgeBoxes {
     return (leaf - this.leaves + 1) << LEAF_BITS;
   }
 
-  /** No squared distance from a point to an edge within the node is less than this; infinite where there is none. */
-  squaredDistance(node: number, px: number, py: number, pz: number): number {
+  /**
+   * No squared distance from a point to an edge within the node is less than this; infinite where there is none.
+   *
+   * @param radius - metres, of a sphere on which distances over 100 km are compared, if they are
+   */
+  squaredDistance(node: number, px: number, py: number, pz: number, radius?: number): number {
     const boxes = this.#boxes;
     const at = 6 * node;
     const dx = Math.max(boxes[at] - px, px - boxes[at + 3], 0);
@@ -93,7 +98,8 @@ export class EdgeBoxes {
     const dz = Math.max(boxes[at + 2] - pz, pz - boxes[at + 5], 0);
     const chord2 = dx * dx + dy * dy + dz * dz;
     if (!(chord2 > CURVED2 && chord2 < Infinity)) return chord2;
-    return (2 * LARGEST_RADIUS * Math.asin(Math.min(1, Math.sqrt(chord2) / (2 * LARGEST_RADIUS)))) ** 2;
+    const across = 2 * (radius !== undefined && chord2 > FARTHER2 ? radius : LARGEST_RADIUS);
+    return (across * Math.asin(Math.min(1, Math.sqrt(chord2) / across))) ** 2 * (1 - 1e-12);
   }
 
   /** The first vertex from `vertex` on whose chord to the point is over the limit; the count of vertices where none is. */

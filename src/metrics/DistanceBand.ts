@@ -5,19 +5,18 @@ import { LowerEnvelope } from './LowerEnvelope';
 import type { NearestEdge } from './NearestEdge';
 import { PlaneView } from './PlaneView';
 
-/** Farther apart, a distance may be off by this part of itself. */
+/** Up to 100 km a distance may be off by this part of itself, farther apart by {@link FARTHER_SHARE}. */
 const FAR_SHARE = 1e-7;
-
-/** Times its length: from an edge this far off, the distance runs straight along it to within {@link FAR_SHARE}. */
-const STRAIGHT = Math.sqrt(1 / (8 * FAR_SHARE));
+const FARTHER_SHARE = 1e-5;
+const FARTHER = 100_000;
 
 /** Metres from which on a step along the other line is as dear as measuring an edge of it. */
 const FAR = 1000;
 
-/** So many edges of the other line are soon measured; where more come near a piece, halves of it may have fewer. */
-const FEW_EDGES = 64;
+/** Of so few edges the least distance is soon drawn; where more come near a piece, halves of it may have fewer. */
+const FEW_EDGES = 12;
 
-/** A piece longer than so many times what it can be away is soonest halved. */
+/** A piece longer than so many times what it can be away is halved without a look at what is nearest to its middle. */
 const LONG = 4;
 
 /** Distances up to this much over a width count as within, metres: ten times the last bits of earth-centred coordinates. */
@@ -26,19 +25,36 @@ const TOLERANCE = 1e-8;
 /** Pieces no longer than this, metres, are nothing. */
 const NOTHING = 1e-9;
 
+/** What is seen in a plane may be off by this, metres. */
+const ROOM = 1e-6;
+
+/** By so much more than a chord, at the most, the distance changes along it. */
+const STRETCH = 1 + 1e-6;
+
+/** The same where distances are those of a sphere, and metres by which they jump to those: over 100 km. */
+const FARTHER_STRETCH = 1.01;
+const FARTHER_STEP = 2;
+const NEARLY_FARTHER = 90_000;
+
+/** Where a piece of an edge begins, 0 to 1, how many metres off that is and from which edge; and the same of its end. */
+type Straight = readonly [number, number, number, number, number, number];
+
 /**
  * The places of a line by their distance from another: how much is within a lower width, and the pieces that lie between it
  * and an upper width, each with the distance along it as a function.
  *
- * An edge is seen in the plane that touches the ellipsoid at its middle, in which the other line lies at its true distance and
- * direction. What is within the lower width of an edge near to one of its ends is cut away; of what is left the edges that
- * come within the upper width are looked for, and the least of their distances is drawn. Where too many do, it is halved.
+ * No distance changes faster than the way goes: from a vertex well within the lower width, or well over the upper, all edges
+ * are passed over that so much way settles. Any other is seen in the plane that touches the ellipsoid at its middle, in which
+ * the other line lies at its true distance and direction. The edges that can come near it are looked for once; halves of it
+ * take over those that reach there, until one holds all of a half within the lower width, none comes within the upper, or so
+ * few are left that the least of their distances is drawn.
  */
 export class DistanceBand {
   readonly #curve: Curve;
   readonly #near: NearestEdge;
   readonly #low: number;
   readonly #high: number;
+  readonly #isNarrow: boolean;
   readonly #inside = new Sum();
   readonly #envelope = new LowerEnvelope();
   // pieces between the widths: where on the edge, the distance, and weight a metre
@@ -48,32 +64,30 @@ export class DistanceBand {
   readonly #feet: number[] = [];
   readonly #rests: number[] = [];
   readonly #scales: number[] = [];
-  // the distance of a vertex, where it has been asked for, and the edge it was measured to
-  readonly #distances: Float64Array;
-  readonly #edges: Int32Array;
   readonly #place = new Float64Array(3);
   readonly #view = new PlaneView();
-  // the part of a piece that is within the lower width of an edge
-  #from = 0;
-  #to = 0;
-  // metres from the ends of a piece to the edges near to either, and what no place of it is farther than
+  // metres from the ends of an edge to the edges near to either
   #firstFrom = 0;
   #firstTo = 0;
   #lastFrom = 0;
   #lastTo = 0;
-  #reach = 0;
-  // edges found, their number held apart
+  // edges found; what of the axis is within the lower width of each, and what within the most that any place is away; lists of
+  // them, one behind the other
   readonly #found: number[] = [];
-  #count = 0;
+  readonly #innerFroms: number[] = [];
+  readonly #innerTos: number[] = [];
+  readonly #outerFroms: number[] = [];
+  readonly #outerTos: number[] = [];
+  readonly #list: number[] = [];
   readonly #nodes = new Int32Array(128);
 
-  constructor(curve: Curve, near: NearestEdge, low: number, high: number) {
+  /** @param enough - Metres: between widths no further apart, it isn't told how far a place is. */
+  constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number) {
+    this.#isNarrow = high - low <= enough;
     this.#curve = curve;
     this.#near = near;
     this.#low = low;
     this.#high = high;
-    this.#distances = new Float64Array(curve.edges + 1).fill(Number.NaN);
-    this.#edges = new Int32Array(curve.edges + 1);
   }
 
   /** What is within the lower width. */
@@ -83,37 +97,92 @@ export class DistanceBand {
 
   /** Takes in the edges of the line, those with a weight. */
   add(weights: Float64Array): void {
-    const { vertices, edges, longest } = this.#curve;
+    const { vertices, gap, edges, longest } = this.#curve;
     const near = this.#near;
+    const low = this.#low;
+    const high = this.#high;
     const others = near.curve.vertices;
-    const isFar = this.#low > FAR;
-    const low2 = this.#low * this.#low;
-    const room = this.#low - bulge(longest, this.#low);
+    const isFar = low > FAR;
+    const low2 = low * low;
+    const room = low - bulge(longest, low);
     const limit = room > 0 ? room * room : -1;
     let edge = 0;
     let squared = Infinity;
-    for (let i = 0; i <= edges; i++) {
-      const [edgeBefore, squaredBefore] = [edge, squared];
-      squared = isFar ? Infinity : vertices.squaredDistance(i, others, edge);
+    let isLeast = false;
+    const settle = (vertex: number, isSought: boolean) => {
+      isLeast = false;
+      squared = isFar ? Infinity : vertices.squaredDistance(vertex, others, edge);
       if (squared > limit && !isFar) {
-        edge = vertices.hop(i, others, edge);
-        squared = vertices.squaredDistance(i, others, edge);
+        edge = vertices.hop(vertex, others, edge);
+        squared = vertices.squaredDistance(vertex, others, edge);
       }
-      const isAsked = (i > 0 && weights[i - 1] > 0) || (i < edges && weights[i] > 0);
-      if (squared > limit && isAsked) {
-        this.#moveTo(i);
-        near.offer(edge);
-        near.walk();
-        if (near.squared > low2) near.search(low2);
-        edge = near.edge;
-        squared = near.squared;
+      if (squared <= limit) return;
+      this.#moveTo(vertex);
+      near.offer(edge);
+      near.walk();
+      if (isSought && near.squared > low2) near.search(low2);
+      edge = near.edge;
+      squared = near.squared;
+      isLeast = isSought && squared > low2;
+    };
+    const high2 = isFar ? -1 : (high - bulge(longest, high)) ** 2;
+    let settled = -1;
+    // so far on from here all is within the lower width, between the two, or over the upper
+    let inside = -1;
+    let between = -1;
+    let outside = -1;
+    for (let i = 0; i < edges; i++) {
+      if (gap?.[i] === 1) {
+        inside = -1;
+        between = -1;
+        outside = -1;
+        continue;
       }
-      if (i === 0 || !(weights[i - 1] > 0)) continue;
-      // most edges are settled by an edge, or a vertex of it: both ends near enough to it
-      if (squared <= limit && this.#squaredTo(i - 1, edge, edgeBefore, squaredBefore) <= limit) {
-        this.#inside.add(weights[i - 1]);
-      } else this.#addEdge(i - 1, weights[i - 1], edgeBefore, edge);
+      const length = Math.sqrt(vertices.chord2(i));
+      const weight = weights[i];
+      if (!(weight > 0) || length <= inside || length <= between || length <= outside) {
+        if (weight > 0 && length <= inside) this.#inside.add(weight);
+        else if (weight > 0 && length <= between) this.#noteBetween(length, weight);
+        inside -= length;
+        between -= length;
+        outside -= length;
+        continue;
+      }
+      // where edges are much longer than the width it says little whether their ends are within
+      const isSought = length <= LONG * low;
+      if (settled !== i) settle(i, isSought);
+      const edgeBefore = edge;
+      const squaredBefore = squared;
+      const wasLeast = isLeast;
+      settle(i + 1, isSought);
+      settled = i + 1;
+      const from = Math.sqrt(squaredBefore);
+      const to = Math.sqrt(squared);
+      const way = this.#wayOf(length);
+      inside = this.#sureWay(low - to);
+      between = isLeast && this.#isNarrow ? this.#sureWay(Math.min(to - low, high - to)) : -1;
+      outside = isLeast ? this.#sureWay(to - high) : -1;
+      if ((from + to + way) / 2 <= low) this.#inside.add(weight);
+      else if (wasLeast && isLeast && (from + to - way) / 2 > high) continue;
+      // the distance from one edge is convex: both ends near enough to it
+      else if (squared <= limit && this.#squaredTo(i, edge, edgeBefore, squaredBefore) <= limit)
+        this.#inside.add(weight);
+      else {
+        const isWithin =
+          this.#isNarrow && squared <= high2 && this.#squaredTo(i, edge, edgeBefore, squaredBefore) <= high2;
+        this.#addEdge(i, length, weight, edgeBefore, edge, isWithin);
+      }
     }
+  }
+
+  /** By how much the distance can change along so many metres. */
+  #wayOf(length: number): number {
+    return this.#low > NEARLY_FARTHER ? length * FARTHER_STRETCH + FARTHER_STEP : length * STRETCH + TOLERANCE;
+  }
+
+  /** Metres along which the distance changes by no more than so much. */
+  #sureWay(change: number): number {
+    return this.#low > NEARLY_FARTHER ? (change - FARTHER_STEP) / FARTHER_STRETCH : (change - TOLERANCE) / STRETCH;
   }
 
   #squaredTo(vertex: number, edge: number, known: number, squared: number): number {
@@ -159,96 +228,103 @@ export class DistanceBand {
     this.#near.moveTo(x[vertex], y[vertex], z[vertex]);
   }
 
-  /** Metres of a vertex from the other line; the edge is noted. */
-  #distanceAt(vertex: number, guess: number): number {
-    if (Number.isNaN(this.#distances[vertex])) {
-      this.#moveTo(vertex);
-      this.#near.offer(guess);
-      this.#near.walk();
-      this.#near.search(0);
-      this.#distances[vertex] = Math.sqrt(this.#near.squared);
-      this.#edges[vertex] = this.#near.edge;
-    }
-    return this.#distances[vertex];
-  }
-
-  #addEdge(edge: number, weight: number, guessFrom: number, guessTo: number): void {
-    const length = Math.sqrt(this.#curve.vertices.chord2(edge));
+  #addEdge(edge: number, length: number, weight: number, first: number, last: number, isWithin: boolean): void {
     if (length === 0) {
       // points are counted
-      this.#note(0, 1, 0, 0, this.#distanceAt(edge, guessFrom) ** 2, weight);
+      this.#note(0, 1, 0, 0, this.#distanceAt(edge, 0, first) ** 2, weight);
       return;
     }
-    if (this.#low > STRAIGHT * length && this.#isStraight(edge, length, weight, guessFrom, guessTo)) return;
-    this.#view.lookFrom(this.#curve.vertices, edge);
-    const near = this.#near;
     const scale = weight / length;
-    const stack: number[] = [0, length, guessFrom, guessTo];
-    while (stack.length > 0) {
-      const last = stack.pop()!;
-      const first = stack.pop()!;
-      const end = stack.pop()!;
-      const begin = stack.pop()!;
-      this.#cover(first, begin, end);
-      const [a, b] = [this.#from, this.#to];
-      let [c, d] = [end, end];
-      if (last !== first) {
-        this.#cover(last, begin, end);
-        [c, d] = [this.#from, this.#to];
-      }
-      // up to three gaps are left
-      const [one, two] = a <= c ? [a, c] : [c, a];
-      const [oneEnd, twoEnd] = a <= c ? [b, d] : [d, b];
-      let at = begin;
-      let covered = end - begin;
-      for (let gap = 0; gap < 3; gap++) {
-        const from = at;
-        const to = gap === 0 ? one : gap === 1 ? two : end;
-        at = Math.max(at, gap === 0 ? oneEnd : gap === 1 ? twoEnd : end);
-        if (!(to - from > NOTHING)) continue;
-        covered -= to - from;
-        const middle = (from + to) / 2;
-        if (to - from <= LONG * this.#reachOf(first, last, from, to)) {
-          const isShort = to - from <= this.#reach / LONG;
-          if (this.#find(edge, from, to, isShort ? Infinity : FEW_EDGES)) {
-            this.#draw(from, to, scale);
-            continue;
-          }
-        }
-        this.#curve.vertices.between(edge, middle / length, this.#place);
-        near.moveTo(this.#place[0], this.#place[1], this.#place[2]);
-        near.offer(first);
-        near.offer(last);
-        near.walk();
-        if (near.squared > this.#low * this.#low) near.search(this.#low * this.#low);
-        if (Math.sqrt(near.squared) * (1 - FAR_SHARE) - (to - from) / 2 > this.#high) continue;
-        stack.push(from, middle, first, near.edge, middle, to, near.edge, last);
-      }
-      this.#inside.add(covered * scale);
+    if (8 * shareOf(this.#low) * this.#low * this.#low > length * length) {
+      const from = this.#distanceAt(edge, 0, first);
+      const nearFrom = this.#near.edge;
+      const to = this.#distanceAt(edge, 1, last);
+      this.#addStraight(edge, length, scale, [0, from, nearFrom, 1, to, this.#near.edge]);
+      return;
     }
+    const view = this.#view;
+    const others = this.#near.curve.vertices;
+    view.lookFrom(this.#curve.vertices, edge);
+    if (isWithin) {
+      this.#firstFrom = this.#firstTo = this.#lastFrom = this.#lastTo = this.#low;
+      if (this.#find(edge, length, this.#low) === 0) {
+        this.#noteBetween(length, weight);
+        return;
+      }
+    }
+    view.see(others, first);
+    this.#firstFrom = Math.sqrt(view.squaredFrom(0));
+    this.#firstTo = Math.sqrt(view.squaredFrom(length));
+    view.see(others, last);
+    this.#lastFrom = Math.sqrt(view.squaredFrom(0));
+    this.#lastTo = Math.sqrt(view.squaredFrom(length));
+    const ofFirst = Math.max(this.#firstFrom, this.#firstTo);
+    const most = Math.min(this.#high, ofFirst, Math.max(this.#lastFrom, this.#lastTo));
+    const count = this.#find(edge, length, most);
+    if (count < 0) this.#inside.add(weight);
+    else this.#divide(0, length, scale, most, 0, count);
   }
 
-  /** Notes an edge far off down, if the distance along it runs straight. */
-  #isStraight(edge: number, length: number, weight: number, guessFrom: number, guessTo: number): boolean {
-    const [from, to] = [this.#distanceAt(edge, guessFrom), this.#distanceAt(edge + 1, guessTo)];
-    let excess = 0;
-    if (this.#edges[edge] !== this.#edges[edge + 1]) {
-      this.#moveTo(edge + 1);
-      const over = Math.sqrt(this.#near.measure(this.#edges[edge])) - to;
-      this.#moveTo(edge);
-      excess = Math.max(0, Math.min(over, Math.sqrt(this.#near.measure(this.#edges[edge + 1])) - from));
+  /** Metres of a place of an edge from the other line. */
+  #distanceAt(edge: number, fraction: number, guess: number): number {
+    const near = this.#near;
+    const place = this.#place;
+    this.#curve.vertices.between(edge, fraction, place);
+    near.moveTo(place[0], place[1], place[2]);
+    near.offer(guess);
+    near.walk();
+    near.search(0);
+    return Math.sqrt(near.squared);
+  }
+
+  /** Adds a piece so far off that the distance runs straight along it while one edge is the nearest; else halves of it. */
+  #addStraight(edge: number, length: number, scale: number, piece: Straight): void {
+    const [begin, from, nearFrom, end, to, nearTo] = piece;
+    const size = (end - begin) * length;
+    const sag = bulge(size, Math.max(from, to));
+    const excess =
+      nearFrom === nearTo
+        ? 0
+        : Math.max(0, Math.min(this.#excess(edge, end, nearFrom, to), this.#excess(edge, begin, nearTo, from)));
+    const way = this.#wayOf(size);
+    const least = (from + to - way) / 2 - sag;
+    if (Math.min((from + to + way) / 2, Math.max(from, to) + excess) + sag <= this.#low) {
+      this.#inside.add(scale * size);
+      return;
     }
-    const apart = Math.min(Math.abs(to - from), length);
-    const sag = bulge(length, Math.max(from, to));
-    const least = (from + to - length) / 2 - sag;
-    if (Math.min((from + to + length) / 2, Math.max(from, to) + excess) + sag <= this.#low) this.#inside.add(weight);
-    else if (least <= this.#high) {
-      if (Math.min(excess, length - apart) + sag + length ** 2 / (8 * least) > FAR_SHARE * least) return false;
-      const slope = (to - from) / length;
-      if (slope === 0) this.#note(0, length, 0, 0, from * from, weight / length);
-      else this.#note(0, length, slope * slope, -from / slope, 0, weight / length);
+    if (least > this.#high) return;
+    if (this.#isNarrow && least > this.#low && Math.max(from, to) + Math.min(excess, size) + sag <= this.#high) {
+      this.#noteBetween(size, scale * size);
+      return;
     }
-    return true;
+    const apart = Math.min(Math.abs(to - from), size);
+    const middle = (begin + end) / 2;
+    const isStraight = Math.min(excess, size - apart) + sag + size ** 2 / (8 * least) <= shareOf(least) * least;
+    if (isStraight || !(middle > begin && middle < end)) {
+      const slope = (to - from) / size;
+      const at = begin * length;
+      if (slope === 0) this.#note(at, end * length, 0, 0, from * from, scale);
+      else this.#note(at, end * length, slope * slope, at - from / slope, 0, scale);
+      return;
+    }
+    const there = this.#distanceAt(edge, middle, nearFrom);
+    const near = this.#near.edge;
+    this.#addStraight(edge, length, scale, [begin, from, nearFrom, middle, there, near]);
+    this.#addStraight(edge, length, scale, [middle, there, near, end, to, nearTo]);
+  }
+
+  /** By how many metres more than the least a place of an edge is away from another. */
+  #excess(edge: number, fraction: number, other: number, least: number): number {
+    const near = this.#near;
+    const place = this.#place;
+    this.#curve.vertices.between(edge, fraction, place);
+    near.moveTo(place[0], place[1], place[2]);
+    return Math.sqrt(near.measure(other)) - least;
+  }
+
+  /** Notes a stretch that is somewhere between the widths. */
+  #noteBetween(length: number, weight: number): void {
+    this.#note(0, length, 0, 0, this.#high * this.#high, weight / length);
   }
 
   /** A piece and the square of the distance along it. */
@@ -268,25 +344,8 @@ export class DistanceBand {
     this.#scales.push(scale);
   }
 
-  /** How far the places of a piece can be from two edges, ends and all; at most the upper width. */
-  #reachOf(first: number, last: number, from: number, to: number): number {
-    const [view, vertices] = [this.#view, this.#near.curve.vertices];
-    view.see(vertices, first);
-    this.#firstFrom = Math.sqrt(view.squaredFrom(from));
-    this.#firstTo = Math.sqrt(view.squaredFrom(to));
-    view.see(vertices, last);
-    this.#lastFrom = Math.sqrt(view.squaredFrom(from));
-    this.#lastTo = Math.sqrt(view.squaredFrom(to));
-    this.#reach = Math.min(
-      this.#high,
-      Math.max(this.#firstFrom, this.#firstTo),
-      Math.max(this.#lastFrom, this.#lastTo),
-    );
-    return this.#reach;
-  }
-
   /**
-   * Whether something so far from the one end of a piece and from the other can be nearer to a place of it than the two edges
+   * Whether something so far from the one end of an edge and from the other can be nearer to a place of it than the two edges
    * are: it nears no faster than the way goes, and the distance from an edge lies under the straight line between its ends.
    */
   #canBeNearer(from: number, to: number, length: number): boolean {
@@ -294,62 +353,160 @@ export class DistanceBand {
     const share = Math.min(1, Math.max(0, (from - to + length) / (2 * length)));
     const first = this.#firstFrom + share * (this.#firstTo - this.#firstFrom);
     const last = this.#lastFrom + share * (this.#lastTo - this.#lastFrom);
-    return least <= Math.min(first, last, this.#high) * (1 + FAR_SHARE) + 1e-6;
+    return least <= Math.min(first, last, this.#high) * (1 + FAR_SHARE) + ROOM;
   }
 
-  /** Finds the edges that can come nearer to a piece than the two do, or are those; none if they are more than so many. */
-  #find(edge: number, from: number, to: number, most: number): boolean {
-    const { vertices } = this.#curve;
+  /** Lists the edges that can come nearer to one than the two do, or are those; -1 where one holds it within the lower width. */
+  #find(edge: number, length: number, most: number): number {
+    const { x, y, z } = this.#curve.vertices;
     const { boxes, edges, gap, vertices: others } = this.#near.curve;
-    const [view, place, nodes, found, length] = [this.#view, this.#place, this.#nodes, this.#found, to - from];
-    vertices.between(edge, from / view.length, place);
-    const [ax, ay, az] = place;
-    vertices.between(edge, to / view.length, place);
-    const [bx, by, bz] = place;
-    this.#count = 0;
+    const view = this.#view;
+    const nodes = this.#nodes;
+    const low = this.#low;
+    const reach = most * (1 + 2 * FAR_SHARE) + ROOM;
+    let count = 0;
     let top = 0;
     nodes[top++] = 1;
     while (top > 0) {
       const node = nodes[--top];
-      const start = boxes.squaredDistance(node, ax, ay, az);
+      const start = boxes.squaredDistance(node, x[edge], y[edge], z[edge]);
       if (!(start < Infinity)) continue;
-      if (!this.#canBeNearer(Math.sqrt(start), Math.sqrt(boxes.squaredDistance(node, bx, by, bz)), length)) continue;
+      const end = boxes.squaredDistance(node, x[edge + 1], y[edge + 1], z[edge + 1]);
+      if (!this.#canBeNearer(Math.sqrt(start), Math.sqrt(end), length)) continue;
       if (node < boxes.leaves) {
         nodes[top++] = 2 * node + 1;
         nodes[top++] = 2 * node;
         continue;
       }
-      const end = Math.min(boxes.endEdge(node), edges);
-      for (let other = boxes.firstEdge(node); other < end; other++) {
+      const last = Math.min(boxes.endEdge(node), edges);
+      for (let other = boxes.firstEdge(node); other < last; other++) {
         if (gap?.[other] === 1) continue;
         view.see(others, other);
-        if (!this.#canBeNearer(Math.sqrt(view.squaredFrom(from)), Math.sqrt(view.squaredFrom(to)), length)) continue;
-        if (this.#count === most) return false;
-        found[this.#count++] = other;
+        if (view.isBeside(reach)) continue;
+        view.reach(reach);
+        if (!(view.from <= length && view.to >= 0)) continue;
+        if (!this.#canBeNearer(Math.sqrt(view.squaredFrom(0)), Math.sqrt(view.squaredFrom(length)), length)) continue;
+        this.#outerFroms[count] = view.from;
+        this.#outerTos[count] = view.to;
+        view.reach(low);
+        if (view.from <= 0 && view.to >= length) return -1;
+        this.#innerFroms[count] = view.from;
+        this.#innerTos[count] = view.to;
+        this.#found[count] = other;
+        this.#list[count] = count;
+        count++;
       }
     }
-    return true;
+    return count;
   }
 
-  /** The part of a piece within the lower width of an edge; none, at its end, where there is none. */
-  #cover(edge: number, begin: number, end: number): void {
+  /** Adds a piece no place of which is farther than `most`, near to which come the edges listed from `begin` to `end`. */
+  #divide(start: number, stop: number, scale: number, most: number, begin: number, end: number): void {
+    const list = this.#list;
+    const froms = this.#innerFroms;
+    const tos = this.#innerTos;
+    // what is within the lower width from either end on
+    let from = start;
+    let to = stop;
+    for (let k = begin; k < end; k++) {
+      const at = list[k];
+      if (froms[at] <= from && tos[at] > from) from = tos[at];
+      if (tos[at] >= to && froms[at] < to) to = froms[at];
+    }
+    if (!(from < to)) {
+      this.#inside.add(scale * (stop - start));
+      return;
+    }
+    this.#inside.add(scale * (stop - to + (from - start)));
+    const length = to - from;
+    // of edges that lie on each other there will be no fewer
+    if (end - begin <= FEW_EDGES || length <= most / LONG ** 2 || length <= NOTHING) {
+      this.#addPieces(from, to, scale, begin, end);
+      return;
+    }
+    const middle = (from + to) / 2;
+    const nearest = length > LONG * most ? -1 : this.#nearestTo(middle, begin, end);
+    this.#divideHalf(from, middle, scale, most, begin, end, nearest);
+    this.#divideHalf(middle, to, scale, most, begin, end, nearest);
+  }
+
+  #divideHalf(from: number, to: number, scale: number, most: number, begin: number, end: number, near: number): void {
+    const list = this.#list;
+    const froms = this.#outerFroms;
+    const tos = this.#outerTos;
+    let at = end;
+    for (let k = begin; k < end; k++) if (froms[list[k]] <= to && tos[list[k]] >= from) list[at++] = list[k];
+    if (near < 0) {
+      if (at > end) this.#divide(from, to, scale, most, end, at);
+      return;
+    }
     const view = this.#view;
-    view.see(this.#near.curve.vertices, edge);
-    view.reach(this.#low);
-    const from = Math.max(begin, view.from);
-    const to = Math.min(end, view.to);
-    this.#from = from < to ? from : end;
-    this.#to = from < to ? to : end;
+    const others = this.#near.curve.vertices;
+    view.see(others, near);
+    const nearFrom = Math.sqrt(view.squaredFrom(from));
+    const nearTo = Math.sqrt(view.squaredFrom(to));
+    const least = Math.min(most, Math.max(nearFrom, nearTo));
+    let kept = end;
+    this.#firstFrom = this.#lastFrom = nearFrom;
+    this.#firstTo = this.#lastTo = nearTo;
+    for (let k = end; k < at; k++) {
+      view.see(others, this.#found[list[k]]);
+      if (this.#canBeNearer(Math.sqrt(view.squaredFrom(from)), Math.sqrt(view.squaredFrom(to)), to - from))
+        list[kept++] = list[k];
+    }
+    if (kept > end) this.#divide(from, to, scale, least, end, kept);
   }
 
-  /** Draws the least distance to the edges found along a piece, and notes it down. */
-  #draw(from: number, to: number, scale: number): void {
-    if (this.#count === 0) return;
-    const [envelope, view] = [this.#envelope, this.#view];
-    // none is farther, or it lies beyond the upper width
-    envelope.begin(from, to, (this.#reach * (1 + 2 * FAR_SHARE) + 1e-6) ** 2);
-    for (let k = 0; k < this.#count; k++) {
-      view.see(this.#near.curve.vertices, this.#found[k]);
+  /** Of the edges listed, the one nearest to a place. */
+  #nearestTo(place: number, begin: number, end: number): number {
+    let least = Infinity;
+    let nearest = -1;
+    for (let k = begin; k < end; k++) {
+      const edge = this.#found[this.#list[k]];
+      this.#view.see(this.#near.curve.vertices, edge);
+      const squared = this.#view.squaredFrom(place);
+      if (squared < least) {
+        least = squared;
+        nearest = edge;
+      }
+    }
+    return nearest;
+  }
+
+  /** Adds what the lower widths of the edges listed cover of a piece together, and draws what is left between. */
+  #addPieces(from: number, to: number, scale: number, begin: number, end: number): void {
+    const list = this.#list;
+    const froms = this.#innerFroms;
+    const tos = this.#innerTos;
+    let next = to;
+    for (let at = from; at < to; at = next) {
+      let reached = at;
+      next = to;
+      for (let k = begin; k < end; k++) {
+        const edge = list[k];
+        if (froms[edge] > reached + NOTHING) next = Math.min(next, froms[edge]);
+        else if (tos[edge] > reached) {
+          // what was not reached before may be now
+          reached = tos[edge];
+          next = to;
+          k = begin - 1;
+        }
+      }
+      this.#inside.add((Math.min(reached, to) - at) * scale);
+      if (reached < to) this.#draw(reached, next, scale, begin, end);
+    }
+  }
+
+  /** Draws the least distance to the edges listed along a piece, and notes it down. */
+  #draw(from: number, to: number, scale: number, begin: number, end: number): void {
+    const envelope = this.#envelope;
+    const view = this.#view;
+    // beyond the upper width
+    envelope.begin(from, to, (this.#high * (1 + 2 * FAR_SHARE) + ROOM) ** 2);
+    for (let k = begin; k < end; k++) {
+      const at = this.#list[k];
+      if (!(this.#outerFroms[at] < to && this.#outerTos[at] > from)) continue;
+      view.see(this.#near.curve.vertices, this.#found[at]);
       envelope.lowerTo(view);
     }
     const { count, froms, bends, feet, rests } = envelope;
@@ -357,4 +514,9 @@ export class DistanceBand {
       if (froms[k + 1] > froms[k]) this.#note(froms[k], froms[k + 1], bends[k], feet[k], rests[k], scale);
     }
   }
+}
+
+/** What part of itself so great a distance may be off by. */
+function shareOf(distance: number): number {
+  return distance > FARTHER ? FARTHER_SHARE : FAR_SHARE;
 }

@@ -28,6 +28,7 @@ export class NearestEdge {
 
   readonly #boxes: EdgeBoxes;
   readonly #onSphere: boolean;
+  readonly #radius?: number;
   readonly #nodes = new Int32Array(128);
   readonly #bounds = new Float64Array(128);
   readonly #place = new Float64Array(3);
@@ -46,6 +47,7 @@ export class NearestEdge {
   ) {
     this.#boxes = curve.boxes;
     this.#onSphere = far === 'sphere';
+    if (this.#onSphere) this.#radius = MEAN_RADIUS;
   }
 
   /** Takes a new point of the surface. */
@@ -171,8 +173,8 @@ export class NearestEdge {
         if (this.squared <= enough) return;
         continue;
       }
-      const left = this.#boxes.squaredDistance(2 * node, this.#px, this.#py, this.#pz);
-      const right = this.#boxes.squaredDistance(2 * node + 1, this.#px, this.#py, this.#pz);
+      const left = this.#boxes.squaredDistance(2 * node, this.#px, this.#py, this.#pz, this.#radius);
+      const right = this.#boxes.squaredDistance(2 * node + 1, this.#px, this.#py, this.#pz, this.#radius);
       const leftFirst = left <= right ? 1 : 0;
       // the nearer one on top
       if (Math.max(left, right) < this.squared) {

@@ -90,6 +90,13 @@ export class PlaneView {
     this.#across = across * scale;
   }
 
+  /** Whether the edge seen lies wholly to one side of the edge that is looked from, by over so many metres. */
+  isBeside(metres: number): boolean {
+    const { px, py, qx, qy, length } = this;
+    if ((py > metres && qy > metres) || (py < -metres && qy < -metres)) return true;
+    return (px < -metres && qx < -metres) || (px > length + metres && qx > length + metres);
+  }
+
   /** Squared distance from a place of the axis to the edge seen. */
   squaredFrom(at: number): number {
     const { px, py } = this;
