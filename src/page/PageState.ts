@@ -29,6 +29,7 @@ const AHEAD = 100_000;
 
 /** Everything that the page is about, and what can be done to it. */
 export class PageState {
+  #shown: readonly Recording[] = [];
   /** A number for what must be told from all else of its kind. */
   #next = 1;
   readonly #drawer = new Helper();
@@ -60,9 +61,13 @@ export class PageState {
   readonly windows: Signal<'one' | 'several'> = signal('one');
 
   /** What the map shows faintly. */
-  readonly recordings: ReadonlySignal<readonly Recording[]> = computed(() =>
-    this.entries.value.flatMap(({ recording }) => recording ?? []),
-  );
+  readonly recordings: ReadonlySignal<readonly Recording[]> = computed(() => {
+    const there = this.entries.value.flatMap(({ recording }) => recording ?? []);
+    // of what is only named anew nothing is drawn anew
+    const isSame = there.length === this.#shown.length && there.every((one, i) => one === this.#shown[i]);
+    if (!isSame) this.#shown = there;
+    return this.#shown;
+  });
   /** What a report is made of, or the sentence of what is missing. */
   readonly plan = computed(() =>
     planOf({
@@ -304,7 +309,7 @@ export class PageState {
         sentences.push(`${path}: areas that the recordings are judged by.`);
       } else added.push(...this.#entriesOf(given, content));
     }
-    this.entries.value = guessed([...this.entries.value, ...added]);
+    if (added.length > 0) this.entries.value = guessed([...this.entries.value, ...added]);
     const read = added.filter(({ recording }) => recording).length;
     if (read > 0)
       sentences.push(`${count(read, 'recording')} read; receivers and runs are guessed: look them through.`);
