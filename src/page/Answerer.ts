@@ -1,4 +1,4 @@
-import { draftRoute } from 'datumline';
+import { draftRoute, type Recording, type Route, type Snapped } from 'datumline';
 import { NOTHING } from './line/Drawing';
 import { layOut } from './line/layOut';
 import { readDocument } from './line/readDocument';
@@ -6,7 +6,7 @@ import { fitOf } from './work/fitOf';
 import { type Judged, judgePlan } from './work/judgePlan';
 import { readGiven } from './work/readGiven';
 import { savePlan } from './work/savePlan';
-import type { Plan, Progress, Question, Reply, Tasks } from './work/Task';
+import type { Lent, LentPlan, Plan, Progress, Question, Reply, Tasks } from './work/Task';
 
 type Tell = (progress: Progress) => void;
 
@@ -27,6 +27,10 @@ export class Answerer {
   readonly #reply: (reply: Reply) => void;
   /** What was judged last, or is being judged, by the number of its plan: what is saved is mostly what is shown. */
   #last: Judging | undefined;
+  /** What the page has lent. */
+  readonly #lent = new Map<number, object>();
+  /** Where recordings were placed, and on which route. */
+  readonly #placed = new WeakMap<Recording, { readonly route: Route; readonly snapped: Snapped | undefined }>();
   /** Whoever asked last hears how far the judging is. */
   #tell: Tell = () => {};
 
@@ -56,7 +60,15 @@ export class Answerer {
     ) => Tasks[Name]['answer'] | Promise<Tasks[Name]['answer']>;
   } = {
     read: readGiven,
-    fit: ({ route, recording }) => fitOf(route, recording),
+    fit: (lent) => {
+      const [route, recording] = [this.#taken(lent.route), this.#taken(lent.recording)];
+      const { snapped, ...fit } = fitOf(route, recording);
+      this.#placed.set(recording, { route, snapped });
+      return fit;
+    },
+    giveBack: (keys) => {
+      for (const key of keys) this.#lent.delete(key);
+    },
     open: ({ text, name }) => readDocument(text, name),
     layOut: (drawing) => {
       const laid = layOut(drawing);
@@ -65,10 +77,11 @@ export class Answerer {
     },
     draft: (recordings) => draftRoute(recordings).recipe,
     judgeAhead: async (plan, tell) => {
-      await this.#judged(plan, tell);
+      await this.#judged(this.#planOf(plan), tell);
     },
-    judge: async (plan, tell) => ({ html: (await this.#judged(plan, tell)).report }),
-    save: async ({ plan, extent }, tell) => {
+    judge: async (plan, tell) => ({ html: (await this.#judged(this.#planOf(plan), tell)).report }),
+    save: async ({ plan: lent, extent }, tell) => {
+      const plan = this.#planOf(lent);
       // what is cut is judged once more
       const isMade = this.#last?.number === plan.number && this.#last.is === 'made';
       const parts = (isMade ? 0 : 1) + (extent === 'cut' ? 1 : 0);
@@ -80,6 +93,22 @@ export class Answerer {
     },
   };
 
+  /** What was lent, kept for the next time. */
+  #taken<T extends object>({ key, value }: Lent<T>): T {
+    if (value !== undefined) this.#lent.set(key, value);
+    return this.#lent.get(key) as T;
+  }
+
+  #planOf({ route, runs, ...rest }: LentPlan): Plan {
+    return {
+      ...{ ...rest, route: this.#taken(route) },
+      runs: runs.map(({ recordings, ...run }) => ({
+        ...run,
+        recordings: recordings.map((one) => ({ ...one, recording: this.#taken(one.recording) })),
+      })),
+    };
+  }
+
   #judged(plan: Plan, tell: Tell): Promise<Judged> {
     const { number } = plan;
     this.#tell = tell;
@@ -87,7 +116,11 @@ export class Answerer {
       // nobody asks for that one any more
       this.#last?.left.abort(new Error('left for another'));
       const left = new AbortController();
-      const judged = judgePlan(plan, (progress) => this.#tell(progress), left.signal);
+      const placedOf = (recording: Recording) => {
+        const placed = this.#placed.get(recording);
+        return placed?.route === plan.route ? placed.snapped : undefined;
+      };
+      const judged = judgePlan(plan, (progress) => this.#tell(progress), left.signal, placedOf);
       const last: Judging = { number, judged, left, is: 'begun' };
       this.#last = last;
       judged.then(

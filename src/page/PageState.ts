@@ -9,7 +9,7 @@ import type { Stated } from './Stated';
 import { spanOf } from './spanOf';
 import { Helper } from './work/Helper';
 import { parseDocument } from './work/parseDocument';
-import type { CompanionKey, Extent, FileContent, Fit, GivenFile, Plan, Progress } from './work/Task';
+import type { CompanionKey, Extent, FileContent, Fit, GivenFile, LentPlan, Plan, Progress } from './work/Task';
 
 /** What the report pane shows. */
 export type ReportState =
@@ -21,14 +21,15 @@ export type ReportState =
 /** Of work that was just asked for. */
 const BEGINNING: Progress = { sentence: 'Beginning', share: 0 };
 
-/** Milliseconds that nothing changes before it is judged ahead. */
-const REST = 1000;
+/** Milliseconds that nothing changes before it is judged ahead: what is drawn or dropped has rested while it was placed. */
+const REST = 100;
 
 /** Fixes up to which it is: of larger tests a few seconds of waiting are better than a fan that runs unasked. */
 const AHEAD = 100_000;
 
 /** Everything that the page is about, and what can be done to it. */
 export class PageState {
+  #shown: readonly Recording[] = [];
   /** A number for what must be told from all else of its kind. */
   #next = 1;
   readonly #drawer = new Helper();
@@ -60,9 +61,13 @@ export class PageState {
   readonly windows: Signal<'one' | 'several'> = signal('one');
 
   /** What the map shows faintly. */
-  readonly recordings: ReadonlySignal<readonly Recording[]> = computed(() =>
-    this.entries.value.flatMap(({ recording }) => recording ?? []),
-  );
+  readonly recordings: ReadonlySignal<readonly Recording[]> = computed(() => {
+    const there = this.entries.value.flatMap(({ recording }) => recording ?? []);
+    // of what is only named anew nothing is drawn anew
+    const isSame = there.length === this.#shown.length && there.every((one, i) => one === this.#shown[i]);
+    if (!isSame) this.#shown = there;
+    return this.#shown;
+  });
   /** What a report is made of, or the sentence of what is missing. */
   readonly plan = computed(() =>
     planOf({
@@ -114,6 +119,10 @@ export class PageState {
         truths: Object.fromEntries(Object.entries(this.truths.value).map(([run, { given }]) => [run, given])),
         entries: this.entries.value.map(({ id: _, recording: _r, ...entry }) => entry),
       });
+    });
+    effect(() => {
+      const route = this.line.route.value;
+      this.#judge.keep(new Set([...(route === null ? [] : [route]), ...this.recordings.value]));
     });
     effect(() => {
       const route = this.line.route.value;
@@ -195,7 +204,7 @@ export class PageState {
     if (typeof plan === 'string') return this.say(plan);
     this.report.value = { kind: 'busy', ...BEGINNING };
     try {
-      const { html } = await this.#judge.ask('judge', plan, (progress) => {
+      const { html } = await this.#judge.ask('judge', this.#lentPlan(plan), (progress) => {
         this.report.value = { kind: 'busy', ...progress };
       });
       this.report.value = { kind: 'made', html, of: plan };
@@ -216,7 +225,7 @@ export class PageState {
     }
     this.saving.value = BEGINNING;
     try {
-      const { zip, sentence } = await this.#judge.ask('save', { plan, extent }, (progress) => {
+      const { zip, sentence } = await this.#judge.ask('save', { plan: this.#lentPlan(plan), extent }, (progress) => {
         this.saving.value = progress;
       });
       this.say(sentence);
@@ -300,7 +309,7 @@ export class PageState {
         sentences.push(`${path}: areas that the recordings are judged by.`);
       } else added.push(...this.#entriesOf(given, content));
     }
-    this.entries.value = guessed([...this.entries.value, ...added]);
+    if (added.length > 0) this.entries.value = guessed([...this.entries.value, ...added]);
     const read = added.filter(({ recording }) => recording).length;
     if (read > 0)
       sentences.push(`${count(read, 'recording')} read; receivers and runs are guessed: look them through.`);
@@ -403,6 +412,17 @@ export class PageState {
     }
   }
 
+  #lentPlan({ route, runs, ...rest }: Plan): LentPlan {
+    const lend = this.#judge.lend.bind(this.#judge);
+    return {
+      ...{ ...rest, route: lend(route) },
+      runs: runs.map(({ recordings, ...run }) => ({
+        ...run,
+        recordings: recordings.map((one) => ({ ...one, recording: lend(one.recording) })),
+      })),
+    };
+  }
+
   /** Has judged what will probably be asked for. */
   async #judgeAhead(plan: Plan): Promise<void> {
     await new Promise((resolve) => setTimeout(resolve, REST));
@@ -411,7 +431,7 @@ export class PageState {
     if (fixes > AHEAD || this.report.value.kind === 'busy' || this.saving.value !== null) return;
     this.#ahead = plan;
     // whoever asks for the report is told what went wrong
-    await this.#judge.ask('judgeAhead', plan).catch(() => {});
+    await this.#judge.ask('judgeAhead', this.#lentPlan(plan)).catch(() => {});
   }
 
   /** Finds out, one after the other, how much of the line each recording covers. */
@@ -424,7 +444,9 @@ export class PageState {
       const recording = this.recordings.value.find((one) => this.fits.value.get(one)?.route !== route);
       if (!recording) break;
       // where it is judged after that: a worker that has done the like before is twice as quick
-      const found = await this.#judge.ask('fit', { route, recording }).catch(({ message }: Error) => message);
+      const found = await this.#judge
+        .ask('fit', { route: this.#judge.lend(route), recording: this.#judge.lend(recording) })
+        .catch(({ message }: Error) => message);
       if (this.#fitting !== route) return;
       if (found === 'stopped') continue;
       if (typeof found === 'string') break;

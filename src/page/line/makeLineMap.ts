@@ -1,4 +1,4 @@
-import { effect } from '@preact/signals';
+import { effect, untracked } from '@preact/signals';
 import type { Route } from 'datumline';
 import type { GeoJSON, Geometry, Position } from 'geojson';
 import ScaleLine from 'ol/control/ScaleLine';
@@ -35,6 +35,7 @@ import { fitPicture } from './fitPicture';
 import { gridLines } from './gridLines';
 import type { DrawnEdge, Handle } from './handlesOf';
 import { insertPoint } from './insertPoint';
+import { LongLines } from './LongLines';
 import { type MapPlane, mapPlane } from './mapPlane';
 import { movePoint } from './movePoint';
 import { spliceSteps } from './spliceSteps';
@@ -125,6 +126,13 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
   // — where things lie in the plane —
 
   const flat = (position: Position): Coordinate => plane.toPlane(position);
+  /** Of points that are drawn, which outlive most edits: where each lies in the plane. */
+  let known = new WeakMap<Position, Coordinate>();
+  const drawnAt = (position: Position): Coordinate => {
+    const there = known.get(position) ?? flat(position);
+    known.set(position, there);
+    return there;
+  };
   let handles: readonly { readonly handle: Handle; readonly at: Coordinate }[] = [];
   let edges: readonly { readonly edge: DrawnEdge; readonly ends: readonly [Coordinate, Coordinate] }[] = [];
   const reach = () => REACH * (map.getView().getResolution() ?? 1);
@@ -153,8 +161,8 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
 
   function showDrawing(): void {
     const { handles: points, edges: between } = desk.handles.value;
-    handles = points.map((handle) => ({ handle, at: flat(handle.position) }));
-    edges = between.map((edge) => ({ edge, ends: [flat(edge.from), flat(edge.to)] as const }));
+    handles = points.map((handle) => ({ handle, at: drawnAt(handle.position) }));
+    edges = between.map((edge) => ({ edge, ends: [drawnAt(edge.from), drawnAt(edge.to)] as const }));
     const selected = desk.selected.value?.join('.');
     const kinds = new Map<string, Coordinate[]>();
     // of points that lie on one another on the screen one is drawn; to be taken hold of are all
@@ -185,7 +193,7 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     const areas = areasOf(store.drawing.value).map((rings) => new Polygon(rings.map((ring) => ring.map(flat))));
     const sketch = desk.corners.value.length > 1 ? [new LineString(desk.corners.value.map(flat))] : [];
     replace(sources.drawn, [
-      new Feature(new MultiLineString(chained(edges.map(({ ends: both }) => both)))),
+      new Feature(new LongLines(chained(edges.map(({ ends: both }) => both)))),
       ...[...areas, ...sketch].map((geometry) => {
         const feature = new Feature<Polygon | LineString>(geometry);
         feature.set('area', 'yes');
@@ -197,7 +205,7 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
   function showBuilt(): void {
     const route = store.laid.value?.route;
     const places = route ? placesOf(route, 0, route.length) : [];
-    replace(sources.built, places.length > 1 ? [new Feature(new LineString(places)), ...arrowsOf(places)] : []);
+    replace(sources.built, places.length > 1 ? [new Feature(new LongLines([places])), ...arrowsOf(places)] : []);
   }
 
   function placesOf({ lon, lat, alongTrack }: Route, from: number, to: number): Coordinate[] {
@@ -220,7 +228,7 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
           if (Number.isFinite(recording.lon[i]) && Math.abs(recording.lat[i]) <= 90)
             pieces[pieces.length - 1].push(flat([recording.lon[i], recording.lat[i]]));
         }
-        return new Feature(new MultiLineString(pieces.filter((piece) => piece.length > 1)));
+        return new Feature(new LongLines(pieces.filter((piece) => piece.length > 1)));
       }),
     );
   }
@@ -327,10 +335,14 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
 
   function moveTo(origin: Position): void {
     plane = mapPlane(origin);
+    known = new WeakMap();
     settled = true;
     map.setView(viewOf(plane));
     map.getView().on('change', () => requestGrid());
-    for (const show of [showDrawing, showBuilt, showRecordings, showSurroundings, showPicture, showGrid]) show();
+    // whoever asked for it is not to be asked again for all that is shown
+    untracked(() => {
+      for (const show of [showDrawing, showBuilt, showRecordings, showSurroundings, showPicture, showGrid]) show();
+    });
   }
 
   function bringIntoView(extent: Extent | null, least = 30): void {
@@ -511,7 +523,7 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
   resized.observe(target);
 
   /** How many recordings there were. */
-  let known = 0;
+  let shown = 0;
   const stops = [
     effect(() => {
       const first = desk.handles.value.handles[0]?.position;
@@ -536,8 +548,8 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     effect(() => {
       const { length } = desk.recordings.value;
       // those that came, not those of which only a name has changed
-      if (length > known && sources.recordings.getFeatures().length > 0) bringIntoView(sources.recordings.getExtent());
-      known = length;
+      if (length > shown && sources.recordings.getFeatures().length > 0) bringIntoView(sources.recordings.getExtent());
+      shown = length;
     }),
     effect(() => {
       showSurroundings();

@@ -1,4 +1,4 @@
-import type { Progress, Question, Reply, Tasks } from './Task';
+import type { Lent, Progress, Question, Reply, Tasks } from './Task';
 
 interface Waiting {
   readonly resolve: (answer: never) => void;
@@ -14,6 +14,9 @@ export class Helper {
   #worker: Worker | undefined;
   #asked = 0;
   readonly #waiting = new Map<number, Waiting>();
+
+  /** What the worker has been handed, by the numbers it knows that by. */
+  readonly #lent = new Map<object, number>();
 
   /** @throws {Error} with the sentence of what went wrong; `stopped` when nobody waits any more */
   ask<Name extends keyof Tasks>(
@@ -35,6 +38,27 @@ export class Helper {
     this.#worker = undefined;
     for (const { reject } of this.#waiting.values()) reject(new Error(why));
     this.#waiting.clear();
+    this.#lent.clear();
+  }
+
+  /** What the next question names: handed over the first time, a number from then on, so that what was found of it is there. */
+  lend<T extends object>(value: T): Lent<T> {
+    const key = this.#lent.get(value);
+    if (key !== undefined) return { key };
+    this.#lent.set(value, ++this.#asked);
+    return { key: this.#asked, value };
+  }
+
+  /** Has the worker forget all that was lent but this. */
+  keep(still: ReadonlySet<object>): void {
+    const gone = [...this.#lent].filter(([value]) => !still.has(value));
+    if (gone.length === 0) return;
+    for (const [value] of gone) this.#lent.delete(value);
+    // nobody waits for it
+    this.ask(
+      'giveBack',
+      gone.map(([, key]) => key),
+    ).catch(() => {});
   }
 
   #start(): Worker {

@@ -67,21 +67,41 @@ export interface Plan {
   readonly leftOut: readonly string[];
 }
 
+/** What a worker is handed once, and knows by its number from then on. */
+export interface Lent<T> {
+  readonly key: number;
+  /** The first time. */
+  readonly value?: T;
+}
+
+/** A plan as it is handed to a worker, which has most of it already. */
+export interface LentPlan extends Omit<Plan, 'route' | 'runs'> {
+  readonly route: Lent<Route>;
+  readonly runs: readonly (Omit<PlannedRun, 'recordings'> & {
+    readonly recordings: readonly (Omit<PlannedRecording, 'recording'> & { readonly recording: Lent<Recording> })[];
+  })[];
+}
+
 /** How recordings are saved. */
 export type Extent = 'cut' | 'whole';
 
 /** What the page asks of its worker, and what it answers. */
 export interface Tasks {
   readonly read: { readonly input: GivenFile & { readonly zone?: string }; readonly answer: FileContent };
-  readonly fit: { readonly input: { readonly route: Route; readonly recording: Recording }; readonly answer: Fit };
+  readonly fit: {
+    readonly input: { readonly route: Lent<Route>; readonly recording: Lent<Recording> };
+    readonly answer: Fit;
+  };
+  /** Forgets what was lent and is no longer open. */
+  readonly giveBack: { readonly input: readonly number[]; readonly answer: undefined };
   readonly layOut: { readonly input: RouteRecipe; readonly answer: LaidOut };
   readonly draft: { readonly input: readonly Recording[]; readonly answer: RouteRecipe };
   readonly open: { readonly input: { readonly text: string; readonly name: string }; readonly answer: ReadDocument };
   /** Judges while nobody waits yet, so that who asks then waits for less. */
-  readonly judgeAhead: { readonly input: Plan; readonly answer: undefined };
-  readonly judge: { readonly input: Plan; readonly answer: { readonly html: string } };
+  readonly judgeAhead: { readonly input: LentPlan; readonly answer: undefined };
+  readonly judge: { readonly input: LentPlan; readonly answer: { readonly html: string } };
   readonly save: {
-    readonly input: { readonly plan: Plan; readonly extent: Extent };
+    readonly input: { readonly plan: LentPlan; readonly extent: Extent };
     readonly answer: { readonly zip: Blob; readonly sentence: string };
   };
 }

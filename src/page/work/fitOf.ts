@@ -1,14 +1,16 @@
-import { assess, InputError, type Recording, type Route } from 'datumline';
+import { assess, InputError, type Recording, type Route, type Snapped, snap } from 'datumline';
 import type { Fit } from './Task';
 
-/** How much of the line a recording covers, as the report will have it. */
-export function fitOf(route: Route, recording: Recording): Fit {
+/** How much of the line a recording covers, as the report will have it, and where it was placed. */
+export function fitOf(route: Route, recording: Recording): Fit & { readonly snapped: Snapped | undefined } {
+  let snapped: Snapped | undefined;
   try {
-    const assessment = assess(route, [recording]);
+    snapped = snap(route, recording);
+    const assessment = assess(route, [{ recording, snapped }]);
     const whole = assessment.rows.find(({ section }) => section === null);
-    return { coverage: whole?.coverage ?? 0, remark: assessment.recordings[0].leftOut?.message ?? null };
+    return { snapped, coverage: whole?.coverage ?? 0, remark: assessment.recordings[0].leftOut?.message ?? null };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { coverage: 0, remark: error.message };
+    return { snapped, coverage: 0, remark: error.message };
   }
 }

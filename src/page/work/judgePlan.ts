@@ -6,7 +6,9 @@ import {
   combineAsync,
   type JudgeByTimeOptions,
   judgeByTime,
+  type Recording,
   readLines,
+  type Snapped,
   type TestSummary,
   type TimedAssessment,
   type Progress as WorkProgress,
@@ -37,8 +39,19 @@ const phases: { readonly [what in WorkProgress['what']]?: readonly [begin: numbe
   pairs: [0.9, 1],
 };
 
-/** Judges every run as the command does, then what the runs say together; `tell` hears how far it is, `signal` leaves it. */
-export async function judgePlan(plan: Plan, tell: (progress: Progress) => void, signal?: AbortSignal): Promise<Judged> {
+/**
+ * Judges every run as the command does, then what the runs say together.
+ *
+ * @param tell - hears how far it is
+ * @param signal - leaves it
+ * @param placedOf - where a recording was placed already
+ */
+export async function judgePlan(
+  plan: Plan,
+  tell: (progress: Progress) => void,
+  signal?: AbortSignal,
+  placedOf: (recording: Recording) => Snapped | undefined = () => undefined,
+): Promise<Judged> {
   const { route, runs, companions, surroundings, stated, leftOut } = plan;
   const { baseline, ...options } = stated.options ?? {};
   const shared: AssessOptions = {
@@ -59,7 +72,7 @@ export async function judgePlan(plan: Plan, tell: (progress: Progress) => void, 
     far(0);
     const entries = recordings.map(({ recording, receiver, placement }, k) => ({
       recording: { ...recording, name: recordingLabel(recordings[k], recordings) },
-      ...{ receiver, placement, run },
+      ...{ receiver, placement, run, snapped: placedOf(recording) },
     }));
     const compared = recordings.some(({ receiver }) => receiver === baseline) ? { baseline } : {};
     if (truth) {
