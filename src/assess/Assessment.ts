@@ -824,6 +824,7 @@ export type AssessmentWarningReason =
   | 'no-baseline'
   | 'order-depends-on-reference'
   | 'common-shift'
+  | 'common-side'
   | 'excluded'
   | 'areas-elsewhere'
   | 'areas-left-out'

@@ -35,6 +35,7 @@ import { distanceSums } from './distanceSums';
 import { drawnRecording } from './drawnRecording';
 import { type EntryHashes, entryHashes } from './entryHashes';
 import { errorAlong } from './errorAlong';
+import { farTogether } from './farTogether';
 import { findCorners } from './findCorners';
 import { findExcursions } from './findExcursions';
 import { findPassages } from './findPassages';
@@ -272,7 +273,8 @@ export function* assessSteps(
   );
   const lateral95 = statedUncertainty(grid, 0, grid.count);
   for (const { reason, message, ...about } of own.warnings) warn(reason, message, about);
-  warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, lateral95, excluded }));
+  const far = farTogether(grid, included);
+  warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, far, lateral95, excluded }));
   warnings.push(...besideWarnings(told, beside, pace));
   if (ground) {
     for (const { from, to, message } of groundWarnings(route, ground)) warn('route', message, { from, to });

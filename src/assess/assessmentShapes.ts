@@ -588,6 +588,7 @@ export const assessmentShapes: Shapes = {
       { oneOf: ['no-baseline'] },
       { oneOf: ['order-depends-on-reference'] },
       { oneOf: ['common-shift'] },
+      { oneOf: ['common-side'] },
       { oneOf: ['excluded'] },
       { oneOf: ['areas-elsewhere'] },
       { oneOf: ['areas-left-out'] },

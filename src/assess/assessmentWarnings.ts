@@ -7,9 +7,18 @@ import type {
   Exclusion,
   ReferenceDoubt,
 } from './Assessment';
+import { commonSide } from './commonSide';
+import type { FarTogether } from './farTogether';
 import { isConfounded } from './isConfounded';
 import { sharedDetours } from './sharedDetours';
 import { wornPlaces } from './wornPlaces';
+
+/** Metres by which a recording must go on further back, and how many times as far as it moved, for it to have come round again. */
+const BACK = 100;
+const ACROSS = 5;
+
+/** Metres below which a shift of all recordings is not worth a word. */
+const LEAST_SHIFT = 1;
 
 /** What the warnings are drawn from. */
 export interface Findings {
@@ -18,13 +27,15 @@ export interface Findings {
   readonly rows: readonly AssessmentRow[];
   readonly doubt: ReferenceDoubt | null;
   readonly shift: CommonShift | null;
+  /** Where all recordings lie far off. */
+  readonly far: readonly FarTogether[];
   readonly lateral95: number | null;
   readonly excluded: readonly Exclusion[];
 }
 
 /** What a reader must know of the assessment as a whole, beyond the recordings left out. */
 export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
-  const { route, rows, doubt, shift, lateral95, excluded } = findings;
+  const { route, rows, doubt, shift, far, lateral95, excluded } = findings;
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
@@ -51,15 +62,27 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     for (const { from, to, message } of ambiguous) {
       warn('ambiguous', message, { recording: name, ...along(Math.min(from, to), Math.max(from, to)) });
     }
+    for (const { from, to, metres, reason } of gaps) {
+      if (reason !== 'jump' || from === null || to === null || from - to < Math.max(BACK, ACROSS * metres)) continue;
+      const back = `It goes on ${(from - to).toFixed(0)} m further back, though it moved ${metres.toFixed(0)} m`;
+      const message = `${back}: a lap more than the line has? Figures of this stretch take its passes together.`;
+      warn('ambiguous', message, { recording: name, ...along(to, from) });
+    }
     if (laps && laps.seen < laps.planned && gaps.some(({ reason }) => reason === 'break' || reason === 'pause')) {
       const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which are missing is uncertain.`;
       warn('ambiguous', message, { recording: name });
     }
   }
-  for (const { from, to } of sharedDetours(included)) {
+  const detours = sharedDetours(included);
+  for (const { from, to } of detours) {
     if (excluded.some((stretch) => stretch.from <= from && stretch.to >= to)) continue;
     const message =
       'Every recording of the run left the route here: if that detour was really travelled, exclude the stretch.';
+    warn('shared-detour', message, along(from, to));
+  }
+  for (const { from, to, metres } of far) {
+    if (detours.some((detour) => detour.from <= to && detour.to >= from)) continue;
+    const message = `All recordings lie up to ${metres.toFixed(0)} m off the line here, nearer to each other than to it: was another way travelled? Correct the line, or exclude the stretch.`;
     warn('shared-detour', message, along(from, to));
   }
 
@@ -90,7 +113,32 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   if (doubt && doubt.orderChanges > 0) {
     warn('order-depends-on-reference', 'Moving the reference by its stated uncertainty changes the order.');
   }
-  if (shift && shift.distance > Math.max(1, lateral95 ?? 0)) {
+  const limit = Math.max(LEAST_SHIFT, lateral95 ?? 0);
+  const told = ({ recording }: AssessmentRow) => included.some(({ name }) => name === recording);
+  const sided = (section: string | null) => {
+    const side = commonSide(
+      rows.filter((row) => row.section === section && told(row)),
+      limit,
+    );
+    // a shift of the whole map explains it as well
+    return side && shift && Math.abs(side.metres) <= shift.distance ? undefined : side;
+  };
+  const sides = [{ section: null, from: null, to: null, side: sided(null) }];
+  for (const { section, from, to, side } of sides[0].side
+    ? sides
+    : route.sections.map(({ name, from, to }) => ({ section: name, from, to, side: sided(name) }))) {
+    // a stretch that was never travelled as drawn lies on no side of the way
+    if (!side || far.some((away) => section !== null && away.from < to! && away.to > from!)) continue;
+    const { metres, limits } = side;
+    const [low, high] = limits.map(Math.abs).sort((a, b) => a - b);
+    const where = `${Math.abs(metres).toFixed(1)} m ${metres < 0 ? 'left' : 'right'} of the line`;
+    warn(
+      'common-side',
+      `All recordings together lie ${where} (${low.toFixed(1)} to ${high.toFixed(1)}): what all share is the line’s, the place’s or the wearer’s, not one receiver’s. Was the line drawn on the other side of the way? Nothing was moved.`,
+      { section, from, to },
+    );
+  }
+  if (shift && shift.distance > limit) {
     const { distance, azimuth } = shift;
     warn(
       'common-shift',

@@ -21,6 +21,7 @@ export * from './RouteGrid';
 export * from './RunScatter';
 export * from './rowChances';
 export * from './rowOf';
+export * from './strayedTowards';
 export * from './stretchSentence';
 export * from './testEntries';
 export * from './undecided';

@@ -44,10 +44,8 @@ export function placeEntry(grid: RouteGrid, route: Route, { recording, snapped }
   }
   if (high - low > DAY) {
     const days = ((high - low) / DAY).toFixed(1);
-    return {
-      placed,
-      refusal: { reason: 'spans-days', message: `Its times span ${days} days: more than a single run.` },
-    };
+    const message = `Its times span ${days} days: more than a single run. Its figures take them together; cut it into one recording a run.`;
+    return { placed, refusal: { reason: 'spans-days', message } };
   }
   return { placed };
 }

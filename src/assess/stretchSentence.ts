@@ -2,6 +2,7 @@ import type { Side } from '../model';
 import type { Interval } from '../statistics';
 import type { LineVerdict, Verdict, VerdictLimit } from './Assessment';
 import { equalGroups } from './equalGroups';
+import { strayedTowards } from './strayedTowards';
 
 /** What is known of one on a stretch: a recording, or a receiver over its runs. */
 export interface ToldRow {
@@ -96,9 +97,13 @@ export function stretchSentence(told: ToldStretch): string {
 function lineWords(rows: readonly ToldRow[]): string[] {
   const strayed = rows.flatMap((row) => {
     if (row.lineVerdict !== 'strayed') return [];
-    return row.strayedTo === null
-      ? [`${quoted(row.name)} strayed to both sides, ${range(row.meanAbsolute!, row.interval95!)} off on average`]
-      : [`${quoted(row.name)} strayed to the ${row.strayedTo} by ${range(row.bias!, row.biasInterval95!)}`];
+    if (row.strayedTo !== null) {
+      return [`${quoted(row.name)} strayed to the ${row.strayedTo} by ${range(row.bias!, row.biasInterval95!)}`];
+    }
+    const towards = strayedTowards(row);
+    const where = towards === 'both' ? ' to both sides' : '';
+    const side = towards === 'left' || towards === 'right' ? `, surely ${towards} of the line` : '';
+    return [`${quoted(row.name)} strayed${where}, ${range(row.meanAbsolute!, row.interval95!)} off on average${side}`];
   });
   const within = ({ lineLimit }: ToldRow) => `kept within ${lineLimit.toFixed(1)} m on average`;
   const sided = rows.flatMap((row) => {

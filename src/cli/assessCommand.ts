@@ -141,9 +141,12 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   print(files.map(([name]) => `written: ${join(out, name)}\n`).join(''));
   print(removed.map((name) => `removed, written by an earlier run: ${join(out, name)}\n`).join(''));
   for (const name of changed) tell(`${join(out, name)}: written by an earlier run and changed since: left as it is`);
-  const refused = assessments.some(({ recordings }) => recordings.some(({ included: whole }) => !whole));
+  const refused = assessments.flatMap(({ recordings }) =>
+    recordings.flatMap(({ name, leftOut: why }) => (why ? [`left out: ${name}: ${why.message}`] : [])),
+  );
+  for (const line of refused) tell(line);
   const untimed = timed.some(({ judged }) => judged.recordings.some((one) => one.leftOut !== null));
-  return leftOut.length > 0 || cutOff || refused || untimed ? 'not all' : 'all';
+  return leftOut.length > 0 || cutOff || refused.length > 0 || untimed ? 'not all' : 'all';
 }
 
 async function readPlan({

@@ -29,8 +29,9 @@ export function describeAssessment(assessment: Assessment): string {
   ];
   const { baseline } = method.options;
   const named = (recording: string) => {
-    const receiver = recordings.find(({ name }) => name === recording)?.receiver ?? recording;
-    return receiver === baseline ? `${recording} (baseline)` : recording;
+    const described = recordings.find(({ name }) => name === recording);
+    if (described?.included === false) return `${recording} (left out)`;
+    return (described?.receiver ?? recording) === baseline ? `${recording} (baseline)` : recording;
   };
   const sections = [...new Set(rows.map(({ section }) => section))];
   const cells = sections.flatMap((section) =>

@@ -1,4 +1,4 @@
-import { equalGroups } from '../assess';
+import { equalGroups, strayedTowards } from '../assess';
 import type { Side } from '../model';
 import { strictestMargin } from '../runs';
 import { limitName } from './limitName';
@@ -37,13 +37,17 @@ function strayedWords(figures: readonly Told[]): string[] {
   const [{ receiver }] = figures;
   const strayed = figures.filter(({ judged }) => judged?.lineVerdict === 'strayed');
   const to = (side: Side | null) => strayed.filter(({ judged }) => judged!.strayedTo === side);
+  const towards = (where: Side | 'both' | null) => to(null).filter(({ judged }) => strayedTowards(judged!) === where);
+  const words = { left: ', left of the line,', right: ', right of the line,', both: ', to both sides,' };
   return [
     ...sides.flatMap((side) =>
       to(side).length === 0 ? [] : [`“${receiver.label}” strayed to the ${side} ${byStretch(to(side), 'bias')}.`],
     ),
-    ...(to(null).length === 0
-      ? []
-      : [`“${receiver.label}” strayed, to both sides, ${byStretch(to(null), 'meanAbsolute')}.`]),
+    ...([...sides, 'both', null] as const).flatMap((where) => {
+      const found = towards(where);
+      if (found.length === 0) return [];
+      return [`“${receiver.label}” strayed${where === null ? '' : words[where]} ${byStretch(found, 'meanAbsolute')}.`];
+    }),
   ];
 }
 

@@ -99,9 +99,27 @@ describe('the line', () => {
     expect(say({ rows: [] })).toBe('On “quay”: nothing was covered.');
   });
 
-  test('one that strayed to both sides has no side, but a distance', () => {
-    expect(say({ rows: [strayed('A', null, 7, [6, 8]), row('B')], pairs: [equal('A', 'B')] })).toContain(
-      '“A” strayed to both sides, 7.0 m (6.0 to 8.0) off on average; “B” kept',
+  test.each([
+    [
+      'to both sides where the mean offset is surely less than half the distance',
+      [-2.5, 2.9],
+      null,
+      ' to both sides',
+      '',
+    ],
+    ['to no side where that is not sure', [-1.4, 13.4], null, '', ''],
+    ['to no side where the offset has no interval', null, null, '', ''],
+    [
+      'to a side where it surely lies there, though not surely beyond the limit',
+      [1.8, 11.2],
+      'right',
+      '',
+      ', surely right of the line',
+    ],
+  ] as const)('one that strayed on average, %s', (_, biasInterval95, sureSide, where, side) => {
+    const stray = { ...strayed('A', null, 7, [6, 8]), biasInterval95, sureSide };
+    expect(say({ rows: [stray, row('B')], pairs: [equal('A', 'B')] })).toContain(
+      `“A” strayed${where}, 7.0 m (6.0 to 8.0) off on average${side}; “B” kept`,
     );
   });
 

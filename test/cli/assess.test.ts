@@ -50,6 +50,11 @@ beforeAll(async () => {
   write('the runs/one left.gpx', track(-1));
   write('broken.gpx', `${track(3).slice(0, 2000)}</trk>`);
   write('pulled out.gpx', track(3).slice(0, 9000));
+  const day = (text: string) => text.replace(/<\/?gpx>/g, '');
+  write(
+    'two days.gpx',
+    `<gpx>${day(track(2)).replace('</trk>', '')}${day(track(2)).replaceAll('-01T', '-02T').replace('<trk>', '')}</gpx>`,
+  );
   write('elsewhere.gpx', track(3).replaceAll('lat="61.', 'lat="31.'));
   for (const k of [1, 2, 3]) write(`the runs/nine right ${k}.gpx`, track(9 + 0.1 * k));
   const lane = track(0.2).split('<trkpt');
@@ -103,7 +108,7 @@ test('bad files among good ones are named on standard error and left out', async
   expect(status).toBe(3);
   const lines = stderr.trimEnd().split('\n');
   expect(lines.map((line) => line.match(/^datumline: left out: ([^:]+): ./)?.[1])).toEqual([
-    ...['broken.gpx', 'missing.gpx', 'picture.gpx', 'the runs'],
+    ...['broken.gpx', 'missing.gpx', 'picture.gpx', 'the runs', 'elsewhere'],
   ]);
   noTrace(stderr);
   expect(stdout).toContain('elsewhere: ');
@@ -113,6 +118,22 @@ test('bad files among good ones are named on standard error and left out', async
   }
   const assessment = JSON.parse(read('partly/assessment.json'));
   expect(assessment.rows.every(({ recording }: { recording: string }) => recording === 'three right')).toBe(true);
+});
+
+test('a file that holds two days is named on standard error, and its rows as left out', async () => {
+  const { status, stdout, stderr } = await run([
+    'assess',
+    'my route.json',
+    'two days.gpx',
+    'the runs/one left.gpx',
+    '--out',
+    'days',
+  ]);
+  expect(status).toBe(3);
+  expect(stderr).toBe(
+    'datumline: left out: two days: Its times span 1.0 days: more than a single run. Its figures take them together; cut it into one recording a run.\n',
+  );
+  expect(stdout).toMatch(/^ +two days \(left out\) +\d+ % +2\.0 m /m);
 });
 
 test('worker threads give the same to the byte, bad files included', async () => {

@@ -144,7 +144,14 @@ describe('findings', () => {
         const sided = rowsOf(name, (row) => row.sureSide === side && row.lineVerdict !== 'strayed');
         expect(inOrder(about(sure, `“${name}” lay ${side} of the line`))).toEqual(sided);
       }
-      const both = rowsOf(name, ({ lineVerdict, strayedTo }) => lineVerdict === 'strayed' && strayedTo === null);
+      const average = rowsOf(name, ({ lineVerdict, strayedTo }) => lineVerdict === 'strayed' && strayedTo === null);
+      const far = new RegExp(`^“${name}” strayed(,| on| over)`);
+      expect(inOrder(sure.filter((one) => far.test(one)).flatMap(stretchesIn))).toEqual(average);
+      const both = rowsOf(name, (row) => {
+        const { lineVerdict, sureSide, interval95, biasInterval95: bias } = row;
+        if (lineVerdict !== 'strayed' || sureSide !== null || !interval95 || !bias) return false;
+        return Math.max(-bias[0], bias[1]) < interval95[0] / 2;
+      });
       expect(about(sure, `“${name}” strayed, to both sides`)).toEqual(both);
       const kept = sure.filter((one) => one.includes(' kept, on average') && one.includes(`“${name}”`));
       const keptOn = kept.flatMap((one) => (one.includes('on every stretch') ? stretches : stretchesIn(one)));
