@@ -121,6 +121,14 @@ const hostile: readonly (readonly [of: string, input: string, least: number, mak
   ['readCsv', 'a quoted cell of n quotes', 10_000, (n) => `lat,lon,name\n1,1,"${'""'.repeat(n)}"\n1,2,""\n`],
 ]; // biome-ignore format: a table
 
+const parsed = { exponent: 1.4, says: 'as that of `JSON.parse` does, up to n^1.4' };
+const oneText = { exponent: 1.3, says: 'within one text or comment of megabytes up to n^1.3' };
+/** What the docstring admits to, of inputs of a reader. */
+const statedOf = (of: string, input: string) => ({
+  ...(of === 'readGeoJson' ? { stated: parsed } : {}),
+  ...(/^a (name|comment) of n/.test(input) ? { stated: oneText } : {}),
+});
+
 const many = (n: number): Recording[] => {
   const [first] = [walked(3)];
   return Array.from({ length: n }, (_, i) => ({ ...first, name: `${i}` }));
@@ -138,6 +146,7 @@ export const formatsCases: readonly GrowthCase[] = [
         const data = written[of](n);
         return () => read(data);
       },
+      ...statedOf(of, ''),
     }),
   ),
   ...smallest.map(
@@ -147,6 +156,7 @@ export const formatsCases: readonly GrowthCase[] = [
       kind: 'hostile',
       least: 20_000,
       make: (n) => tried(readers[of], smallestPoints(format, n)),
+      ...statedOf(of, format),
     }),
   ),
   ...hostile.map(
@@ -156,6 +166,7 @@ export const formatsCases: readonly GrowthCase[] = [
       kind: 'hostile',
       least: size,
       make: (n) => tried(readers[of], make(n)),
+      ...statedOf(of, input),
     }),
   ),
   {

@@ -20,6 +20,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * recording.height // → [12, 13]
  * recording.time[1] - recording.time[0] // → 1000
  *
+ * @remarks Time grows with the document as that of `JSON.parse` does, up to n^1.4.
  * @throws {InputError} as {@link readGpx}; `unreadable` for another reference system than CRS84
  * @see RFC 7946, The GeoJSON Format, 2016, sections 3.1 and 4
  */

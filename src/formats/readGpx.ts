@@ -22,6 +22,7 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * recording.gapBefore // → [1, 0, 1]
  * readGpx('<gpx><trk><trkseg><trkpt lat="95" lon="5"/></trkseg></trk></gpx>') // throws swapped: must be within [-90, 90]
  *
+ * @remarks Time grows with the document; within one text or comment of megabytes up to n^1.3.
  * @throws {InputError} `too-few` (empty, or no track of 2 points), `unreadable` (not XML, or not GPX), `swapped` or
  * `out-of-range` (a position not on the globe), `not-finite`, `missing` (times without a zone and no `zone` option),
  * `too-large`, for an attribute of more than a million characters too
