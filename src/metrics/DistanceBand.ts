@@ -22,6 +22,9 @@ const LONG = 4;
 /** Distances up to this much over a width count as within, metres: ten times the last bits of earth-centred coordinates. */
 const TOLERANCE = 1e-8;
 
+/** So many edges of the line, by their logarithm, are a run: what may be near to one of them is looked for together. */
+const RUN_BITS = 3;
+
 /** So many edges, one after the other, are tried for holding one within the lower width. */
 const STEPS = 16;
 
@@ -85,6 +88,10 @@ export class DistanceBand {
   readonly #outerTos: number[] = [];
   readonly #list: number[] = [];
   readonly #nodes = new Int32Array(128);
+  // the leaves near the run of edges at hand
+  readonly #leaves: number[] = [];
+  #leafCount = 0;
+  #run = -1;
 
   /** @param enough - Metres: between widths no further apart, it isn't told how far a place is. */
   constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number) {
@@ -414,7 +421,6 @@ export class DistanceBand {
   #find(edge: number, from: number, to: number, most: number): number {
     const { boxes, edges, gap, vertices: others } = this.#near.curve;
     const view = this.#view;
-    const nodes = this.#nodes;
     const low = this.#low;
     const reach = most * (1 + 2 * FAR_SHARE) + ROOM;
     const length = to - from;
@@ -428,19 +434,12 @@ export class DistanceBand {
     const by = place[1];
     const bz = place[2];
     let count = 0;
-    let top = 0;
-    nodes[top++] = 1;
-    while (top > 0) {
-      const node = nodes[--top];
+    const leaves = this.#leavesNear(edge);
+    for (let k = 0; k < leaves; k++) {
+      const node = this.#leaves[k];
       const start = boxes.squaredDistance(node, ax, ay, az);
-      if (!(start < Infinity)) continue;
       const end = boxes.squaredDistance(node, bx, by, bz);
       if (!this.#canBeNearer(Math.sqrt(start), Math.sqrt(end), length)) continue;
-      if (node < boxes.leaves) {
-        nodes[top++] = 2 * node + 1;
-        nodes[top++] = 2 * node;
-        continue;
-      }
       const last = Math.min(boxes.endEdge(node), edges);
       for (let other = boxes.firstEdge(node); other < last; other++) {
         if (gap?.[other] === 1) continue;
@@ -461,6 +460,40 @@ export class DistanceBand {
       }
     }
     return count;
+  }
+
+  /** Finds the leaves of the other line that come within the upper width of any of the edges of a run: how many. */
+  #leavesNear(edge: number): number {
+    const run = edge >> RUN_BITS;
+    if (run === this.#run) return this.#leafCount;
+    this.#run = run;
+    const { vertices, edges } = this.#curve;
+    const { boxes } = this.#near.curve;
+    const nodes = this.#nodes;
+    const first = run << RUN_BITS;
+    const last = Math.min(first + (1 << RUN_BITS), edges);
+    // a ball about its middle vertex
+    const middle = (first + last) >> 1;
+    let radius2 = 0;
+    for (let i = first; i <= last; i++) radius2 = Math.max(radius2, vertices.squaredDistance(i, vertices, middle));
+    const px = vertices.x[middle];
+    const py = vertices.y[middle];
+    const pz = vertices.z[middle];
+    const limit = ((Math.sqrt(radius2) + this.#high) * STRETCH + ROOM) ** 2;
+    this.#leafCount = 0;
+    let top = 0;
+    nodes[top++] = 1;
+    while (top > 0) {
+      const node = nodes[--top];
+      if (!(boxes.squaredDistance(node, px, py, pz) <= limit)) continue;
+      if (node >= boxes.leaves) {
+        if (boxes.firstEdge(node) < this.#near.curve.edges) this.#leaves[this.#leafCount++] = node;
+      } else {
+        nodes[top++] = 2 * node + 1;
+        nodes[top++] = 2 * node;
+      }
+    }
+    return this.#leafCount;
   }
 
   /** Adds a piece no place of which is farther than `most`, near to which come the edges listed from `begin` to `end`. */
