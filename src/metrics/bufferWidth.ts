@@ -64,7 +64,7 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
     const first = Math.floor(share * count - margin);
     const last = Math.ceil(share * count + margin);
     const [under, over] = [first < 0 ? 0 : sample[first], last >= count ? Infinity : sample[last]];
-    const enough = toleranceAt(sample[(share * count) | 0]);
+    const enough = toleranceAt(under);
     const room = Math.max(enough * 0.49 - (over - under) / 2, over < Infinity ? over * 1e-9 : 0, 2e-8);
     const low = Math.max(under - room, NEARLY_NOTHING);
     const high = Math.max(over + room, low + room);
