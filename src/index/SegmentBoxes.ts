@@ -1,6 +1,7 @@
 import { RADIAN } from '../geodesy';
 import { latitudeReach } from './latitudeReach';
 import { BOX } from './SearchDisc';
+import { selectByKey } from './selectByKey';
 
 /** Consecutive segments share one box: neighbours lie together anyway, and the tree is an eighth of the size. */
 const GROUP = 8;
@@ -182,29 +183,7 @@ function packed(sides: Float64Array, groups: number): Packed {
 function part(order: Int32Array, keys: Float64Array, begin: number, end: number, size: number): void {
   if (end - begin <= size) return;
   const middle = begin + Math.ceil((end - begin) / size / 2) * size;
-  select(order, keys, begin, end - 1, middle);
+  selectByKey(order, keys, begin, end - 1, middle);
   part(order, keys, begin, middle, size);
   part(order, keys, middle, end, size);
-}
-
-/** Puts at `k` the group that would be there in order, none greater before it and none less after it: Hoare's find. */
-function select(order: Int32Array, keys: Float64Array, from: number, to: number, k: number): void {
-  let [low, high] = [from, to];
-  while (low < high) {
-    const [a, b, c] = [keys[order[low]], keys[order[(low + high) >> 1]], keys[order[high]]];
-    const pivot = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
-    let i = low;
-    let j = high;
-    while (i <= j) {
-      while (keys[order[i]] < pivot) i++;
-      while (keys[order[j]] > pivot) j--;
-      if (i > j) break;
-      const held = order[i];
-      order[i++] = order[j];
-      order[j--] = held;
-    }
-    if (k <= j) high = j;
-    else if (k >= i) low = i;
-    else return;
-  }
 }

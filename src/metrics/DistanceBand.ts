@@ -22,6 +22,12 @@ const LONG = 4;
 /** Distances up to this much over a width count as within, metres: ten times the last bits of earth-centred coordinates. */
 const TOLERANCE = 1e-8;
 
+/** So many edges of the line, by their logarithm, are a run: what may be near to one of them is looked for together. */
+const RUN_BITS = 3;
+
+/** So many edges, one after the other, are tried for holding one within the lower width. */
+const STEPS = 16;
+
 /** Pieces no longer than this, metres, are nothing. */
 const NOTHING = 1e-9;
 
@@ -66,11 +72,13 @@ export class DistanceBand {
   readonly #scales: number[] = [];
   readonly #place = new Float64Array(3);
   readonly #view = new PlaneView();
-  // metres from the ends of an edge to the edges near to either
-  #firstFrom = 0;
-  #firstTo = 0;
-  #lastFrom = 0;
-  #lastTo = 0;
+  // the edges near to either end of a stretch, and metres from there to each
+  #first = 0;
+  #last = 0;
+  #firstFrom = Number.NaN;
+  #firstTo = Number.NaN;
+  #lastFrom = Number.NaN;
+  #lastTo = Number.NaN;
   // edges found; what of the axis is within the lower width of each, and what within the most that any place is away; lists of
   // them, one behind the other
   readonly #found: number[] = [];
@@ -80,6 +88,10 @@ export class DistanceBand {
   readonly #outerTos: number[] = [];
   readonly #list: number[] = [];
   readonly #nodes = new Int32Array(128);
+  // the leaves near the run of edges at hand
+  readonly #leaves: number[] = [];
+  #leafCount = 0;
+  #run = -1;
 
   /** @param enough - Metres: between widths no further apart, it isn't told how far a place is. */
   constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number) {
@@ -165,14 +177,36 @@ export class DistanceBand {
       if ((from + to + way) / 2 <= low) this.#inside.add(weight);
       else if (wasLeast && isLeast && (from + to - way) / 2 > high) continue;
       // the distance from one edge is convex: both ends near enough to it
-      else if (squared <= limit && this.#squaredTo(i, edge, edgeBefore, squaredBefore) <= limit)
-        this.#inside.add(weight);
-      else {
-        const isWithin =
-          this.#isNarrow && squared <= high2 && this.#squaredTo(i, edge, edgeBefore, squaredBefore) <= high2;
-        this.#addEdge(i, length, weight, edgeBefore, edge, isWithin);
+      else if (this.#isHeld(i, edgeBefore, squaredBefore, edge, squared, limit)) this.#inside.add(weight);
+      else if (length === 0) {
+        // points are counted
+        this.#note(0, 1, 0, 0, this.#distanceAt(i, 0, edge) ** 2, weight);
+      } else if (8 * shareOf(low) * low * low > length * length) {
+        const nearFrom = this.#distanceAt(i, 0, edgeBefore);
+        const first = near.edge;
+        const nearTo = this.#distanceAt(i, 1, edge);
+        this.#addStraight(i, length, weight / length, [0, nearFrom, first, 1, nearTo, near.edge]);
+      } else {
+        this.#view.lookFrom(vertices, i);
+        if (
+          this.#isNarrow &&
+          this.#isHeld(i, edgeBefore, squaredBefore, edge, squared, high2) &&
+          this.#isOver(i, length)
+        ) {
+          this.#noteBetween(length, weight);
+        } else this.#addEdge(i, length, weight, edgeBefore, edge, isSought);
       }
     }
+  }
+
+  /** Whether both ends of an edge are so near to the one or to the other edge near to them. */
+  #isHeld(i: number, before: number, squaredBefore: number, edge: number, squared: number, limit: number): boolean {
+    if (!(squared <= limit && squaredBefore <= limit)) return false;
+    if (edge === before) return true;
+    this.#moveTo(i);
+    if (this.#near.measure(edge) <= limit) return true;
+    this.#moveTo(i + 1);
+    return this.#near.measure(before) <= limit;
   }
 
   /** By how much the distance can change along so many metres. */
@@ -183,12 +217,6 @@ export class DistanceBand {
   /** Metres along which the distance changes by no more than so much. */
   #sureWay(change: number): number {
     return this.#low > NEARLY_FARTHER ? (change - FARTHER_STEP) / FARTHER_STRETCH : (change - TOLERANCE) / STRETCH;
-  }
-
-  #squaredTo(vertex: number, edge: number, known: number, squared: number): number {
-    if (edge === known) return squared;
-    this.#moveTo(vertex);
-    return this.#near.measure(edge);
   }
 
   /** How many pieces lie between the widths. */
@@ -228,41 +256,74 @@ export class DistanceBand {
     this.#near.moveTo(x[vertex], y[vertex], z[vertex]);
   }
 
-  #addEdge(edge: number, length: number, weight: number, first: number, last: number, isWithin: boolean): void {
-    if (length === 0) {
-      // points are counted
-      this.#note(0, 1, 0, 0, this.#distanceAt(edge, 0, first) ** 2, weight);
-      return;
-    }
-    const scale = weight / length;
-    if (8 * shareOf(this.#low) * this.#low * this.#low > length * length) {
-      const from = this.#distanceAt(edge, 0, first);
-      const nearFrom = this.#near.edge;
-      const to = this.#distanceAt(edge, 1, last);
-      this.#addStraight(edge, length, scale, [0, from, nearFrom, 1, to, this.#near.edge]);
-      return;
-    }
+  /** Whether no edge comes within the lower width of the one that is looked from. */
+  #isOver(edge: number, length: number): boolean {
+    this.#firstFrom = this.#firstTo = this.#lastFrom = this.#lastTo = this.#low;
+    return this.#find(edge, 0, length, this.#low) === 0;
+  }
+
+  #addEdge(edge: number, length: number, weight: number, first: number, last: number, isSought: boolean): void {
     const view = this.#view;
     const others = this.#near.curve.vertices;
-    view.lookFrom(this.#curve.vertices, edge);
-    if (isWithin) {
-      this.#firstFrom = this.#firstTo = this.#lastFrom = this.#lastTo = this.#low;
-      if (this.#find(edge, length, this.#low) === 0) {
-        this.#noteBetween(length, weight);
-        return;
-      }
-    }
-    view.see(others, first);
-    this.#firstFrom = Math.sqrt(view.squaredFrom(0));
-    this.#firstTo = Math.sqrt(view.squaredFrom(length));
-    view.see(others, last);
-    this.#lastFrom = Math.sqrt(view.squaredFrom(0));
-    this.#lastTo = Math.sqrt(view.squaredFrom(length));
+    const scale = weight / length;
+    this.#first = first;
+    this.#last = last;
+    const from = isSought ? this.#heldFrom(edge, length) : 0;
+    const to = isSought && from < length ? this.#heldTo(edge, length, from) : length;
+    this.#inside.add(scale * (length - to + from));
+    if (!(from < to)) return;
+    view.see(others, this.#first);
+    this.#firstFrom = Math.sqrt(view.squaredFrom(from));
+    this.#firstTo = Math.sqrt(view.squaredFrom(to));
+    view.see(others, this.#last);
+    this.#lastFrom = Math.sqrt(view.squaredFrom(from));
+    this.#lastTo = Math.sqrt(view.squaredFrom(to));
     const ofFirst = Math.max(this.#firstFrom, this.#firstTo);
     const most = Math.min(this.#high, ofFirst, Math.max(this.#lastFrom, this.#lastTo));
-    const count = this.#find(edge, length, most);
-    if (count < 0) this.#inside.add(weight);
-    else this.#divide(0, length, scale, most, 0, count);
+    const count = this.#find(edge, from, to, most);
+    if (count < 0) this.#inside.add(scale * (to - from));
+    else this.#divide(from, to, scale, most, 0, count);
+  }
+
+  /** As far as an edge is within the lower width from its start on, by one edge after the other; the next one is noted. */
+  #heldFrom(edge: number, length: number): number {
+    let at = 0;
+    for (let step = 0; step < STEPS; step++) {
+      this.#view.see(this.#near.curve.vertices, this.#first);
+      this.#view.reach(this.#low);
+      if (!(this.#view.from <= at && this.#view.to > at + NOTHING)) return at;
+      at = this.#view.to;
+      if (at >= length) return length;
+      this.#first = this.#nextAt(edge, at / length, this.#first);
+    }
+    return at;
+  }
+
+  /** The same from its end back. */
+  #heldTo(edge: number, length: number, from: number): number {
+    let at = length;
+    for (let step = 0; step < STEPS; step++) {
+      this.#view.see(this.#near.curve.vertices, this.#last);
+      this.#view.reach(this.#low);
+      if (!(this.#view.to >= at && this.#view.from < at - NOTHING)) return at;
+      at = this.#view.from;
+      if (at <= from) return from;
+      this.#last = this.#nextAt(edge, at / length, this.#last);
+    }
+    return at;
+  }
+
+  /** An edge well within the lower width of a place, or the nearest. */
+  #nextAt(edge: number, fraction: number, guess: number): number {
+    const near = this.#near;
+    const place = this.#place;
+    const enough = 0.8 * this.#low * this.#low;
+    this.#curve.vertices.between(edge, fraction, place);
+    near.moveTo(place[0], place[1], place[2]);
+    near.offer(guess);
+    near.walk();
+    if (near.squared > enough) near.search(enough);
+    return near.edge;
   }
 
   /** Metres of a place of an edge from the other line. */
@@ -357,39 +418,40 @@ export class DistanceBand {
   }
 
   /** Lists the edges that can come nearer to one than the two do, or are those; -1 where one holds it within the lower width. */
-  #find(edge: number, length: number, most: number): number {
-    const { x, y, z } = this.#curve.vertices;
+  #find(edge: number, from: number, to: number, most: number): number {
     const { boxes, edges, gap, vertices: others } = this.#near.curve;
     const view = this.#view;
-    const nodes = this.#nodes;
     const low = this.#low;
     const reach = most * (1 + 2 * FAR_SHARE) + ROOM;
+    const length = to - from;
+    const place = this.#place;
+    this.#curve.vertices.between(edge, from / view.length, place);
+    const ax = place[0];
+    const ay = place[1];
+    const az = place[2];
+    this.#curve.vertices.between(edge, to / view.length, place);
+    const bx = place[0];
+    const by = place[1];
+    const bz = place[2];
     let count = 0;
-    let top = 0;
-    nodes[top++] = 1;
-    while (top > 0) {
-      const node = nodes[--top];
-      const start = boxes.squaredDistance(node, x[edge], y[edge], z[edge]);
-      if (!(start < Infinity)) continue;
-      const end = boxes.squaredDistance(node, x[edge + 1], y[edge + 1], z[edge + 1]);
+    const leaves = this.#leavesNear(edge);
+    for (let k = 0; k < leaves; k++) {
+      const node = this.#leaves[k];
+      const start = boxes.squaredDistance(node, ax, ay, az);
+      const end = boxes.squaredDistance(node, bx, by, bz);
       if (!this.#canBeNearer(Math.sqrt(start), Math.sqrt(end), length)) continue;
-      if (node < boxes.leaves) {
-        nodes[top++] = 2 * node + 1;
-        nodes[top++] = 2 * node;
-        continue;
-      }
       const last = Math.min(boxes.endEdge(node), edges);
       for (let other = boxes.firstEdge(node); other < last; other++) {
         if (gap?.[other] === 1) continue;
         view.see(others, other);
-        if (view.isBeside(reach)) continue;
+        if (view.isBeside(from, to, reach)) continue;
+        if (!this.#canBeNearer(Math.sqrt(view.squaredFrom(from)), Math.sqrt(view.squaredFrom(to)), length)) continue;
         view.reach(reach);
-        if (!(view.from <= length && view.to >= 0)) continue;
-        if (!this.#canBeNearer(Math.sqrt(view.squaredFrom(0)), Math.sqrt(view.squaredFrom(length)), length)) continue;
+        if (!(view.from <= to && view.to >= from)) continue;
         this.#outerFroms[count] = view.from;
         this.#outerTos[count] = view.to;
         view.reach(low);
-        if (view.from <= 0 && view.to >= length) return -1;
+        if (view.from <= from && view.to >= to) return -1;
         this.#innerFroms[count] = view.from;
         this.#innerTos[count] = view.to;
         this.#found[count] = other;
@@ -398,6 +460,40 @@ export class DistanceBand {
       }
     }
     return count;
+  }
+
+  /** Finds the leaves of the other line that come within the upper width of any of the edges of a run: how many. */
+  #leavesNear(edge: number): number {
+    const run = edge >> RUN_BITS;
+    if (run === this.#run) return this.#leafCount;
+    this.#run = run;
+    const { vertices, edges } = this.#curve;
+    const { boxes } = this.#near.curve;
+    const nodes = this.#nodes;
+    const first = run << RUN_BITS;
+    const last = Math.min(first + (1 << RUN_BITS), edges);
+    // a ball about its middle vertex
+    const middle = (first + last) >> 1;
+    let radius2 = 0;
+    for (let i = first; i <= last; i++) radius2 = Math.max(radius2, vertices.squaredDistance(i, vertices, middle));
+    const px = vertices.x[middle];
+    const py = vertices.y[middle];
+    const pz = vertices.z[middle];
+    const limit = ((Math.sqrt(radius2) + this.#high) * STRETCH + ROOM) ** 2;
+    this.#leafCount = 0;
+    let top = 0;
+    nodes[top++] = 1;
+    while (top > 0) {
+      const node = nodes[--top];
+      if (!(boxes.squaredDistance(node, px, py, pz) <= limit)) continue;
+      if (node >= boxes.leaves) {
+        if (boxes.firstEdge(node) < this.#near.curve.edges) this.#leaves[this.#leafCount++] = node;
+      } else {
+        nodes[top++] = 2 * node + 1;
+        nodes[top++] = 2 * node;
+      }
+    }
+    return this.#leafCount;
   }
 
   /** Adds a piece no place of which is farther than `most`, near to which come the edges listed from `begin` to `end`. */

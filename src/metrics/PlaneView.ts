@@ -5,6 +5,9 @@ import { surfaceDistance, type Vertices } from '../index';
 const NEAR2 = 1000 ** 2;
 const SPHERE2 = 100_000 ** 2;
 
+/** Not even the edge before the first. */
+const NONE = -2;
+
 /** Straight across the axis, or along it, to rounding. */
 const NO_SLOPE = 1e-12;
 
@@ -16,28 +19,29 @@ const NO_SLOPE = 1e-12;
  */
 export class PlaneView {
   /** The ends of the edge seen. */
-  px = 0;
-  py = 0;
-  qx = 0;
-  qy = 0;
+  px = Number.NaN;
+  py = Number.NaN;
+  qx = Number.NaN;
+  qy = Number.NaN;
   /** The part of the axis within a width of it, {@link PlaneView.reach}; none where it is not over its beginning. */
-  from = 0;
-  to = 0;
+  from = Number.NaN;
+  to = Number.NaN;
   /** Metres of the edge that is looked from. */
-  length = 0;
+  length = Number.NaN;
 
   // the middle, and the axes along the edge and across
-  #ox = 0;
-  #oy = 0;
-  #oz = 0;
-  #ex = 0;
-  #ey = 0;
-  #ez = 0;
-  #fx = 0;
-  #fy = 0;
-  #fz = 0;
-  #along = 0;
-  #across = 0;
+  #ox = Number.NaN;
+  #oy = Number.NaN;
+  #oz = Number.NaN;
+  #ex = Number.NaN;
+  #ey = Number.NaN;
+  #ez = Number.NaN;
+  #fx = Number.NaN;
+  #fy = Number.NaN;
+  #fz = Number.NaN;
+  #along = Number.NaN;
+  #across = Number.NaN;
+  #seen = NONE;
   readonly #place = new Float64Array(3);
 
   /** Takes an edge to look from. */
@@ -55,14 +59,17 @@ export class PlaneView {
       (z[edge + 1] - z[edge]) / length,
     ];
     this.length = length;
+    this.#seen = NONE;
     [this.#ox, this.#oy, this.#oz] = [place[0], place[1], place[2]];
     [this.#ex, this.#ey, this.#ez] = [ex, ey, ez];
     [this.#fx, this.#fy, this.#fz] = [ny * ez - nz * ey, nz * ex - nx * ez, nx * ey - ny * ex];
   }
 
-  /** Sees an edge of another line. */
+  /** Sees an edge of another line, the same one until it is looked from elsewhere. */
   see(vertices: Vertices, edge: number): void {
-    this.#seeVertex(vertices, edge);
+    if (edge === this.#seen) return;
+    if (edge !== this.#seen + 1) this.#seeVertex(vertices, edge);
+    this.#seen = edge;
     this.px = this.#along;
     this.py = this.#across;
     this.#seeVertex(vertices, edge + 1);
@@ -90,11 +97,11 @@ export class PlaneView {
     this.#across = across * scale;
   }
 
-  /** Whether the edge seen lies wholly to one side of the edge that is looked from, by over so many metres. */
-  isBeside(metres: number): boolean {
-    const { px, py, qx, qy, length } = this;
+  /** Whether the edge seen lies wholly to one side of a stretch of the axis, by over so many metres. */
+  isBeside(from: number, to: number, metres: number): boolean {
+    const { px, py, qx, qy } = this;
     if ((py > metres && qy > metres) || (py < -metres && qy < -metres)) return true;
-    return (px < -metres && qx < -metres) || (px > length + metres && qx > length + metres);
+    return (px < from - metres && qx < from - metres) || (px > to + metres && qx > to + metres);
   }
 
   /** Squared distance from a place of the axis to the edge seen. */

@@ -194,6 +194,9 @@ describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 
     ['zigzag', (n) => [zigzag(n, 60), zigzag(n, 60.0003)], 2000],
     ['back and forth', (n) => [shuttle(n, 50, 60), shuttle(n, 40, 60.0001)], 2000],
     ['at one place', (n) => [Array.from({ length: n }, () => [5, 60]), straight(n, 60.001)], 200],
+    // every edge passes nearly all others: n², where it was n^2.8 (2026-11-29: four thousand took a minute)
+    ['standing still', (n) => [standing(n, 1), standing(n, 2)], 1600],
+    ['a thousand kilometres apart', (n) => [straight(n, 60), straight(n, 69)], 1000],
   ];
 
   /** Edges measured, or seen in a plane, for each vertex. */
