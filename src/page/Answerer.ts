@@ -99,9 +99,9 @@ export class Answerer {
     return this.#lent.get(key) as T;
   }
 
-  #planOf({ route, runs, ...rest }: LentPlan): Plan {
+  #planOf({ route, runs, surroundings, ...rest }: LentPlan): Plan {
     return {
-      ...{ ...rest, route: this.#taken(route) },
+      ...{ ...rest, route: this.#taken(route), surroundings: surroundings && this.#taken(surroundings) },
       runs: runs.map(({ recordings, ...run }) => ({
         ...run,
         recordings: recordings.map((one) => ({ ...one, recording: this.#taken(one.recording) })),

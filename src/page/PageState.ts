@@ -121,8 +121,8 @@ export class PageState {
       });
     });
     effect(() => {
-      const route = this.line.route.value;
-      this.#judge.keep(new Set([...(route === null ? [] : [route]), ...this.recordings.value]));
+      const open = [this.line.route.value, this.surroundings.value, ...this.recordings.value];
+      this.#judge.keep(new Set(open.filter((one) => one !== null)));
     });
     effect(() => {
       const route = this.line.route.value;
@@ -412,10 +412,10 @@ export class PageState {
     }
   }
 
-  #lentPlan({ route, runs, ...rest }: Plan): LentPlan {
+  #lentPlan({ route, runs, surroundings, ...rest }: Plan): LentPlan {
     const lend = this.#judge.lend.bind(this.#judge);
     return {
-      ...{ ...rest, route: lend(route) },
+      ...{ ...rest, route: lend(route), surroundings: surroundings && lend(surroundings) },
       runs: runs.map(({ recordings, ...run }) => ({
         ...run,
         recordings: recordings.map((one) => ({ ...one, recording: lend(one.recording) })),

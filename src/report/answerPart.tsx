@@ -20,6 +20,18 @@ export function answerPart(model: ReportModel, plan: Content): Content {
   const { places, receivers, runs, summary } = model;
   const baseline = baselineOf(model);
   const holdsFor = summary ? showCount(summary.runs.length, 'run') : runs.length > 1 ? 'run by run' : 'this run only';
+  if (receivers.length === 0) {
+    return (
+      <>
+        <p>
+          <strong>Nothing could be judged:</strong> no recording follows this line as it is. What is wrong with each
+          stands below: see whether line and recordings are of the same place, and give the right ones.
+        </p>
+        {plan}
+        {warnings(model)}
+      </>
+    );
+  }
   const whole = shownPairs(model, null);
   const sure = sureFindings(model);
   const open = openFindings(model);

@@ -10,6 +10,15 @@ export function openFindings(model: ReportModel): string[] {
   return [...openPairWords(model), ...openLineWords(model)];
 }
 
+/** Stretches that are named one by one, even where they are all there are. */
+const NAMED = 4;
+
+function where({ sections }: ReportModel, stretches: readonly (string | null)[]): string {
+  const named = stretches.filter((stretch) => stretch !== null);
+  if (named.length <= NAMED || named.length < sections.length) return stretchList(stretches);
+  return named.length < stretches.length ? 'on every stretch and over the whole route' : 'on every stretch';
+}
+
 function openPairWords(model: ReportModel): string[] {
   const pairs = shownPairs(model);
   const stretches = [...new Set(pairs.map(({ section }) => section))].map((section) => {
@@ -24,7 +33,7 @@ function openPairWords(model: ReportModel): string[] {
   };
   const named = (found: typeof stretches) => found.map(({ section }) => section);
   return [
-    ...(none.length > 0 ? [`Which lay closer, for every pair ${stretchList(named(none))}.`] : []),
+    ...(none.length > 0 ? [`Which lay closer, for every pair ${where(model, named(none))}.`] : []),
     ...(some.length > 0 ? [`Which lay closer, for some pairs ${stretchList(named(some), count)}.`] : []),
   ];
 }
@@ -37,9 +46,8 @@ function openLineWords(model: ReportModel): string[] {
     });
     if (found.length === 0) return [];
     const beyond = limitName(found.map(({ judged }) => judged));
-    return [
-      { label: `“${receiver.label}”`, where: `beyond ${beyond} ${stretchList(found.map(({ stretch }) => stretch))}` },
-    ];
+    const stretches = found.map(({ stretch }) => stretch);
+    return [{ label: `“${receiver.label}”`, where: `beyond ${beyond} ${where(model, stretches)}` }];
   });
   return [...new Set(open.map(({ where }) => where))].map((where) => {
     const names = open.flatMap((one) => (one.where === where ? [one.label] : []));

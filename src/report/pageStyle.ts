@@ -49,7 +49,7 @@ td .words{min-width:15rem}
 .figure .interval{color:var(--dl-soft)}
 .figure sup{font-style:italic;margin-left:.15rem}
 .weak,.weak strong{color:var(--dl-soft);font-weight:400}
-.receiver{white-space:nowrap}
+.receiver{display:inline-block;max-width:100%}
 .receiver svg{width:30px;height:12px;vertical-align:-.05em;margin-right:.35rem}
 .dl-picture{display:block;max-width:100%;height:auto}
 .receiver .dl-picture{display:inline-block;max-width:none}
@@ -96,7 +96,8 @@ footer{padding-bottom:1rem}
 .walk label{display:flex;gap:.8rem;align-items:center;font-size:.9rem}
 .walk input{flex:1;min-width:6rem;accent-color:#0072B2}
 @media (prefers-color-scheme:dark){.walk input{accent-color:#56B4E9}}
-.walk output{min-width:5.5em;text-align:right}
+.walk label span{white-space:nowrap}
+.walk output{min-width:5.5em;max-width:50%;max-height:3em;overflow:hidden;text-align:right}
 @media (max-width:40rem){
 body{font-size:15px}
 section{margin-top:1.6rem}

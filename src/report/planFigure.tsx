@@ -16,12 +16,13 @@ export function planFigure(
   embed: (picture: Picture) => Content,
 ): Content {
   const { route, receivers, runs } = model;
+  const places = shownPlaces(model);
   const plan = (width: number, most: number) =>
     embed(
       drawPlan(model, plane, lines, {
         width,
         title: `${route.name ?? 'The route'}, seen from above`,
-        places: shownPlaces(model),
+        places,
         names: 'all',
         key: 'none',
         limits: { least: 0.25 * width, most: most * width },
@@ -39,8 +40,9 @@ export function planFigure(
       {/* No colour is named: paper, light and dark screens draw the reference each in their own. */}
       <p class="note">
         North is up. The line with arrow heads is the reference, the band its corridor
-        {route.decoy || route.centreline ? ', dotted lines are those given to compare with' : null}; numbers are the
-        worst places. Recordings are drawn from joining the route to leaving it.
+        {route.decoy || route.centreline ? ', dotted lines are those given to compare with' : null}
+        {places.length > 0 && '; numbers are the worst places'}.
+        {receivers.length > 0 && ' Recordings are drawn from joining the route to leaving it.'}
       </p>
     </>
   );

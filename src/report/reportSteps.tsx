@@ -118,11 +118,15 @@ function about(
         {[
           `A reference line of ${showAlong(route.length)}`,
           route.sections.length > 0 ? `in ${showCount(route.sections.length, 'stretch', 'stretches')}` : '',
-          `and ${showCount(strands.length, 'recording')}`,
+          strands.length > 0
+            ? `and ${showCount(strands.length, 'recording')}`
+            : 'and no recording that could be judged.',
           strands.length > receivers.length ? `of ${showCount(receivers.length, 'receiver')}` : '',
-          runs.length > 1
-            ? `in ${showCount(runs.length, 'run')}.`
-            : 'in one run: what follows holds for this run only.',
+          strands.length === 0
+            ? ''
+            : runs.length > 1
+              ? `in ${showCount(runs.length, 'run')}.`
+              : 'in one run: what follows holds for this run only.',
         ]
           .filter(Boolean)
           .join(' ')}
@@ -130,7 +134,11 @@ function about(
         {leftOut.length > 0 && (
           <>
             {' '}
-            <strong>Left out:</strong> {leftOut.map((one) => one.replace(/\.$/, '')).join('; ')}.
+            <strong>Left out:</strong>{' '}
+            {leftOut
+              .map((one) => one.replace(/\.$/, ''))
+              .join('; ')
+              .replace(/[^?]$/, '$&.')}
           </>
         )}
       </p>

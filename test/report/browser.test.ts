@@ -254,6 +254,19 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
     await page.close();
   });
 
+  test.each([360, 1600])('names of 300 letters leave the page no wider than the screen, %i px', async (width) => {
+    const names = [0, 1, 2].map((i) => `${i}`.repeat(300));
+    const page = await opened(
+      reportHtml(inventedAssessment(names, [names[0], names[1]]), { title: names[2] }),
+      width,
+      'light',
+    );
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
+    // what walks along the route is still there to be taken hold of
+    expect(Number(await page.evaluate("document.querySelector('.walk input').clientWidth"))).toBeGreaterThan(90);
+    await page.close();
+  });
+
   test('names from files are text and nothing else', async () => {
     const page = await opened(
       reportHtml(inventedAssessment(hostile, ['<b>west</b>', "'east'"]), { title: hostile[0] }),

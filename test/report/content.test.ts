@@ -1,11 +1,11 @@
-import { type Assessment, combine, rowOf } from 'datumline';
+import { type Assessment, assess, combine, routeBuilder, rowOf } from 'datumline';
 import { errorDistribution, reportHtml, stripChart } from 'datumline/report';
 import fc from 'fast-check';
 import { JSDOM } from 'jsdom';
 import { describe, expect, test } from 'vitest';
 import { assessmentShapes } from '../../src/assess/assessmentShapes';
 import type { Shape } from '../../src/model';
-import { inventedAssessment } from './invented';
+import { inventedAssessment, inventedStreet, recordedBeside } from './invented';
 import { inventedRuns } from './inventedTest';
 
 const assessments = inventedRuns(3);
@@ -257,6 +257,32 @@ describe('findings', () => {
       'Which lay closer, for every pair on “west”, “east” and over the whole route.',
       'Whether “A”, “B” and “C” strayed beyond the corridor on “west”, “east” and over the whole route.',
     ]);
+  });
+
+  test('where no recording follows the line that is said first, with what to do, and nothing of results', () => {
+    const [a, b] = [1, 2].map((north) => {
+      const { lat, ...rest } = recordedBeside(() => 0, `${north}`);
+      return { ...rest, lat: lat.map((one) => one + north) };
+    });
+    const document = page(reportHtml(assess(inventedStreet(), [a, b])));
+    const said = text(document.querySelector('#findings'));
+    expect(said).toMatch(/^What was found ?Nothing could be judged: no recording follows this line/);
+    expect(said).not.toMatch(/Nothing is sure|No recording strayed|worst places|Recordings are drawn/);
+    expect(text(document.querySelector('.lead'))).toMatch(
+      /in 2 stretches and no recording that could be judged\. Left out: 1: .*another route\?$/,
+    );
+  });
+
+  test('what is open on every one of many stretches doesn’t name each', () => {
+    const builder = routeBuilder().start([2.1, 61.4]);
+    for (let i = 0; i < 6; i++) builder.section(`part ${i}`).lineBy({ azimuth: 90, distance: 20 });
+    const route = builder.build();
+    const names = ['A', 'B'];
+    const carried = names.map((name, k) => recordedBeside((s) => 6 * Math.sin(s / 20 + 3 * k), name));
+    const found = assess(route, carried);
+    const pairs = found.pairs.map((pair) => ({ ...pair, verdict: 'undecided' as const, closer: null }));
+    const { open } = findings(page(reportHtml({ ...found, pairs })));
+    expect(open[0]).toBe('Which lay closer, for every pair on every stretch and over the whole route.');
   });
 
   test('that one of many differs is a finding where no two were told apart', () => {

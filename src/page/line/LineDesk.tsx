@@ -101,7 +101,7 @@ export function LineDesk(props: {
                 : tool?.help}
           </p>
           {desk.tool.value === 'area' && <AreaButtons desk={desk} />}
-          <MapFrame desk={desk} />
+          <MapFrame desk={desk} shows={nowhere ? 'nothing' : 'a place'} />
           <GoTo desk={desk} />
           <Told desk={desk} />
         </div>
@@ -243,7 +243,7 @@ function saveRecipe({ store, say }: Desk): void {
   say('The line is saved as route.json.');
 }
 
-function MapFrame({ desk }: { readonly desk: Desk }): VNode {
+function MapFrame({ desk, shows }: { readonly desk: Desk; readonly shows: 'a place' | 'nothing' }): VNode {
   const frame = useRef<HTMLDivElement>(null);
   useEffect(() => makeLineMap(frame.current!, desk), []);
   const { value: spacing } = desk.spacing;
@@ -256,8 +256,9 @@ function MapFrame({ desk }: { readonly desk: Desk }): VNode {
         aria-label="Map of the line. The list beside it does all the map does."
       />
       <figcaption class="quiet">
-        Squares of {spacing >= 1000 ? `${spacing / 1000} km` : `${spacing} m`}, north up; middle of the map at{' '}
-        {shownPosition(desk.middle.value)}.
+        {shows === 'nothing'
+          ? 'No place is shown yet.'
+          : `Squares of ${spacing >= 1000 ? `${spacing / 1000} km` : `${spacing} m`}, north up; middle of the map at ${shownPosition(desk.middle.value)}.`}
       </figcaption>
     </figure>
   );
@@ -365,7 +366,11 @@ function GoTo({ desk }: { readonly desk: Desk }): VNode {
       }}
     >
       <button type="submit">Show this place</button>
-      <button type="button" onClick={() => (desk.goTo.value = { to: 'line' })}>
+      <button
+        type="button"
+        disabled={desk.store.drawing.value.steps.length === 0}
+        onClick={() => (desk.goTo.value = { to: 'line' })}
+      >
         Show the whole line
       </button>
       <button

@@ -75,8 +75,9 @@ export interface Lent<T> {
 }
 
 /** A plan as it is handed to a worker, which has most of it already. */
-export interface LentPlan extends Omit<Plan, 'route' | 'runs'> {
+export interface LentPlan extends Omit<Plan, 'route' | 'runs' | 'surroundings'> {
   readonly route: Lent<Route>;
+  readonly surroundings: Lent<GeoJSON> | null;
   readonly runs: readonly (Omit<PlannedRun, 'recordings'> & {
     readonly recordings: readonly (Omit<PlannedRecording, 'recording'> & { readonly recording: Lent<Recording> })[];
   })[];
