@@ -630,7 +630,10 @@ export interface Pair {
   readonly closer: string | null;
   /** Share of the section that both cover. */
   readonly commonShare: Share;
-  /** Metres a difference must exceed: the lever arm, or the most that moving the reference by its uncertainty changes. */
+  /**
+   * Metres a difference must exceed: the lever arm, or the most that moving the reference by its uncertainty changes; on top, what
+   * straight lines between sparser fixes alone bring the closer one closer.
+   */
   readonly floor: Size;
   /** Two-sided, before and after the correction over the section's pairs. */
   readonly pValue: Share | null;
@@ -676,6 +679,7 @@ export interface VerdictLimit {
     | 'many-pairs'
     | 'off-the-route'
     | 'outages'
+    | 'sparse-fixes'
     | 'own-draft'
     | 'unbalanced';
   readonly message: string;
@@ -825,6 +829,7 @@ export type AssessmentWarningReason =
   | 'order-depends-on-reference'
   | 'common-shift'
   | 'common-side'
+  | 'sparse-fixes'
   | 'excluded'
   | 'areas-elsewhere'
   | 'areas-left-out'

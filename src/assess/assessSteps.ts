@@ -59,6 +59,7 @@ import { referenceShifts } from './referenceShifts';
 import { rowSums } from './rowSums';
 import { shareAcross } from './shareAcross';
 import { shownDistances } from './shownDistances';
+import { sparseAmong } from './sparseAmong';
 import { type CarriedRecording, type Entry, testEntries } from './testEntries';
 import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
@@ -228,10 +229,15 @@ export function* assessSteps(
       doubted.push({ ...member, distances });
       yield;
     }
-    const beneath: { readonly sums: Float64Array; readonly apart: Float64Array }[] = [];
+    const beneath: { readonly sums: Float64Array; readonly apart: Float64Array; readonly flattered: number }[] = [];
+    const sparse = sparseAmong(told, measuredOf);
     for (const { first, second } of couples) {
       const sums = pairSums(grid, summed.get(first.name)!, summed.get(second.name)!, shifts);
-      beneath.push({ sums, apart: metresApart(first.placed, second.placed) });
+      beneath.push({
+        sums,
+        apart: metresApart(first.placed, second.placed),
+        flattered: sparse(first.name, second.name),
+      });
       yield;
     }
     const rowsOf = members.map(({ name }) => measuredOf.get(name)!);
@@ -239,14 +245,14 @@ export function* assessSteps(
       const comparisons: ReturnType<typeof comparePair>[] = [];
       for (const [i, { first, second }] of couples.entries()) {
         const chances = inRun.get(first.name)!;
-        const { sums, apart } = beneath[i];
-        comparisons.push(comparePair(grid, first, second, stretch, chances, sums, apart, leverArm));
+        const { sums, apart, flattered } = beneath[i];
+        comparisons.push(comparePair(grid, first, second, stretch, chances, sums, apart, leverArm, flattered));
         yield { done: moved.push(comparisons[i].moved), of, what: 'pairs' };
       }
       const verdicts = judgePairs(comparisons, {
         equivalence,
         cap: (pair, candidate) => ownDraftLimit(own, pair.first, pair.second) ?? cap(pair, candidate),
-      }).map(({ moved: _, ...pair }): Pair => pair);
+      }).map(({ moved: _, flattered: __, ...pair }): Pair => pair);
       pairs.push(...verdicts);
       const mine = rowsOf.map((rows) => rows[s]);
       order.push(

@@ -1,3 +1,4 @@
+import { group, least } from 'd3-array';
 import { type Route, sectionsAt } from '../model';
 import type {
   AssessedRecording,
@@ -11,11 +12,15 @@ import { commonSide } from './commonSide';
 import type { FarTogether } from './farTogether';
 import { isConfounded } from './isConfounded';
 import { sharedDetours } from './sharedDetours';
+import { sparseAmong } from './sparseAmong';
 import { wornPlaces } from './wornPlaces';
 
 /** Metres by which a recording must go on further back, and how many times as far as it moved, for it to have come round again. */
 const BACK = 100;
 const ACROSS = 5;
+
+/** Share of its mean distance by which straight lines alone bring a recording closer before that is said. */
+const WORTH_A_WORD = 0.05;
 
 /** Metres below which a shift of all recordings is not worth a word. */
 const LEAST_SHIFT = 1;
@@ -71,6 +76,20 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     if (laps && laps.seen < laps.planned && gaps.some(({ reason }) => reason === 'break' || reason === 'pause')) {
       const message = `It shows ${laps.seen} of ${laps.planned} laps and was interrupted: which are missing is uncertain.`;
       warn('ambiguous', message, { recording: name });
+    }
+  }
+  const gain = sparseAmong(
+    included,
+    group(rows, ({ recording }) => recording),
+  );
+  for (const members of group(included, ({ run }) => run).values()) {
+    const dense = least(members, (a, b) => (a.fixSpacing?.median ?? Infinity) - (b.fixSpacing?.median ?? Infinity))!;
+    for (const { name, fixSpacing } of members) {
+      const share = gain(name, dense.name);
+      if (share < WORTH_A_WORD) continue;
+      const fixes = `It has a fix every ${fixSpacing!.median.toFixed(0)} m, “${dense.name}” every ${dense.fixSpacing!.median.toFixed(0)} m`;
+      const message = `${fixes}: errors average out on the straight lines between, which alone brings it up to ${(100 * share).toFixed(0)} % closer. No verdict rests on that.`;
+      warn('sparse-fixes', message, { recording: name });
     }
   }
   const detours = sharedDetours(included);

@@ -15,6 +15,8 @@ import { LEAST_SAMPLES, wideningOf } from './rowChances';
 export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'detectable' | 'limits'> & {
   /** The difference once more for each way of moving the reference. */
   readonly moved: readonly number[];
+  /** Metres of the difference that sparser fixes of the closer one alone explain. */
+  readonly flattered: number;
 };
 
 /**
@@ -22,6 +24,8 @@ export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'd
  *
  * @param sums - as {@link pairSums} makes them of the two
  * @param apart - metres by fix of the first, as {@link metresApart} makes them
+ * @param flattered - share of the second's mean distance by which sparser fixes bring the first closer; negative: of the
+ * first's, the second
  */
 export function comparePair(
   grid: RouteGrid,
@@ -32,6 +36,7 @@ export function comparePair(
   sums: Float64Array,
   apart: Float64Array,
   leverArm: number,
+  flattered: number,
 ): Comparison {
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
@@ -48,6 +53,8 @@ export function comparePair(
   const varianceB = squaresB / common - (b / common) ** 2;
   const covariance = products / common - (a * b) / common ** 2;
   const spread = some && varianceA > 1e-12 && varianceB > 1e-12;
+  // who is found closer may be so by its sparser fixes
+  const metres = chance ? Math.max(0, sum < 0 ? flattered * chance.second : -flattered * chance.first) : 0;
   const distances = instants(grid, first.placed, judged, apart);
   return {
     first: first.name,
@@ -57,7 +64,8 @@ export function comparePair(
     interval95: limits(0.95),
     interval90: limits(0.9),
     commonShare: length > 0 ? common / length : 0,
-    floor: Math.max(leverArm, doubt),
+    floor: Math.max(leverArm, doubt) + metres,
+    flattered: metres,
     pValue: told ? differencePValue(told, told.degrees, wideningOf.distance(told.samples)) : null,
     effectiveSamples: chance?.samples ?? null,
     foretold: told ? foretoldOf(told) : null,

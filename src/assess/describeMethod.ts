@@ -17,6 +17,7 @@ import { PACE_RULE } from './placeEntries';
 import { LEFT_RULE } from './RouteGrid';
 import { INTERVAL_RULE } from './rowChances';
 import { SHOWN_RULE } from './shownPieces';
+import { SPARSE_RULE } from './sparseAmong';
 import type { Entry } from './testEntries';
 import { CAP_RULE } from './verdictCap';
 import { VERDICT_RULE } from './verdictOf';
@@ -71,6 +72,7 @@ export function describeMethod(
         ? []
         : [`Only comparisons with “${options.baseline}” were made, and corrected for.`]),
       `The floor is ${leverArm} m for the distance between receiver and body, or what moving the reference by its stated uncertainty changes, whichever is more; the margin of equivalence is ${equivalence} m.`,
+      SPARSE_RULE,
       `Where the route states no corridor, an offset beyond ${defaultHalfWidth} m is an excursion. The reference’s uncertainty is not added to the corridor.`,
       EXCURSION_RULE,
       GAP_RULE,

@@ -19,7 +19,10 @@ export type ComparedFigures = Pick<
   | 'pValue'
   | 'effectiveSamples'
   | 'foretold'
->;
+> & {
+  /** Metres of the difference that sparser fixes of the closer one alone explain. */
+  readonly flattered?: number;
+};
 
 type Judged = Pick<Pair, 'detectable' | 'adjustedPValue' | 'verdict' | 'closer' | 'limits'>;
 
@@ -46,7 +49,8 @@ export function judgePairs<Compared extends ComparedFigures>(
     names.length,
   );
   return comparisons.map((comparison, i) => {
-    const { difference, interval95, interval90, floor, commonShare, foretold, effectiveSamples } = comparison;
+    const { difference, interval95, interval90, floor, flattered, commonShare, foretold, effectiveSamples } =
+      comparison;
     const { adjusted: adjustedPValue, level } = corrected[i];
     const { verdict, limits } =
       difference === null
@@ -54,7 +58,7 @@ export function judgePairs<Compared extends ComparedFigures>(
         : interval95 === null
           ? undecided('too-short', 'The stretch they share is too short for an interval.')
           : verdictOf(
-              { difference, interval95, interval90: interval90!, floor, commonShare, adjustedPValue },
+              { difference, interval95, interval90: interval90!, floor, flattered, commonShare, adjustedPValue },
               equivalence,
               (candidate) => cap(comparison, candidate),
             );

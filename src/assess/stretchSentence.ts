@@ -63,9 +63,10 @@ const HELD_BACK: Readonly<Record<VerdictLimit['reason'], string | null>> = {
   'little-in-common': 'less than half of it in common',
   'too-short': 'too short for an interval',
   'one-run': 'one run ranks nothing',
-  'below-floor': 'less apart than the reference and the lever arm leave open',
+  'below-floor': 'less apart than the reference, the lever arm and sparse fixes leave open',
   'off-the-route': 'one was off the route for more of it',
   'own-draft': 'the line was drafted from one of them',
+  'sparse-fixes': 'no more apart than sparser fixes alone explain',
   outages: 'one of them was without a fix for more of it',
   unbalanced: 'never swapped between the places they were worn at',
 };

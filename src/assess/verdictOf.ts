@@ -12,6 +12,8 @@ export interface VerdictFigures {
   readonly interval95: Interval;
   readonly interval90: Interval;
   readonly floor: number;
+  /** Metres of the difference that sparser fixes of the closer one alone explain. @defaultValue 0 */
+  readonly flattered?: number;
   readonly commonShare: number;
   readonly adjustedPValue: number | null;
 }
@@ -25,14 +27,23 @@ export interface JudgedVerdict {
 /**
  * The verdict on two that are compared, and what held it back.
  *
- * - `closer`: the 95 % interval excludes 0, also after the correction over the pairs, and the difference exceeds the floor
+ * - `closer`: the 95 % interval excludes 0, also after the correction over the pairs, and what sparser fixes explain; the
+ *   difference exceeds the floor
  * - `equivalent`: the whole 90 % interval lies within ± `equivalence`
  * - `undecided`: neither
  *
  * @param cap why neither may be said whatever the figures; undefined if it may
  */
 export function verdictOf(
-  { difference, interval95: [low, high], interval90, floor, commonShare, adjustedPValue }: VerdictFigures,
+  {
+    difference,
+    interval95: [low, high],
+    interval90,
+    floor,
+    flattered = 0,
+    commonShare,
+    adjustedPValue,
+  }: VerdictFigures,
   equivalence: number,
   cap: (candidate: Verdict) => VerdictLimit | undefined,
 ): JudgedVerdict {
@@ -42,6 +53,11 @@ export function verdictOf(
     if (low <= 0 && high >= 0) return undecided('includes-zero', 'The interval includes 0.');
     if (Math.abs(difference) <= floor)
       return undecided('below-floor', `The difference is smaller than the floor of ${floor.toFixed(1)} m.`);
+    if (Math.min(Math.abs(low), Math.abs(high)) <= flattered)
+      return undecided(
+        'sparse-fixes',
+        `Straight lines between sparser fixes alone explain ${flattered.toFixed(1)} m of it.`,
+      );
     if ((adjustedPValue ?? 1) > 0.05)
       return undecided('many-pairs', 'With so many pairs compared, it could be chance.');
   }

@@ -82,7 +82,7 @@ function away({ from, to, peak, seconds }: OffRouteEpisode): string {
   ].join(', ');
 }
 
-const causes = { break: 'the file starts again', pause: 'paused', silence: 'no fixes', jump: 'a jump' } as const;
+const causes = { break: 'a break in the file', pause: 'paused', silence: 'no fixes', jump: 'a jump' } as const;
 
 function gaps({ gaps: list }: AssessedRecording): string {
   if (list.length === 0) return 'none';

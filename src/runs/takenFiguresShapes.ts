@@ -85,6 +85,7 @@ export const takenFiguresShapes: Shapes = {
       { oneOf: ['order-depends-on-reference'] },
       { oneOf: ['common-shift'] },
       { oneOf: ['common-side'] },
+      { oneOf: ['sparse-fixes'] },
       { oneOf: ['excluded'] },
       { oneOf: ['areas-elsewhere'] },
       { oneOf: ['areas-left-out'] },

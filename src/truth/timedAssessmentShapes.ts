@@ -162,6 +162,7 @@ export const timedAssessmentShapes: Shapes = {
           'many-pairs',
           'off-the-route',
           'outages',
+          'sparse-fixes',
           'own-draft',
           'unbalanced',
         ],

@@ -185,7 +185,8 @@ describe('the pairs', () => {
       ['little-in-common', 'less than half of it in common'],
       ['too-short', 'too short for an interval'],
       ['one-run', 'one run ranks nothing'],
-      ['below-floor', 'less apart than the reference and the lever arm leave open'],
+      ['sparse-fixes', 'no more apart than sparser fixes alone explain'],
+      ['below-floor', 'less apart than the reference, the lever arm and sparse fixes leave open'],
       ['off-the-route', 'one was off the route for more of it'],
       ['unbalanced', 'never swapped between the places they were worn at'],
     ] as const;
