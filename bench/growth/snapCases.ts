@@ -233,7 +233,12 @@ export const snapCases: readonly GrowthCase[] = [
     make: (n) => {
       const [route, recording] = ride('wandering', n);
       const snapped = snap(route, recording);
-      return () => [...places(snapped)].length;
+      // one after the other, none held
+      return () => {
+        let on = 0;
+        for (const { state } of places(snapped)) if (state === 'on') on++;
+        return on;
+      };
     },
   },
 ];

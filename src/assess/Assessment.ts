@@ -170,10 +170,10 @@ export interface AssessedRecording {
   /** Progress against the direction of travel: metres, and the share of steps. */
   readonly backwards: { readonly metres: Size; readonly share: Share } | null;
   /**
-   * Seconds by which it is later (positive) than the other recordings of its run that agree, a clock that is ahead included:
-   * than the mean of the majority closest together and of those that may be one with it, by their noise; where no majority
-   * agrees, than the median of all. And how steadily, 1.4826 × the median deviation over the way. Null with fewer than 3
-   * that have times.
+   * Seconds by which it is late (positive), a clock that is ahead included: the `clockOffset` of `snapTogether`, later than the
+   * majority of the recordings of its run that lie closest together, where these agree within their noise, else than the median of
+   * all. And how steadily, 1.4826 × the median deviation over the way. Null with fewer than 3 that have times: of two nobody
+   * knows which is late.
    */
   readonly lag: { readonly median: number; readonly spread: Size } | null;
   /** What is wrong with it as a whole: recorded against the line, or with a clock that can't be trusted. */

@@ -46,7 +46,7 @@ export function errorAlong(
       weights[k] = progress[i];
     });
     const { mean, p95 } = offsetStatistics(values, weights);
-    const late = (beside!.lag?.median ?? beside!.clockOffset) - (mean * seconds) / moved;
+    const late = beside!.clockOffset - (mean * seconds) / moved;
     return { bias: mean, p95, lag: Number.isFinite(late) ? late : null, receivers: beside!.receivers };
   };
 }

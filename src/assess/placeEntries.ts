@@ -1,9 +1,8 @@
 import { group } from 'd3-array';
 import type { Route, Steps } from '../model';
-import { clockOffsets, joinPace, type PlacedAlone, snap, snapPinned } from '../snap';
+import { type ClockOffset, clockOffsets, joinPace, type PlacedAlone, snap, snapPinned } from '../snap';
 import { medianOf } from '../statistics';
 import type { AssessedRecording } from './Assessment';
-import { lagsOf } from './lagsOf';
 import { PlacedRecording } from './PlacedRecording';
 import { type Placement, placeEntry } from './placeEntry';
 import type { RouteGrid } from './RouteGrid';
@@ -13,7 +12,7 @@ import { valuesAbove } from './valuesAbove';
 /** What the recordings of its run say of one. */
 export interface BesideOthers {
   readonly lag: AssessedRecording['lag'];
-  /** Seconds that its clock is ahead of the median clock of the run. */
+  /** Seconds that its clock is ahead of the shared clock of the run. */
   readonly clockOffset: number;
   /** Metres by fix that it lies ahead of the pace that the run's recordings share; undefined where they share none. */
   readonly alongTrackError: Float64Array | undefined;
@@ -105,6 +104,12 @@ export function* placeEntries(
     }
   }
   return { placements, beside };
+}
+
+/** Of two nobody knows which is late. */
+function lagsOf(clocks: readonly ClockOffset[]): AssessedRecording['lag'][] {
+  const few = clocks.filter(({ spread }) => Number.isFinite(spread)).length < 3;
+  return clocks.map(({ offset: median, spread }) => (few || !Number.isFinite(spread) ? null : { median, spread }));
 }
 
 /** Whether a recording was placed as `snap` places it by default: in a worker thread. */

@@ -5,7 +5,7 @@ import { METRES, SECONDS } from './chooseKnots';
 import { FixTrack } from './FixTrack';
 import { ForwardSweep, type SweepWeights } from './ForwardSweep';
 import { footNear } from './footNear';
-import { LatticeStates } from './LatticeStates';
+import { type KnotFix, LatticeStates } from './LatticeStates';
 import { type LikelyPart, likelyParts } from './likelyParts';
 import { markPins } from './markPins';
 import type { PreparedRoute } from './PreparedRoute';
@@ -312,7 +312,7 @@ export class Following {
     this.#chosen = saved.chosen;
     this.#interrupted = saved.interrupted;
     this.#knot = saved.knot;
-    if (saved.knot) this.#lattice.take(0, { ...saved.knot, clock: saved.knot.seconds, interrupted: 0 });
+    if (saved.knot) this.#lattice.take(0, asBefore(saved.knot));
     this.#parts = likelyParts(last, this.#part);
     this.#open = saved.open.map((fix) => ({ ...fix }));
     this.#settled = [...saved.settled];
@@ -353,7 +353,7 @@ export class Following {
     if (!this.#lattice.holds(x, y, z)) return false;
     const knot = this.#knot;
     const at = knot ? 1 : 0;
-    if (knot) this.#lattice.take(0, { ...knot, clock: knot.seconds, interrupted: 0 });
+    if (knot) this.#lattice.take(0, asBefore(knot));
     this.#lattice.take(at, { x, y, z, clock, admitted, interrupted: knot ? this.#interrupted : 0 });
     if (knot) {
       this.#steps.take(1, this.#pace.step(metresBetween(fix, knot), Math.max(clock - knot.seconds, 1)));
@@ -379,13 +379,14 @@ export class Following {
   #answer(position: GivenPosition, state: FixState, mistrusted: 0 | 1): FollowedPlace {
     if (state !== 'on') return { state, confidence: 0, alternatives: [] };
     const { route, tree } = this.#prepared;
-    const [first, ...others] = this.#parts;
+    const parts = this.#parts;
     const located = locate(route, tree, position);
-    const alternatives = others.map(({ bin, share }) => {
-      footNear(route, tree, this.#guess(bin));
-      return { located: locate(route, tree, position), confidence: share };
-    });
-    return { located, state, confidence: trusted(first.share, mistrusted), alternatives };
+    const alternatives: { readonly located: RoutePlace; readonly confidence: number }[] = [];
+    for (let k = 1; k < parts.length; k++) {
+      footNear(route, tree, this.#guess(parts[k].bin));
+      alternatives.push({ located: locate(route, tree, position), confidence: parts[k].share });
+    }
+    return { located, state, confidence: trusted(parts[0].share, mistrusted), alternatives };
   }
 
   /** Settles the open fixes up to an instant, and more where more than so many are open. */
@@ -463,8 +464,13 @@ export class Following {
     };
     const { route } = this.#prepared;
     const snapped = snapTrack(this.#prepared, new FixTrack(recording), markPins(route, recording), this.#options);
-    return Array.from(places(snapped), (place) => ({ ...place, lag: this.#count - 1 - place.index }));
+    return Array.from(places(snapped), (place) => Object.assign(place, { lag: this.#count - 1 - place.index }));
   }
+}
+
+/** A fix as the knot before the next. */
+function asBefore({ x, y, z, seconds: clock, admitted }: PlacedFix): KnotFix {
+  return { x, y, z, clock, interrupted: 0, admitted };
 }
 
 /** Metres from one fix straight to another. */

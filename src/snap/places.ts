@@ -40,12 +40,14 @@ export function* places(snapped: Snapped): Generator<FixPlace, void, undefined> 
   ]);
   const { state, confidence, alongTrack, crossTrack, distance, segment } = snapped;
   for (let index = 0; index < state.length; index++) {
-    const fix = { index, state: state[index], confidence: confidence[index] };
-    yield Number.isNaN(alongTrack[index])
-      ? fix
+    const [word, sure, along] = [state[index], confidence[index], alongTrack[index]];
+    yield Number.isNaN(along)
+      ? { index, state: word, confidence: sure }
       : {
-          ...fix,
-          alongTrack: alongTrack[index],
+          index,
+          state: word,
+          confidence: sure,
+          alongTrack: along,
           crossTrack: crossTrack[index],
           distance: distance[index],
           segment: segment[index],

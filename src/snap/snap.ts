@@ -41,7 +41,7 @@ export function checkSnapOptions(options: SnapOptions): void {
  * The whole sequence decides, never a fix alone: order, time, direction of motion and the recorded displacement tell
  * laps, the way out and the way back, crossings and parallel streets apart, through stops, gaps, sparse fixes and steps
  * back. Without times order alone decides. A pass of the route is never given up because another lies nearer: fixes that lie
- * a street or a block aside for up to a minute stay on their pass. The body gets from place to place along the route, as fast
+ * a street or a block aside for up to a minute stay on their pass, those thrown along it and back on their place. The body gets from place to place along the route, as fast
  * as the recording shows it; that it left out a stretch or rode one again is believed when the fixes leave nothing else, and
  * told in `skips`. Where two passes of the route can't be told apart — a lap is missing and nothing shows which — the likelier
  * is given and `ambiguous` says so, on all the laps that it might be: of `n` the first that was ridden is sure by 1 − 1/n. A mark

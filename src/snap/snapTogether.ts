@@ -19,10 +19,10 @@ import { snapTrack } from './snapTrack';
 /** A recording placed on a route beside others of the same body. */
 export interface SnappedBeside extends Snapped {
   /**
-   * Seconds that this receiver's clock is ahead of the shared one, the median of all, its own included: by this one the fixes of
-   * all are brought to the same instants. The `lag` of an assessment has another reference, the others alone, as many of
-   * them as agree: of three clocks of which one is 2 s ahead, all without noise, `clockOffset` and `lag` are 0, 0 and 2; where noise
-   * hides which is ahead, `clockOffset` of that one comes out short, and `lag` tells the sound ones early instead.
+   * Seconds that this receiver's clock is ahead of the shared one, by which the fixes of all are brought to the same instants: the
+   * `lag` of an assessment. The shared clock is the mean of the majority that lie closest together, where they agree within
+   * their noise, else the median of all: of three of which one is 2 s ahead the offsets are 0, 0 and 2. Of two only the
+   * difference is known, and each is told half of it.
    */
   readonly clockOffset: number;
   /** Metres that each foot lies ahead of where the body was then; NaN where fewer than two receivers say where that is. */

@@ -1,7 +1,7 @@
 import { mean } from 'd3-array';
 import { expect, test } from 'vitest';
-import { lagsOf } from '../../src/assess/lagsOf';
 import { clockOffsets } from '../../src/snap/clockOffsets';
+import { sharedClock } from '../../src/snap/sharedClock';
 import { snap } from '../../src/subpaths/snap';
 import { type PlanePoint, planeRoute } from '../support/planeRoute';
 import { type SimulatedReceiver, simulateRun } from '../support/simulateRun';
@@ -33,9 +33,9 @@ const heldBack = Array.from({ length: 40 }, (_, i) => 51_000 + i);
 const ofEight = heldBack.map((seed) => clocksOf(seed, [{ sigma: 8 }, { sigma: 8 }, { sigma: 8 }]));
 
 test.each([
-  ['three of 8 m', [8, 8, 8], 1],
-  ['a noisy one beside two good ones', [3, 3, 8], 2],
-] as const)('a clock 2 s ahead at a walk, %s: the lag is 2 s on the mean, on seeds held back', (_, sigmas, sd) => {
+  ['three of 8 m', [8, 8, 8], 1, 0.35],
+  ['a noisy one beside two good ones', [3, 3, 8], 1, 0.15],
+] as const)('a clock 2 s ahead at a walk, %s: 2 s from the others, on seeds held back', (_, sigmas, sd, short) => {
   const late = sigmas.length - 1;
   const all =
     sigmas[0] === 8
@@ -46,25 +46,20 @@ test.each([
             sigmas.map((sigma) => ({ sigma })),
           ),
         );
-  const lags = all.map((clocks) => {
-    const lag = (ahead: number) => lagsOf(clocks(sigmas.map((_, i) => (i === late ? ahead : 0))))[late]!.median;
-    return { lag: lag(2), none: lag(0) };
-  });
+  const offsets = (ahead: number) =>
+    all.map((clocks) => clocks(sigmas.map((_, i) => (i === late ? ahead : 0))).map(({ offset }) => offset));
+  const [told, none] = [offsets(2), offsets(0)];
   // the same errors with and without the lag: what they make of it cancels, what the estimator makes of it stays
-  const told = lags.map(({ lag, none }) => lag - none);
-  expect(Math.abs(mean(told)! - 2)).toBeLessThan(0.15);
+  const beyond = (which: number) => mean(told, (clocks, k) => clocks[which] - none[k][which])!;
+  const sound = mean(sigmas.slice(0, late), (_, i) => beyond(i))!;
+  expect(Math.abs(beyond(late) - sound - 2)).toBeLessThan(0.15);
+  // which of them are right the noise hides now and then
+  expect(Math.abs(beyond(late) - 2)).toBeLessThan(short);
+  expect(Math.abs(sound)).toBeLessThan(short);
   // and the errors themselves fall to both sides: a mean of 0, by three of its standard errors
-  const none = lags.map((one) => one.none);
-  expect(Math.abs(mean(none)!)).toBeLessThan((3 * deviation(none)) / Math.sqrt(none.length));
-  expect(deviation(none)).toBeLessThan(1.3 * sd);
-});
-
-test('against the median of all, a lag within the noise comes out short, as the docs say', () => {
-  const offsets = heldBack.map(
-    (seed) => clocksOf(seed, [{ sigma: 8 }, { sigma: 8 }, { sigma: 8 }])([0, 0, 2])[2].offset,
-  );
-  expect(mean(offsets)!).toBeGreaterThan(1.2);
-  expect(mean(offsets)!).toBeLessThan(2);
+  const ofLate = none.map((clocks) => clocks[late]);
+  expect(Math.abs(mean(ofLate)!)).toBeLessThan((3 * deviation(ofLate)) / Math.sqrt(ofLate.length));
+  expect(deviation(ofLate)).toBeLessThan(1.3 * sd);
 });
 
 test('two clocks differ by the mean of their errors: the standard error says by how much, within a factor of 1.7', () => {
@@ -95,45 +90,26 @@ test('one fix every 30 s is enough', () => {
   expect(Math.abs(mean(offsets)! - 6)).toBeLessThan(0.8);
 });
 
-test('beside one clear of the noise those without a lag have none, on the mean; beside one within it half a second less', () => {
-  const told = (ahead: number) =>
-    ofEight.map((clocks) => lagsOf(clocks([0, 0, ahead])).map((lag) => lag!.median) as [number, number, number]);
-  for (const ahead of [2, 8]) {
-    const sound = mean(told(ahead), ([first, second]) => (first + second) / 2)!;
-    const late = mean(told(ahead), ([, , third]) => third)!;
-    const without = mean(told(0), ([, , third]) => third)!;
-    expect(Math.abs(late - without - ahead)).toBeLessThan(0.15);
-    if (ahead === 8) expect(Math.abs(sound)).toBeLessThan(0.3);
-    else expect(sound).toBeGreaterThan(-0.8);
+test('one clear of the noise is as late as it is, and the others are not late', () => {
+  for (const ahead of [4, 8]) {
+    const told = ofEight.map((clocks) => [clocks([0, 0, ahead]), clocks([0, 0, 0])] as const);
+    const beyond = (which: number) => mean(told, ([late, none]) => late[which].offset - none[which].offset)!;
+    expect(Math.abs(beyond(2) - ahead)).toBeLessThan(0.15);
+    for (const sound of [0, 1]) expect(Math.abs(beyond(sound))).toBeLessThan(0.15);
   }
 });
 
-const clock = (offset: number, standardError: number, spread = 1) => ({ offset, standardError, spread });
+const clock = (offset: number, standardError: number) => ({ offset, standardError });
 
 test.each([
-  ['of two nobody says which is late', [clock(-3, 0.1), clock(3, 0.1)], [null, null]],
-  [
-    'three agree, one is clear of them: none, and late by all of it',
-    [clock(-0.1, 0.1), clock(0.1, 0.1), clock(0, 0.1), clock(2, 0.1)],
-    [-0.15, 0.15, 0, 2],
-  ],
-  [
-    'two agree and one is as far as noise goes: it counts',
-    [clock(0, 0.1), clock(0.1, 0.1), clock(0.53, 0.1)],
-    [-0.315, -0.165, 0.48],
-  ],
-  ['two agree and one is further: it does not', [clock(0, 0.1), clock(0.1, 0.1), clock(0.55, 0.1)], [-0.1, 0.1, 0.5]],
-  ['no majority agrees: the median of all', [clock(0, 0.001), clock(4, 0.001), clock(-0.5, 0.001)], [0, 4, -0.5]],
-  ['the others agree: later than their mean', [clock(-0.2, 0.5), clock(0.2, 0.5), clock(30, 0.5)], [-0.4, 0.4, 30]],
-  [
-    'one that says nothing is left out',
-    [clock(0, 0.1), clock(0, Number.NaN, Number.NaN), clock(2, 0.1)],
-    [null, null, null],
-  ],
-] as const)('%s', (_, clocks, expected) => {
-  const lags = lagsOf(clocks).map((lag) => lag?.median ?? null);
-  lags.forEach((lag, i) => {
-    if (expected[i] === null) expect(lag).toBeNull();
-    else expect(lag).toBeCloseTo(expected[i]!, 9);
-  });
+  ['of two nobody says which is late', [clock(-3, 0.1), clock(3, 0.1)], 0],
+  ['of four, three agree', [clock(-0.1, 0.1), clock(0.1, 0.1), clock(0, 0.1), clock(2, 0.1)], 0],
+  ['two agree, whatever the third says', [clock(0, 0.1), clock(0.1, 0.1), clock(0.53, 0.1)], 0.05],
+  ['as far apart as noise goes', [clock(0, 0.1), clock(30, 0.1), clock(0.56, 0.1)], 0.28],
+  ['further apart: the median of all', [clock(0, 0.1), clock(30, 0.1), clock(0.57, 0.1)], 0.57],
+  ['one that says nothing is left out', [clock(0, 0.1), clock(-9, Number.NaN), clock(2, 0.1)], 1],
+  ['none says anything', [clock(0, Number.NaN), clock(2, Number.NaN), clock(3, Number.NaN)], 2],
+  ['one alone', [clock(4, 0.1)], 4],
+] as const)('the shared clock: %s', (_, clocks, expected) => {
+  expect(sharedClock(clocks)).toBeCloseTo(expected, 9);
 });
