@@ -10,13 +10,16 @@ import {
   pointToGeodesic,
   prepareRoute,
   readGeoJson,
+  readGpx,
   routeFromLine,
   snap,
   withinFrechet,
   writeGeoJson,
+  writeGpx,
 } from 'datumline';
 import { reportHtml } from 'datumline/report';
 import Flatbush from 'flatbush';
+import { assessFigures } from '../src/assess';
 import { seeded, wanderingLine } from '../test/support/randomLine';
 import { follow } from './follow.bench';
 import { coast, pairOf, withBacktracks } from './metrics.bench';
@@ -71,6 +74,8 @@ function goalsOf(smoke: boolean): Goal[] {
   const scale = (size: number) => (smoke ? Math.ceil(size / 100) : size);
   const hour = windingRide(smoke ? 300 : 10_800);
   const used = prepareRoute(hour.route);
+  const gpx = writeGpx(hour.recordings[0]);
+  const laps = ringRide(smoke ? 400 : 53_333);
   const six = windingRide(smoke ? 300 : 10_000);
   const assessed = assess(six.route, six.recordings);
   const json = new TextEncoder().encode(writeGeoJson(wandering(scale(50_000)), { times: 'absolute' }));
@@ -113,6 +118,16 @@ function goalsOf(smoke: boolean): Goal[] {
       what: 'assess one recording of 1 h at 1 Hz on a route used before',
       ...{ asked: 10, each: 1, work: () => assess(used, [hour.recordings[0]]).rows.length },
       ...{ least: 'placing its fixes', leastWork: () => snap(used, hour.recordings[0]) },
+    },
+    {
+      what: 'a line of `assess --ndjson`: 1 h at 1 Hz read of GPX and judged, the route kept',
+      ...{ asked: 1000 / 60, each: 1, work: () => assessFigures(used, readGpx(gpx)).rows.length },
+      ...{ least: 'read and placed', leastWork: () => snap(used, readGpx(gpx)[0]).alongTrack.length },
+    },
+    {
+      what: 'assess, 400 laps of 400 m',
+      ...{ asked: 747, each: 1, work: () => assess(laps.route, [laps.recording]).rows.length },
+      ...{ least: 'placing them', leastWork: () => snap(laps.route, laps.recording).alongTrack.length },
     },
     {
       what: 'assess, 6 recordings × 10 km at 1 Hz',

@@ -1,5 +1,4 @@
 #!/usr/bin/env node
-import { spawn } from 'node:child_process';
 import { statSync } from 'node:fs';
 import { constants } from 'node:os';
 import { fileURLToPath } from 'node:url';
@@ -29,6 +28,8 @@ const words = process.argv.slice(2);
 if (words[0] === '--version') print(`${version}\n`);
 else if (isShort(words)) await import('./cli/command');
 else {
+  // loaded only here, as that takes longer than to tell the version
+  const { spawn } = await import('node:child_process');
   const command = fileURLToPath(new URL('./command.js', import.meta.url));
   const child = spawn(process.execPath, [...process.execArgv, command, ...words], {
     // by the last the other hears when this one is killed outright

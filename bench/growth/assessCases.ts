@@ -58,6 +58,9 @@ export const assessCases: readonly GrowthCase[] = [
       input: `${shape}, n fixes on n vertices`,
       kind: kindOf(shape),
       least: 100,
+      ...(shape === 'standing still' && {
+        stated: { exponent: 2, says: 'the warnings of a route grow with the square of its crossings' },
+      }),
       make: (n) => {
         const [route, recording] = ride(shape, n);
         return () => assess(route, [recording]);

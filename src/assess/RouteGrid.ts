@@ -83,6 +83,9 @@ export class RouteGrid {
       arriving = azi2;
     }
     let vertex = 0;
+    let pointed = -1;
+    let rightEast = Number.NaN;
+    let rightNorth = Number.NaN;
     for (let k = 0; k < count; k++) {
       const s = (this.middle[k] = (this.edges[k] + this.edges[k + 1]) / 2);
       this.width[k] = this.edges[k + 1] - this.edges[k];
@@ -91,9 +94,13 @@ export class RouteGrid {
       const fraction = span > 0 ? (s - alongTrack[vertex]) / span : 0;
       this.lon[k] = lon[vertex] + fraction * (lon[vertex + 1] - lon[vertex]);
       this.lat[k] = lat[vertex] + fraction * (lat[vertex + 1] - lat[vertex]);
-      const azimuth = departing[vertex] * RADIAN;
-      this.rightEast[k] = Math.cos(azimuth);
-      this.rightNorth[k] = -Math.sin(azimuth);
+      if (vertex !== pointed) {
+        pointed = vertex;
+        rightEast = Math.cos(departing[vertex] * RADIAN);
+        rightNorth = -Math.sin(departing[vertex] * RADIAN);
+      }
+      this.rightEast[k] = rightEast;
+      this.rightNorth[k] = rightNorth;
       this.lateral95[k] = Math.max(route.lateral95[vertex], route.lateral95[vertex + 1]);
     }
     const widestFirst = [...route.sections.entries()].sort(([, a], [, b]) => b.to - b.from - (a.to - a.from));
@@ -221,5 +228,5 @@ function cut(route: Route, exclude: readonly Exclusion[]): Float64Array {
     const pieces = Math.ceil(end - begin - SLIVER);
     for (let i = 1; i <= pieces; i++) edges.push(i === pieces ? end : begin + ((end - begin) * i) / pieces);
   }
-  return Float64Array.from(edges);
+  return new Float64Array(edges);
 }

@@ -27,9 +27,15 @@ export function shownPieces(grid: RouteGrid, placed: PlacedRecording): DrawnLine
   };
   const pieces: DrawnLine[] = [];
   let piece: number[] = [];
+  const shown = (column: Float64Array) => {
+    const values = new Float64Array(piece.length);
+    for (let k = 0; k < values.length; k++) values[k] = column[piece[k]];
+    return values;
+  };
   const end = () => {
-    const columns = [lon, lat, alongTrack].map((column) => piece.map((i) => column[i]));
-    if (piece.length > 0) pieces.push(drawnLine({ lon: columns[0], lat: columns[1], alongTrack: columns[2] }, 0.2));
+    if (piece.length > 0) {
+      pieces.push(drawnLine({ lon: shown(lon), lat: shown(lat), alongTrack: shown(alongTrack) }, 0.2));
+    }
     piece = [];
   };
   for (let i = Math.max(0, first); i <= last; i++) {

@@ -1,10 +1,14 @@
+/** Looks at each point, on the average, after which parts are cut in their middle: rides take 15 to 35, streets for days 170. */
+const PATIENCE = 200;
+
 /**
  * Indices of the points that a drawn line can't do without: every other lies within `tolerance` of the line through these.
  *
  * The first and the last always stay; for no points the list is empty. Coordinates are plane, the tolerance is in their
  * unit.
  *
- * @remarks n log n as a rule, quadratic for a line that coils.
+ * @remarks n log n. A line that coils has its worst point again and again near an end of what is left: after a while it is cut in
+ * halves instead, which keeps a few points more than are needed.
  * @see Douglas, Peucker, Algorithms for the reduction of the number of points, Cartographica 10 (1973)
  */
 export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: number): number[] {
@@ -12,8 +16,10 @@ export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: 
   const keep = new Uint8Array(n);
   if (n > 0) keep[0] = keep[n - 1] = 1;
   const open: [number, number][] = n > 2 ? [[0, n - 1]] : [];
+  let looks = PATIENCE * n;
   while (open.length > 0) {
     const [a, b] = open.pop()!;
+    looks -= b - a;
     const ex = x[b] - x[a];
     const ey = y[b] - y[a];
     const length2 = ex * ex + ey * ey;
@@ -30,8 +36,9 @@ export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: 
       }
     }
     if (at < 0) continue;
-    keep[at] = 1;
-    open.push([a, at], [at, b]);
+    const cut = looks > 0 ? at : (a + b) >> 1;
+    keep[cut] = 1;
+    open.push([a, cut], [cut, b]);
   }
   const kept: number[] = [];
   for (let i = 0; i < n; i++) if (keep[i] === 1) kept.push(i);
