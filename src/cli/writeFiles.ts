@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto';
 import { lstatSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { cannot } from './CommandError';
 import { explain } from './explain';
+import { makeFolder } from './makeFolder';
 
 /** Stands in a folder while files are written into it: they are made in here first, and what they replace is kept in here. */
 const WRITING = '.datumline-writing';
@@ -39,7 +40,7 @@ export function writeFiles(
   let made: string | undefined;
   let file = folder;
   try {
-    made = mkdirSync(folder, { recursive: true });
+    made = makeFolder(folder);
     mkdirSync(writing);
   } catch (error) {
     const { code, path } = error as NodeJS.ErrnoException;
@@ -77,7 +78,7 @@ export function writeFiles(
   } catch (error) {
     for (const step of undo.reverse()) step();
     // a folder made for this run alone goes with what is in it
-    rmSync(made === undefined ? writing : resolve(made), { recursive: true });
+    rmSync(made === undefined ? writing : made, { recursive: true });
     throw explain(error, file);
   }
   rmSync(writing, { recursive: true });

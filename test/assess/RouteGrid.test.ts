@@ -1,4 +1,5 @@
-import { inverse, type Position, routeFromLine } from 'datumline';
+import { inverse, routeFromLine } from 'datumline';
+import type { Position } from 'geojson';
 import { expect, it } from 'vitest';
 import { RouteGrid } from '../../src/assess/RouteGrid';
 import { seeded, wanderingLine } from '../support/randomLine';

@@ -157,6 +157,16 @@ test.each([
   expect(existsSync(join(folder, 'nothing'))).toBe(false);
 });
 
+test('an output folder where no folders are made is named, and so is what is missing above it made', async () => {
+  // procfs makes none, and says of each that it isn't there: Node's own way of making it and all above never ends
+  const { status, stderr } = await run(['assess', 'my route.json', 'the runs/one left.gpx', '--out', '/proc/no/where']);
+  expect(status).toBe(1);
+  expect(stderr).toMatch(/^datumline: \/proc\/no\/where: [^\n]*\n$/);
+  const deep = join('as', 'deep', 'as', 'this');
+  expect((await run(['assess', 'my route.json', 'the runs/one left.gpx', '--out', deep])).status).toBe(0);
+  expect(existsSync(join(folder, deep, 'report.html'))).toBe(true);
+});
+
 test('an output folder that is a file is named', async () => {
   const { status, stderr } = await run(['assess', 'my route.json', 'the runs/one left.gpx', '--out', 'broken.gpx']);
   expect(status).toBe(1);
