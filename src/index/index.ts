@@ -1,3 +1,4 @@
+export * from './alongEdge';
 export * from './EdgeBoxes';
 export * from './endPassed';
 export * from './indexRoute';

@@ -1,5 +1,6 @@
 import { wrapLongitude } from '../geodesy';
 import type { GivenPosition, Route, RoutePlace } from '../model';
+import { alongEdge } from './alongEdge';
 import { directedEdge } from './directedEdge';
 import { endPassed } from './endPassed';
 import { placeOnEdge } from './placeOnEdge';
@@ -11,13 +12,12 @@ export type Foot = Pick<RoutePlace, 'segment' | 'fraction' | 'distance' | 'cross
 export function locate(route: Route, foot: Foot, position: GivenPosition): RoutePlace {
   const { segment, fraction, distance, crossTrack } = foot;
   const { lon, lat, alongTrack } = route;
-  const begin = alongTrack[segment];
   const edge = directedEdge(alongTrack, segment);
   const at = edge === segment ? fraction : edge > segment ? 0 : 1;
   const place = placeOnEdge(lon, lat, edge, at, alongTrack[edge + 1] - alongTrack[edge]);
   const located = {
     position: [wrapLongitude(place.lon), place.lat],
-    alongTrack: begin + fraction * (alongTrack[segment + 1] - begin),
+    alongTrack: alongEdge(alongTrack, segment, fraction),
     crossTrack,
     distance,
     segment,

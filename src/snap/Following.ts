@@ -1,5 +1,5 @@
 import { earthCentred } from '../geodesy';
-import { locate } from '../index';
+import { alongEdge, locate } from '../index';
 import type { FixState, GivenPosition, Recording, RoutePlace } from '../model';
 import { METRES, SECONDS } from './chooseKnots';
 import { FixTrack } from './FixTrack';
@@ -338,7 +338,7 @@ export class Following {
   #footOf(): number {
     const { alongTrack } = this.#prepared.route;
     const { segment, fraction } = this.#prepared.tree;
-    return alongTrack[segment] + fraction * (alongTrack[segment + 1] - alongTrack[segment]);
+    return alongEdge(alongTrack, segment, fraction);
   }
 
   /**

@@ -1,4 +1,4 @@
-import { type SegmentTree, segmentAt } from '../index';
+import { alongEdge, type SegmentTree, segmentAt } from '../index';
 import type { Route } from '../model';
 
 /** How far to either side of the matched place a foot is looked for first, metres along the route. */
@@ -31,7 +31,7 @@ export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number
   let ahead = Number.NaN;
   for (; segment <= last && alongTrack[segment] <= place + WINDOW; segment++) {
     const here = tree.measure(segment);
-    const away = alongTrack[segment] + tree.fraction * (alongTrack[segment + 1] - alongTrack[segment]) - place;
+    const away = alongEdge(alongTrack, segment, tree.fraction) - place;
     const cost = here * here + STAY * away * away;
     if (cost < least) {
       least = cost;

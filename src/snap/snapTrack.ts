@@ -1,4 +1,4 @@
-import type { SegmentTree } from '../index';
+import { alongEdge, type SegmentTree } from '../index';
 import type { FixState, Route, Skip, Snapped } from '../model';
 import { againstRoute } from './againstRoute';
 import { ambiguousStretches } from './ambiguousStretches';
@@ -168,9 +168,11 @@ function placeTrack(
     // the body went on meanwhile, and what its fixes lie off is the receiver's error
     const from = knots[before];
     const to = knots[after];
-    const pace = (footAlongTrack[to] - footAlongTrack[from]) / (track.clock[to] - track.clock[from]);
+    const [begin, end] = [footAlongTrack[from], footAlongTrack[to]];
+    const seconds = track.clock[to] - track.clock[from];
     for (let i = from + 1; i < to; i++) {
-      alongTrack[i] = footAlongTrack[from] + pace * (track.clock[i] - track.clock[from]);
+      const share = seconds > 0 ? (track.clock[i] - track.clock[from]) / seconds : 0;
+      alongTrack[i] = (1 - share) * begin + share * end;
       dropFoot(i);
       confidence[i] = THROWN;
     }
@@ -278,5 +280,5 @@ function unplaced(n: number): Snapped {
 
 /** Metres along the route of the foot that the tree found last. */
 function placeOf({ alongTrack }: Route, { segment, fraction }: SegmentTree): number {
-  return alongTrack[segment] + fraction * (alongTrack[segment + 1] - alongTrack[segment]);
+  return alongEdge(alongTrack, segment, fraction);
 }
