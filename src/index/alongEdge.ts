@@ -1,4 +1,4 @@
-/** Metres along a route of a place on one of its edges: never beyond the edge, as rounding would have it for one in 10⁵. */
+/** Metres along a route of a place on one of its edges: never beyond its end, as rounding may have it. */
 export function alongEdge(alongTrack: Float64Array, edge: number, fraction: number): number {
   const begin = alongTrack[edge];
   const end = alongTrack[edge + 1];
