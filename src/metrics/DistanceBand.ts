@@ -31,6 +31,9 @@ const STEPS = 16;
 /** Pieces no longer than this, metres, are nothing. */
 const NOTHING = 1e-9;
 
+/** Edges no longer than this, metres, are as far off everywhere. */
+const POINT = 2e-6;
+
 /** What is seen in a plane may be off by this, metres. */
 const ROOM = 1e-6;
 
@@ -178,9 +181,9 @@ export class DistanceBand {
       else if (wasLeast && isLeast && (from + to - way) / 2 > high) continue;
       // the distance from one edge is convex: both ends near enough to it
       else if (this.#isHeld(i, edgeBefore, squaredBefore, edge, squared, limit)) this.#inside.add(weight);
-      else if (length === 0) {
-        // points are counted
-        this.#note(0, 1, 0, 0, this.#distanceAt(i, 0, edge) ** 2, weight);
+      else if (length <= POINT) {
+        // points are counted, and so short an edge has no direction that rounding leaves it
+        this.#note(0, 1, 0, 0, this.#distanceAt(i, 0.5, edge) ** 2, weight);
       } else if (8 * shareOf(low) * low * low > length * length) {
         const nearFrom = this.#distanceAt(i, 0, edgeBefore);
         const first = near.edge;
@@ -279,7 +282,7 @@ export class DistanceBand {
     this.#lastFrom = Math.sqrt(view.squaredFrom(from));
     this.#lastTo = Math.sqrt(view.squaredFrom(to));
     const ofFirst = Math.max(this.#firstFrom, this.#firstTo);
-    const most = Math.min(this.#high, ofFirst, Math.max(this.#lastFrom, this.#lastTo));
+    const most = Math.min(this.#high, ofFirst, Math.max(this.#lastFrom, this.#lastTo)) + TOLERANCE;
     const count = this.#find(edge, from, to, most);
     if (count < 0) this.#inside.add(scale * (to - from));
     else this.#divide(from, to, scale, most, 0, count);

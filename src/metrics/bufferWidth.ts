@@ -14,6 +14,9 @@ const FARTHER = 100_000;
 // Widths in metres up to which lines lie on each other.
 const NEARLY_NOTHING = 1e-7;
 
+// Beyond the farthest place by this, in metres and as a share of the distance, there is none, however it is measured.
+const AMPLE = 1e-3;
+
 // So many places are measured to know about where the width lies: one an edge, or one for eight.
 const LEAST_SAMPLE = 32;
 const FAIR_SAMPLE = 512;
@@ -51,7 +54,6 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   checkNumber(share, 'share', { above: 0, max: 1 });
   const near = new NearestEdge(against, share < 1 ? 'sphere' : 'exact');
   if (share === 1) return farthest(curve, near)!.distance;
-
   const weights = weightsOf(curve);
   const total = new Sum();
   for (const weight of weights) total.add(weight);
@@ -63,18 +65,20 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   for (let margin = 1 + 3 * Math.sqrt(share * (1 - share) * count); ; margin *= 4) {
     const first = Math.floor(share * count - margin);
     const last = Math.ceil(share * count + margin);
-    const [under, over] = [first < 0 ? 0 : sample[first], last >= count ? Infinity : sample[last]];
+    const isWidest = last >= count;
+    const under = first < 0 ? 0 : sample[first];
+    const over = isWidest ? farthest(curve, near)!.distance : sample[last];
     const enough = toleranceAt(under);
-    const room = Math.max(enough * 0.49 - (over - under) / 2, over < Infinity ? over * 1e-9 : 0, 2e-8);
+    const room = Math.max(enough * 0.49 - (over - under) / 2, over * 1e-9, 2e-8);
     const low = Math.max(under - room, NEARLY_NOTHING);
-    const high = Math.max(over + room, low + room);
+    const high = isWidest ? over + AMPLE * (1 + over) : Math.max(over + room, low + room);
     const band = new DistanceBand(curve, near, low, high, enough);
     band.add(weights);
     if (band.inside >= wanted) {
       if (low === NEARLY_NOTHING) return low;
       continue;
     }
-    const width = leastWidth(band, wanted, [low, high], enough);
+    const width = leastWidth(band, wanted, [low, high], enough) ?? (isWidest ? over : undefined);
     if (width !== undefined) return low > FARTHER && high - low <= enough ? (low + high) / 2 : width;
   }
 }
@@ -117,7 +121,7 @@ function sampleOf({ vertices, edges }: Curve, weights: Float64Array, near: Neare
   return sample.sort();
 }
 
-/** The least width of the band at which what is within is the weight wanted; undefined where there is none. */
+/** The least width of the band at which what is within is the weight wanted; undefined where it takes a wider one. */
 function leastWidth(
   band: DistanceBand,
   wanted: number,
@@ -136,7 +140,7 @@ function leastWidth(
   };
   let heldLow = settled;
   let heldHigh = heldWithin(high);
-  if (heldHigh < wanted && to < Infinity) return undefined;
+  if (heldHigh < wanted) return undefined;
   // steps in halves before the next by a straight line, and how many after that, should it lead no further
   let [halving, next] = [0, 1];
   while (high - low > enough) {

@@ -268,3 +268,14 @@ describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 
     expect(Math.abs(width - farthest) / farthest).toBeLessThan(2e-5);
   });
 });
+
+test('a line of micrometres is as far off everywhere, whatever the share', () => {
+  for (const size of [1e-13, 1e-12, 3e-12]) {
+    const tiny = Array.from({ length: 7 }, (_, i) => [5 + size * Math.cos(2 * i), 60 + size * Math.sin(3 * i)]);
+    const away = [5, 5.00001, 5.00002].map((lon) => [lon, 60.0003]);
+    const { distance } = directedHausdorff(tiny, away);
+    for (const share of [1e-9, 0.05, 0.2, 0.5, 0.95, 1]) {
+      expect(Math.abs(bufferWidth(tiny, away, share) - distance)).toBeLessThan(6e-6);
+    }
+  }
+});
