@@ -9,6 +9,7 @@ import {
   offsetRoute,
   pointToGeodesic,
   prepareRoute,
+  type Route,
   readGeoJson,
   readGpx,
   routeFromLine,
@@ -22,6 +23,7 @@ import Flatbush from 'flatbush';
 import { assessFigures } from '../src/assess';
 import { seeded, wanderingLine } from '../test/support/randomLine';
 import { follow } from './follow.bench';
+import { at, shapes } from './growth/inputs';
 import { coast, pairOf, withBacktracks } from './metrics.bench';
 import type { Bench } from './support/Bench';
 import { medianTime } from './support/medianTime';
@@ -89,15 +91,14 @@ function goalsOf(smoke: boolean): Goal[] {
     const vertex = Math.floor(random() * segments);
     return [long.lon[vertex] + (random() - 0.5) * 2e-4, long.lat[vertex] + (random() - 0.5) * 1.4e-4];
   });
-  const boxes = new Flatbush(segments);
-  for (let i = 0; i < segments; i++) {
-    const [x, y] = [
-      [long.lon[i], long.lon[i + 1]],
-      [long.lat[i], long.lat[i + 1]],
-    ];
-    boxes.add(Math.min(...x), Math.min(...y), Math.max(...x), Math.max(...y));
-  }
-  boxes.finish();
+  const boxes = boxesOf(long);
+  const short = routeFromLine(line.slice(0, scale(2001)));
+  const few = indexRoute(short);
+  const fewBoxes = boxesOf(short);
+  const fewPlaces = places.map((_, k) => {
+    const vertex = k % (short.lon.length - 1);
+    return [short.lon[vertex] + (random() - 0.5) * 2e-4, short.lat[vertex] + (random() - 0.5) * 1.4e-4];
+  });
   const hundred = routeFromLine(
     wanderingLine(seeded(7), { start: [11, 48], count: smoke ? 11 : 1026, step: 100, turn: 20 }),
   );
@@ -112,6 +113,17 @@ function goalsOf(smoke: boolean): Goal[] {
   const { route, recording } = pairOf(smoke ? 500 : 10_000);
   const twice = withBacktracks(recording, [smoke ? 250 : 5_000], smoke ? 100 : 400);
   const reached = frechet(twice, route) + 1e-6;
+  const widths = (
+    [
+      ['side by side', 8000, 1e-4],
+      ['zigzag', 4000, 3e-4],
+      ['standing still', 1000, 1e-5],
+    ] as const
+  ).map(([what, n, north]) => {
+    const make = what === 'side by side' ? straight : shapes[what];
+    const drawn = make(smoke ? Math.max(8, n >> 6) : n);
+    return [what, drawn, drawn.map(([lon, lat]) => [lon, lat + north])] as const;
+  });
   const ring = ringRide(smoke ? 400 : 13_500);
   return [
     {
@@ -145,6 +157,11 @@ function goalsOf(smoke: boolean): Goal[] {
       ...{ least: 'the nearest box by flatbush, no foot', leastWork: () => sum(places, ([x, y]) => boxes.neighbors(x, y, 1)[0]) },
     },
     {
+      what: 'nearest, places at random, 2 000 segments',
+      ...{ asked: 1e-3, each: fewPlaces.length, work: () => sum(fewPlaces, (place) => few.nearest(place)!.alongTrack) },
+      ...{ least: 'the nearest box by flatbush, no foot', leastWork: () => sum(fewPlaces, ([x, y]) => fewBoxes.neighbors(x, y, 1)[0]) },
+    },
+    {
       what: 'index of 200 000 segments, each',
       ...{ asked: 2e-4, each: segments, work: () => indexRoute(long) },
       ...{ least: 'filling 64 bytes of new memory', leastWork: () => new Float64Array(8 * segments).fill(1).length },
@@ -174,6 +191,11 @@ function goalsOf(smoke: boolean): Goal[] {
       ...{ asked: 3 * medianTime({ hausdorff: () => hausdorff(recording, route).distance }, 7).hausdorff, each: 1, work: () => bufferWidth(recording, route) },
       ...{ least: 'a third of what was asked, the Hausdorff distance', leastWork: () => hausdorff(recording, route).distance },
     },
+    ...widths.map(([what, line, other]) => ({
+      what: `bufferWidth, ${what}, ${line.length} vertices`,
+      ...{ asked: 3 * medianTime({ hausdorff: () => hausdorff(line, other).distance }, 7).hausdorff, each: 1, work: () => bufferWidth(line, other) },
+      ...{ least: 'a third of what was asked, the Hausdorff distance', leastWork: () => hausdorff(line, other).distance },
+    })),
     {
       what: 'read 4 MB of GeoJSON, 50 000 points',
       ...{ asked: 80, each: 1, work: () => readGeoJson(json)[0].lon.length },
@@ -186,6 +208,22 @@ function goalsOf(smoke: boolean): Goal[] {
     },
   ]; // biome-ignore format: a table
 }
+
+/** The boxes of a route's segments in a general tree. */
+function boxesOf({ lon, lat }: Route): Flatbush {
+  const boxes = new Flatbush(lon.length - 1);
+  for (let i = 1; i < lon.length; i++) {
+    const [x, y] = [
+      [lon[i - 1], lon[i]],
+      [lat[i - 1], lat[i]],
+    ];
+    boxes.add(Math.min(...x), Math.min(...y), Math.max(...x), Math.max(...y));
+  }
+  boxes.finish();
+  return boxes;
+}
+
+const straight = (n: number) => Array.from({ length: n }, (_, i) => at(5 * i, 0));
 
 const sum = <T>(list: readonly T[], value: (one: T) => number) => list.reduce((total, one) => total + value(one), 0);
 

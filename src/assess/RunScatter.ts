@@ -37,7 +37,7 @@ interface Part {
   readonly waves: readonly CosineWaves[];
   readonly company: readonly number[];
   readonly together: JointScatter;
-  /** Metres of memory between which whatever has less of the part is taken to have its own. */
+  /** Memories between which that of whatever has less of the part is taken to be, as shares of the part. */
   readonly memory: { readonly least: number; readonly most: number };
   readonly pairs: Map<number, PairPart>;
 }
@@ -89,11 +89,10 @@ export class RunScatter {
     // metres remembered, each part weighing by its length
     const memory = drafts.reduce((sum, part) => sum + (part.length ** 2 * part.memory) / metres, 0);
     this.#parts = drafts.map(({ range, waves, company, scatters, length, memory: own }) => {
-      const least = LEAST_MEMORY * memory;
-      const ofCompany = Math.max(own, length > 0 ? least / length : 0);
+      const least = length > 0 ? (LEAST_MEMORY * memory) / length : 0;
+      const ofCompany = Math.max(own, least);
       const together = new JointScatter(scatters, ofCompany);
-      const most = MOST_MEMORY * ofCompany * length;
-      return { range, waves, company, together, memory: { least, most }, pairs: new Map() };
+      return { range, waves, company, together, memory: { least, most: MOST_MEMORY * ofCompany }, pairs: new Map() };
     });
   }
 
@@ -103,7 +102,7 @@ export class RunScatter {
       const waves = part.waves[column];
       if (waves.length === 0) return [];
       const scatter = this.#scatterOf(waves);
-      const judge = part.company.includes(column) ? part.together : this.#judge([scatter], waves.length, part);
+      const judge = part.company.includes(column) ? part.together : this.#judge([scatter], part);
       return [{ waves, judge, variance: judge.varianceOf(scatter) * this.#unit(waves.mean) }];
     });
     if (found.length === 0) return undefined;
@@ -167,7 +166,7 @@ export class RunScatter {
     const asCompany = [first, second].every(
       (i) => part.company.includes(i) && a.length >= ALIKE_PAIR * part.waves[i].length,
     );
-    const judge = asCompany ? part.together : this.#judge([ofA, ofB], a.length, part);
+    const judge = asCompany ? part.together : this.#judge([ofA, ofB], part);
     const varianceA = judge.varianceOf(ofA);
     const varianceB = judge.varianceOf(ofB);
     const apart = judge.varianceOf({
@@ -193,10 +192,9 @@ export class RunScatter {
     return this.#parts.slice(from, Math.max(from, endPart(this.#parts, end)));
   }
 
-  /** Those who have so many metres of a part that others have more of. */
-  #judge(scatters: readonly Scatter[], length: number, { memory: { least, most } }: Part): JointScatter {
-    const own = memoryOf(scatters) * length;
-    return new JointScatter(scatters, Math.min(Math.max(own, least), most) / length);
+  /** Those who have less of a part than others. */
+  #judge(scatters: readonly Scatter[], { memory: { least, most } }: Part): JointScatter {
+    return new JointScatter(scatters, Math.min(Math.max(memoryOf(scatters), least), most));
   }
 
   #wavesOf(column: Float64Array, { first, end }: BinRange): CosineWaves {

@@ -133,12 +133,13 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     warn('order-depends-on-reference', 'Moving the reference by its stated uncertainty changes the order.');
   }
   const limit = Math.max(LEAST_SHIFT, lateral95 ?? 0);
-  const told = ({ recording }: AssessmentRow) => included.some(({ name }) => name === recording);
+  const names = new Set(included.map(({ name }) => name));
+  const ofSection = group(
+    rows.filter(({ recording }) => names.has(recording)),
+    ({ section }) => section,
+  );
   const sided = (section: string | null) => {
-    const side = commonSide(
-      rows.filter((row) => row.section === section && told(row)),
-      limit,
-    );
+    const side = commonSide(ofSection.get(section) ?? [], limit);
     // a shift of the whole map explains it as well
     return side && shift && Math.abs(side.metres) <= shift.distance ? undefined : side;
   };

@@ -7,6 +7,9 @@ import type { StepWeights } from './StepWeights';
  */
 const LEAP = 40;
 const STEP = 18;
+/** The same in standard deviations, for receivers whose every fix is as far out. */
+const LEAP_SIGMAS = 3;
+const STEP_SIGMAS = 1.5;
 
 /** Back is where two thirds at most are left of the furthest, within so many seconds. */
 const LEFT = 2 / 3;
@@ -65,11 +68,13 @@ export function leapsBack(
   let latest = 0;
   for (let begin = 0; begin < last; begin++) {
     if (!isClose(begin)) continue;
+    const leastLeap = Math.max(LEAP, LEAP_SIGMAS * sigma[bin[begin]]);
+    const leastStep = Math.max(STEP, STEP_SIGMAS * sigma[bin[begin]]);
     const out = find(begin) ? next.further : 0;
     let further = 0;
     let furthest = 0;
     let leap = 0;
-    for (let at = begin; Math.abs(out) >= STEP && find(at) && clock[next.knot] - clock[begin] <= BACK_WITHIN; ) {
+    for (let at = begin; Math.abs(out) >= leastStep && find(at) && clock[next.knot] - clock[begin] <= BACK_WITHIN; ) {
       const step = next.further;
       at = next.knot;
       leap = Math.max(leap, step - Math.max(latest, find(at) ? next.further : 0, 0));
@@ -77,7 +82,7 @@ export function leapsBack(
       const back = -Math.sign(further) * step;
       further += step;
       furthest = Math.max(furthest, Math.abs(further));
-      if (back < STEP || leap < LEAP || Math.abs(further) > LEFT * furthest) continue;
+      if (back < leastStep || leap < leastLeap || Math.abs(further) > LEFT * furthest) continue;
       // the rest of the way, where it leads back in several steps
       for (; find(at) && Math.abs(further + next.further) < Math.abs(further) - ROUGH; at = next.knot) {
         further += next.further;
