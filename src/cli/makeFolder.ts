@@ -8,7 +8,11 @@ import { dirname, resolve } from 'node:path';
  */
 export function makeFolder(folder: string): string | undefined {
   const missing: string[] = [];
-  for (let at = resolve(folder); !isFolder(at); at = dirname(at)) missing.push(at);
+  for (let at = resolve(folder); !isFolder(at); at = dirname(at)) {
+    missing.push(at);
+    // a drive that isn't there has nothing above it
+    if (dirname(at) === at) break;
+  }
   let made: string | undefined;
   for (const one of missing.reverse()) {
     try {
