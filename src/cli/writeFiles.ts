@@ -78,7 +78,7 @@ export function writeFiles(
   } catch (error) {
     for (const step of undo.reverse()) step();
     // a folder made for this run alone goes with what is in it
-    rmSync(made === undefined ? writing : made, { recursive: true });
+    rmSync(made ?? writing, { recursive: true });
     throw explain(error, file);
   }
   rmSync(writing, { recursive: true });
