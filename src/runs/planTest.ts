@@ -64,7 +64,7 @@ const MOST_RUNS = 200;
  * carried anywhere.
  *
  * Errors are taken for normal, without bias, forgetting themselves exponentially; the stretch for covered whole. The method of
- * `assess` (with one run) or `combine` (with more) is then applied to 1500 drawn tests: their slow waves, the memory read
+ * `assess` (with one run) or `combine` (with more) is then applied to 1499 drawn tests: their slow waves, the memory read
  * off these, the limits, the correction over the pairs. Drawn from a fixed seed: the same plan gives the same answer.
  *
  * @throws {InputError} `missing`, `unknown-key`, `wrong-type`, `not-finite` or `out-of-range`, naming the member
@@ -154,6 +154,9 @@ const everyTwo = (count: number) =>
     Array.from({ length: count - first - 1 }, (_, k) => ({ first, second: first + 1 + k })),
   );
 
+/** Runs drawn, and tests made of them: a prime of which 3 doesn't divide the one before, so that no two numbers have one cube. */
+const DRAWN = 1499;
+
 /** A column has at least so many entries, eight to what errors last, and no more than are pooled anyway. */
 const LEAST_ENTRIES = 64;
 const MOST_ENTRIES = 512;
@@ -173,7 +176,7 @@ function drawRuns(memories: number, receivers: number, betweenRuns: number): Dra
     });
   };
   const pairs = everyTwo(receivers);
-  return Array.from({ length: 1500 }, () => {
+  const runs = Array.from({ length: DRAWN }, (): DrawnRun => {
     const columns = Array.from({ length: receivers }, draw);
     const waves = columns.map((column) => new CosineWaves(column, width));
     const scatters = waves.map((one) => one.relative());
@@ -192,6 +195,12 @@ function drawRuns(memories: number, receivers: number, betweenRuns: number): Dra
       samples: judge.samples,
     };
   });
+  // what all tests have in common is no scatter: over the runs drawn the receivers are alike
+  for (let k = 0; k < receivers; k++) {
+    const common = runs.reduce((sum, { logs }) => sum + logs[k] / DRAWN, 0);
+    for (const { logs } of runs) logs[k] -= common;
+  }
+  return runs;
 }
 
 /** Share of tests of so many of the drawn runs in which the last receiver, so many times further off, is told from the first. */
@@ -200,8 +209,8 @@ function chanceIn(drawn: readonly DrawnRun[], receivers: number, runs: number, r
   const worse = receivers - 1;
   const asked = pairs.findIndex(({ first, second }) => first === 0 && second === worse);
   let found = 0;
-  // a large step through the runs, prime to their number: no two tests share a run next to the same others
-  const take = (test: number, run: number) => drawn[(test + run * (7919 + 104_729 * run)) % drawn.length];
+  // by cubes no run comes twice in a test, and hardly two tests share one next to the same others
+  const take = (test: number, run: number) => drawn[(test + 7 * run ** 3) % DRAWN];
   for (let test = 0; test < drawn.length; test++) {
     const taken = Array.from({ length: runs }, (_, run) => take(test, run));
     const differenceOf = ({ first, second }: Omit<ComparedPair, 'pValue'>) =>

@@ -214,6 +214,19 @@ describe('planTest', () => {
     expect(planTest({ ...plan, runs: 3, difference: detectable! }).chance).toBeGreaterThanOrEqual(0.8);
   });
 
+  test('runs that differ by far more than they scatter: as many as a t test of their differences takes', () => {
+    // ((z₀.₉₇₅ + z₀.₈) s/δ)² runs, and z²/2 more as s is estimated: Guenther, Am. Stat. 35 (1981) 243 (from memory)
+    const between = 0.5;
+    const s = Math.sqrt(2 * (between ** 2 + (Math.PI / 2 - 1) / 512));
+    for (const ratio of [0.5, 0.25, 0.15]) {
+      const plan = { sigma: 5, correlationTime: 1, seconds: 2000, betweenRuns: between * usual, leverArm: 0 };
+      const { runsNeeded } = planTest({ ...plan, difference: usual * Math.expm1(ratio) });
+      const expected = (((1.96 + 0.8416) * s) / ratio) ** 2 + 1.96 ** 2 / 2;
+      // 1499 draws know a variance to 4 %
+      expect(Math.abs(runsNeeded! / expected - 1)).toBeLessThan(0.06);
+    }
+  });
+
   test('too short to tell anything: no chance, no detectable difference; and what can’t be is refused', () => {
     const short = planTest({ sigma: 5, correlationTime: 600, seconds: 60, difference: 100 });
     expect(short.chance).toBeLessThan(0.5);
