@@ -71,27 +71,30 @@ export function leapsBack(
     const leastLeap = Math.max(LEAP, LEAP_SIGMAS * sigma[bin[begin]]);
     const leastStep = Math.max(STEP, STEP_SIGMAS * sigma[bin[begin]]);
     const out = find(begin) ? next.further : 0;
+    let before = latest;
+    latest = out;
     let further = 0;
     let furthest = 0;
     let leap = 0;
     for (let at = begin; Math.abs(out) >= leastStep && find(at) && clock[next.knot] - clock[begin] <= BACK_WITHIN; ) {
       const step = next.further;
       at = next.knot;
-      leap = Math.max(leap, step - Math.max(latest, find(at) ? next.further : 0, 0));
-      latest = step;
+      leap = Math.max(leap, step - Math.max(before, find(at) ? next.further : 0, 0));
+      before = step;
       const back = -Math.sign(further) * step;
       further += step;
       furthest = Math.max(furthest, Math.abs(further));
       if (back < leastStep || leap < leastLeap || Math.abs(further) > LEFT * furthest) continue;
       // the rest of the way, where it leads back in several steps
       for (; find(at) && Math.abs(further + next.further) < Math.abs(further) - ROUGH; at = next.knot) {
-        further += next.further;
+        before = next.further;
+        further += before;
       }
       leaps.push({ before: begin, after: at });
       begin = at - 1;
+      latest = before;
       break;
     }
-    latest = out;
   }
   return leaps;
 }

@@ -94,6 +94,21 @@ describe('thrown along the route', () => {
     },
   );
 
+  test('again as soon as it is back: every time it stays on its place', () => {
+    const thrown = (t: number) => t >= 200 && t < 260 && t % 10 < 5;
+    const jumping = recorded(straight, (t) => 3 * t + (thrown(t) ? 60 : 0));
+    for (const every of [1, 2, 5]) {
+      const some = <T extends Float64Array | Uint8Array>(column: T) => column.filter((_, i) => i % every === 0) as T;
+      const { lon, lat, time, gapBefore, ...rest } = jumping;
+      const columns = { lon: some(lon), lat: some(lat), time: some(time!), gapBefore: some(gapBefore) };
+      const { alongTrack, confidence } = snap(planeRoute(origin, straight), { ...rest, ...columns });
+      for (let i = 0; i < alongTrack.length; i++) {
+        expect(Math.abs(alongTrack[i] - 3 * i * every), `${every}: ${i}`).toBeLessThan(15);
+        if (thrown(i * every)) expect(confidence[i], `${every}: ${i}`).toBeLessThan(0.9);
+      }
+    }
+  });
+
   test('a body that hurries, or stands for a while, is none', () => {
     const hurried = recorded(straight, (t) => (t < 200 ? 3 * t : t < 230 ? 600 + 8 * (t - 200) : 840 + 3 * (t - 230)));
     const stood = recorded(straight, (t) => (t < 200 ? 3 * t : t < 260 ? 600 : 600 + 3 * (t - 260)));
