@@ -51,20 +51,21 @@ export function timedToCsv(
   checkOptions(options, optionKeys);
   const { summary } = options;
   const several: readonly TimedAssessment[] = Array.isArray(timed) ? Array.from(timed) : [timed as TimedAssessment];
+  const named = (i: number) => (Array.isArray(timed) ? `timed[${i}]` : 'timed');
   several.forEach((one, i) => {
-    const argument = Array.isArray(timed) ? `timed[${i}]` : 'timed';
+    const argument = named(i);
     checkMembers<TimedAssessment>(one, members, argument);
     checkArray(one.rows, `${argument}.rows`);
     checkArray(one.recordings, `${argument}.recordings`);
   });
   if (summary !== undefined) checkMembers<TimedSummary>(summary, summaryMembers, 'options.summary');
   const lines: (string | number | null)[][] = [[...header]];
-  for (const { rows, recordings } of several) {
+  for (const [i, { rows, recordings }] of several.entries()) {
     for (const [k, row] of rows.entries()) {
       const recorded = recordings.find((one) => one?.name === row?.recording);
       if (recorded === undefined) {
-        const [argument, rule] = [`rows[${k}].recording`, 'one of the recordings'];
-        throw new InputError({ reason: 'wrong-type', argument, rule, value: row?.recording });
+        const argument = `${named(i)}.rows[${k}].recording`;
+        throw new InputError({ reason: 'wrong-type', argument, rule: 'one of the recordings', value: row?.recording });
       }
       const { run, receiver, placement } = recorded;
       const about = [run, receiver, placement, row.recording, row.section];

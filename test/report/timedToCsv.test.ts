@@ -37,4 +37,6 @@ test('every figure of a row stands in the table, read back by another parser', (
 test('what is no timed assessment is refused by name', () => {
   expect(() => timedToCsv({ ...timed, rows: undefined } as never)).toThrow(/^timed\.rows must be given/);
   expect(() => timedToCsv({ ...timed, excursions: [] } as never)).toThrow(/^timed\.excursions must be one of/);
+  const unknown = { ...timed, rows: [{ ...timed.rows[0], recording: 'of another run' }] };
+  expect(() => timedToCsv([timed, unknown])).toThrow(/^timed\[1\]\.rows\[0\]\.recording must be one of the recordings/);
 });
