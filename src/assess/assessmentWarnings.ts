@@ -87,7 +87,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     for (const { name, fixSpacing } of members) {
       const share = gain(name, dense.name);
       if (share < WORTH_A_WORD) continue;
-      const fixes = `It has a fix every ${fixSpacing!.median.toFixed(0)} m, “${dense.name}” every ${dense.fixSpacing!.median.toFixed(0)} m`;
+      const fixes = `It has a fix every ${shown(fixSpacing!.median)} m, “${dense.name}” every ${shown(dense.fixSpacing!.median)} m`;
       const message = `${fixes}: errors average out on the straight lines between, which alone brings it up to ${(100 * share).toFixed(0)} % closer. No verdict rests on that.`;
       warn('sparse-fixes', message, { recording: name });
     }
@@ -101,7 +101,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   }
   for (const { from, to, metres } of far) {
     if (detours.some((detour) => detour.from <= to && detour.to >= from)) continue;
-    const message = `All recordings lie up to ${metres.toFixed(0)} m off the line here, nearer to each other than to it: was another way travelled? Correct the line, or exclude the stretch.`;
+    const message = `All recordings that pass here lie up to ${metres.toFixed(0)} m off the line, nearer to each other than to it: was another way travelled? Correct the line, or exclude the stretch.`;
     warn('shared-detour', message, along(from, to));
   }
 
@@ -162,7 +162,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     const { distance, azimuth } = shift;
     warn(
       'common-shift',
-      `All recordings together lie ${distance.toFixed(1)} m from the reference, towards ${azimuth.toFixed(0)}°: the reference, or the map it was drawn on, may be displaced. Nothing was moved.`,
+      `All recordings together lie ${distance.toFixed(1)} m from the reference, towards ${Math.round(azimuth) % 360}°: the reference, or the map it was drawn on, may be displaced. Nothing was moved.`,
     );
   }
   for (const { from, to, reason } of excluded)
@@ -170,3 +170,6 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   for (const { from, to, message } of route.warnings) warn('route', message, along(from, to));
   return warnings;
 }
+
+/** A spacing: below 10 m the first decimal counts. */
+const shown = (metres: number) => metres.toFixed(metres < 10 ? 1 : 0);

@@ -46,6 +46,6 @@ export function groundWarnings({ lon, lat, alongTrack }: Route, ground: Ground):
   const rest = sorted.slice(MOST);
   if (rest.length === 0) return told;
   const to = rest.reduce((most, stretch) => Math.max(most, stretch.to), 0);
-  const message = `There are ${rest.length} more stretches of the line in impossible areas or outside every allowed one.`;
+  const message = `More stretches of the line in impossible areas or outside every allowed one: ${rest.length}.`;
   return [...told, { from: rest[0].from, to, message }];
 }

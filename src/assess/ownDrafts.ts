@@ -28,7 +28,7 @@ export function ownDrafts(
     const line = part.map((i): [number, number] => [lon[i], lat[i]]);
     const moved = directedHausdorff(line, [...drafted.line]).distance;
     if (moved > drafted.tolerance) {
-      const message = `Drafted from ${count(drafted.recordings.length)} and corrected by hand since, by up to ${moved.toFixed(1)} m: what was left as it was drafted still lies where they put it.`;
+      const message = `Drafted from ${count(drafted.recordings.length)} and corrected by hand since, by up to ${moved.toFixed(1)} m: what was left as it was drafted rests on nothing else.`;
       warnings.push({ reason: 'drafted', recording: null, from, to, message });
       continue;
     }

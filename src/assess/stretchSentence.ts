@@ -83,8 +83,8 @@ export function stretchSentence(told: ToldStretch): string {
   const where = section === null ? 'Over the whole route' : `On “${section}”`;
   if (rows.length === 0) return `${where}: nothing was covered.`;
   const sure = [...lineWords(rows), ...closerWords(pairs), ...differWords(told), ...equalWords(told)];
-  if (rows.length === 1) sure.push('there is no other to compare it with');
-  else if (pairs.length === 0) sure.push('nothing was compared');
+  if (pairs.length === 0)
+    sure.push(rows.length === 1 ? 'there is no other to compare it with' : 'nothing was compared');
   const open = [...openPairWords(told), ...openLineWords(rows)];
   if (open.length === 0) return `${where}: ${sure.join('; ')} (${holdsFor}).`;
   const many = pairs.length === 1 ? '1 pair' : `${pairs.length} pairs`;

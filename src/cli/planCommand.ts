@@ -32,7 +32,7 @@ export function planCommand(words: readonly string[]): void {
     detectable === null
       ? 'Planned like this, the test finds no difference: the stretch is too short, given how long errors last.'
       : `Found four times in five: ${detectable.toFixed(1)} m and more.`,
-    `A run is worth ${effectiveSamples.toFixed(0)} independent samples. The chance is that of finding one receiver further off than another, corrected over all pairs.`,
+    `A run is worth ${effectiveSamples.toFixed(effectiveSamples < 10 ? 1 : 0)} independent samples. The chance is that of finding one receiver further off than another, corrected over all pairs.`,
   ];
   print(`${lines.join('\n')}\n`);
 }

@@ -24,8 +24,8 @@ export function answerPart(model: ReportModel, plan: Content): Content {
     return (
       <>
         <p>
-          <strong>Nothing could be judged:</strong> no recording follows this line as it is. What is wrong with each
-          stands below: see whether line and recordings are of the same place, and give the right ones.
+          <strong>Nothing could be judged:</strong> every recording was left out. What is wrong with each stands below;
+          where none follows the line, see whether line and recordings are of the same place, and give the right ones.
         </p>
         {plan}
         {warnings(model)}

@@ -37,7 +37,8 @@ export function cornerPart(model: ReportModel): Content {
   );
   const kept = corners.length - shown.length;
   if (shown.length === 0) {
-    return <p>Nobody cut or overshot any of {showCount(corners.length, 'turn')}, as far as they were covered.</p>;
+    const turns = corners.length === 1 ? 'the one turn' : `any of ${corners.length} turns`;
+    return <p>Nobody was seen to cut or overshoot {turns}.</p>;
   }
   return (
     <>
@@ -54,8 +55,8 @@ export function cornerPart(model: ReportModel): Content {
         }))}
       />
       <p class="note">
-        Mean offset through the turn, outside positive; in how many of the {showCount(model.runs.length, 'run')} it was
-        cut inside, which shortens the recorded length, or taken wide, which lengthens it.
+        Mean offset through the turn, outside positive; {model.runs.length > 1 ? 'in how many of the runs' : 'whether'}{' '}
+        it was cut inside, which shortens the recorded length, or taken wide, which lengthens it.
         {kept > 0 && ` ${showCount(kept, 'turn that all kept is', 'turns that all kept are')} in the files.`}
         {shown.length > SHOWN &&
           ` ${showCount(shown.length - SHOWN, 'further turn is', 'further turns are')} in the files.`}

@@ -1,7 +1,7 @@
 import type { Assessment, CommonShift, ReferenceDoubt } from '../assess';
 import { type Content, element, fragment } from './element';
 import type { ReportModel } from './reportModel';
-import { showCount, showList, showMetres, showNumber } from './showFigures';
+import { showCount, showList, showMetres } from './showFigures';
 import { sourcePart } from './sourcePart';
 
 /** How far the reference itself can be trusted, and what would change if it lay elsewhere. */
@@ -66,7 +66,7 @@ function towards({ distance, azimuth, east, north }: CommonShift): string {
     `${showMetres(Math.abs(east))} ${east < 0 ? 'west' : 'east'}`,
     `${showMetres(Math.abs(north))} ${north < 0 ? 'south' : 'north'}`,
   ];
-  return `${showMetres(distance)} towards ${showNumber(azimuth, 0)}°, ${showList(sides)}`;
+  return `${showMetres(distance)} towards ${Math.round(azimuth) % 360}°, ${showList(sides)}`;
 }
 
 /** What moving the reference changes, in words. */

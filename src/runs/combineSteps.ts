@@ -70,7 +70,10 @@ export function* combineFigures(figures: readonly TakenFigures[], options: Combi
   for (const { name, byReceiver } of runs) {
     for (const receiver of receivers) {
       if (byReceiver.has(receiver)) continue;
-      warn('missing-receiver', `“${receiver}” has no recording in run “${name}”.`, { receiver, run: name });
+      warn('missing-receiver', `“${receiver}” has no recording in run “${name}” that could be judged.`, {
+        receiver,
+        run: name,
+      });
     }
   }
   for (const [i, first] of receivers.entries()) {

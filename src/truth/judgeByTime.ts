@@ -421,14 +421,14 @@ function clockWarnings({ entry, trusted, delay }: Judged): TimedWarning[] {
     0,
   );
   if (mistrusted > 0) {
-    const message = `Of its ${trusted.length} fixes, ${mistrusted} share a time with another, have an earlier one than those before, or no place: they were left out.`;
+    const message = `Left out of its ${trusted.length} fixes: ${mistrusted} with the time of another, a time earlier than those before, or no place.`;
     warnings.push({ reason: 'untrusted-clock', recording: name, message });
   }
   if (delay && 'beyond' in delay) {
     const message = `It fits the truth best ${FURTHEST} s off or more: its clock, or a leap second, may be wrong. Its figures are by its own clock.`;
     warnings.push({ reason: 'far-clock', recording: name, message });
   } else if (delay && Math.abs(delay.seconds) >= 1) {
-    const message = `It is ${Math.abs(delay.seconds).toFixed(1)} s ${delay.seconds > 0 ? 'late' : 'early'}: its errors hold that much of the way. Nothing was taken out; see “removed”.`;
+    const message = `It is ${Math.abs(delay.seconds).toFixed(1)} s ${delay.seconds > 0 ? 'late' : 'early'}: its errors along the way include what was covered in that time. Figures with the delay taken out are given apart.`;
     warnings.push({ reason: 'late', recording: name, message });
   }
   return warnings;
@@ -455,7 +455,7 @@ function truthWarnings(
   if (motion.unusable + motion.repeated > 0) {
     warn(
       'truth-times',
-      `Of the truth’s fixes, ${motion.unusable} have no time or place and ${motion.repeated} share the time of the one before: they were left out.`,
+      `Left out of the truth’s fixes: ${motion.unusable} without time or place, ${motion.repeated} with the time of the one before.`,
     );
   }
   if (seconds.offRoute !== undefined) warn('truth-off-route', seconds.offRoute);

@@ -71,7 +71,7 @@ describe('another way than the line', () => {
     expect(from!).toBeGreaterThan(690);
     expect(to!).toBeLessThan(1110);
     expect(to! - from!).toBeGreaterThan(100);
-    expect(message).toMatch(/^All recordings lie up to (1\d|2\d) m off the line here/);
+    expect(message).toMatch(/^All recordings that pass here lie up to (1\d|2\d) m off the line,/);
     const apart = carried([0, 0, 0], 5, { detours });
     const mixed = assess(block, [...apart.slice(0, 2), ...carried([0, 0, 0], 5).slice(2)]);
     expect(mixed.warnings.map(({ reason }) => reason)).not.toContain('shared-detour');

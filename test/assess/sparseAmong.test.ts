@@ -70,7 +70,7 @@ describe('equal receivers of σ 6 m, one with a fix a minute', () => {
     const found = tests[0].warnings.filter(({ reason }) => reason === 'sparse-fixes');
     expect(found.map(({ recording }) => recording)).toEqual(['minute']);
     expect(found[0].message).toMatch(
-      /^It has a fix every 1[78]\d m, “[ab]” every [34] m: errors average out on the straight lines between, which alone brings it up to 1\d % closer\. No verdict rests on that\.$/,
+      /^It has a fix every 1[78]\d m, “[ab]” every [34]\.\d m: errors average out on the straight lines between, which alone brings it up to 1\d % closer\. No verdict rests on that\.$/,
     );
   });
 });

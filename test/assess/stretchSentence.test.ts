@@ -154,6 +154,12 @@ describe('the pairs', () => {
     );
   });
 
+  test('where another has nothing of the stretch it isn’t said that there is no other', () => {
+    expect(say({ rows: [row('A')], pairs: [held('A', 'B', 'nothing-in-common')] })).toBe(
+      'On “quay”: “A” kept within 5.0 m on average. Undecided (3 runs, 1 pair): which lay closer (nothing of it in common).',
+    );
+  });
+
   test('two recordings of a run without the baseline are not compared', () => {
     expect(say({ rows: [row('A'), row('B')] })).toContain('nothing was compared (3 runs).');
   });

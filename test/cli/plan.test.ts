@@ -46,6 +46,7 @@ test('a stretch too short to tell anything is said to be', async () => {
   ]);
   expect(short.status).toBe(0);
   expect(short.stdout).toContain('the test finds no difference: the stretch is too short');
+  expect(short.stdout).toContain('A run is worth 1.1 independent samples.');
 });
 
 test.each([

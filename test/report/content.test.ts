@@ -1,4 +1,4 @@
-import { type Assessment, assess, combine, routeBuilder, rowOf } from 'datumline';
+import { type Assessment, assess, combine, recordingFrom, routeBuilder, rowOf } from 'datumline';
 import { errorDistribution, reportHtml, stripChart } from 'datumline/report';
 import fc from 'fast-check';
 import { JSDOM } from 'jsdom';
@@ -266,7 +266,9 @@ describe('findings', () => {
     });
     const document = page(reportHtml(assess(inventedStreet(), [a, b])));
     const said = text(document.querySelector('#findings'));
-    expect(said).toMatch(/^What was found ?Nothing could be judged: no recording follows this line/);
+    expect(said).toMatch(
+      /^What was found ?Nothing could be judged: every recording was left out\. What is wrong with each stands below; where none follows/,
+    );
     expect(said).not.toMatch(/Nothing is sure|No recording strayed|worst places|Recordings are drawn/);
     expect(text(document.querySelector('.lead'))).toMatch(
       /in 2 stretches and no recording that could be judged\. Left out: 1: .*another route\?$/,
@@ -404,6 +406,17 @@ describe('distribution', () => {
       });
     }
   });
+});
+
+test('corners: one turn that nobody cut is no plural', () => {
+  const route = routeBuilder()
+    .start([5, 52])
+    .lineBy({ azimuth: 90, distance: 300 })
+    .lineBy({ azimuth: 0, distance: 300 })
+    .build();
+  const { lon, lat } = route;
+  const told = text(page(reportHtml(assess(route, [recordingFrom({ lon, lat })]))).querySelector('#turns'));
+  expect(told).toContain('Nobody was seen to cut or overshoot the one turn.');
 });
 
 test('corners: the mean through the turn and what was done are the passages’', () => {

@@ -435,3 +435,16 @@ test('the route’s own figures and the clock’s agree where the error is acros
   expect(Math.abs(byTime.horizontal!.mean - byRoute.meanAbsolute!)).toBeLessThan(0.05);
   expect(RIDE_BEGUN).toBe(recording.time![0]);
 });
+
+test('one fix left out is counted as one, of the recording and of the truth', () => {
+  const good = ride.record(every(500, 1));
+  const doubled = { ...good, time: good.time!.map((at, i) => (i === 7 ? good.time![6] : at)) };
+  const halting = { ...truth, time: truth.time!.map((at, i) => (i === 7 ? truth.time![6] : at)) };
+  const messages = judgeByTime(halting, [doubled]).warnings.map(({ message }) => message);
+  expect(messages).toContain(
+    `Left out of its ${good.lon.length} fixes: 1 with the time of another, a time earlier than those before, or no place.`,
+  );
+  expect(messages).toContain(
+    'Left out of the truth’s fixes: 0 without time or place, 1 with the time of the one before.',
+  );
+});
