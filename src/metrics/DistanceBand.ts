@@ -76,6 +76,7 @@ export class DistanceBand {
   readonly #feet: number[] = [];
   readonly #rests: number[] = [];
   readonly #scales: number[] = [];
+  #farthest2 = 0;
   readonly #place = new Float64Array(3);
   // the run of edges at hand: their vertices in a plane, the leaves of the other line near to them, and the vertices of those
   readonly #view = new PlaneView();
@@ -218,7 +219,7 @@ export class DistanceBand {
         const nearTo = this.#distanceAt(i, 1, edge);
         this.#addStraight(i, length, weight / length, [0, nearFrom, first, 1, nearTo, near.edge]);
       } else {
-        this.#addEdge(i, weight, drawn === i ? this.#last : edgeBefore, edge);
+        this.#addEdge(i, weight, drawn === i ? this.#last : edgeBefore);
         drawn = i + 1;
       }
     }
@@ -251,12 +252,7 @@ export class DistanceBand {
 
   /** The greatest distance of any of them. */
   get farthest(): number {
-    let most = this.#between > 0 ? this.#high * this.#high : 0;
-    for (let k = 0; k < this.#froms.length; k++) {
-      const farther = Math.max(Math.abs(this.#froms[k] - this.#feet[k]), Math.abs(this.#tos[k] - this.#feet[k]));
-      most = Math.max(most, this.#bends[k] * farther * farther + this.#rests[k]);
-    }
-    return Math.sqrt(most);
+    return this.#between > 0 ? this.#high : Math.sqrt(this.#farthest2);
   }
 
   /** The weight of a piece. */
@@ -341,12 +337,14 @@ export class DistanceBand {
   /** A piece and the square of the distance along it. */
   #note(from: number, to: number, bend: number, foot: number, rest: number, scale: number): void {
     const farther = Math.max(Math.abs(from - foot), Math.abs(to - foot));
-    if (bend * farther * farther + rest <= this.#low * this.#low) {
+    const farthest2 = bend * farther * farther + rest;
+    if (farthest2 <= this.#low * this.#low) {
       this.#inside.add(scale * (to - from));
       return;
     }
     const nearer = foot < from ? from - foot : foot > to ? foot - to : 0;
     if (bend * nearer * nearer + rest > (this.#high + TOLERANCE) ** 2) return;
+    this.#farthest2 = Math.max(this.#farthest2, farthest2);
     this.#froms.push(from);
     this.#tos.push(to);
     this.#bends.push(bend);
@@ -418,10 +416,10 @@ export class DistanceBand {
     this.#isShown[k] = true;
   }
 
-  /** Adds an edge in its plane; the two edges are near to its start and its end. */
-  #addEdge(edge: number, weight: number, first: number, last: number): void {
+  /** Adds an edge in its plane; the other is near to its start. */
+  #addEdge(edge: number, weight: number, guess: number): void {
     this.#lookFrom(edge);
-    this.#last = last;
+    this.#last = guess;
     if (this.#leafCount === 0) return;
     const at = edge - this.#begin;
     const px = this.#xs[at];
@@ -437,12 +435,10 @@ export class DistanceBand {
     this.#from = 0;
     this.#to = length;
     this.#seen.count = 0;
-    this.#take(first);
-    if (last !== first) this.#take(last);
-    if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, first, last)) return;
+    this.#take(guess);
+    if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, guess)) return;
     const count = this.#keep(0, this.#listAll());
-    if (count === 0) return;
-    if (count <= MANY) this.#divide(this.#from, this.#to, 0, count, Infinity);
+    if (count <= MANY) this.#settle(0, count, Infinity);
     else this.#spread(count);
   }
 
@@ -546,8 +542,8 @@ export class DistanceBand {
     return kept;
   }
 
-  /** Sees all edges but two that can be the nearest somewhere on the piece at hand; false where one holds it within the lower width. */
-  #find(edge: number, length: number, first: number, last: number): boolean {
+  /** Sees all edges but one that can be the nearest somewhere on the piece at hand; false where one holds it within the lower width. */
+  #find(edge: number, length: number, guess: number): boolean {
     const { boxes, edges, gap } = this.#near.curve;
     const { vertices } = this.#curve;
     const place = this.#place;
@@ -588,7 +584,7 @@ export class DistanceBand {
         y = vy * ux - vx * uy;
         if ((y0 > most && y > most) || (y0 < -most && y < -most)) continue;
         if ((x0 < from - most && x < from - most) || (x0 > to + most && x > to + most)) continue;
-        if (gap?.[other] === 1 || other === first || other === last) continue;
+        if (gap?.[other] === 1 || other === guess) continue;
         const a = squaredToEdge(x0 - from, y0, x - from, y);
         const b = squaredToEdge(x0 - to, y0, x - to, y);
         if (!this.#canBeNearer(a, b)) continue;
@@ -624,22 +620,24 @@ export class DistanceBand {
   #divide(start: number, stop: number, begin: number, end: number, before: number): void {
     this.#from = start;
     this.#to = stop;
-    if (!this.#trim(begin, end)) return;
+    if (this.#trim(begin, end)) this.#settle(begin, this.#keep(begin, end), before);
+  }
+
+  /** Adds the piece at hand, when its ends are trimmed and the edges listed are those to keep. */
+  #settle(begin: number, end: number, before: number): void {
     const list = this.#list;
     const from = this.#from;
     const to = this.#to;
-    const last = this.#keep(begin, end);
-    const count = last - begin;
-    if (count === 0) return;
+    const count = end - begin;
     // of edges that lie on each other there will be no fewer
     if (count <= FEW || count >= before || to - from <= NOTHING) {
-      this.#draw(from, to, begin, last);
+      if (count > 0) this.#draw(from, to, begin, end);
       return;
     }
     const middle = (from + to) / 2;
-    for (let k = 0; k < count; k++) list[last + k] = list[begin + k];
-    this.#divide(from, middle, last, last + count, count);
-    this.#divide(middle, to, begin, last, count);
+    for (let k = 0; k < count; k++) list[end + k] = list[begin + k];
+    this.#divide(from, middle, end, end + count, count);
+    this.#divide(middle, to, begin, end, count);
   }
 
   /** The same with many edges: those that can come within either width. */
@@ -704,16 +702,25 @@ export class DistanceBand {
       this.#between += this.#scale * (this.#within(this.#high, from, to, begin, end) - within);
       return;
     }
-    const { px, py, qx, qy } = this.#seen;
+    const seen = this.#seen;
+    const { px, py, qx, qy } = seen;
+    const list = this.#list;
+    // most often all of it is nearest to one vertex, or to the inside of one edge
+    let k = begin;
+    while (k < end && seen.follows(list[begin], list[k], from, to)) k++;
+    if (k === end) {
+      this.#note(from, to, seen.bend, seen.foot, seen.rest, this.#scale);
+      return;
+    }
     const envelope = this.#envelope;
     // beyond the upper width
     envelope.begin(from, to, this.#most ** 2);
-    for (let k = begin; k < end; k++) {
-      const at = this.#list[k];
+    for (k = begin; k < end; k++) {
+      const at = list[k];
       envelope.lowerTo(px[at], py[at], qx[at], qy[at]);
     }
     const { count, froms, bends, feet, rests } = envelope;
-    for (let k = 0; k < count; k++) {
+    for (k = 0; k < count; k++) {
       if (froms[k + 1] > froms[k]) this.#note(froms[k], froms[k + 1], bends[k], feet[k], rests[k], this.#scale);
     }
   }

@@ -17,6 +17,11 @@ export class SeenEdges {
   from = Number.NaN;
   to = Number.NaN;
 
+  /** The squared distance from a place x of the axis, `bend` (x − `foot`)² + `rest`, {@link SeenEdges.follows}. */
+  bend = Number.NaN;
+  foot = Number.NaN;
+  rest = Number.NaN;
+
   add(edge: number, px: number, py: number, qx: number, qy: number): void {
     const at = this.count++;
     this.edges[at] = edge;
@@ -71,5 +76,38 @@ export class SeenEdges {
     }
     this.from = from;
     this.to = to;
+  }
+
+  /** Looks for the squared distance from one along a stretch; whether it is one function there, that of another, seen before. */
+  follows(first: number, at: number, from: number, to: number): boolean {
+    const px = this.px[at];
+    const py = this.py[at];
+    const dx = this.qx[at] - px;
+    const dy = this.qy[at] - py;
+    const size2 = dx * dx + dy * dy;
+    const footFrom = (from - px) * dx - py * dy;
+    const footTo = (to - px) * dx - py * dy;
+    let bend = 1;
+    let foot = px;
+    let rest = py * py;
+    if (footFrom >= size2 && footTo >= size2) {
+      foot = this.qx[at];
+      rest = this.qy[at] ** 2;
+    } else if (footFrom > 0 || footTo > 0) {
+      if (!(footFrom >= 0 && footTo >= 0 && footFrom <= size2 && footTo <= size2)) return false;
+      bend = (dy * dy) / size2;
+      if (bend <= ALONG * ALONG) bend = 0;
+      else {
+        foot = px - (py * dx) / dy;
+        rest = 0;
+      }
+    }
+    if (first === at) {
+      this.bend = bend;
+      this.foot = foot;
+      this.rest = rest;
+      return true;
+    }
+    return this.bend === bend && this.foot === foot && this.rest === rest;
   }
 }
