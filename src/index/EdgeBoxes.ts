@@ -91,11 +91,25 @@ export class EdgeBoxes {
    * @param radius - metres, of a sphere on which distances over 100 km are compared, if they are
    */
   squaredDistance(node: number, px: number, py: number, pz: number, radius?: number): number {
+    return this.squaredGap(node, px, py, pz, px, py, pz, radius);
+  }
+
+  /** The same from a box, given by its least x, y, z and its greatest. */
+  squaredGap(
+    node: number,
+    west: number,
+    south: number,
+    low: number,
+    east: number,
+    north: number,
+    high: number,
+    radius?: number,
+  ): number {
     const boxes = this.#boxes;
     const at = 6 * node;
-    const dx = Math.max(boxes[at] - px, px - boxes[at + 3], 0);
-    const dy = Math.max(boxes[at + 1] - py, py - boxes[at + 4], 0);
-    const dz = Math.max(boxes[at + 2] - pz, pz - boxes[at + 5], 0);
+    const dx = Math.max(boxes[at] - east, west - boxes[at + 3], 0);
+    const dy = Math.max(boxes[at + 1] - north, south - boxes[at + 4], 0);
+    const dz = Math.max(boxes[at + 2] - high, low - boxes[at + 5], 0);
     const chord2 = dx * dx + dy * dy + dz * dz;
     if (!(chord2 > CURVED2 && chord2 < Infinity)) return chord2;
     const across = 2 * (radius !== undefined && chord2 > FARTHER2 ? radius : LARGEST_RADIUS);

@@ -1,9 +1,12 @@
 import { Sum } from '../geodesy';
 import { bulge } from './bulge';
 import type { Curve } from './Curve';
+import { LeastBound } from './LeastBound';
 import { LowerEnvelope } from './LowerEnvelope';
 import type { NearestEdge } from './NearestEdge';
 import { PlaneView } from './PlaneView';
+import { SeenEdges } from './SeenEdges';
+import { squaredToEdge } from './squaredToEdge';
 
 /** Up to 100 km a distance may be off by this part of itself, farther apart by {@link FARTHER_SHARE}. */
 const FAR_SHARE = 1e-7;
@@ -14,19 +17,20 @@ const FARTHER = 100_000;
 const FAR = 1000;
 
 /** Of so few edges the least distance is soon drawn; where more come near a piece, halves of it may have fewer. */
-const FEW_EDGES = 12;
+const FEW = 4;
 
-/** A piece longer than so many times what it can be away is halved without a look at what is nearest to its middle. */
-const LONG = 4;
+/** Of more than so many it is first told to which halves they reach at all. */
+const MANY = 24;
 
 /** Distances up to this much over a width count as within, metres: ten times the last bits of earth-centred coordinates. */
 const TOLERANCE = 1e-8;
 
-/** So many edges of the line, by their logarithm, are a run: what may be near to one of them is looked for together. */
-const RUN_BITS = 3;
+/** So many edges of the line, and no more than so many metres of it, are a run: they are seen in one plane. */
+const RUN = 8;
+const RUN_REACH2 = 150 ** 2;
 
-/** So many edges, one after the other, are tried for holding one within the lower width. */
-const STEPS = 16;
+/** Numbers of a leaf that is seen: two a vertex. */
+const LEAF = 18;
 
 /** Pieces no longer than this, metres, are nothing. */
 const NOTHING = 1e-9;
@@ -53,10 +57,9 @@ type Straight = readonly [number, number, number, number, number, number];
  * and an upper width, each with the distance along it as a function.
  *
  * No distance changes faster than the way goes: from a vertex well within the lower width, or well over the upper, all edges
- * are passed over that so much way settles. Any other is seen in the plane that touches the ellipsoid at its middle, in which
- * the other line lies at its true distance and direction. The edges that can come near it are looked for once; halves of it
- * take over those that reach there, until one holds all of a half within the lower width, none comes within the upper, or so
- * few are left that the least of their distances is drawn.
+ * are passed over that so much way settles. Any other is seen with those that follow in a plane, in which the other line
+ * lies at its true distance and direction. What of it is within the lower width from either end on is passed over; of what is
+ * left, halves take over the edges that can be the nearest somewhere, until so few are left that the least of their distances is drawn.
  */
 export class DistanceBand {
   readonly #curve: Curve;
@@ -73,28 +76,46 @@ export class DistanceBand {
   readonly #feet: number[] = [];
   readonly #rests: number[] = [];
   readonly #scales: number[] = [];
+  #farthest2 = 0;
   readonly #place = new Float64Array(3);
+  // the run of edges at hand: their vertices in a plane, the leaves of the other line near to them, and the vertices of those
   readonly #view = new PlaneView();
-  // the edges near to either end of a stretch, and metres from there to each
-  #first = 0;
-  #last = 0;
-  #firstFrom = Number.NaN;
-  #firstTo = Number.NaN;
-  #lastFrom = Number.NaN;
-  #lastTo = Number.NaN;
-  // edges found; what of the axis is within the lower width of each, and what within the most that any place is away; lists of
-  // them, one behind the other
-  readonly #found: number[] = [];
-  readonly #innerFroms: number[] = [];
-  readonly #innerTos: number[] = [];
-  readonly #outerFroms: number[] = [];
-  readonly #outerTos: number[] = [];
-  readonly #list: number[] = [];
+  #begin = 0;
+  #end = 0;
+  readonly #xs = new Float64Array(RUN + 1);
+  readonly #ys = new Float64Array(RUN + 1);
   readonly #nodes = new Int32Array(128);
-  // the leaves near the run of edges at hand
   readonly #leaves: number[] = [];
   #leafCount = 0;
-  #run = -1;
+  readonly #isShown: boolean[] = [];
+  readonly #columns: number[] = [];
+  // the edge at hand: where it begins, its direction, and weight a metre
+  #px = 0;
+  #py = 0;
+  #ux = 1;
+  #uy = 0;
+  #scale = 0;
+  // the edges that come near it, in lists, one behind the other; their squared distances from the ends of the piece at hand; what
+  // of it is within the lower and the upper width of each
+  readonly #seen = new SeenEdges();
+  readonly #list: number[] = [];
+  readonly #squaredFroms: number[] = [];
+  readonly #squaredTos: number[] = [];
+  readonly #innerFroms: number[] = [];
+  readonly #innerTos: number[] = [];
+  readonly #heldFroms: number[] = [];
+  readonly #heldTos: number[] = [];
+  readonly #outerFroms: number[] = [];
+  readonly #outerTos: number[] = [];
+  // the piece at hand, and the squared distances from its ends of the edge nearest to its start and of that nearest to its end
+  #from = 0;
+  #to = 0;
+  readonly #ofFirst = new LeastBound();
+  readonly #ofLast = new LeastBound();
+  readonly #ofHigh = new LeastBound();
+  readonly #most: number;
+  #between = 0;
+  #last = 0;
 
   /** @param enough - Metres: between widths no further apart, it isn't told how far a place is. */
   constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number) {
@@ -103,6 +124,12 @@ export class DistanceBand {
     this.#near = near;
     this.#low = low;
     this.#high = high;
+    this.#most = high * (1 + 2 * FAR_SHARE) + ROOM;
+  }
+
+  /** What lies between the widths and isn't told how far, as these are so near to each other. */
+  get between(): number {
+    return this.#between;
   }
 
   /** What is within the lower width. */
@@ -134,14 +161,16 @@ export class DistanceBand {
       if (squared <= limit) return;
       this.#moveTo(vertex);
       near.offer(edge);
-      near.walk();
-      if (isSought && near.squared > low2) near.search(low2);
+      if (isSought) {
+        near.walk();
+        if (near.squared > low2) near.search(low2);
+      }
       edge = near.edge;
       squared = near.squared;
       isLeast = isSought && squared > low2;
     };
-    const high2 = isFar ? -1 : (high - bulge(longest, high)) ** 2;
     let settled = -1;
+    let drawn = -1;
     // so far on from here all is within the lower width, between the two, or over the upper
     let inside = -1;
     let between = -1;
@@ -157,19 +186,19 @@ export class DistanceBand {
       const weight = weights[i];
       if (!(weight > 0) || length <= inside || length <= between || length <= outside) {
         if (weight > 0 && length <= inside) this.#inside.add(weight);
-        else if (weight > 0 && length <= between) this.#noteBetween(length, weight);
+        else if (weight > 0 && length <= between) this.#between += weight;
         inside -= length;
         between -= length;
         outside -= length;
         continue;
       }
-      // where edges are much longer than the width it says little whether their ends are within
-      const isSought = length <= LONG * low;
-      if (settled !== i) settle(i, isSought);
+      // what is so short against the distance is measured at its ends, anything else is drawn
+      const isStraight = length <= POINT || 8 * shareOf(low) * low * low > length * length;
+      if (settled !== i) settle(i, isStraight || isFar);
       const edgeBefore = edge;
       const squaredBefore = squared;
       const wasLeast = isLeast;
-      settle(i + 1, isSought);
+      settle(i + 1, isStraight || isFar);
       settled = i + 1;
       const from = Math.sqrt(squaredBefore);
       const to = Math.sqrt(squared);
@@ -184,20 +213,14 @@ export class DistanceBand {
       else if (length <= POINT) {
         // points are counted, and so short an edge has no direction that rounding leaves it
         this.#note(0, 1, 0, 0, this.#distanceAt(i, 0.5, edge) ** 2, weight);
-      } else if (8 * shareOf(low) * low * low > length * length) {
+      } else if (isStraight) {
         const nearFrom = this.#distanceAt(i, 0, edgeBefore);
         const first = near.edge;
         const nearTo = this.#distanceAt(i, 1, edge);
         this.#addStraight(i, length, weight / length, [0, nearFrom, first, 1, nearTo, near.edge]);
       } else {
-        this.#view.lookFrom(vertices, i);
-        if (
-          this.#isNarrow &&
-          this.#isHeld(i, edgeBefore, squaredBefore, edge, squared, high2) &&
-          this.#isOver(i, length)
-        ) {
-          this.#noteBetween(length, weight);
-        } else this.#addEdge(i, length, weight, edgeBefore, edge, isSought);
+        this.#addEdge(i, weight, drawn === i ? this.#last : edgeBefore);
+        drawn = i + 1;
       }
     }
   }
@@ -229,12 +252,7 @@ export class DistanceBand {
 
   /** The greatest distance of any of them. */
   get farthest(): number {
-    let most = 0;
-    for (let k = 0; k < this.#froms.length; k++) {
-      const farther = Math.max(Math.abs(this.#froms[k] - this.#feet[k]), Math.abs(this.#tos[k] - this.#feet[k]));
-      most = Math.max(most, this.#bends[k] * farther * farther + this.#rests[k]);
-    }
-    return Math.sqrt(most);
+    return this.#between > 0 ? this.#high : Math.sqrt(this.#farthest2);
   }
 
   /** The weight of a piece. */
@@ -257,76 +275,6 @@ export class DistanceBand {
   #moveTo(vertex: number): void {
     const { x, y, z } = this.#curve.vertices;
     this.#near.moveTo(x[vertex], y[vertex], z[vertex]);
-  }
-
-  /** Whether no edge comes within the lower width of the one that is looked from. */
-  #isOver(edge: number, length: number): boolean {
-    this.#firstFrom = this.#firstTo = this.#lastFrom = this.#lastTo = this.#low;
-    return this.#find(edge, 0, length, this.#low) === 0;
-  }
-
-  #addEdge(edge: number, length: number, weight: number, first: number, last: number, isSought: boolean): void {
-    const view = this.#view;
-    const others = this.#near.curve.vertices;
-    const scale = weight / length;
-    this.#first = first;
-    this.#last = last;
-    const from = isSought ? this.#heldFrom(edge, length) : 0;
-    const to = isSought && from < length ? this.#heldTo(edge, length, from) : length;
-    this.#inside.add(scale * (length - to + from));
-    if (!(from < to)) return;
-    view.see(others, this.#first);
-    this.#firstFrom = Math.sqrt(view.squaredFrom(from));
-    this.#firstTo = Math.sqrt(view.squaredFrom(to));
-    view.see(others, this.#last);
-    this.#lastFrom = Math.sqrt(view.squaredFrom(from));
-    this.#lastTo = Math.sqrt(view.squaredFrom(to));
-    const ofFirst = Math.max(this.#firstFrom, this.#firstTo);
-    const most = Math.min(this.#high, ofFirst, Math.max(this.#lastFrom, this.#lastTo)) + TOLERANCE;
-    const count = this.#find(edge, from, to, most);
-    if (count < 0) this.#inside.add(scale * (to - from));
-    else this.#divide(from, to, scale, most, 0, count);
-  }
-
-  /** As far as an edge is within the lower width from its start on, by one edge after the other; the next one is noted. */
-  #heldFrom(edge: number, length: number): number {
-    let at = 0;
-    for (let step = 0; step < STEPS; step++) {
-      this.#view.see(this.#near.curve.vertices, this.#first);
-      this.#view.reach(this.#low);
-      if (!(this.#view.from <= at && this.#view.to > at + NOTHING)) return at;
-      at = this.#view.to;
-      if (at >= length) return length;
-      this.#first = this.#nextAt(edge, at / length, this.#first);
-    }
-    return at;
-  }
-
-  /** The same from its end back. */
-  #heldTo(edge: number, length: number, from: number): number {
-    let at = length;
-    for (let step = 0; step < STEPS; step++) {
-      this.#view.see(this.#near.curve.vertices, this.#last);
-      this.#view.reach(this.#low);
-      if (!(this.#view.to >= at && this.#view.from < at - NOTHING)) return at;
-      at = this.#view.from;
-      if (at <= from) return from;
-      this.#last = this.#nextAt(edge, at / length, this.#last);
-    }
-    return at;
-  }
-
-  /** An edge well within the lower width of a place, or the nearest. */
-  #nextAt(edge: number, fraction: number, guess: number): number {
-    const near = this.#near;
-    const place = this.#place;
-    const enough = 0.8 * this.#low * this.#low;
-    this.#curve.vertices.between(edge, fraction, place);
-    near.moveTo(place[0], place[1], place[2]);
-    near.offer(guess);
-    near.walk();
-    if (near.squared > enough) near.search(enough);
-    return near.edge;
   }
 
   /** Metres of a place of an edge from the other line. */
@@ -358,7 +306,7 @@ export class DistanceBand {
     }
     if (least > this.#high) return;
     if (this.#isNarrow && least > this.#low && Math.max(from, to) + Math.min(excess, size) + sag <= this.#high) {
-      this.#noteBetween(size, scale * size);
+      this.#between += scale * size;
       return;
     }
     const apart = Math.min(Math.abs(to - from), size);
@@ -386,20 +334,17 @@ export class DistanceBand {
     return Math.sqrt(near.measure(other)) - least;
   }
 
-  /** Notes a stretch that is somewhere between the widths. */
-  #noteBetween(length: number, weight: number): void {
-    this.#note(0, length, 0, 0, this.#high * this.#high, weight / length);
-  }
-
   /** A piece and the square of the distance along it. */
   #note(from: number, to: number, bend: number, foot: number, rest: number, scale: number): void {
     const farther = Math.max(Math.abs(from - foot), Math.abs(to - foot));
-    if (bend * farther * farther + rest <= this.#low * this.#low) {
+    const farthest2 = bend * farther * farther + rest;
+    if (farthest2 <= this.#low * this.#low) {
       this.#inside.add(scale * (to - from));
       return;
     }
     const nearer = foot < from ? from - foot : foot > to ? foot - to : 0;
     if (bend * nearer * nearer + rest > (this.#high + TOLERANCE) ** 2) return;
+    this.#farthest2 = Math.max(this.#farthest2, farthest2);
     this.#froms.push(from);
     this.#tos.push(to);
     this.#bends.push(bend);
@@ -408,210 +353,404 @@ export class DistanceBand {
     this.#scales.push(scale);
   }
 
-  /**
-   * Whether something so far from the one end of an edge and from the other can be nearer to a place of it than the two edges
-   * are: it nears no faster than the way goes, and the distance from an edge lies under the straight line between its ends.
-   */
-  #canBeNearer(from: number, to: number, length: number): boolean {
-    const least = (from + to - length) / 2;
-    const share = Math.min(1, Math.max(0, (from - to + length) / (2 * length)));
-    const first = this.#firstFrom + share * (this.#firstTo - this.#firstFrom);
-    const last = this.#lastFrom + share * (this.#lastTo - this.#lastFrom);
-    return least <= Math.min(first, last, this.#high) * (1 + FAR_SHARE) + ROOM;
-  }
-
-  /** Lists the edges that can come nearer to one than the two do, or are those; -1 where one holds it within the lower width. */
-  #find(edge: number, from: number, to: number, most: number): number {
-    const { boxes, edges, gap, vertices: others } = this.#near.curve;
-    const view = this.#view;
-    const low = this.#low;
-    const reach = most * (1 + 2 * FAR_SHARE) + ROOM;
-    const length = to - from;
-    const place = this.#place;
-    this.#curve.vertices.between(edge, from / view.length, place);
-    const ax = place[0];
-    const ay = place[1];
-    const az = place[2];
-    this.#curve.vertices.between(edge, to / view.length, place);
-    const bx = place[0];
-    const by = place[1];
-    const bz = place[2];
-    let count = 0;
-    const leaves = this.#leavesNear(edge);
-    for (let k = 0; k < leaves; k++) {
-      const node = this.#leaves[k];
-      const start = boxes.squaredDistance(node, ax, ay, az);
-      const end = boxes.squaredDistance(node, bx, by, bz);
-      if (!this.#canBeNearer(Math.sqrt(start), Math.sqrt(end), length)) continue;
-      const last = Math.min(boxes.endEdge(node), edges);
-      for (let other = boxes.firstEdge(node); other < last; other++) {
-        if (gap?.[other] === 1) continue;
-        view.see(others, other);
-        if (view.isBeside(from, to, reach)) continue;
-        if (!this.#canBeNearer(Math.sqrt(view.squaredFrom(from)), Math.sqrt(view.squaredFrom(to)), length)) continue;
-        view.reach(reach);
-        if (!(view.from <= to && view.to >= from)) continue;
-        this.#outerFroms[count] = view.from;
-        this.#outerTos[count] = view.to;
-        view.reach(low);
-        if (view.from <= from && view.to >= to) return -1;
-        this.#innerFroms[count] = view.from;
-        this.#innerTos[count] = view.to;
-        this.#found[count] = other;
-        this.#list[count] = count;
-        count++;
-      }
+  /** Sees a run of edges in a plane, from one on: which leaves of the other line come within the upper width of them. */
+  #lookFrom(edge: number): void {
+    if (edge >= this.#begin && edge < this.#end) return;
+    const { vertices, edges, gap } = this.#curve;
+    const { x, y, z } = vertices;
+    let longest2 = vertices.chord2(edge);
+    let end = edge + 1;
+    while (end < edges && end < edge + RUN && gap?.[end] !== 1 && longest2 <= RUN_REACH2) {
+      if (vertices.squaredDistance(edge, vertices, end + 1) > RUN_REACH2) break;
+      longest2 = Math.max(longest2, vertices.chord2(end));
+      end++;
     }
-    return count;
-  }
-
-  /** Finds the leaves of the other line that come within the upper width of any of the edges of a run: how many. */
-  #leavesNear(edge: number): number {
-    const run = edge >> RUN_BITS;
-    if (run === this.#run) return this.#leafCount;
-    this.#run = run;
-    const { vertices, edges } = this.#curve;
-    const { boxes } = this.#near.curve;
+    this.#begin = edge;
+    this.#end = end;
+    const view = this.#view;
+    vertices.between((edge + end) >> 1, end === edge + 1 ? 0.5 : 0, this.#place);
+    view.lookFrom(this.#place, vertices, edge);
+    let [west, south, low, east, north, high] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
+    for (let i = edge; i <= end; i++) {
+      view.see(vertices, i);
+      this.#xs[i - edge] = view.x;
+      this.#ys[i - edge] = view.y;
+      west = Math.min(west, x[i]);
+      south = Math.min(south, y[i]);
+      low = Math.min(low, z[i]);
+      east = Math.max(east, x[i]);
+      north = Math.max(north, y[i]);
+      high = Math.max(high, z[i]);
+    }
+    const { boxes, edges: others } = this.#near.curve;
     const nodes = this.#nodes;
-    const first = run << RUN_BITS;
-    const last = Math.min(first + (1 << RUN_BITS), edges);
-    // a ball about its middle vertex
-    const middle = (first + last) >> 1;
-    let radius2 = 0;
-    for (let i = first; i <= last; i++) radius2 = Math.max(radius2, vertices.squaredDistance(i, vertices, middle));
-    const px = vertices.x[middle];
-    const py = vertices.y[middle];
-    const pz = vertices.z[middle];
-    const limit = ((Math.sqrt(radius2) + this.#high) * STRETCH + ROOM) ** 2;
+    // and as much as an edge rises over its chord
+    const limit = (this.#most + longest2 / (8 * 6.3e6)) ** 2;
     this.#leafCount = 0;
     let top = 0;
     nodes[top++] = 1;
     while (top > 0) {
       const node = nodes[--top];
-      if (!(boxes.squaredDistance(node, px, py, pz) <= limit)) continue;
-      if (node >= boxes.leaves) {
-        if (boxes.firstEdge(node) < this.#near.curve.edges) this.#leaves[this.#leafCount++] = node;
-      } else {
+      if (!(boxes.squaredGap(node, west, south, low, east, north, high) <= limit)) continue;
+      if (node < boxes.leaves) {
         nodes[top++] = 2 * node + 1;
         nodes[top++] = 2 * node;
+      } else if (boxes.firstEdge(node) < others) {
+        this.#isShown[this.#leafCount] = false;
+        this.#leaves[this.#leafCount++] = node;
       }
     }
-    return this.#leafCount;
   }
 
-  /** Adds a piece no place of which is farther than `most`, near to which come the edges listed from `begin` to `end`. */
-  #divide(start: number, stop: number, scale: number, most: number, begin: number, end: number): void {
+  /** Sees the vertices of a leaf. */
+  #show(k: number): void {
+    const { boxes, edges, vertices } = this.#near.curve;
+    const node = this.#leaves[k];
+    const last = Math.min(boxes.endEdge(node), edges);
+    let at = LEAF * k;
+    for (let i = boxes.firstEdge(node); i <= last; i++) {
+      this.#view.see(vertices, i);
+      this.#columns[at++] = this.#view.x;
+      this.#columns[at++] = this.#view.y;
+    }
+    this.#isShown[k] = true;
+  }
+
+  /** Adds an edge in its plane; the other is near to its start. */
+  #addEdge(edge: number, weight: number, guess: number): void {
+    this.#lookFrom(edge);
+    this.#last = guess;
+    if (this.#leafCount === 0) return;
+    const at = edge - this.#begin;
+    const px = this.#xs[at];
+    const py = this.#ys[at];
+    const dx = this.#xs[at + 1] - px;
+    const dy = this.#ys[at + 1] - py;
+    const length = Math.sqrt(dx * dx + dy * dy);
+    this.#px = px;
+    this.#py = py;
+    this.#ux = dx / length;
+    this.#uy = dy / length;
+    this.#scale = weight / length;
+    this.#from = 0;
+    this.#to = length;
+    this.#seen.count = 0;
+    this.#take(guess);
+    if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, guess)) return;
+    const count = this.#keep(0, this.#listAll());
+    if (count <= MANY) this.#settle(0, count, Infinity);
+    else this.#spread(count);
+  }
+
+  #listAll(): number {
+    for (let k = 0; k < this.#seen.count; k++) this.#list[k] = k;
+    return this.#seen.count;
+  }
+
+  /** Sees one edge of the other line. */
+  #take(other: number): void {
+    const view = this.#view;
+    const { vertices, gap } = this.#near.curve;
+    if (gap?.[other] === 1) return;
+    const ux = this.#ux;
+    const uy = this.#uy;
+    view.see(vertices, other);
+    const ax = view.x - this.#px;
+    const ay = view.y - this.#py;
+    view.see(vertices, other + 1);
+    const bx = view.x - this.#px;
+    const by = view.y - this.#py;
+    this.#seen.add(other, ax * ux + ay * uy, ay * ux - ax * uy, bx * ux + by * uy, by * ux - bx * uy);
+  }
+
+  /**
+   * Passes over what of the piece at hand is within the lower width from either end on; false where nothing is left. Else the edges
+   * listed that are nearest to its ends bound how far any place of it is.
+   */
+  #trim(begin: number, end: number): boolean {
+    const seen = this.#seen;
     const list = this.#list;
-    const froms = this.#innerFroms;
-    const tos = this.#innerTos;
-    // what is within the lower width from either end on
+    const low = this.#low;
+    const low2 = low * low;
+    for (;;) {
+      const from = this.#from;
+      const to = this.#to;
+      let first = -1;
+      let last = -1;
+      let leastFrom = Infinity;
+      let leastTo = Infinity;
+      for (let k = begin; k < end; k++) {
+        const at = list[k];
+        const a = seen.squaredFrom(at, from);
+        const b = seen.squaredFrom(at, to);
+        this.#squaredFroms[at] = a;
+        this.#squaredTos[at] = b;
+        if (a < leastFrom) {
+          leastFrom = a;
+          first = at;
+        }
+        if (b < leastTo) {
+          leastTo = b;
+          last = at;
+        }
+      }
+      if (leastFrom <= low2) {
+        seen.reach(first, low);
+        this.#from = Math.min(Math.max(from, seen.to), to);
+      }
+      if (leastTo <= low2) {
+        seen.reach(last, low);
+        this.#to = Math.max(Math.min(to, seen.from), from);
+      }
+      if (!(this.#from < this.#to)) {
+        this.#inside.add(this.#scale * (to - from));
+        this.#last = seen.edges[last];
+        return false;
+      }
+      const passed = this.#from - from + (to - this.#to);
+      this.#inside.add(this.#scale * passed);
+      if (passed > NOTHING) continue;
+      const length = this.#to - this.#from;
+      this.#ofHigh.take(this.#high * this.#high, this.#high * this.#high, length);
+      if (first >= 0) {
+        this.#ofFirst.take(leastFrom, this.#squaredTos[first], length);
+        this.#ofLast.take(this.#squaredFroms[last], leastTo, length);
+        this.#last = seen.edges[last];
+      } else {
+        this.#ofFirst.take(Infinity, Infinity, length);
+        this.#ofLast.take(Infinity, Infinity, length);
+      }
+      return true;
+    }
+  }
+
+  #canBeNearer(squaredFrom: number, squaredTo: number): boolean {
+    return !(
+      this.#ofFirst.excludes(squaredFrom, squaredTo) ||
+      this.#ofLast.excludes(squaredFrom, squaredTo) ||
+      this.#ofHigh.excludes(squaredFrom, squaredTo)
+    );
+  }
+
+  /** Of the edges listed, keeps those that can be the nearest somewhere on the piece at hand: where they end. */
+  #keep(begin: number, end: number): number {
+    const list = this.#list;
+    let kept = begin;
+    for (let k = begin; k < end; k++) {
+      if (this.#canBeNearer(this.#squaredFroms[list[k]], this.#squaredTos[list[k]])) list[kept++] = list[k];
+    }
+    return kept;
+  }
+
+  /** Sees all edges but one that can be the nearest somewhere on the piece at hand; false where one holds it within the lower width. */
+  #find(edge: number, length: number, guess: number): boolean {
+    const { boxes, edges, gap } = this.#near.curve;
+    const { vertices } = this.#curve;
+    const place = this.#place;
+    const from = this.#from;
+    const to = this.#to;
+    vertices.between(edge, from / length, place);
+    const sx = place[0];
+    const sy = place[1];
+    const sz = place[2];
+    vertices.between(edge, to / length, place);
+    const ex = place[0];
+    const ey = place[1];
+    const ez = place[2];
+    const px = this.#px;
+    const py = this.#py;
+    const ux = this.#ux;
+    const uy = this.#uy;
+    const low2 = this.#low * this.#low;
+    const seen = this.#seen;
+    const columns = this.#columns;
+    let most = this.#mostAway();
+    for (let k = 0; k < this.#leafCount; k++) {
+      const node = this.#leaves[k];
+      if (!this.#canBeNearer(boxes.squaredDistance(node, sx, sy, sz), boxes.squaredDistance(node, ex, ey, ez)))
+        continue;
+      if (!this.#isShown[k]) this.#show(k);
+      const end = Math.min(boxes.endEdge(node), edges);
+      let at = LEAF * k;
+      let x = (columns[at] - px) * ux + (columns[at + 1] - py) * uy;
+      let y = (columns[at + 1] - py) * ux - (columns[at] - px) * uy;
+      for (let other = boxes.firstEdge(node); other < end; other++) {
+        const x0 = x;
+        const y0 = y;
+        at += 2;
+        const vx = columns[at] - px;
+        const vy = columns[at + 1] - py;
+        x = vx * ux + vy * uy;
+        y = vy * ux - vx * uy;
+        if ((y0 > most && y > most) || (y0 < -most && y < -most)) continue;
+        if ((x0 < from - most && x < from - most) || (x0 > to + most && x > to + most)) continue;
+        if (gap?.[other] === 1 || other === guess) continue;
+        const a = squaredToEdge(x0 - from, y0, x - from, y);
+        const b = squaredToEdge(x0 - to, y0, x - to, y);
+        if (!this.#canBeNearer(a, b)) continue;
+        this.#squaredFroms[seen.count] = a;
+        this.#squaredTos[seen.count] = b;
+        seen.add(other, x0, y0, x, y);
+        if (a <= low2 && b <= low2) {
+          this.#inside.add(this.#scale * (to - from));
+          this.#last = other;
+          return false;
+        }
+        const isFirst = a < this.#ofFirst.squaredFrom;
+        const isLast = b < this.#ofLast.squaredTo;
+        if (isFirst) this.#ofFirst.take(a, b, to - from);
+        if (isLast) {
+          this.#ofLast.take(a, b, to - from);
+          this.#last = other;
+        }
+        if (isFirst || isLast) most = this.#mostAway();
+      }
+    }
+    return true;
+  }
+
+  /** No place of the piece at hand is so far off and yet between the widths. */
+  #mostAway(): number {
+    const { squaredFrom, squaredTo } = this.#ofFirst;
+    const ofLast = Math.max(this.#ofLast.squaredFrom, this.#ofLast.squaredTo);
+    return Math.min(this.#most, Math.sqrt(Math.min(Math.max(squaredFrom, squaredTo), ofLast)));
+  }
+
+  /** Adds a piece to which only the edges listed can be near, of which there were so many when it was twice as long. */
+  #divide(start: number, stop: number, begin: number, end: number, before: number): void {
+    this.#from = start;
+    this.#to = stop;
+    if (this.#trim(begin, end)) this.#settle(begin, this.#keep(begin, end), before);
+  }
+
+  /** Adds the piece at hand, when its ends are trimmed and the edges listed are those to keep. */
+  #settle(begin: number, end: number, before: number): void {
+    const list = this.#list;
+    const from = this.#from;
+    const to = this.#to;
+    const count = end - begin;
+    // of edges that lie on each other there will be no fewer
+    if (count <= FEW || count >= before || to - from <= NOTHING) {
+      if (count > 0) this.#draw(from, to, begin, end);
+      return;
+    }
+    const middle = (from + to) / 2;
+    for (let k = 0; k < count; k++) list[end + k] = list[begin + k];
+    this.#divide(from, middle, end, end + count, count);
+    this.#divide(middle, to, begin, end, count);
+  }
+
+  /** The same with many edges: those that can come within either width. */
+  #spread(count: number): void {
+    const seen = this.#seen;
+    const list = this.#list;
+    const from = this.#from;
+    const to = this.#to;
+    let kept = 0;
+    for (let k = 0; k < count; k++) {
+      const at = list[k];
+      seen.reach(at, this.#most);
+      if (!(seen.from <= to && seen.to >= from)) continue;
+      this.#outerFroms[at] = seen.from;
+      this.#outerTos[at] = seen.to;
+      seen.reach(at, this.#low);
+      this.#innerFroms[at] = seen.from;
+      this.#innerTos[at] = seen.to;
+      list[kept++] = at;
+    }
+    this.#halve(from, to, 0, kept, Infinity);
+  }
+
+  #halve(start: number, stop: number, begin: number, end: number, before: number): void {
+    const list = this.#list;
     let from = start;
     let to = stop;
     for (let k = begin; k < end; k++) {
       const at = list[k];
-      if (froms[at] <= from && tos[at] > from) from = tos[at];
-      if (tos[at] >= to && froms[at] < to) to = froms[at];
+      const innerFrom = this.#innerFroms[at];
+      const innerTo = this.#innerTos[at];
+      if (innerFrom <= from && innerTo > from) from = innerTo;
+      if (innerTo >= to && innerFrom < to) to = innerFrom;
     }
     if (!(from < to)) {
-      this.#inside.add(scale * (stop - start));
+      this.#inside.add(this.#scale * (stop - start));
       return;
     }
-    this.#inside.add(scale * (stop - to + (from - start)));
-    const length = to - from;
-    // of edges that lie on each other there will be no fewer
-    if (end - begin <= FEW_EDGES || length <= most / LONG ** 2 || length <= NOTHING) {
-      this.#addPieces(from, to, scale, begin, end);
+    this.#inside.add(this.#scale * (stop - to + (from - start)));
+    const count = end - begin;
+    if (count <= MANY || count >= before) {
+      if (count > 0) this.#divide(from, to, begin, end, Infinity);
       return;
     }
     const middle = (from + to) / 2;
-    const nearest = length > LONG * most ? -1 : this.#nearestTo(middle, begin, end);
-    this.#divideHalf(from, middle, scale, most, begin, end, nearest);
-    this.#divideHalf(middle, to, scale, most, begin, end, nearest);
-  }
-
-  #divideHalf(from: number, to: number, scale: number, most: number, begin: number, end: number, near: number): void {
-    const list = this.#list;
-    const froms = this.#outerFroms;
-    const tos = this.#outerTos;
-    let at = end;
-    for (let k = begin; k < end; k++) if (froms[list[k]] <= to && tos[list[k]] >= from) list[at++] = list[k];
-    if (near < 0) {
-      if (at > end) this.#divide(from, to, scale, most, end, at);
-      return;
-    }
-    const view = this.#view;
-    const others = this.#near.curve.vertices;
-    view.see(others, near);
-    const nearFrom = Math.sqrt(view.squaredFrom(from));
-    const nearTo = Math.sqrt(view.squaredFrom(to));
-    const least = Math.min(most, Math.max(nearFrom, nearTo));
-    let kept = end;
-    this.#firstFrom = this.#lastFrom = nearFrom;
-    this.#firstTo = this.#lastTo = nearTo;
-    for (let k = end; k < at; k++) {
-      view.see(others, this.#found[list[k]]);
-      if (this.#canBeNearer(Math.sqrt(view.squaredFrom(from)), Math.sqrt(view.squaredFrom(to)), to - from))
-        list[kept++] = list[k];
-    }
-    if (kept > end) this.#divide(from, to, scale, least, end, kept);
-  }
-
-  /** Of the edges listed, the one nearest to a place. */
-  #nearestTo(place: number, begin: number, end: number): number {
-    let least = Infinity;
-    let nearest = -1;
-    for (let k = begin; k < end; k++) {
-      const edge = this.#found[this.#list[k]];
-      this.#view.see(this.#near.curve.vertices, edge);
-      const squared = this.#view.squaredFrom(place);
-      if (squared < least) {
-        least = squared;
-        nearest = edge;
-      }
-    }
-    return nearest;
-  }
-
-  /** Adds what the lower widths of the edges listed cover of a piece together, and draws what is left between. */
-  #addPieces(from: number, to: number, scale: number, begin: number, end: number): void {
-    const list = this.#list;
-    const froms = this.#innerFroms;
-    const tos = this.#innerTos;
-    let next = to;
-    for (let at = from; at < to; at = next) {
-      let reached = at;
-      next = to;
+    for (let half = 0; half < 2; half++) {
+      const [left, right] = half === 0 ? [from, middle] : [middle, to];
+      let last = end;
       for (let k = begin; k < end; k++) {
-        const edge = list[k];
-        if (froms[edge] > reached + NOTHING) next = Math.min(next, froms[edge]);
-        else if (tos[edge] > reached) {
-          // what was not reached before may be now
-          reached = tos[edge];
-          next = to;
-          k = begin - 1;
-        }
+        const at = list[k];
+        if (this.#outerFroms[at] <= right && this.#outerTos[at] >= left) list[last++] = at;
       }
-      this.#inside.add((Math.min(reached, to) - at) * scale);
-      if (reached < to) this.#draw(reached, next, scale, begin, end);
+      this.#halve(left, right, end, last, count);
     }
   }
 
   /** Draws the least distance to the edges listed along a piece, and notes it down. */
-  #draw(from: number, to: number, scale: number, begin: number, end: number): void {
+  #draw(from: number, to: number, begin: number, end: number): void {
+    if (this.#isNarrow) {
+      const within = this.#within(this.#low, from, to, begin, end);
+      this.#inside.add(this.#scale * within);
+      this.#between += this.#scale * (this.#within(this.#high, from, to, begin, end) - within);
+      return;
+    }
+    const seen = this.#seen;
+    const { px, py, qx, qy } = seen;
+    const list = this.#list;
+    // most often all of it is nearest to one vertex, or to the inside of one edge
+    let k = begin;
+    while (k < end && seen.follows(list[begin], list[k], from, to)) k++;
+    if (k === end) {
+      this.#note(from, to, seen.bend, seen.foot, seen.rest, this.#scale);
+      return;
+    }
     const envelope = this.#envelope;
-    const view = this.#view;
     // beyond the upper width
-    envelope.begin(from, to, (this.#high * (1 + 2 * FAR_SHARE) + ROOM) ** 2);
-    for (let k = begin; k < end; k++) {
-      const at = this.#list[k];
-      if (!(this.#outerFroms[at] < to && this.#outerTos[at] > from)) continue;
-      view.see(this.#near.curve.vertices, this.#found[at]);
-      envelope.lowerTo(view);
+    envelope.begin(from, to, this.#most ** 2);
+    for (k = begin; k < end; k++) {
+      const at = list[k];
+      envelope.lowerTo(px[at], py[at], qx[at], qy[at]);
     }
     const { count, froms, bends, feet, rests } = envelope;
-    for (let k = 0; k < count; k++) {
-      if (froms[k + 1] > froms[k]) this.#note(froms[k], froms[k + 1], bends[k], feet[k], rests[k], scale);
+    for (k = 0; k < count; k++) {
+      if (froms[k + 1] > froms[k]) this.#note(froms[k], froms[k + 1], bends[k], feet[k], rests[k], this.#scale);
     }
+  }
+
+  /** How much of a piece is within a width of the edges listed. */
+  #within(width: number, from: number, to: number, begin: number, end: number): number {
+    const seen = this.#seen;
+    const froms = this.#heldFroms;
+    const tos = this.#heldTos;
+    let count = 0;
+    for (let k = begin; k < end; k++) {
+      seen.reach(this.#list[k], width);
+      if (!(seen.from < to && seen.to > from)) continue;
+      let at = count++;
+      for (; at > 0 && froms[at - 1] > seen.from; at--) {
+        froms[at] = froms[at - 1];
+        tos[at] = tos[at - 1];
+      }
+      froms[at] = seen.from;
+      tos[at] = seen.to;
+    }
+    let within = 0;
+    let reached = from;
+    for (let k = 0; k < count; k++) {
+      const next = Math.min(tos[k], to);
+      if (next <= reached) continue;
+      within += next - Math.max(reached, froms[k]);
+      reached = next;
+    }
+    return within;
   }
 }
 

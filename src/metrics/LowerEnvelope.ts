@@ -1,5 +1,3 @@
-import type { PlaneView } from './PlaneView';
-
 /** Straight across the axis, or along it, to rounding. */
 const NO_SLOPE = 1e-12;
 
@@ -102,10 +100,10 @@ export class LowerEnvelope {
     return a > 0 && b < 0 && b + 2 * a * length > 0 && b * b > 4 * a * c;
   }
 
-  /** Takes in the squared distance from the axis to the edge that is seen. */
-  lowerTo(view: PlaneView): void {
-    const [from, to] = [this.froms[0], this.froms[this.count]];
-    const { px, py, qx, qy } = view;
+  /** Takes in the squared distance from the axis to an edge between two places. */
+  lowerTo(px: number, py: number, qx: number, qy: number): void {
+    const from = this.froms[0];
+    const to = this.froms[this.count];
     const size = Math.sqrt((qx - px) * (qx - px) + (qy - py) * (qy - py));
     if (!(size > 0)) {
       this.lower(from, to, 1, px, py * py);

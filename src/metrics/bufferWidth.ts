@@ -139,7 +139,7 @@ function leastWidth(
     return settled + held;
   };
   let heldLow = settled;
-  let heldHigh = heldWithin(high);
+  let heldHigh = heldWithin(high) + band.between;
   if (heldHigh < wanted) return undefined;
   // steps in halves before the next by a straight line, and how many after that, should it lead no further
   let [halving, next] = [0, 1];

@@ -10,12 +10,11 @@ export function firstAlike({ vertices, edges, gap }: Curve): Int32Array | undefi
   const key = new Float64Array(edges);
   for (let i = 0; i < edges; i++) key[i] = x[i] + x[i + 1] + 2 * (y[i] + y[i + 1]) + 4 * (z[i] + z[i + 1]);
   const isSame = (i: number, j: number) => x[i] === x[j] && y[i] === y[j] && z[i] === z[j];
-  const alike = Int32Array.from({ length: edges }, (_, edge) => edge);
+  let alike: Int32Array | undefined;
   // the first with each key, found by its bits
   const bits = new Int32Array(key.buffer);
   const firsts = new Int32Array(2 ** Math.ceil(Math.log2(2 * edges))).fill(-1);
   const mask = firsts.length - 1;
-  let isAny = false;
   for (let edge = 0; edge < edges; edge++) {
     if (gap?.[edge] === 1) continue;
     const mixed = Math.imul(bits[2 * edge] ^ Math.imul(bits[2 * edge + 1], 0x85ebca6b), 0x9e3779b1);
@@ -27,9 +26,9 @@ export function firstAlike({ vertices, edges, gap }: Curve): Int32Array | undefi
       (isSame(edge, first) && isSame(edge + 1, first + 1)) ||
       (isSame(edge, first + 1) && isSame(edge + 1, first))
     ) {
+      alike ??= Int32Array.from({ length: edges }, (_, each) => each);
       alike[edge] = first;
-      isAny = true;
     }
   }
-  return isAny ? alike : undefined;
+  return alike;
 }

@@ -1,6 +1,7 @@
 import { bufferShare, bufferWidth, directedHausdorff } from 'datumline/metrics';
 import type { Position } from 'geojson';
 import { describe, expect, test } from 'vitest';
+import { EdgeBoxes } from '../../src/index/EdgeBoxes';
 import { NearestEdge } from '../../src/metrics/NearestEdge';
 import { PlaneView } from '../../src/metrics/PlaneView';
 import { densify } from '../../src/subpaths/geodesy';
@@ -146,6 +147,26 @@ test('gaps have no length and no buffer; points count by number', () => {
   expect(bufferShare({ lon: [0, 0.001], lat: [0, 0], gapBefore: [1, 1] }, [[0, 0]], 5)).toBe(0.5);
 });
 
+test('a reference with gaps: the width holds the share, and 2e-6 m less does not (2026-11-29: up to twice as wide)', () => {
+  const random = seeded(86);
+  for (let round = 0; round < 40; round++) {
+    const [, start] = places[round % 3];
+    const line = wanderingLine(random, { start, count: 24, step: 10, turn: 90 });
+    const tested =
+      round % 2 ? jittered(random, line, 3) : wanderingLine(random, { start, count: 40, step: 5, turn: 60 });
+    const reference = {
+      lon: line.map(([lon]) => lon),
+      lat: line.map(([, lat]) => lat),
+      gapBefore: line.map((_, i) => (i === 0 || random() < 0.2 ? 1 : 0)),
+    };
+    for (const share of [0.5, 0.9, 0.95]) {
+      const width = bufferWidth(tested, reference, share);
+      expect(bufferShare(tested, reference, width)).toBeGreaterThanOrEqual(share - 1e-7);
+      expect(bufferShare(tested, reference, width - 2e-6)).toBeLessThan(share);
+    }
+  }
+});
+
 test.each([
   [[], [[5, 60]], 1, 'too-few', 'tested'],
   [[[5, 60]], [], 1, 'too-few', 'reference'],
@@ -199,13 +220,15 @@ describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 
     ['a thousand kilometres apart', (n) => [straight(n, 60), straight(n, 69)], 1000],
   ];
 
-  /** Edges measured, or seen in a plane, for each vertex. */
+  /** Edges measured, vertices seen in a plane, and boxes looked at, for each vertex. */
   const work = ([tested, reference]: [Position[], Position[]]) => {
-    let seen = 0;
+    let [seen, boxes] = [0, 0];
     const measured = countCalls(NearestEdge.prototype, 'measure', () => {
-      seen = countCalls(PlaneView.prototype, 'see', () => bufferWidth(tested, reference));
+      seen = countCalls(PlaneView.prototype, 'see', () => {
+        boxes = countCalls(EdgeBoxes.prototype, 'squaredGap', () => bufferWidth(tested, reference));
+      });
     });
-    return (measured + seen) / tested.length;
+    return (measured + seen + boxes) / tested.length;
   };
 
   test.each(lines)('%s', (_, make, most) => {
