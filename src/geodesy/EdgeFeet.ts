@@ -41,6 +41,8 @@ export class EdgeFeet {
   fraction = Number.NaN;
   /** As `distance`, signed: right of the edge positive, left negative; straight beyond an end positive. */
   crossTrack = Number.NaN;
+  /** Cosine of the latitude of the point. */
+  cosLat = 1;
 
   readonly #lon: ArrayLike<number>;
   readonly #lat: ArrayLike<number>;
@@ -55,7 +57,6 @@ export class EdgeFeet {
   #sinLon = 0;
   #cosLon = 1;
   #sinLat = 0;
-  #cosLat = 1;
   // a third of each curvature there: of the parallel's normal section, of the meridian, Gaussian
   #eastThird = 0;
   #northThird = 0;
@@ -75,7 +76,7 @@ export class EdgeFeet {
     const edges = this.#edges;
     const at = STRIDE * i;
     const sinLatBefore = this.#sinLat;
-    const cosLatBefore = this.#cosLat;
+    const cosLatBefore = this.cosLat;
     const sinLonBefore = this.#sinLon;
     const cosLonBefore = this.#cosLon;
     this.moveTo(this.#lon[i], this.#lat[i]);
@@ -87,7 +88,7 @@ export class EdgeFeet {
     const w = Math.sqrt(1 - ECCENTRICITY2 * this.#sinLat * this.#sinLat);
     // of the reduced latitudes
     const sines = (1 - FLATTENING) * (this.#sinLat / w + sinLatBefore / wBefore);
-    const cosines = this.#cosLat / w + cosLatBefore / wBefore;
+    const cosines = this.cosLat / w + cosLatBefore / wBefore;
     // From the differences of the degrees: those of the earth-centred coordinates are good to 1e-9 m only, which
     // would turn an edge of 1 cm by 1e-7 rad, and move the foot of a point 1 km off by 0.1 mm.
     const climb = (this.#lat[i] - this.#lat[i - 1]) * RADIAN;
@@ -112,7 +113,7 @@ export class EdgeFeet {
     this.#pointLon = lon;
     this.#pointLat = lat;
     const sinLat = (this.#sinLat = Math.sin(lat * RADIAN));
-    const cosLat = (this.#cosLat = Math.cos(lat * RADIAN));
+    const cosLat = (this.cosLat = Math.cos(lat * RADIAN));
     const sinLon = (this.#sinLon = Math.sin(lon * RADIAN));
     const cosLon = (this.#cosLon = Math.cos(lon * RADIAN));
     const w2 = 1 - ECCENTRICITY2 * sinLat * sinLat;
@@ -133,7 +134,7 @@ export class EdgeFeet {
     const sinLon = this.#sinLon;
     const cosLon = this.#cosLon;
     const sinLat = this.#sinLat;
-    const cosLat = this.#cosLat;
+    const cosLat = this.cosLat;
     const gaussThird = this.#gaussThird;
 
     const edges = this.#edges;

@@ -1,4 +1,13 @@
-import { ECCENTRICITY2, FLATTENING, Geodesic, type GeodesicLine, RADIAN, SEMI_MAJOR, WGS84 } from './ellipsoid';
+import {
+  ECCENTRICITY2,
+  FLATTENING,
+  Geodesic,
+  type GeodesicLine,
+  MEAN_RADIUS,
+  RADIAN,
+  SEMI_MAJOR,
+  WGS84,
+} from './ellipsoid';
 
 /** Where a point drops on a geodesic. */
 export interface Interception {
@@ -22,8 +31,11 @@ const PERPENDICULAR = Geodesic.STANDARD | Geodesic.REDUCEDLENGTH | Geodesic.GEOD
 /** What a step leaves may be up to this, in metres. */
 const CONVERGED = 5e-10;
 
-/** Steps before the search gives way to the bracketed one; 4 are needed for 10 000 km, 1 for 1 km. */
+/** Steps before the search gives way to the bracketed one; 3 are needed for 10 000 km, 1 for 1 km. */
 const STEPS = 8;
+
+/** Degrees from the start of the line, some 2 km, within which it is itself as good a guess as any. */
+const NEARBY = 0.02;
 
 /**
  * Feet farther off than this, in metres, are searched for all round. A quarter of the ellipsoid's girth is some
@@ -68,11 +80,25 @@ function look({ line, lon, lat }: View, alongTrack: number) {
 }
 
 /**
- * Newton from the start of the line, kept between two places of it: the foot that is nearest on the turn it leads to, or
+ * Where to begin: the start of the line, or where a point further off drops on the great circle of the reduced latitudes,
+ * which misses by 0.4 % of its distance at the most.
+ */
+function guess({ line: { lat1, lon1, azi1 }, lon, lat }: View): number {
+  if (Math.abs(lat - lat1) < NEARBY && Math.abs(lon - lon1) < NEARBY) return 0;
+  const reduced = (latitude: number) => Math.atan((1 - FLATTENING) * Math.tan(latitude * RADIAN));
+  const [from, to, turn, azimuth] = [reduced(lat1), reduced(lat), (lon - lon1) * RADIAN, azi1 * RADIAN];
+  const [sin, cos, out] = [Math.sin(from), Math.cos(from), Math.cos(to) * Math.cos(turn)];
+  const east = Math.cos(to) * Math.sin(turn);
+  const north = cos * Math.sin(to) - sin * out;
+  return MEAN_RADIUS * Math.atan2(east * Math.sin(azimuth) + north * Math.cos(azimuth), sin * Math.sin(to) + cos * out);
+}
+
+/**
+ * Newton along the line, kept between two places of it: the foot that is nearest on the turn it leads to, or
  * the place that it lies beyond. Undefined where there may be several, or none that it finds.
  */
 function plainFoot(view: View, from: number, to: number): Interception | undefined {
-  let alongTrack = 0;
+  let alongTrack = Math.min(Math.max(guess(view), from), to);
   for (let i = 0; i < STEPS; i++) {
     const { distance, step, crossTrack } = look(view, alongTrack);
     if (!(Math.abs(crossTrack) < NEAR_POLAR)) return undefined;

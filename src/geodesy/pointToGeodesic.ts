@@ -29,11 +29,11 @@ export interface PointToGeodesicResult {
  * pointToGeodesic([5.5, 52], [5, 52], [6, 51.4]) // → { crossTrack: -23767.7241…, alongTrack: 24784.2884…, foot: [5.2604…, 51.8460…] }
  *
  * @throws {InputError} a position not on the globe
- * @remarks Newton on reduced length and geodesic scale: 1 round up to some 2 km, 2–4 up to 10 000 km; converged to 1e-9 m of
+ * @remarks Newton on reduced length and geodesic scale: 1 round up to some 2 km, 2–3 up to 10 000 km; converged to 1e-9 m of
  * along-track, for edges and distances up to 10 000 km. What double precision adds: positions are rounded by 3e-9 m and
  * distances good to 15 nm, which moves the foot of a point `d` metres off an edge of `l` metres by up to 3e-9 d/l, and
  * without bound where it nears a pole of the geodesic. There, over 9 500 km away, and where the foot that Newton finds lies
- * about half a turn from the edge, a bracketed search all round takes its place. Costs under four of geographiclib's
+ * about half a turn from the edge, a bracketed search all round takes its place. Costs under five of geographiclib's
  * distance solutions (bench/geodesy.bench.ts), the search hundreds.
  * @see Karney, Algorithms for geodesics, J. Geod. 87 (2013), §8, doi:10.1007/s00190-012-0578-z
  * @see Baselga & Martínez-Llario, Intersection and point-to-line solutions for geodesics on the ellipsoid, Stud.

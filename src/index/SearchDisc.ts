@@ -31,11 +31,11 @@ export class SearchDisc {
   #spanX = Infinity;
   #spanY = Infinity;
 
-  /** Takes a new middle, degrees; the radius must be told next. */
-  moveTo(lon: number, lat: number): void {
+  /** Takes a new middle, degrees, with the cosine of its latitude; the radius must be told next. */
+  moveTo(lon: number, lat: number, cosine: number): void {
     this.#lon = lon;
     this.#lat = lat;
-    this.cosine = Math.max(Math.cos(lat * RADIAN), 0);
+    this.cosine = Math.max(cosine, 0);
   }
 
   /** Takes a new radius, metres. */
@@ -60,6 +60,18 @@ export class SearchDisc {
   reachesBox(boxes: Float64Array, box: number): boolean {
     if (!(Math.abs(this.#lat - boxes[box + 2]) - boxes[box + 3] <= this.#spanY)) return false;
     return apart(this.#lon, boxes[box]) - boxes[box + 1] <= this.#spanX;
+  }
+
+  /** {@link SearchDisc.awayFrom} of what lies further away is above it. */
+  get reach(): number {
+    return this.#spanX * this.cosine + this.#spanY;
+  }
+
+  /** Degrees to a box, as on a map: those east and those north together. */
+  awayFrom(boxes: Float64Array, box: number): number {
+    const east = (apart(this.#lon, boxes[box]) - boxes[box + 1]) * this.cosine;
+    const north = Math.abs(this.#lat - boxes[box + 2]) - boxes[box + 3];
+    return Math.max(east, 0) + Math.max(north, 0);
   }
 
   /** Whether an edge may lie within the radius, `bulge` degrees beyond the latitudes of its ends at the most. */

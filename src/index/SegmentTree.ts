@@ -10,8 +10,11 @@ const TIE = 1e-6;
 /** Less than this, in degrees, is rounding: a ten-millionth of a metre. */
 const SAME = 1e-12;
 
-/** Degrees up to which the segment last found is a good one to begin with: some 200 m, less at high latitudes. */
-const NEARBY = 2e-3;
+/**
+ * Degrees up to which the segment last found is a good one to begin with: some 50 m, less at high latitudes. Further off, what
+ * was gathered about it can't be held to.
+ */
+const NEARBY = 5e-4;
 
 /**
  * An R-tree over the segments of a line given as columns, with the true distance to the segment at its leaves.
@@ -19,7 +22,7 @@ const NEARBY = 2e-3;
  * Answers are left in the fields, so that a hot loop allocates nothing. Segment `i` runs from vertex `i` to `i + 1`.
  *
  * @remarks A search begins with the leaf of the last answer, or with the one found by going down to the nearest child; what
- * is nearer than the best of that leaf is then found best first.
+ * may be nearer than the best of that leaf is then found best first.
  */
 export class SegmentTree {
   /** Number of segments. */
@@ -48,6 +51,10 @@ export class SegmentTree {
   #most = 0;
   // segments as near as the nearest so far; arrays that only grow, their length held apart
   #ties = 0;
+  // the way down to a leaf: entries, and degrees to the nearest child beside the one taken; its length held apart
+  readonly #path: number[] = [];
+  readonly #spare: number[] = [];
+  #depth = 0;
   readonly #tied: number[] = [];
   readonly #tiedDistance: number[] = [];
 
@@ -75,6 +82,8 @@ export class SegmentTree {
     this.moveTo(lon, lat);
     const { boxes } = this.#tree;
     const disc = this.#disc;
+    const queue = this.#queue;
+    queue.size = 0;
     disc.narrow(maxDistance + TIE);
     this.#best = this.#most = maxDistance;
     this.#ties = 0;
@@ -88,31 +97,44 @@ export class SegmentTree {
           const c = around.leaves[i];
           if (c !== leaf && disc.reachesBox(boxes, BOX * c)) this.#scan(c, from, to);
         }
-      } else this.#search(from, to, leaf);
+      } else {
+        queue.push(0, 0);
+        this.#search(from, to, leaf);
+      }
     } else {
       const leaf = this.#down(from, to);
       if (leaf >= 0) this.#scan(leaf, from, to);
+      // what was passed by on the way down, where it may be as near
+      for (let d = this.#depth - 1; d >= 0; d--) {
+        if (!(this.#spare[d] > disc.reach)) this.#open(this.#path[d], from, to, this.#path[d + 1]);
+      }
       this.#search(from, to, leaf);
     }
     let found = -1;
     for (let i = 0; i < this.#ties; i++) {
       if (this.#tiedDistance[i] <= this.#best + TIE && (found < 0 || this.#tied[i] < found)) found = this.#tied[i];
     }
-    return found < 0 ? -1 : this.settle(found, to);
+    if (found < 0) return -1;
+    if (found !== this.segment) this.measure(found);
+    return this.#settle(to);
   }
 
   /** The segments within `radius` metres of a position, ascending. */
-  within(lon: number, lat: number, radius: number): number[] {
+  within(x: number, y: number, radius: number): number[] {
     const found: number[] = [];
     if (this.size === 0) return found;
-    this.moveTo(lon, lat);
-    const { boxes, child, childEnd, first, last } = this.#tree;
+    this.moveTo(x, y);
+    const { boxes, bulge, child, childEnd, first, last } = this.#tree;
     const disc = this.#disc;
+    const lon = this.#lon;
+    const lat = this.#lat;
     disc.narrow(radius + TIE);
     const open = [0];
     for (let entry = open.pop(); entry !== undefined; entry = open.pop()) {
       for (let segment = first[entry]; child[entry] < 0 && segment <= last[entry]; segment++) {
-        if (this.#reaches(entry, segment) && this.#feet.measure(segment) <= radius) found.push(segment);
+        const next = segment + 1;
+        if (!disc.reachesEdge(lon[segment], lat[segment], lon[next], lat[next], bulge[entry])) continue;
+        if (this.#feet.measure(segment) <= radius) found.push(segment);
       }
       for (let c = child[entry]; c < childEnd[entry]; c++) if (disc.reachesBox(boxes, BOX * c)) open.push(c);
     }
@@ -123,8 +145,8 @@ export class SegmentTree {
   moveTo(lon: number, lat: number): void {
     this.#x = lon;
     this.#y = lat;
-    this.#disc.moveTo(lon, lat);
     this.#feet.moveTo(lon, lat);
+    this.#disc.moveTo(lon, lat, this.#feet.cosLat);
   }
 
   /** Drops the position onto one given segment; leaves the answer in the fields and returns the distance in metres. */
@@ -142,8 +164,12 @@ export class SegmentTree {
    * decides the side at a vertex. Leaves the answer in the fields and returns the segment.
    */
   settle(segment: number, to = this.size): number {
-    let at = segment;
-    this.measure(at);
+    this.measure(segment);
+    return this.#settle(to);
+  }
+
+  #settle(to: number): number {
+    let at = this.segment;
     while (at + 1 < to && (this.#atEnd(at, 1 - this.fraction) || this.#empty(at))) this.measure(++at);
     if (this.#atEnd(at, this.fraction)) this.fraction = 0;
     else if (this.#atEnd(at, 1 - this.fraction)) this.fraction = 1;
@@ -178,23 +204,28 @@ export class SegmentTree {
     return this.#lon[segment] === this.#lon[segment + 1] && this.#lat[segment] === this.#lat[segment + 1];
   }
 
-  /** Tries, best first, what may be as near as the nearest so far, but for a leaf that has been scanned. */
+  /** Tries, best first, what waits that may be as near as the nearest so far, but for a leaf that has been scanned. */
   #search(from: number, to: number, scanned: number): void {
-    const { boxes, child, childEnd, first, last } = this.#tree;
+    const { child } = this.#tree;
     const disc = this.#disc;
     const queue = this.#queue;
-    queue.size = 0;
-    queue.push(0, 0);
     while (queue.size > 0 && queue.least <= disc.limit) {
       const entry = queue.pop();
-      const end = childEnd[entry];
-      if (end < 0) this.#scan(entry, from, to);
-      for (let c = child[entry]; c < end; c++) {
-        if (!disc.reachesBox(boxes, BOX * c) || c === scanned) continue;
-        if (last[c] < from || first[c] >= to) continue;
-        const key = disc.keyOf(boxes, BOX * c);
-        if (key <= disc.limit) queue.push(key, c);
-      }
+      if (child[entry] < 0) this.#scan(entry, from, to);
+      else this.#open(entry, from, to, scanned);
+    }
+  }
+
+  /** Lets the children of an entry wait that may be as near as the nearest so far, but for one. */
+  #open(entry: number, from: number, to: number, but: number): void {
+    const { boxes, child, childEnd, first, last } = this.#tree;
+    const disc = this.#disc;
+    const end = childEnd[entry];
+    for (let c = child[entry]; c < end; c++) {
+      if (!disc.reachesBox(boxes, BOX * c) || c === but) continue;
+      if (last[c] < from || first[c] >= to) continue;
+      const key = disc.keyOf(boxes, BOX * c);
+      if (key <= disc.limit) this.#queue.push(key, c);
     }
   }
 
@@ -205,47 +236,55 @@ export class SegmentTree {
 
   /**
    * A leaf to begin with, reached by going down to the nearest child, as on a map: any leaf would do. -1 where no segment between
-   * `from` and `to` lies below.
+   * `from` and `to` lies below. The way down is kept, and how far the next child was at each step of it.
    */
   #down(from: number, to: number): number {
     const { boxes, child, childEnd, first, last } = this.#tree;
-    const x = this.#x;
-    const y = this.#y;
-    const shrink = this.#disc.cosine;
+    const disc = this.#disc;
     const isAll = from <= 0 && to >= this.size;
     let entry = 0;
+    let depth = 0;
     while (entry >= 0 && child[entry] >= 0) {
       const end = childEnd[entry];
       let next = -1;
       let least = Infinity;
-      for (let c = child[entry], box = BOX * c; c < end; c++, box += BOX) {
-        const east = (Math.abs(x - boxes[box]) - boxes[box + 1]) * shrink;
-        const north = Math.abs(y - boxes[box + 2]) - boxes[box + 3];
-        const away = Math.max(east, 0) + Math.max(north, 0);
-        if (!(away < least) || (!isAll && (last[c] < from || first[c] >= to))) continue;
-        least = away;
-        next = c;
-        if (away === 0) break;
+      let spare = Infinity;
+      for (let c = child[entry]; c < end; c++) {
+        const away = disc.awayFrom(boxes, BOX * c);
+        if (!(away < spare) || (!isAll && (last[c] < from || first[c] >= to))) continue;
+        if (away < least) {
+          spare = least;
+          least = away;
+          next = c;
+        } else spare = away;
       }
+      this.#path[depth] = entry;
+      this.#spare[depth++] = spare;
       entry = next;
     }
+    this.#path[depth] = entry;
+    this.#depth = depth;
     return entry;
   }
 
   /** Tries the segments of a leaf that may be as near as the nearest so far, but for one that has been tried. */
   #scan(leaf: number, from: number, to: number, tried = -1): void {
     const { first, last } = this.#tree;
-    const end = Math.min(last[leaf] + 1, to);
-    for (let segment = Math.max(first[leaf], from); segment < end; segment++) {
-      if (segment !== tried && this.#reaches(leaf, segment)) this.#try(segment);
-    }
-  }
-
-  #reaches(leaf: number, segment: number): boolean {
+    const bulge = this.#tree.bulge[leaf];
+    const disc = this.#disc;
     const lon = this.#lon;
     const lat = this.#lat;
-    const next = segment + 1;
-    return this.#disc.reachesEdge(lon[segment], lat[segment], lon[next], lat[next], this.#tree.bulge[leaf]);
+    const end = Math.min(last[leaf] + 1, to);
+    let segment = Math.max(first[leaf], from);
+    let x = lon[segment];
+    let y = lat[segment];
+    for (; segment < end; segment++) {
+      const nextX = lon[segment + 1];
+      const nextY = lat[segment + 1];
+      if (segment !== tried && disc.reachesEdge(x, y, nextX, nextY, bulge)) this.#try(segment);
+      x = nextX;
+      y = nextY;
+    }
   }
 
   #try(segment: number): void {
@@ -255,6 +294,10 @@ export class SegmentTree {
       if (distance < this.#best - TIE) this.#ties = 0;
       this.#best = distance;
       this.#disc.narrow(distance + TIE);
+      this.segment = segment;
+      this.distance = distance;
+      this.fraction = this.#feet.fraction;
+      this.crossTrack = this.#feet.crossTrack;
     }
     this.#tied[this.#ties] = segment;
     this.#tiedDistance[this.#ties++] = distance;

@@ -46,7 +46,7 @@ export class Surroundings {
     this.#radius = radius;
     const { boxes, child, childEnd } = this.#tree;
     const disc = this.#disc;
-    disc.moveTo(lon, lat);
+    disc.moveTo(lon, lat, this.#cosine);
     disc.narrow(radius);
     const open = this.#open;
     let waiting = 0;

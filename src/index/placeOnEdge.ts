@@ -29,7 +29,9 @@ export function placeOnEdge(
   const bow = 0.5 * fraction * (1 - fraction);
   const slope = fraction - 0.5;
   const latHere = lat1 + fraction * dLat - bow * latBend;
-  const east = (dLon + slope * lonBend) * Math.cos(latHere * RADIAN);
+  // the cosine of the latitude there, from that at the middle of so short an edge
+  const up = (latHere - middle) * RADIAN;
+  const east = (dLon + slope * lonBend) * (cos - up * (sin + 0.5 * up * cos));
   const north = (dLat + slope * latBend) * ratio;
   return {
     lon: fraction === 1 ? lon2 : lon1 + fraction * dLon - bow * lonBend,
