@@ -151,7 +151,7 @@ export const assessmentShapes: Shapes = {
   },
   SnapIssue: { must: { reason: '#SnapIssueReason', message: 'string', fixes: {} } },
   SnapIssueReason: { oneOf: ['against-route', 'untrusted-clock'] },
-  AmbiguityReason: { oneOf: ['repeated-pass'] },
+  AmbiguityReason: { oneOf: ['repeated-pass', 'leap-along'] },
   DataQuality: {
     must: {
       duplicates: '#Count',

@@ -10,8 +10,9 @@ export type FixState = 'on' | 'off' | 'before' | 'after' | 'unplaced';
  * Why a stretch of fixes could lie on another part of the route as well.
  *
  * - `repeated-pass`: the route passes there more than once, and neither order nor time tells the passes apart
+ * - `leap-along`: the feet leap along the route and back: the receiver erred, or the body hurried and waited
  */
-export type AmbiguityReason = 'repeated-pass';
+export type AmbiguityReason = 'repeated-pass' | 'leap-along';
 
 /** A stretch of fixes that could lie on another part of the route as well. */
 export interface AmbiguousStretch {

@@ -11,7 +11,7 @@ const SHORT_EDGE = 500;
 /** Consecutive bins that share a ball: they lie together anyway. */
 const BLOCK = 16;
 
-/** Less than this of a step is rounding. */
+/** Less than this of a step, or of a metre, is rounding. */
 const ROUNDING = 1e-6;
 
 /** Numbers a ball: its middle, earth-centred metres, and its radius. */
@@ -32,6 +32,9 @@ const PART = 15;
 
 /** Of passes further on than this, metres, nobody asks: no skip leads there. */
 const FURTHEST = 3_900;
+
+/** So many bins ask together which they meet. */
+const TOGETHER = 4;
 
 /** What a skip weighs that doesn't begin or end where passes meet and part, at each of its ends. */
 const ASIDE = Math.exp(-2);
@@ -151,12 +154,23 @@ export class Bins {
     const squares: number[] = [];
     const part = (bin: number, other: number) =>
       bin >= 0 && other < count && this.square(bin, this.x[other], this.y[other], this.z[other]) > PART * PART;
-    for (let bin = 0; bin < count; bin++) {
-      const last = Math.min(bin + Math.floor(FURTHEST / spacing), count - 1);
-      const passes = this.near(this.x[bin], this.y[bin], this.z[bin], MEET, found, squares, bin + within + 1, last);
-      for (let k = 0; k < passes; k++) {
-        const other = found[k];
-        if (part(bin + within, other + within) || part(bin - within, other - within)) parting[bin] = parting[other] = 1;
+    const furthest = Math.floor(FURTHEST / spacing);
+    const reach = (MEET + spacing / 2) ** 2;
+    for (let first = 0; first < count; first += TOGETHER) {
+      // what one of a few bins meets lies near to their middle
+      const end = Math.min(first + TOGETHER, count);
+      const middle = (first + end - 1) >> 1;
+      const around = MEET + (end - 1 - middle) * spacing + ROUNDING;
+      const [begin, last] = [first + within + 1, Math.min(end - 1 + furthest, count - 1)];
+      const near = this.near(this.x[middle], this.y[middle], this.z[middle], around, found, squares, begin, last);
+      for (let bin = first; bin < end; bin++) {
+        const [x, y, z] = [this.x[bin], this.y[bin], this.z[bin]];
+        for (let k = 0; k < near; k++) {
+          const other = found[k];
+          if (other <= bin + within || other > bin + furthest || this.square(other, x, y, z) > reach) continue;
+          if (part(bin + within, other + within) || part(bin - within, other - within))
+            parting[bin] = parting[other] = 1;
+        }
       }
     }
     return seam.map((weight, bin) => (parting[bin] === 1 ? weight : ASIDE * weight));
@@ -175,6 +189,8 @@ export class Bins {
     const balls = this.#balls;
     const { x: binX, y: binY, z: binZ } = this;
     const limit = distance + this.spacing / 2;
+    const square2 = limit * limit;
+    const far2 = (limit + 3 * this.spacing) ** 2;
     const bolder = (1 - ROUNDING) / this.spacing;
     const blocks = this.#blocks;
     const all = blocks * BLOCK;
@@ -201,9 +217,9 @@ export class Bins {
           const ey = binY[k] - y;
           const ez = binZ[k] - z;
           const away = ex * ex + ey * ey + ez * ez;
-          if (away > limit * limit) {
+          if (away > square2) {
             // each bin further on is nearer by a step at most
-            k += Math.floor((Math.sqrt(away) - limit) * bolder);
+            if (away > far2) k += ((Math.sqrt(away) - limit) * bolder) | 0;
             continue;
           }
           if (bin === undefined || square === undefined) return k;

@@ -28,7 +28,9 @@ export class RecentKnots {
   readonly #begins: number[] = [0];
   #bin = new Int32Array(ROOM);
   #came = new Int32Array(ROOM);
-  /** Scratch: the shares of the states of a knot. */
+  /** Scratch: states of a knot and the shares of each, and those of the states before, 0 between two uses. */
+  #states = new Int32Array(ROOM);
+  #shares = new Float64Array(ROOM);
   #given = new Float64Array(ROOM);
   /** Number of the first of the list, counted from the first knot of all. */
   #first: number;
@@ -102,7 +104,10 @@ export class RecentKnots {
     if (begin + size > this.#bin.length) {
       this.#bin = roomFor(begin + size, this.#bin);
       this.#came = roomFor(begin + size, this.#came);
-      this.#given = new Float64Array(this.#bin.length);
+      const room = this.#bin.length;
+      this.#states = new Int32Array(room);
+      this.#shares = new Float64Array(room);
+      this.#given = new Float64Array(room);
     }
     for (let k = 0; k < size; k++) {
       this.#bin[begin + k] = bin[k];
@@ -119,23 +124,24 @@ export class RecentKnots {
     const begins = this.#begins;
     const bins = this.#bin;
     /** The states of a knot that paths lead on from, and the share of each; of those that begin later where they do. */
-    const states: number[] = [];
-    const shares: number[] = [];
+    const states = this.#states;
+    const shares = this.#shares;
+    let count = size;
     const begun: { readonly bin: number; readonly share: number }[] = [];
     let heaviest = 0;
     let all = 0;
     for (let k = 0; k < size; k++) {
       if (best[k] > best[heaviest]) heaviest = k;
       all += sum[k];
-      states.push(k);
-      shares.push(sum[k]);
+      states[k] = k;
+      shares[k] = sum[k];
     }
     let place = 0;
     for (let at = last; at >= 0; at--) {
       const begin = begins[at];
       if (heaviest >= 0) place = bins[begin + heaviest];
       let same = 0;
-      for (let k = 0; k < states.length; k++) {
+      for (let k = 0; k < count; k++) {
         if (Math.abs(bins[begin + states[k]] - place) <= this.#part) same += shares[k];
       }
       for (const one of begun) if (Math.abs(one.bin - place) <= this.#part) same += one.share;
@@ -145,9 +151,8 @@ export class RecentKnots {
       if (heaviest >= 0) heaviest = this.#came[begin + heaviest];
       // paths from one state are one from there on back: few are left after a knot or two
       const given = this.#given;
-      for (let k = begin - begins[at - 1] - 1; k >= 0; k--) given[k] = 0;
       let left = 0;
-      for (let k = 0; k < states.length; k++) {
+      for (let k = 0; k < count; k++) {
         if (shares[k] === 0) continue;
         const from = this.#came[begin + states[k]];
         if (from < 0) begun.push({ bin: bins[begin + states[k]], share: shares[k] });
@@ -156,8 +161,11 @@ export class RecentKnots {
           given[from] += shares[k];
         }
       }
-      states.length = shares.length = left;
-      for (let k = 0; k < left; k++) shares[k] = given[states[k]];
+      count = left;
+      for (let k = 0; k < count; k++) {
+        shares[k] = given[states[k]];
+        given[states[k]] = 0;
+      }
     }
   }
 }

@@ -1,5 +1,5 @@
 import type { LatticeStates } from './LatticeStates';
-import type { StepWeights } from './StepWeights';
+import { FASTEST, type StepWeights } from './StepWeights';
 
 /**
  * A leap leads so much further along the route than the pace and the steps around: metres. Some step leads the other way by so
@@ -15,7 +15,7 @@ const STEP_SIGMAS = 1.5;
 const LEFT = 2 / 3;
 const BACK_WITHIN = 90;
 
-/** Less than so many metres is no step back. */
+/** Less than so many metres is no step back, and less than so many, or than a standard deviation, is none at all. */
 const ROUGH = 5;
 
 /** A foot of a fix further aside says little of where it was, metres and standard deviations. */
@@ -30,6 +30,8 @@ export interface LeapBack {
   /** The last knot before them, and the first after. */
   readonly before: number;
   readonly after: number;
+  /** Whether the feet stand still on the way and never go back, as where a body hurried and waited. */
+  readonly waited: boolean;
 }
 
 /**
@@ -50,7 +52,7 @@ export function leapsBack(
 ): LeapBack[] {
   const last = knots.length - 1;
   /** The next knot whose fix lies close to the route, and the metres by which its foot is further than the pace leads. */
-  const next = { knot: 0, further: 0 };
+  const next = { knot: 0, further: 0, moved: 0, speed: 0 };
   const isClose = (knot: number) => distance[knots[knot]] <= Math.max(CLOSE_SIGMAS * sigma[bin[knot]], CLOSE);
   const find = (from: number) => {
     let expected = 0;
@@ -58,7 +60,9 @@ export function leapsBack(
       expected += steps.expected(knot);
       if (!isClose(knot)) continue;
       next.knot = knot;
-      next.further = foot[knots[knot]] - foot[knots[from]] - expected;
+      next.moved = foot[knots[knot]] - foot[knots[from]];
+      next.further = next.moved - expected;
+      next.speed = next.moved / Math.max(clock[knot] - clock[from], 1);
       return knot > from + 1 || clock[knot] - clock[from] <= SHORT;
     }
     return false;
@@ -76,9 +80,13 @@ export function leapsBack(
     let further = 0;
     let furthest = 0;
     let leap = 0;
+    let least = Infinity;
+    let fastest = 0;
     for (let at = begin; Math.abs(out) >= leastStep && find(at) && clock[next.knot] - clock[begin] <= BACK_WITHIN; ) {
       const step = next.further;
       at = next.knot;
+      least = Math.min(least, next.moved);
+      fastest = Math.max(fastest, next.speed);
       leap = Math.max(leap, step - Math.max(before, find(at) ? next.further : 0, 0));
       before = step;
       const back = -Math.sign(further) * step;
@@ -89,8 +97,11 @@ export function leapsBack(
       for (; find(at) && Math.abs(further + next.further) < Math.abs(further) - ROUGH; at = next.knot) {
         before = next.further;
         further += before;
+        least = Math.min(least, next.moved);
+        fastest = Math.max(fastest, next.speed);
       }
-      leaps.push({ before: begin, after: at });
+      const waited = Math.abs(least) <= Math.max(ROUGH, sigma[bin[begin]]) && fastest <= FASTEST;
+      leaps.push({ before: begin, after: at, waited });
       begin = at - 1;
       latest = before;
       break;

@@ -164,20 +164,37 @@ function placeTrack(
     footAlongTrack[i] = placeOf(route, tree);
   };
   for (let i = 0; i < n; i++) dropFoot(i);
-  for (const { before, after } of leapsBack(states, steps, sigma, path.bin, { footAlongTrack, distance }, skips)) {
-    // the body went on meanwhile, and what its fixes lie off is the receiver's error
+  const leaps = new Uint8Array(knots.length);
+  for (const { before, after, waited } of leapsBack(
+    states,
+    steps,
+    sigma,
+    path.bin,
+    { footAlongTrack, distance },
+    skips,
+  )) {
+    // the body went on meanwhile, and what its fixes lie off is the receiver's error; or it hurried and waited
     const from = knots[before];
     const to = knots[after];
     const [begin, end] = [footAlongTrack[from], footAlongTrack[to]];
     const seconds = track.clock[to] - track.clock[from];
-    for (let i = from + 1; i < to; i++) {
+    const atPace = (i: number) => {
       const share = seconds > 0 ? (track.clock[i] - track.clock[from]) / seconds : 0;
-      alongTrack[i] = (1 - share) * begin + share * end;
-      dropFoot(i);
+      return (1 - share) * begin + share * end;
+    };
+    for (let i = from + 1; i < to; i++) {
       confidence[i] = THROWN;
+      if (waited) continue;
+      alongTrack[i] = atPace(i);
+      dropFoot(i);
     }
-    for (let knot = before + 1; knot < after; knot++)
-      path.bin[knot] = Math.round(alongTrack[knots[knot]] / bins.spacing);
+    for (let knot = before + 1; knot < after; knot++) {
+      const fix = knots[knot];
+      const [seen, paced] = [footAlongTrack[fix], atPace(fix)].map((place) => Math.round(place / bins.spacing));
+      path.bin[knot] = waited ? seen : paced;
+      shares.other[knot] = waited ? paced : seen;
+      leaps[knot] = 1;
+    }
   }
   const sigmaOf = (place: number) => sigma[Math.round(place / bins.spacing)];
   const strays = (place: number) => Math.max(STRAYS, STRAYS_SIGMAS * sigmaOf(place));
@@ -225,7 +242,11 @@ function placeTrack(
     segment[i] = -1;
     confidence[i] = 0;
   }
-  const ambiguous = ambiguousStretches(knots, path.bin, shares.other, bins.spacing, { alongTrack, state, confidence });
+  const ambiguous = ambiguousStretches(knots, path.bin, shares.other, leaps, bins.spacing, {
+    alongTrack,
+    state,
+    confidence,
+  });
   const told = landed
     .map((fix): Skip => ({ fix, from: alongTrack[fix - 1], to: alongTrack[fix] }))
     .filter(({ from, to }) => !Number.isNaN(from + to));

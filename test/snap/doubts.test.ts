@@ -79,7 +79,12 @@ describe('thrown along the route', () => {
         const push = { at: 200, seconds: 40, ramp: 0, by: [metres, 0] as const };
         const ride = simulateRide(straight, { seed: 43_001, sigma: 3, interval, pushes: [push] });
         const { recording, pushed, alongTrack: truth } = ride;
-        const { confidence, alongTrack, footAlongTrack } = snap(ride.route, recording);
+        const { confidence, alongTrack, footAlongTrack, ambiguous } = snap(ride.route, recording);
+        for (const { reason, message, shift } of ambiguous) {
+          expect([reason, message]).toEqual(['leap-along', expect.stringContaining('or the body hurried')]);
+          expect(Math.abs(shift - metres)).toBeLessThan(25);
+        }
+        expect(ambiguous.length).toBeGreaterThan(0);
         alongTrack.forEach((s, i) => {
           expect(Math.abs(s - truth[i]), `${interval}: ${i}`).toBeLessThan(20);
           // what the receiver erred is seen on the foot
@@ -128,5 +133,46 @@ describe('thrown along the route', () => {
         });
       }
     }
+  });
+
+  /** At a pace, and from 200 s on for 10 s at another, then at a halt until the pace has caught up. */
+  const dashes = (pace: number, dash: number) => (t: number) =>
+    t < 200 ? pace * t : Math.max(200 * pace + dash * Math.min(t - 200, 10), pace * t);
+  const seen = (place: (t: number) => number, first: number) => {
+    const { lon, lat, time, gapBefore, ...rest } = recorded(straight, place);
+    const some = <T extends Float64Array | Uint8Array>(column: T) => column.filter((_, i) => i % 10 === first) as T;
+    return { ...rest, lon: some(lon), lat: some(lat), time: some(time!), gapBefore: some(gapBefore) };
+  };
+
+  test('one who walks, dashes for 10 s and waits, a fix each 10 s: where it was, or unsure', () => {
+    let unsure = 0;
+    for (const pace of [1.4, 2, 2.5]) {
+      for (const dash of [6, 7, 7.5]) {
+        for (const first of [0, 3, 7]) {
+          const place = dashes(pace, dash);
+          const { alongTrack, confidence, ambiguous } = snap(planeRoute(origin, straight), seen(place, first));
+          alongTrack.forEach((s, i) => {
+            expect(Math.abs(s - place(first + 10 * i)), `${pace}, ${dash}, ${first}: ${i}`).toBeLessThan(25);
+          });
+          unsure += confidence.filter((sure) => sure < 0.9).length;
+          for (const { reason, shift } of ambiguous) {
+            expect(reason).toBe('leap-along');
+            expect(shift).toBeLessThan(0);
+          }
+        }
+      }
+    }
+    expect(unsure).toBeGreaterThan(0);
+  });
+
+  test('one who is faster is taken for thrown, and it is said where else it may have been', () => {
+    const place = dashes(5, 12);
+    const { ambiguous, footAlongTrack } = snap(planeRoute(origin, straight), seen(place, 0));
+    expect(ambiguous).toHaveLength(1);
+    const [{ reason, shift, firstFix, from }] = ambiguous;
+    expect(reason).toBe('leap-along');
+    // to half a bin at either end, and the leash
+    expect(Math.abs(from + shift - footAlongTrack[firstFix])).toBeLessThan(2.5 + 2.5 + 4);
+    expect(Math.abs(footAlongTrack[firstFix] - place(10 * firstFix))).toBeLessThan(1);
   });
 });

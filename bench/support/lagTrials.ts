@@ -1,0 +1,52 @@
+import { deviation, mean } from 'd3-array';
+import { clockOffsets } from '../../src/snap/clockOffsets';
+import { snap } from '../../src/subpaths/snap';
+import { planeRoute } from '../../test/support/planeRoute';
+import { simulateRun } from '../../test/support/simulateRun';
+
+/** A walk of an hour through four corners, metres a second. */
+const town = planeRoute([5, 52], [[0, 0], [1500, 0], [1500, 1000], [0, 1000], [0, 2000]]); // biome-ignore format: a line
+const PACE = 1.4;
+
+/** What was told of so many receivers, the last of which is late. */
+export interface LagTrial {
+  readonly receivers: number;
+  readonly sigma: number;
+  /** Seconds that the last is late, the mean of what is told of it and of the others, and the standard deviation of the former. */
+  readonly late: number;
+  readonly told: number;
+  readonly others: number;
+  readonly sd: number;
+}
+
+/** Lags of receivers of an hour's walk whose errors persist for 30 s: means over so many walks. */
+export function lagTrials(
+  walks: number,
+  begin: number,
+  sigmas: readonly number[],
+  lates: readonly number[],
+): LagTrial[] {
+  const most = 5;
+  return sigmas.flatMap((sigma) => {
+    const runs = Array.from({ length: walks }, (_, k) =>
+      simulateRun(town, {
+        seed: begin + k,
+        speed: PACE,
+        receivers: Array.from({ length: most }, () => ({ sigma })),
+      }).map(({ recording }) => ({ time: recording.time!, snapped: snap(town, recording) })),
+    );
+    return [3, 4, 5].flatMap((receivers) =>
+      lates.map((late): LagTrial => {
+        const told = runs.map((run) => {
+          const members = run.slice(0, receivers);
+          const times = members.map(({ time }, i) => (i === receivers - 1 ? time.map((t) => t + 1000 * late) : time));
+          const clocks = clockOffsets(town.length, times, members.map(({ snapped }) => snapped)); // biome-ignore format: short
+          return clocks.map(({ offset }) => offset);
+        });
+        const last = told.map((offsets) => offsets[receivers - 1]);
+        const others = told.flatMap((offsets) => offsets.slice(0, -1));
+        return { receivers, sigma, late, told: mean(last)!, others: mean(others)!, sd: deviation(last)! };
+      }),
+    );
+  });
+}
