@@ -1,7 +1,8 @@
 import { SaxesParser } from 'saxes';
 import { InputError, type Steps } from '../model';
 import { bareAmpersands } from './bareAmpersands';
-import { CUT, endOfBlanks, lineEnds, NOT_PLAIN, plainElement, type XmlTag, type XmlTags } from './plainElement';
+import { CUT, endOfBlanks, lineEnds, NOT_PLAIN, plainElement } from './plainElement';
+import { XmlTags } from './XmlTags';
 
 /** A recording nests about ten deep; a document deeper than this is an attack or an accident. */
 const MAX_DEPTH = 256;
@@ -54,8 +55,8 @@ export class XmlReader {
     defaultXMLVersion: '1.0',
     forceXMLVersion: true,
   });
-  /** What was parsed last: a tag where an element opens, its own text where it closes. */
-  readonly #parsed: XmlTags = { tags: [], ends: [], count: 0 };
+  /** What was parsed last. */
+  readonly #parsed = new XmlTags();
   #read = 0;
   #fed = 0;
   /** Of that, what a step has told of. */
@@ -73,8 +74,6 @@ export class XmlReader {
   /** Text of each element that the parser is in. */
   readonly #texts: string[] = [];
   #justOpened = false;
-  #attributes: XmlTag['attributes'] = [];
-
   readonly #ending: 'must be there' | 'may be missing';
 
   /** @param document - its text, or its bytes where they are {@link plainXml}: these are decoded as they are parsed */
@@ -111,10 +110,16 @@ export class XmlReader {
       }
       this.#texts.push('');
       this.#justOpened = true;
-      this.#put(tag);
+      const parsed = this.#parsed;
+      const first = parsed.listed;
+      for (const [name, value] of Object.entries(tag.attributes)) {
+        parsed.attributes[parsed.listed++] = name;
+        parsed.attributes[parsed.listed++] = value;
+      }
+      parsed.put(tag.name, this.#place(), first);
     });
     parser.on('closetag', () => {
-      this.#put(this.#texts.pop() as string);
+      this.#parsed.put(this.#texts.pop() as string, this.#place());
       this.#justOpened = false;
     });
     const addText = (text: string) => {
@@ -134,22 +139,24 @@ export class XmlReader {
       if (this.#closed) return 'end';
       this.#parseOn();
     }
-    const event = this.#parsed.tags[this.#read++];
-    if (typeof event === 'string') {
+    const { words, firsts } = this.#parsed;
+    if (firsts[this.#read++] < 0) {
       this.depth--;
       return 'close';
     }
     this.depth++;
-    this.name = event.name.slice(event.name.lastIndexOf(':') + 1);
-    this.#attributes = event.attributes;
+    const word = words[this.#read - 1];
+    this.name = word.indexOf(':') < 0 ? word : word.slice(word.lastIndexOf(':') + 1);
     return 'open';
   }
 
-  /** Value of an attribute of the element just opened, by its full name; `undefined` where it has none. */
+  /** Value of an attribute of the element just opened, nothing of it read yet, by its full name; `undefined` where it has none. */
   attribute(name: string): string | undefined {
-    const attributes = this.#attributes;
-    if (!isList(attributes)) return attributes[name];
-    for (let i = 0; i < attributes.length; i += 2) if (attributes[i] === name) return attributes[i + 1];
+    const { attributes, firsts, count, listed } = this.#parsed;
+    let next = this.#read;
+    while (next < count && firsts[next] < 0) next++;
+    const end = next < count ? firsts[next] : listed;
+    for (let i = firsts[this.#read - 1]; i < end; i += 2) if (attributes[i] === name) return attributes[i + 1];
     return undefined;
   }
 
@@ -181,7 +188,7 @@ export class XmlReader {
   content(): string {
     const inside = this.depth;
     while (this.depth >= inside) this.next();
-    return this.#parsed.tags[this.#read - 1] as string;
+    return this.#parsed.words[this.#read - 1];
   }
 
   /** Where in the document the tag just read ends. */
@@ -202,7 +209,7 @@ export class XmlReader {
   }
 
   #parseOn(): void {
-    this.#parsed.count = this.#read = 0;
+    this.#parsed.count = this.#parsed.listed = this.#read = 0;
     const closing = this.#fed >= this.#written.length;
     try {
       if (!closing) {
@@ -220,7 +227,7 @@ export class XmlReader {
       }
       this.cutOff = error;
       this.#closed = true;
-      for (const _ of this.#texts.splice(0)) this.#put('');
+      for (const _ of this.#texts.splice(0)) this.#parsed.put('', this.#place());
     }
   }
 
@@ -236,7 +243,7 @@ export class XmlReader {
         this.#behindTag && this.#texts.length > 0 && this.#texts.length < MAX_DEPTH / 2 ? endOfBlanks(piece, at) : -1;
       let end = begin === piece.length ? CUT : NOT_PLAIN;
       if (piece[begin] === '<') {
-        const { count } = parsed;
+        const { count, listed } = parsed;
         end = plainElement(piece, begin, this.#given + this.#passed - at, parsed);
         if (end > 0) {
           if (this.#justOpened) this.#texts[this.#texts.length - 1] += lineEnds(piece.slice(at, begin));
@@ -246,6 +253,7 @@ export class XmlReader {
           continue;
         }
         parsed.count = count;
+        parsed.listed = listed;
       }
       if (end === CUT && piece.length - at < KEPT && this.#fed < this.#written.length) {
         const left = piece.slice(at);
@@ -303,12 +311,6 @@ export class XmlReader {
     }
   }
 
-  #put(event: XmlTag | string): void {
-    const { tags, ends } = this.#parsed;
-    tags[this.#parsed.count] = event;
-    ends[this.#parsed.count++] = this.#place();
-  }
-
   /** The whole of it, which only a place in it needs. */
   #text(): string {
     return typeof this.#document === 'string' ? this.#document : new TextDecoder().decode(this.#document);
@@ -333,5 +335,3 @@ function withReferences(document: string, bare: readonly number[]): string {
   const pieces = bare.map((at, i) => document.slice(i === 0 ? 0 : bare[i - 1] + 1, at));
   return [...pieces, document.slice(bare[bare.length - 1] + 1)].join('&amp;');
 }
-
-const isList: (value: XmlTag['attributes']) => value is readonly string[] = Array.isArray;

@@ -61,10 +61,11 @@ function* readTrack(
   /** A map, as a name may be one that objects have already. */
   const attributes = new Map<string, string | number | boolean>();
   let name: string | undefined;
+  const readPoint = pointReader(xml, builder, place, readTime);
   const visitPoint = (inner: string) => {
     if (inner !== 'trkpt') return undefined;
     point++;
-    readPoint(xml, builder, place, readTime);
+    readPoint();
     return undefined;
   };
   yield* xml.eachChildInSteps((child) => {
@@ -77,7 +78,7 @@ function* readTrack(
       case 'trkpt': // against the schema, which has points in segments only
       case 'rtept':
         point++;
-        readPoint(xml, builder, place, readTime);
+        readPoint();
         break;
       case 'name':
         name = xml.content();
@@ -105,14 +106,16 @@ function* readTrack(
   return { builder, attributes: Object.fromEntries(attributes), name };
 }
 
-function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => string, readTime: TimeReader): void {
+/** What reads one point after the other: made once, as each thing made for a point is made a million times. */
+function pointReader(xml: XmlReader, builder: RecordingBuilder, place: () => string, readTime: TimeReader): () => void {
   const fix = blankFix();
-  const lat = xml.attribute('lat');
-  const lon = xml.attribute('lon');
   let fixed = true;
   const quality = () => parseNoted(xml.content(), 'unreadable-quality', builder.issues, place);
-  xml.eachChild((child) => {
-    switch (child) {
+  const readExtension = (name: string) => {
+    if (name === 'accuracy') fix.accuracy = quality();
+  };
+  const readChild = (name: string) => {
+    switch (name) {
       case 'time':
         fix.time = readTime(xml.content(), builder.issues, place);
         break;
@@ -129,19 +132,24 @@ function readPoint(xml: XmlReader, builder: RecordingBuilder, place: () => strin
         fix.satellites = quality();
         break;
       case 'extensions':
-        xml.eachChild((inner) => {
-          if (inner === 'accuracy') fix.accuracy = quality();
-        });
+        xml.eachChild(readExtension);
         break;
     }
-  });
-  // a point that is cut off may be missing half of what it says
-  if (xml.cutOff) return;
-  if (!fixed) builder.drop('no-fix');
-  else if (!lat?.trim() || !lon?.trim()) builder.drop('missing-position');
-  else {
-    fix.lon = parseAngle(lon, 'longitude', place);
-    fix.lat = parseAngle(lat, 'latitude', place);
-    builder.add(fix);
-  }
+  };
+  return () => {
+    fix.time = fix.height = fix.hdop = fix.satellites = fix.accuracy = Number.NaN;
+    fixed = true;
+    const lat = xml.attribute('lat');
+    const lon = xml.attribute('lon');
+    xml.eachChild(readChild);
+    // a point that is cut off may be missing half of what it says
+    if (xml.cutOff) return;
+    if (!fixed) builder.drop('no-fix');
+    else if (!lat?.trim() || !lon?.trim()) builder.drop('missing-position');
+    else {
+      fix.lon = parseAngle(lon, 'longitude', place);
+      fix.lat = parseAngle(lat, 'latitude', place);
+      builder.add(fix);
+    }
+  };
 }

@@ -23,9 +23,8 @@ export function parseDecimal(text: string, from = 0, to = text.length): number {
     else return parseSlowly(text.slice(from, to));
   }
   const places = point < 0 ? 0 : to - point - 1;
-  if (to - begin - (point < 0 ? 0 : 1) < 1 || digits > Number.MAX_SAFE_INTEGER || places >= tens.length) {
-    return parseSlowly(text.slice(from, to));
-  }
+  if (to - begin - (point < 0 ? 0 : 1) < 1) return Number.NaN;
+  if (digits > Number.MAX_SAFE_INTEGER || places >= tens.length) return Number(text.slice(from, to));
   const value = digits / tens[places];
   return sign === 45 ? -value : value;
 }

@@ -1,15 +1,4 @@
-/** An element that opens: its attributes by their names, or name and value in turn. */
-export interface XmlTag {
-  readonly name: string;
-  readonly attributes: Readonly<Record<string, string>> | readonly string[];
-}
-
-/** Tags in order, one that closes as the element's own text; each with the index after it. */
-export interface XmlTags {
-  readonly tags: (XmlTag | string)[];
-  readonly ends: number[];
-  count: number;
-}
+import type { XmlTags } from './XmlTags';
 
 /** What {@link plainElement} answers where it takes nothing: the element is another kind of one, or the text ends within it. */
 export const NOT_PLAIN = -1;
@@ -33,26 +22,24 @@ const MOST = 20;
  * @see Extensible Markup Language (XML) 1.0, fifth edition, W3C 2008, sections 2.4, 2.11, 3.1
  */
 export function plainElement(text: string, from: number, offset: number, told: XmlTags): number {
-  const { tags, ends } = told;
-  const names: string[] = [];
-  const texts: string[] = [];
+  const { names, texts, attributes } = told;
+  let depth = 0;
   let at = from;
   let justOpened = false;
   for (;;) {
     let to = at + 1;
     if (text.charCodeAt(to) === SLASH) {
-      const name = names.pop();
-      if (name === undefined) return NOT_PLAIN;
+      if (depth === 0) return NOT_PLAIN;
+      const name = names[--depth];
       to += name.length + 1;
       if (!text.startsWith(name, at + 2) || text.charCodeAt(to) !== GREATER) return to >= text.length ? CUT : NOT_PLAIN;
-      tags[told.count] = texts.pop()!;
-      ends[told.count++] = ++to + offset;
+      told.put(texts[depth], ++to + offset);
       justOpened = false;
     } else {
       to = endOfName(text, to);
-      if (to === at + 1 || names.length === DEEPEST) return to >= text.length ? CUT : NOT_PLAIN;
+      if (to === at + 1 || depth === DEEPEST) return to >= text.length ? CUT : NOT_PLAIN;
       const name = text.slice(at + 1, to);
-      const attributes: string[] = [];
+      const first = told.listed;
       while (text.charCodeAt(to) === BLANK) {
         const begin = to + 1;
         to = endOfName(text, begin);
@@ -64,33 +51,31 @@ export function plainElement(text: string, from: number, offset: number, told: X
         const key = text.slice(begin, to);
         const end = endOfText(text, to + 2, quote);
         if (text.charCodeAt(end) !== quote) return end >= text.length ? CUT : NOT_PLAIN;
-        for (let i = 0; i < attributes.length; i += 2) if (attributes[i] === key) return NOT_PLAIN;
-        if (attributes.length > MOST) return NOT_PLAIN;
-        attributes.push(key, text.slice(to + 2, end));
+        for (let i = first; i < told.listed; i += 2) if (attributes[i] === key) return NOT_PLAIN;
+        if (told.listed - first > MOST) return NOT_PLAIN;
+        attributes[told.listed++] = key;
+        attributes[told.listed++] = text.slice(to + 2, end);
         to = end + 1;
       }
       const closes = text.charCodeAt(to) === SLASH;
       if (closes) to++;
       if (text.charCodeAt(to) !== GREATER) return to >= text.length ? CUT : NOT_PLAIN;
-      tags[told.count] = { name, attributes };
-      ends[told.count++] = ++to + offset;
-      if (closes) {
-        tags[told.count] = '';
-        ends[told.count++] = to + offset;
-      } else {
-        names.push(name);
-        texts.push('');
+      told.put(name, ++to + offset, first);
+      if (closes) told.put('', to + offset);
+      else {
+        names[depth] = name;
+        texts[depth++] = '';
       }
       justOpened = !closes;
     }
     at = to;
-    if (names.length === 0) return at;
+    if (depth === 0) return at;
     to = endOfBlanks(text, at);
     const blank = text.charCodeAt(to) === LESS;
     if (!blank) to = endOfText(text, to, LESS);
     if (text.charCodeAt(to) !== LESS) return to >= text.length ? CUT : NOT_PLAIN;
     // blanks between elements are only layout
-    if (to > at && (justOpened || !blank)) texts[texts.length - 1] += lineEnds(text.slice(at, to));
+    if (to > at && (justOpened || !blank)) texts[depth - 1] += lineEnds(text.slice(at, to));
     at = to;
   }
 }
