@@ -4,15 +4,17 @@ import { drawKey } from './drawKey';
 import { element } from './element';
 import { linePath } from './linePath';
 import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
+import { Painted } from './Painted';
 import type { Picture } from './Picture';
 import { planLabels } from './planLabels';
-import type { PlanLines } from './planLines';
+import type { PlanLines, StrandTrace } from './planLines';
 import { strandLooks } from './receiverLooks';
 import type { Place, ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
 import { showAlong, showList } from './showFigures';
 import type { SurroundingCredit } from './surroundingCredit';
+import type { Trace } from './Trace';
 import { wrappedLines } from './wrappedLines';
 
 /** Pixels of the words that say whose the surroundings are, and from line to line. */
@@ -24,6 +26,8 @@ export interface PlanView {
   readonly title: string;
   /** Metres east and north; the whole route when absent. */
   readonly box?: MapBox;
+  /** Metres along the route of what to draw of recordings; all when absent. */
+  readonly pass?: readonly [from: number, to: number];
   readonly places: readonly Place[];
   /** Names of sections and marks, start and finish. */
   readonly names: 'all' | 'none';
@@ -40,36 +44,34 @@ export interface PlanView {
 export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines, view: PlanView): Picture {
   const { route, strands } = model;
   const { width, title } = view;
-  const whole = boxAround(plane.line, 0);
+  const whole = boxAround([plane.line], 0);
   const size = Math.max(whole.east - whole.west, whole.north - whole.south);
-  const box = view.box ?? boxAround(plane.line, Math.max(30, 0.05 * size));
+  const box = view.box ?? boxAround([plane.line], Math.max(30, 0.05 * size));
   const frame = mapFrame(box, width, view.limits ?? { least: 0.4 * width, most: 1.05 * width });
-  const inside = near(frame);
-
-  const routeLine = pathThrough([plane.line], frame, inside);
+  const wide = widened(frame);
+  const routeLine = pathThrough([plane.line], frame);
   const walk = routeSpots(plane, route.length, frame);
   const crossed = walk.x.map((x, i): Point => [x, walk.y[i]]);
   const clipped = (
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
       {drawGround(lines.ground, frame, view.pixel)}
       {lines.corridor.map((edge) => {
-        const { west, south, east, north } = boxAround(edge, 0);
         return (
-          inside([west, south], [east, north]) && (
+          meets(wide, boxAround([edge], 0)) && (
             <path
               class={lines.ground.length > 0 ? 'dl-corridor dl-sheer' : 'dl-corridor'}
-              d={`${linePath(edge.map(frame.toPixels))}Z`}
+              d={`${linePath(frame.traceToPixels(edge))}Z`}
             />
           )
         );
       })}
       {lines.asides.map((line) => (
-        <path class="dl-aside" d={pathThrough([line], frame, inside)} />
+        <path class="dl-aside" d={pathThrough([line], frame)} />
       ))}
       <path class="dl-casing" d={routeLine} />
       <path class="dl-reference" stroke-width={2} d={routeLine} />
       {strands.map((strand, i) => (
-        <path {...strandLooks(model, strand)} d={pathThrough(lines.strands[i], frame, inside)} />
+        <path {...strandLooks(model, strand)} d={pathThrough(lines.strands[i], frame, view.pass)} />
       ))}
       <path class="dl-solid" d={arrows(plane, route.length, frame)} />
       {planLabels(model, plane, view, frame, crossed)}
@@ -108,43 +110,51 @@ function drawCredit({ words, stated }: SurroundingCredit, top: number, width: nu
   return { bottom: top + lines.length * CREDIT.line + 6, content };
 }
 
-/** Whether the box around a segment in metres comes near the frame: a long one can cross it with both ends far away. */
-function near({ box }: MapFrame): (a: Point, b: Point) => boolean {
-  const margin = Math.max(box.east - box.west, box.north - box.south) / 4;
-  return (a, b) =>
-    Math.max(a[0], b[0]) > box.west - margin &&
-    Math.min(a[0], b[0]) < box.east + margin &&
-    Math.max(a[1], b[1]) > box.south - margin &&
-    Math.min(a[1], b[1]) < box.north + margin;
+/** The frame's box with as much about it that no line that ends there shows its end. */
+function widened({ box: { west, south, east, north } }: MapFrame): MapBox {
+  const margin = Math.max(east - west, north - south) / 4;
+  return { west: west - margin, south: south - margin, east: east + margin, north: north + margin };
 }
 
-/** Path data of lines in metres, without the parts far outside the frame. */
+/** Whether some of a box may be seen in a frame widened so. */
+function meets(wide: MapBox, { west, south, east, north }: MapBox): boolean {
+  return east > wide.west && west < wide.east && north > wide.south && south < wide.north;
+}
+
+/** Path data of lines in metres, without the parts far outside the frame or, where they know how far along they are, of other passes. */
 function pathThrough(
-  lines: readonly (readonly Point[])[],
+  lines: readonly (Trace & Partial<StrandTrace>)[],
   frame: MapFrame,
-  inside: (a: Point, b: Point) => boolean,
+  [from, to] = [-Infinity, Infinity] as PlanView['pass'] & {},
 ): string {
-  const pieces: Point[][] = [];
+  const { west, south, east, north } = widened(frame);
+  const painted = new Painted(frame.width, frame.height);
+  let path = '';
   for (const line of lines) {
-    let piece: Point[] = [];
-    for (let i = 1; i < line.length; i++) {
-      if (inside(line[i - 1], line[i])) {
-        if (piece.length === 0) piece.push(frame.toPixels(line[i - 1]));
-        piece.push(frame.toPixels(line[i]));
-      } else if (piece.length > 0) {
-        pieces.push(piece);
-        piece = [];
-      }
+    const { x, y, along } = line;
+    const other = (i: number) => along !== undefined && along[i] !== null && !(along[i]! >= from && along[i]! <= to);
+    // a long piece can cross the frame with both ends far away
+    const unseen = (i: number, k: number) =>
+      (x[i] <= west && x[k] <= west) ||
+      (x[i] >= east && x[k] >= east) ||
+      (y[i] <= south && y[k] <= south) ||
+      (y[i] >= north && y[k] >= north) ||
+      other(i) ||
+      other(k);
+    let begin = 0;
+    for (let i = 1; i <= x.length; i++) {
+      if (i < x.length && !unseen(i - 1, i)) continue;
+      if (i - begin > 1) path += linePath(frame.traceToPixels(line, begin, i), painted);
+      begin = i;
     }
-    pieces.push(piece);
   }
-  return pieces.map((piece) => linePath(piece)).join('');
+  return path;
 }
 
-/** Arrow heads along the route: which way it was travelled. */
+/** Arrow heads along the route: which way it was travelled. One for all that would point the same way at one place. */
 function arrows(plane: RoutePlane, length: number, frame: MapFrame): string {
   const step = 130 / frame.scale;
-  const heads: string[] = [];
+  const heads = new Map<string, string>();
   for (let s = step / 2; s < length; s += step) {
     const [x, y] = frame.toPixels(plane.at(s));
     if (x < 0 || y < 0 || x > frame.width || y > frame.height) continue;
@@ -155,9 +165,12 @@ function arrows(plane: RoutePlane, length: number, frame: MapFrame): string {
     ];
     const corner = (a: number, b: number) =>
       `${(x + a * ahead[0] + b * aside[0]).toFixed(1)},${(y + a * ahead[1] + b * aside[1]).toFixed(1)}`;
-    heads.push(`M${corner(6, 0)}L${corner(-4, 4.5)}L${corner(-1.5, 0)}L${corner(-4, -4.5)}Z`);
+    const way = Math.round(Math.atan2(ahead[1], ahead[0]) * 1.3);
+    const head = `${[x, y].map((value) => Math.round(value / 24))} ${way}`;
+    if (!heads.has(head))
+      heads.set(head, `M${corner(6, 0)}L${corner(-4, 4.5)}L${corner(-1.5, 0)}L${corner(-4, -4.5)}Z`);
   }
-  return heads.join('');
+  return [...heads.values()].join('');
 }
 
 function describe({ route, receivers }: ReportModel, { places }: PlanView): string {
