@@ -1,12 +1,12 @@
 import { describePlace } from './describePlace';
 import { drawGround } from './drawGround';
 import { drawKey } from './drawKey';
-import { element } from './element';
+import { element, fragment } from './element';
 import { linePath } from './linePath';
 import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
 import { Painted } from './Painted';
 import type { Picture } from './Picture';
-import { planLabels } from './planLabels';
+import { type LetteredName, planLabels } from './planLabels';
 import type { PlanLines, StrandTrace } from './planLines';
 import { strandLooks } from './receiverLooks';
 import type { Place, ReportModel } from './reportModel';
@@ -15,10 +15,11 @@ import { routeSpots } from './routeSpots';
 import { showAlong, showList } from './showFigures';
 import type { SurroundingCredit } from './surroundingCredit';
 import type { Trace } from './Trace';
+import { shortened, textWidth } from './textWidth';
 import { wrappedLines } from './wrappedLines';
 
-/** Pixels of the words that say whose the surroundings are, and from line to line. */
-const CREDIT = { size: 11, line: 14 };
+/** Pixels of the words below a plan, and from line to line. */
+const WORDS = { size: 11, line: 14 };
 
 /** What of a plan to draw. */
 export interface PlanView {
@@ -52,6 +53,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
   const routeLine = pathThrough([plane.line], frame);
   const walk = routeSpots(plane, route.length, frame);
   const crossed = walk.x.map((x, i): Point => [x, walk.y[i]]);
+  const labels = planLabels(model, plane, view, frame, crossed);
   const clipped = (
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
       {drawGround(lines.ground, frame, view.pixel)}
@@ -74,40 +76,72 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
         <path {...strandLooks(model, strand)} d={pathThrough(lines.strands[i], frame, view.pass)} />
       ))}
       <path class="dl-solid" d={arrows(plane, route.length, frame)} />
-      {planLabels(model, plane, view, frame, crossed)}
+      {labels.content}
       {frame.furniture}
     </svg>
   );
-  const key = drawKey(view.key, model, model.receivers, { left: 8, top: frame.height + 8, width: width - 16 });
-  const bottom = key ? key.bottom + 2 : frame.height;
-  const credit = view.credit && drawCredit(view.credit, bottom, width);
+  const named = labels.key.length > 0 ? drawNames(labels.key, frame.height, width) : undefined;
+  const above = named?.bottom ?? frame.height;
+  const key = drawKey(view.key, model, model.receivers, { left: 8, top: above + 8, width: width - 16 });
+  const bottom = key ? key.bottom + 2 : above;
+  const credit =
+    view.credit &&
+    drawWords(
+      view.credit.words.replace(/:$/, '.'),
+      view.credit.stated === 'yes' ? 'dl-soft dl-small' : 'dl-small dl-strong',
+      bottom,
+      width,
+    );
   return {
     width,
     height: credit?.bottom ?? bottom,
     title,
     description: describe(model, view),
-    content: [clipped, key?.content, credit?.content],
+    content: [clipped, named?.content, key?.content, credit?.content],
     walk,
   };
 }
 
-/** Whose the surroundings are, in as many lines as it needs. */
-function drawCredit({ words, stated }: SurroundingCredit, top: number, width: number) {
-  const lines = wrappedLines(words.replace(/:$/, '.'), width - 16, CREDIT.size);
+/** Words in as many lines as they need. */
+function drawWords(words: string, looks: string, top: number, width: number) {
+  const lines = wrappedLines(words, width - 16, WORDS.size);
   const content = (
     <g>
       {lines.map((line, i) => (
-        <text
-          class={stated === 'yes' ? 'dl-soft dl-small' : 'dl-small dl-strong'}
-          x={8}
-          y={top + (i + 1) * CREDIT.line}
-        >
+        <text class={looks} x={8} y={top + (i + 1) * WORDS.line}>
           {line}
         </text>
       ))}
     </g>
   );
-  return { bottom: top + lines.length * CREDIT.line + 6, content };
+  return { bottom: top + lines.length * WORDS.line + 6, content };
+}
+
+/** What the letters of a plan stand for, in columns. */
+function drawNames(key: readonly LetteredName[], top: number, width: number) {
+  const [left, aside] = [8, 20];
+  const widest = Math.max(...key.map(({ name }) => textWidth(name, WORDS.size))) + aside + 12;
+  const columns = Math.max(1, Math.floor((width - left) / widest));
+  const lines = Math.ceil(key.length / columns);
+  const content = (
+    <g class="dl-small">
+      {key.map(({ letter, name }, i) => {
+        const x = left + Math.floor(i / lines) * widest;
+        const y = top + ((i % lines) + 1) * WORDS.line;
+        return (
+          <>
+            <text class="dl-strong" x={x.toFixed(1)} y={y}>
+              {letter}
+            </text>
+            <text x={(x + aside).toFixed(1)} y={y}>
+              {shortened(name, width - left - aside, WORDS.size)}
+            </text>
+          </>
+        );
+      })}
+    </g>
+  );
+  return { bottom: top + lines * WORDS.line + 6, content };
 }
 
 /** The frame's box with as much about it that no line that ends there shows its end. */
