@@ -27,10 +27,12 @@ export function checkShape(value: unknown, shape: Shape, shapes: Shapes, argumen
       const rule = `an array of ${least === most ? least : `at least ${least}`}`;
       throw new InputError({ reason: 'too-few', argument, rule, value });
     }
-    const may = plainMember(items);
-    for (let i = 0; i < value.length; i++) {
-      // long columns: a name for each of their members would cost more than all else
-      if (!may?.(value[i])) checkShape(value[i], items, shapes, `${argument}[${i}]`);
+    const either: readonly Shape[] = typeof items === 'object' && 'any' in items ? items.any : [items];
+    const from = plainFrom(either[0], shapes);
+    const nulls = either.includes('null');
+    // long columns: a name for each of their members would cost more than all else
+    for (let i = nextOdd(value, 0, from, nulls); i < value.length; i = nextOdd(value, i + 1, from, nulls)) {
+      checkShape(value[i], items, shapes, `${argument}[${i}]`);
     }
   } else if ('must' in shape) {
     if (typeof value !== 'object' || value === null || Array.isArray(value)) {
@@ -68,12 +70,20 @@ function checkAny(value: unknown, any: readonly Shape[], shapes: Shapes, argumen
   throw fault;
 }
 
-/** What passes the most frequent shapes, a number without bounds or null, at a glance; undefined for another shape. */
-function plainMember(shape: Shape): ((value: unknown) => boolean) | undefined {
-  if (typeof shape === 'string') return undefined;
-  if (Object.keys(shape).length === 0) return Number.isFinite;
-  if (!('any' in shape) || shape.any.length !== 2 || shape.any[1] !== 'null') return undefined;
-  const [first] = shape.any;
-  if (typeof first === 'string' || Object.keys(first).length > 0) return undefined;
-  return (value) => value === null || Number.isFinite(value);
+/** From where on every finite number has the shape, NaN for nowhere: of the most frequent shapes without making a name or a call. */
+function plainFrom(shape: Shape, shapes: Shapes): number {
+  const named = typeof shape === 'string' && shape.startsWith('#') ? shapes[shape.slice(1)] : shape;
+  if (typeof named === 'string') return Number.NaN;
+  const { min = -Number.MAX_VALUE, ...rest } = named as { readonly min?: number };
+  return Object.keys(rest).length === 0 ? min : Number.NaN;
+}
+
+/** Where in a column, from a place on, there is something else than a number from a least one on, or null where that may be. */
+function nextOdd(column: readonly unknown[], begin: number, from: number, nulls: boolean): number {
+  let i = begin;
+  for (; i < column.length; i++) {
+    const one = column[i];
+    if (typeof one === 'number' ? !(one >= from && one <= Number.MAX_VALUE) : !(nulls && one === null)) break;
+  }
+  return i;
 }

@@ -9,6 +9,7 @@ import type { Point } from './routePlane';
 import { showDuration, showNumber, showStretch } from './showFigures';
 import { shortened } from './textWidth';
 import type { TimedStrand } from './timedStrands';
+import { traceOf } from './traceOf';
 
 /** What errors are drawn against: seconds from the beginning of the truth, or metres along the route. */
 export type ClockAxis = 'time' | 'route';
@@ -165,7 +166,7 @@ function errorPath(
   const end = () => {
     close();
     if (points.length === 1) points.push([points[0][0] + 0.5, points[0][1]]);
-    path += linePath(points);
+    path += linePath(traceOf(points));
     points = [];
   };
   errors.forEach((error, second) => {

@@ -15,6 +15,7 @@ import type { Point } from './routePlane';
 import { runTags } from './runTags';
 import { showMetres, showNumber, showShare } from './showFigures';
 import { textWidth } from './textWidth';
+import { traceOf } from './traceOf';
 
 /** What of a distribution to draw. */
 export interface DistributionView {
@@ -89,7 +90,7 @@ export function drawDistribution(model: ReportModel, view: DistributionView): Pi
           ))}
           {corridor !== null && <path class="dl-edge" d={`M${x(corridor).toFixed(1)},0V${depth}`} />}
           {curves.map(({ strand, points }) => (
-            <path {...strandLooks(model, strand)} d={linePath(points)} />
+            <path {...strandLooks(model, strand)} d={linePath(traceOf(points))} />
           ))}
           {markers}
           {runs}

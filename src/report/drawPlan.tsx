@@ -1,22 +1,25 @@
 import { describePlace } from './describePlace';
 import { drawGround } from './drawGround';
 import { drawKey } from './drawKey';
-import { element } from './element';
+import { element, fragment } from './element';
 import { linePath } from './linePath';
 import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
+import { Painted } from './Painted';
 import type { Picture } from './Picture';
-import { planLabels } from './planLabels';
-import type { PlanLines } from './planLines';
+import { type LetteredName, planLabels } from './planLabels';
+import type { PlanLines, StrandTrace } from './planLines';
 import { strandLooks } from './receiverLooks';
 import type { Place, ReportModel } from './reportModel';
 import type { Point, RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
 import { showAlong, showList } from './showFigures';
 import type { SurroundingCredit } from './surroundingCredit';
+import type { Trace } from './Trace';
+import { shortened, textWidth } from './textWidth';
 import { wrappedLines } from './wrappedLines';
 
-/** Pixels of the words that say whose the surroundings are, and from line to line. */
-const CREDIT = { size: 11, line: 14 };
+/** Pixels of the words below a plan, and from line to line. */
+const WORDS = { size: 11, line: 14 };
 
 /** What of a plan to draw. */
 export interface PlanView {
@@ -24,6 +27,8 @@ export interface PlanView {
   readonly title: string;
   /** Metres east and north; the whole route when absent. */
   readonly box?: MapBox;
+  /** Metres along the route of what to draw of recordings; all when absent. */
+  readonly pass?: readonly [from: number, to: number];
   readonly places: readonly Place[];
   /** Names of sections and marks, start and finish. */
   readonly names: 'all' | 'none';
@@ -40,111 +45,150 @@ export interface PlanView {
 export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines, view: PlanView): Picture {
   const { route, strands } = model;
   const { width, title } = view;
-  const whole = boxAround(plane.line, 0);
+  const whole = boxAround([plane.line], 0);
   const size = Math.max(whole.east - whole.west, whole.north - whole.south);
-  const box = view.box ?? boxAround(plane.line, Math.max(30, 0.05 * size));
+  const box = view.box ?? boxAround([plane.line], Math.max(30, 0.05 * size));
   const frame = mapFrame(box, width, view.limits ?? { least: 0.4 * width, most: 1.05 * width });
-  const inside = near(frame);
-
-  const routeLine = pathThrough([plane.line], frame, inside);
+  const wide = widened(frame);
+  const routeLine = pathThrough([plane.line], frame);
   const walk = routeSpots(plane, route.length, frame);
   const crossed = walk.x.map((x, i): Point => [x, walk.y[i]]);
+  const labels = planLabels(model, plane, view, frame, crossed);
   const clipped = (
     <svg width={width} height={frame.height} viewBox={`0 0 ${width} ${frame.height}`} overflow="hidden">
       {drawGround(lines.ground, frame, view.pixel)}
       {lines.corridor.map((edge) => {
-        const { west, south, east, north } = boxAround(edge, 0);
         return (
-          inside([west, south], [east, north]) && (
+          meets(wide, boxAround([edge], 0)) && (
             <path
               class={lines.ground.length > 0 ? 'dl-corridor dl-sheer' : 'dl-corridor'}
-              d={`${linePath(edge.map(frame.toPixels))}Z`}
+              d={`${linePath(frame.traceToPixels(edge))}Z`}
             />
           )
         );
       })}
       {lines.asides.map((line) => (
-        <path class="dl-aside" d={pathThrough([line], frame, inside)} />
+        <path class="dl-aside" d={pathThrough([line], frame)} />
       ))}
       <path class="dl-casing" d={routeLine} />
       <path class="dl-reference" stroke-width={2} d={routeLine} />
       {strands.map((strand, i) => (
-        <path {...strandLooks(model, strand)} d={pathThrough(lines.strands[i], frame, inside)} />
+        <path {...strandLooks(model, strand)} d={pathThrough(lines.strands[i], frame, view.pass)} />
       ))}
       <path class="dl-solid" d={arrows(plane, route.length, frame)} />
-      {planLabels(model, plane, view, frame, crossed)}
+      {labels.content}
       {frame.furniture}
     </svg>
   );
-  const key = drawKey(view.key, model, model.receivers, { left: 8, top: frame.height + 8, width: width - 16 });
-  const bottom = key ? key.bottom + 2 : frame.height;
-  const credit = view.credit && drawCredit(view.credit, bottom, width);
+  const named = labels.key.length > 0 ? drawNames(labels.key, frame.height, width) : undefined;
+  const above = named?.bottom ?? frame.height;
+  const key = drawKey(view.key, model, model.receivers, { left: 8, top: above + 8, width: width - 16 });
+  const bottom = key ? key.bottom + 2 : above;
+  const credit =
+    view.credit &&
+    drawWords(
+      view.credit.words.replace(/:$/, '.'),
+      view.credit.stated === 'yes' ? 'dl-soft dl-small' : 'dl-small dl-strong',
+      bottom,
+      width,
+    );
   return {
     width,
     height: credit?.bottom ?? bottom,
     title,
     description: describe(model, view),
-    content: [clipped, key?.content, credit?.content],
+    content: [clipped, named?.content, key?.content, credit?.content],
     walk,
   };
 }
 
-/** Whose the surroundings are, in as many lines as it needs. */
-function drawCredit({ words, stated }: SurroundingCredit, top: number, width: number) {
-  const lines = wrappedLines(words.replace(/:$/, '.'), width - 16, CREDIT.size);
+/** Words in as many lines as they need. */
+function drawWords(words: string, looks: string, top: number, width: number) {
+  const lines = wrappedLines(words, width - 16, WORDS.size);
   const content = (
     <g>
       {lines.map((line, i) => (
-        <text
-          class={stated === 'yes' ? 'dl-soft dl-small' : 'dl-small dl-strong'}
-          x={8}
-          y={top + (i + 1) * CREDIT.line}
-        >
+        <text class={looks} x={8} y={top + (i + 1) * WORDS.line}>
           {line}
         </text>
       ))}
     </g>
   );
-  return { bottom: top + lines.length * CREDIT.line + 6, content };
+  return { bottom: top + lines.length * WORDS.line + 6, content };
 }
 
-/** Whether the box around a segment in metres comes near the frame: a long one can cross it with both ends far away. */
-function near({ box }: MapFrame): (a: Point, b: Point) => boolean {
-  const margin = Math.max(box.east - box.west, box.north - box.south) / 4;
-  return (a, b) =>
-    Math.max(a[0], b[0]) > box.west - margin &&
-    Math.min(a[0], b[0]) < box.east + margin &&
-    Math.max(a[1], b[1]) > box.south - margin &&
-    Math.min(a[1], b[1]) < box.north + margin;
+/** What the letters of a plan stand for, in columns. */
+function drawNames(key: readonly LetteredName[], top: number, width: number) {
+  const [left, aside] = [8, 20];
+  const widest = Math.max(...key.map(({ name }) => textWidth(name, WORDS.size))) + aside + 12;
+  const columns = Math.max(1, Math.floor((width - left) / widest));
+  const lines = Math.ceil(key.length / columns);
+  const content = (
+    <g class="dl-small">
+      {key.map(({ letter, name }, i) => {
+        const x = left + Math.floor(i / lines) * widest;
+        const y = top + ((i % lines) + 1) * WORDS.line;
+        return (
+          <>
+            <text class="dl-strong" x={x.toFixed(1)} y={y}>
+              {letter}
+            </text>
+            <text x={(x + aside).toFixed(1)} y={y}>
+              {shortened(name, width - left - aside, WORDS.size)}
+            </text>
+          </>
+        );
+      })}
+    </g>
+  );
+  return { bottom: top + lines * WORDS.line + 6, content };
 }
 
-/** Path data of lines in metres, without the parts far outside the frame. */
+/** The frame's box with as much about it that no line that ends there shows its end. */
+function widened({ box: { west, south, east, north } }: MapFrame): MapBox {
+  const margin = Math.max(east - west, north - south) / 4;
+  return { west: west - margin, south: south - margin, east: east + margin, north: north + margin };
+}
+
+/** Whether some of a box may be seen in a frame widened so. */
+function meets(wide: MapBox, { west, south, east, north }: MapBox): boolean {
+  return east > wide.west && west < wide.east && north > wide.south && south < wide.north;
+}
+
+/** Path data of lines in metres, without the parts far outside the frame or, where they know how far along they are, of other passes. */
 function pathThrough(
-  lines: readonly (readonly Point[])[],
+  lines: readonly (Trace & Partial<StrandTrace>)[],
   frame: MapFrame,
-  inside: (a: Point, b: Point) => boolean,
+  [from, to] = [-Infinity, Infinity] as PlanView['pass'] & {},
 ): string {
-  const pieces: Point[][] = [];
+  const { west, south, east, north } = widened(frame);
+  const painted = new Painted(frame.width, frame.height);
+  let path = '';
   for (const line of lines) {
-    let piece: Point[] = [];
-    for (let i = 1; i < line.length; i++) {
-      if (inside(line[i - 1], line[i])) {
-        if (piece.length === 0) piece.push(frame.toPixels(line[i - 1]));
-        piece.push(frame.toPixels(line[i]));
-      } else if (piece.length > 0) {
-        pieces.push(piece);
-        piece = [];
-      }
+    const { x, y, along } = line;
+    const other = (i: number) => along !== undefined && along[i] !== null && !(along[i]! >= from && along[i]! <= to);
+    // a long piece can cross the frame with both ends far away
+    const unseen = (i: number, k: number) =>
+      (x[i] <= west && x[k] <= west) ||
+      (x[i] >= east && x[k] >= east) ||
+      (y[i] <= south && y[k] <= south) ||
+      (y[i] >= north && y[k] >= north) ||
+      other(i) ||
+      other(k);
+    let begin = 0;
+    for (let i = 1; i <= x.length; i++) {
+      if (i < x.length && !unseen(i - 1, i)) continue;
+      if (i - begin > 1) path += linePath(frame.traceToPixels(line, begin, i), painted);
+      begin = i;
     }
-    pieces.push(piece);
   }
-  return pieces.map((piece) => linePath(piece)).join('');
+  return path;
 }
 
-/** Arrow heads along the route: which way it was travelled. */
+/** Arrow heads along the route: which way it was travelled. One for all that would point the same way at one place. */
 function arrows(plane: RoutePlane, length: number, frame: MapFrame): string {
   const step = 130 / frame.scale;
-  const heads: string[] = [];
+  const heads = new Map<string, string>();
   for (let s = step / 2; s < length; s += step) {
     const [x, y] = frame.toPixels(plane.at(s));
     if (x < 0 || y < 0 || x > frame.width || y > frame.height) continue;
@@ -155,9 +199,12 @@ function arrows(plane: RoutePlane, length: number, frame: MapFrame): string {
     ];
     const corner = (a: number, b: number) =>
       `${(x + a * ahead[0] + b * aside[0]).toFixed(1)},${(y + a * ahead[1] + b * aside[1]).toFixed(1)}`;
-    heads.push(`M${corner(6, 0)}L${corner(-4, 4.5)}L${corner(-1.5, 0)}L${corner(-4, -4.5)}Z`);
+    const way = Math.round(Math.atan2(ahead[1], ahead[0]) * 1.3);
+    const head = `${[x, y].map((value) => Math.round(value / 24))} ${way}`;
+    if (!heads.has(head))
+      heads.set(head, `M${corner(6, 0)}L${corner(-4, 4.5)}L${corner(-1.5, 0)}L${corner(-4, -4.5)}Z`);
   }
-  return heads.join('');
+  return [...heads.values()].join('');
 }
 
 function describe({ route, receivers }: ReportModel, { places }: PlanView): string {

@@ -6,13 +6,15 @@ import { linePath } from './linePath';
 import { boxAround, mapFrame, roundBelow } from './mapFrame';
 import { type OffsetRun, offsetRuns } from './offsetRuns';
 import { offsetSizes } from './offsetSizes';
+import { Painted } from './Painted';
 import type { Picture } from './Picture';
 import { peaksOf } from './peaksOf';
 import { receiverLooks, strandLooks } from './receiverLooks';
 import type { Receiver, ReportModel, Strand } from './reportModel';
-import type { Point, RoutePlane } from './routePlane';
+import type { RoutePlane } from './routePlane';
 import { routeSpots } from './routeSpots';
 import { showList, showMetres } from './showFigures';
+import { thereAndBack } from './thereAndBack';
 
 /** Pixels left free at the edges of the map. */
 const MARGIN = 14;
@@ -21,7 +23,7 @@ const MARGIN = 14;
 export function ribbonExaggeration(model: ReportModel, plane: RoutePlane): number {
   const sizes = offsetSizes(model.strands.flatMap((strand) => offsetRuns(strand, 0, model.route.length)));
   const typical = sizes.length > 0 ? quantileIn(sizes, 0.95) : 1;
-  const { west, east, south, north } = boxAround(plane.line, 0);
+  const { west, east, south, north } = boxAround([plane.line], 0);
   return Math.max(1, roundBelow(Math.max(east - west, north - south) / 16 / Math.max(typical, 0.1)));
 }
 
@@ -45,14 +47,24 @@ export function drawRibbon(
   const strands = model.strands.filter(({ receiver }) => receivers.includes(receiver));
   const limits = { least: 0.35 * width, most: 1.1 * width };
   // half a pixel of the map without its ribbons: with them it is no larger
-  const cell = 0.5 / mapFrame(boxAround(plane.line, 0), width, limits, MARGIN).scale;
+  const cell = 0.5 / mapFrame(boxAround([plane.line], 0), width, limits, MARGIN).scale;
   const ribbons = strands.map((strand) => ({
     strand,
     pieces: offsetRuns(strand, 0, route.length).map((run) => ribbon(peaksOf(run, 0, cell), plane, exaggeration)),
   }));
-  const all = ribbons.flatMap(({ pieces }) => pieces.flatMap(({ outer }) => outer));
-  const frame = mapFrame(boxAround([...plane.line, ...all], 0), width, limits, MARGIN);
-  const routeLine = linePath(plane.line.map(frame.toPixels));
+  const outers = ribbons.flatMap(({ pieces }) => pieces.map(({ outer }) => outer));
+  const frame = mapFrame(boxAround([plane.line, ...outers], 0), width, limits, MARGIN);
+  // of a ribbon that goes round and round what can be seen
+  const drawn = ribbons.map(({ strand, pieces }) => {
+    const painted = new Painted(width, frame.height);
+    const seen = pieces.map(({ inner, outer }) =>
+      painted.add(frame.traceToPixels(outer)).map(([begin, end]) => ({
+        inner: frame.traceToPixels(inner, begin, end),
+        outer: frame.traceToPixels(outer, begin, end),
+      })),
+    );
+    return { strand, seen };
+  });
   const key = drawKey(view.key, model, receivers, { left: 8, top: frame.height + 8, width: width - 16 });
   const aside = Math.min(10, roundBelow(frame.height / 3 / exaggeration / frame.scale));
   return {
@@ -66,16 +78,26 @@ export function drawRibbon(
       }`,
     content: (
       <>
-        {ribbons.map(({ strand, pieces }) =>
-          pieces.map(({ inner, outer }) => (
-            <path {...areaLooks(strand)} d={`${linePath([...outer, ...inner.reverse()].map(frame.toPixels))}Z`} />
+        {drawn.map(({ strand, seen }) =>
+          seen.map((stretches) => (
+            <path
+              {...areaLooks(strand)}
+              d={stretches.map(({ inner, outer }) => `${linePath(thereAndBack(outer, inner))}Z`).join('')}
+            />
           )),
         )}
-        <path class="dl-reference" stroke-width={1.4} d={routeLine} />
-        {ribbons.map(({ strand, pieces }) => (
+        <path
+          class="dl-reference"
+          stroke-width={1.4}
+          d={linePath(frame.traceToPixels(plane.line), new Painted(width, frame.height))}
+        />
+        {drawn.map(({ strand, seen }) => (
           <path
             {...strandLooks(model, strand)}
-            d={pieces.map(({ outer }) => linePath(outer.map(frame.toPixels))).join('')}
+            d={seen
+              .flat()
+              .map(({ outer }) => linePath(outer))
+              .join('')}
           />
         ))}
         {frame.furniture}
@@ -97,14 +119,15 @@ export function drawRibbon(
 }
 
 function ribbon({ along, offset }: OffsetRun, plane: RoutePlane, exaggeration: number) {
-  const inner: Point[] = [];
-  const outer: Point[] = [];
+  const inner = { x: new Float64Array(along.length), y: new Float64Array(along.length) };
+  const outer = { x: new Float64Array(along.length), y: new Float64Array(along.length) };
   for (let i = 0; i < along.length; i++) {
     const n = offset[i];
     const on = plane.at(along[i]);
     const right = plane.right(along[i], Math.max(5, Math.abs(n) * 0.5 * exaggeration));
-    inner.push(on);
-    outer.push([on[0] + right[0] * n * exaggeration, on[1] + right[1] * n * exaggeration]);
+    [inner.x[i], inner.y[i]] = on;
+    outer.x[i] = on[0] + right[0] * n * exaggeration;
+    outer.y[i] = on[1] + right[1] * n * exaggeration;
   }
   return { inner, outer };
 }

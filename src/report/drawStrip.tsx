@@ -1,4 +1,4 @@
-import { max, nice } from 'd3-array';
+import { nice } from 'd3-array';
 import { quantileIn } from '../statistics';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
@@ -71,7 +71,8 @@ function offsetReach({ sections }: ReportModel, rows: readonly StripRow[]): numb
       .filter(({ from, to }) => rows.some((row) => from < row.to && to > row.from))
       .map((section) => section.halfWidth ?? 0),
   );
-  const most = max(sizes) ?? 0;
+  let most = 0;
+  for (let i = 0; i < sizes.length; i++) most = Math.max(most, sizes[i]);
   const usual = sizes.length > 0 ? 1.5 * quantileIn(sizes, 0.98) : 0;
   return nice(0, Math.max(1.25 * corridor, Math.min(1.08 * most, usual)), 4)[1];
 }

@@ -157,7 +157,7 @@ function passageBox({ recording, assessment }: Strand, { from, to, deepestAt }: 
   );
   const aside = offsets.reduce((a, b) => Math.max(a, b), 0);
   const [x, y] = plane.at(deepestAt);
-  const { west, east, south, north } = boxAround(plane.between(from, to), 0);
+  const { west, east, south, north } = boxAround([plane.between(from, to)], 0);
   const reach = Math.max(20, 1.6 * aside, Math.min(150, 0.6 * Math.max((east - west) / 1.65, north - south)));
   return { west: x - 1.65 * reach, east: x + 1.65 * reach, south: y - reach, north: y + reach };
 }

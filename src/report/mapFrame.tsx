@@ -2,6 +2,7 @@ import { element } from './element';
 import type { Markup } from './Markup';
 import type { Point } from './routePlane';
 import { showAlong } from './showFigures';
+import type { Trace } from './Trace';
 
 /** A box in metres east and north. */
 export interface MapBox {
@@ -19,23 +20,25 @@ export interface MapFrame {
   readonly scale: number;
   readonly box: MapBox;
   readonly toPixels: (point: Point) => Point;
+  /** Of a line the points from one to before another. */
+  readonly traceToPixels: (line: Trace, from?: number, to?: number) => Trace;
   /** North arrow and scale bar, in the lower left corner. */
   readonly furniture: Markup;
 }
 
-/** The smallest box around all points, `padding` metres wider on each side. */
-export function boxAround(points: readonly Point[], padding: number): MapBox {
+/** The smallest box around all lines, `padding` metres wider on each side. */
+export function boxAround(lines: readonly Trace[], padding: number): MapBox {
   let west = Infinity;
   let south = Infinity;
   let east = -Infinity;
   let north = -Infinity;
-  for (let i = 0; i < points.length; i++) {
-    const x = points[i][0];
-    const y = points[i][1];
-    west = Math.min(west, x - padding);
-    east = Math.max(east, x + padding);
-    south = Math.min(south, y - padding);
-    north = Math.max(north, y + padding);
+  for (const { x, y } of lines) {
+    for (let i = 0; i < x.length; i++) {
+      west = Math.min(west, x[i] - padding);
+      east = Math.max(east, x[i] + padding);
+      south = Math.min(south, y[i] - padding);
+      north = Math.max(north, y[i] + padding);
+    }
   }
   return { west, south, east, north };
 }
@@ -61,6 +64,15 @@ export function mapFrame(
     scale,
     box,
     toPixels: (point) => [left + (point[0] - box.west) * scale, top + (box.north - point[1]) * scale],
+    traceToPixels: (line, from = 0, to = line.x.length) => {
+      const x = new Float64Array(to - from);
+      const y = new Float64Array(to - from);
+      for (let i = from; i < to; i++) {
+        x[i - from] = left + (line.x[i] - box.west) * scale;
+        y[i - from] = top + (box.north - line.y[i]) * scale;
+      }
+      return { x, y };
+    },
     furniture: (
       <g>
         {scaleBar(scale, width, height)}
@@ -85,7 +97,7 @@ function scaleBar(scale: number, width: number, height: number): Markup {
     <g>
       <path class="dl-casing" d={`M34,${y - 5}v5h${length.toFixed(1)}v-5`} />
       <path class="dl-axis" stroke-width={1.5} d={`M34,${y - 5}v5h${length.toFixed(1)}v-5`} />
-      <text class="dl-halo dl-small" x={34 + length / 2} y={y - 7} text-anchor="middle">
+      <text class="dl-halo dl-small" x={(34 + length / 2).toFixed(1)} y={y - 7} text-anchor="middle">
         {label}
       </text>
     </g>

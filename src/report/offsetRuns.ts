@@ -1,4 +1,4 @@
-import { bisectLeft } from 'd3-array';
+import { bisectLeft, bisector, bisectRight } from 'd3-array';
 import { isSideless } from './isSideless';
 
 /** Offsets without a gap between them, in metres: how far along each is, and how far to the right. */
@@ -16,21 +16,33 @@ interface Binned {
   };
 }
 
+/** Of each strand its runs along the whole route: every picture wants some of them. */
+const found = new WeakMap<Binned, readonly OffsetRun[]>();
+
+const byEnd = bisector(({ along }: OffsetRun) => along[along.length - 1]);
+
 /**
  * The offsets at the middle of each bin between two places: a new run after each gap. Of a recording against the route's
  * direction they have no side, and there is a second run to the other.
  */
 export function offsetRuns(strand: Binned, from: number, to: number): OffsetRun[] {
-  const { assessment, recording } = strand;
+  let whole = found.get(strand);
+  if (whole === undefined) found.set(strand, (whole = wholeRuns(strand)));
+  const runs: OffsetRun[] = [];
+  for (let k = byEnd.left(whole, from); k < whole.length && whole[k].along[0] <= to; k++) {
+    const { along, offset } = whole[k];
+    const [begin, end] = [bisectLeft(along, from), bisectRight(along, to)];
+    if (begin < end) runs.push({ along: along.subarray(begin, end), offset: offset.subarray(begin, end) });
+  }
+  if (!isSideless(strand)) return runs;
+  return [...runs, ...runs.map((run) => ({ along: run.along, offset: run.offset.map((value) => -value) }))];
+}
+
+function wholeRuns({ assessment, recording }: Binned): OffsetRun[] {
   const { bins } = assessment.route;
   const { offsets } = recording;
-  const middle = (i: number) => (bins[i] + bins[i + 1]) / 2;
-  let first = Math.max(0, bisectLeft(bins, from) - 1);
-  while (first < offsets.length && middle(first) < from) first++;
-  let end = Math.min(offsets.length, Math.max(first, bisectLeft(bins, to)));
-  while (end > first && middle(end - 1) > to) end--;
-  const along = new Float64Array(end - first);
-  const offset = new Float64Array(end - first);
+  const along = new Float64Array(offsets.length);
+  const offset = new Float64Array(offsets.length);
   const runs: OffsetRun[] = [];
   let began = 0;
   let count = 0;
@@ -38,15 +50,14 @@ export function offsetRuns(strand: Binned, from: number, to: number): OffsetRun[
     if (count > began) runs.push({ along: along.subarray(began, count), offset: offset.subarray(began, count) });
     began = count;
   };
-  for (let i = first; i < end; i++) {
+  for (let i = 0; i < offsets.length; i++) {
     const value = offsets[i];
     if (value === null) close();
     else {
-      along[count] = middle(i);
+      along[count] = (bins[i] + bins[i + 1]) / 2;
       offset[count++] = value;
     }
   }
   close();
-  if (!isSideless(strand)) return runs;
-  return [...runs, ...runs.map((run) => ({ along: run.along, offset: run.offset.map((value) => -value) }))];
+  return runs;
 }

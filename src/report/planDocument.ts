@@ -21,7 +21,7 @@ export function planDocument(
   const { model, width, height, from, to, part } = view;
   const place = number === undefined ? undefined : placeNumbered(model, number);
   const [most, shape] = [height ?? (place ? 0.6 : 1.05) * width, 1 / 0.6];
-  const box = place ? placeBox(place, plane, shape) : part ? boxAround(plane.between(from, to), 30) : undefined;
+  const box = part ? boxAround([plane.between(from, to)], 30) : undefined;
   return view.document(
     drawPlan(model, plane, planLines(model, plane, ground), {
       width,
@@ -31,7 +31,7 @@ export function planDocument(
       key: 'below',
       limits: { least: Math.min(0.4 * width, most), most },
       pixel: 1 / view.scale,
-      ...(box && { box }),
+      ...(place ? placeBox(place, plane, shape) : box && { box }),
       ...(credit && { credit }),
     }),
   );

@@ -8,7 +8,7 @@ import { surroundingCredit } from './surroundingCredit';
 
 /**
  * The route from above as an SVG document, north up and true to scale: corridor, reference, recordings, numbered worst
- * places, north arrow and scale bar. It asks for nothing from outside and is light or dark as the reader prefers, unless `theme` is one of the two.
+ * places, north arrow and scale bar. The name of a section that has no room is a letter there and stands below. It asks for nothing from outside and is light or dark as the reader prefers, unless `theme` is one of the two.
  *
  * Recordings are drawn from where they joined the route to where they left it, never the way there or home, and within 50 m
  * of the route or half the corridor where that is more.

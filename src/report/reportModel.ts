@@ -119,7 +119,7 @@ export function reportModel(
     runs,
     strands,
     unplaced,
-    places: numberPlaces(strands),
+    places: numberPlaces(strands, route.length),
     summary,
   };
 }
@@ -166,7 +166,7 @@ function receiverKeys(placed: readonly { assessment: Assessment; recording: Asse
 }
 
 /** Excursions that share at least half of the shorter one belong to one place; the worst gives it its number. */
-function numberPlaces(strands: readonly Strand[]): Place[] {
+function numberPlaces(strands: readonly Strand[], length: number): Place[] {
   const strayings = strands
     .flatMap((strand) =>
       strand.assessment.excursions
@@ -175,14 +175,25 @@ function numberPlaces(strands: readonly Strand[]): Place[] {
     )
     .sort((a, b) => Math.abs(b.excursion.peak) - Math.abs(a.excursion.peak));
   const places: Straying[][] = [];
+  // the places by the stretches that their worst touches, as many stretches as excursions
+  const near = new Map<number, number[]>();
+  const stretch = length / Math.max(1, strayings.length) || 1;
   for (const straying of strayings) {
-    const home = places.find(([worst]) => {
-      const [a, b] = [worst.excursion, straying.excursion];
-      const common = Math.min(a.to, b.to) - Math.max(a.from, b.from);
-      return common >= 0.5 * Math.min(a.to - a.from, b.to - b.from);
-    });
-    if (home) home.push(straying);
-    else places.push([straying]);
+    const { from, to } = straying.excursion;
+    const [first, last] = [Math.floor(from / stretch), Math.floor(to / stretch)];
+    let home = places.length;
+    for (let at = first; at <= last; at++) {
+      for (const k of near.get(at) ?? []) {
+        const worst = places[k][0].excursion;
+        const common = Math.min(worst.to, to) - Math.max(worst.from, from);
+        if (k < home && common >= 0.5 * Math.min(worst.to - worst.from, to - from)) home = k;
+      }
+    }
+    if (home < places.length) places[home].push(straying);
+    else {
+      places.push([straying]);
+      for (let at = first; at <= last; at++) near.set(at, [...(near.get(at) ?? []), home]);
+    }
   }
   return places.map((strayings, i) => {
     const worst = strayings.filter(({ strand }, k) => strayings.findIndex((other) => other.strand === strand) === k);

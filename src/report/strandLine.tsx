@@ -5,7 +5,6 @@ import { offsetRuns } from './offsetRuns';
 import { peaksOf } from './peaksOf';
 import { strandLooks } from './receiverLooks';
 import type { ReportModel, Strand } from './reportModel';
-import type { Point } from './routePlane';
 import type { StripPanel } from './StripView';
 
 /** A recording's line in a panel, by the highest and lowest offset of each pixel. */
@@ -13,10 +12,12 @@ export function strandLine(model: ReportModel, strand: Strand, { from, to, x, y,
   const d = offsetRuns(strand, from, to)
     .map((run) => {
       const { along, offset } = peaksOf(run, from, (to - from) / Math.max(1, width));
-      const points: Point[] = [];
-      for (let i = 0; i < along.length; i++) points.push([x(along[i]), y(offset[i])]);
-      if (points.length === 1) points.push([points[0][0] + 0.5, points[0][1]]);
-      return linePath(points);
+      const line = { x: Array.from(along, x), y: Array.from(offset, y) };
+      if (along.length === 1) {
+        line.x.push(line.x[0] + 0.5);
+        line.y.push(line.y[0]);
+      }
+      return linePath(line);
     })
     .join('');
   return <path {...strandLooks(model, strand)} d={d} />;

@@ -27,10 +27,10 @@ export function* stretchPart(model: ReportModel, embed: (picture: Picture) => Co
   const bases = new Set<string>();
   const cards: Content[] = [];
   for (const section of model.sections) {
-    const laps = section.lap === null ? [] : lapRows(model, lapBase(section.name));
-    const stacked = laps.length > 1 && !bases.has(lapBase(section.name)) ? laps : [];
-    if (section.lap !== null) bases.add(lapBase(section.name));
-    cards.push(stretchCard(model, section, embed, stacked));
+    const base = lapBase(section.name);
+    const laps = section.lap === null || bases.has(base) ? [] : lapRows(model, base);
+    if (section.lap !== null) bases.add(base);
+    cards.push(stretchCard(model, section, embed, laps.length > 1 ? laps : []));
     yield;
   }
   return (

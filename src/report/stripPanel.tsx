@@ -99,9 +99,7 @@ function bands({ sections }: ReportModel, view: StripView, panel: StripPanel): C
 /** The line that was given to compare with. */
 function companion({ assessments: [{ route }] }: ReportModel, offsets: readonly (number | null)[], panel: StripPanel) {
   const runs = offsetRuns({ assessment: { route }, recording: { offsets } }, panel.from, panel.to);
-  const d = runs
-    .map(({ along, offset }) => linePath(Array.from(along, (s, i) => [panel.x(s), panel.y(offset[i])])))
-    .join('');
+  const d = runs.map(({ along, offset }) => linePath({ x: along.map(panel.x), y: offset.map(panel.y) })).join('');
   return <path class="dl-aside" d={d} />;
 }
 

@@ -34,7 +34,7 @@ function closeUp(model: ReportModel, plane: RoutePlane, lines: PlanLines, place:
   const picture = drawPlan(model, plane, lines, {
     width: 280,
     title: `Place ${place.number}, close up`,
-    box: placeBox(place, plane, 1.65),
+    ...placeBox(place, plane, 1.65),
     places: [place],
     names: 'none',
     key: 'none',

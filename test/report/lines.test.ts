@@ -1,8 +1,10 @@
 import { localPlane } from 'datumline';
 import { expect, test } from 'vitest';
 import { linePath } from '../../src/report/linePath';
+import { Painted } from '../../src/report/Painted';
 import { peaksOf } from '../../src/report/peaksOf';
 import { routePlane } from '../../src/report/routePlane';
+import { traceOf } from '../../src/report/traceOf';
 import { seeded } from '../support/randomLine';
 import { pathPoints } from './pathPoints';
 
@@ -46,7 +48,7 @@ test.each([
     'M5,5l0 0',
   ],
 ] as [[number, number][], string][])('%j is drawn as %s', (points, d) => {
-  expect(linePath(points)).toBe(d);
+  expect(linePath(traceOf(points))).toBe(d);
 });
 
 test('drawn, no point of a line is further off than a pixel can show, however many came before it', () => {
@@ -57,11 +59,41 @@ test('drawn, no point of a line is further off than a pixel can show, however ma
     y += 8 * (random() - 0.5);
     return [x, y];
   });
-  const [drawn] = pathPoints(linePath(points));
+  const [drawn] = pathPoints(linePath(traceOf(points)));
   expect(drawn.length).toBeLessThan(points.length);
   for (const point of points) expect(distanceTo(point, drawn)).toBeLessThan(0.35 + 0.08);
   expect(drawn.at(-1)![0]).toBeCloseTo(points.at(-1)![0], 0);
   for (const value of drawn.flat()) expect(Math.abs(10 * value - Math.round(10 * value))).toBeLessThan(1e-6);
+});
+
+test('a line that goes round and round is drawn where it can be seen: nothing of it further off, at a bounded length', () => {
+  const random = seeded(13);
+  const laps = (count: number) =>
+    Array.from({ length: 200 * count }, (_, k): [number, number] => {
+      const radius = 90 + 25 * (random() - 0.5);
+      return [150 + radius * Math.cos(k / 31.8), 150 + radius * Math.sin(k / 31.8)];
+    });
+  const points = laps(150);
+  const whole = linePath(traceOf(points));
+  const seen = linePath(traceOf(points), new Painted(300, 300));
+  const lines = pathPoints(seen);
+  const pixels = new Set(
+    lines.flatMap((line) =>
+      line.slice(1).flatMap(([x, y], k) => {
+        const [fromX, fromY] = line[k];
+        const steps = Math.ceil(Math.hypot(x - fromX, y - fromY) / 0.2) + 1;
+        return Array.from({ length: steps + 1 }, (_, i) =>
+          [fromX + (i / steps) * (x - fromX), fromY + (i / steps) * (y - fromY)].map(Math.floor).join(),
+        );
+      }),
+    ),
+  );
+  const isNear = ([x, y]: [number, number]) =>
+    [-1, 0, 1].some((dx) => [-1, 0, 1].some((dy) => pixels.has([Math.floor(x) + dx, Math.floor(y) + dy].join())));
+  expect(points.filter((point) => !isNear(point))).toEqual([]);
+  expect(seen.length).toBeLessThan(0.6 * whole.length);
+  const twice = linePath(traceOf([...points, ...laps(150)]), new Painted(300, 300));
+  expect(twice.length).toBeLessThan(1.2 * seen.length);
 });
 
 test('of each cell the least and the greatest offset stay, in their order', () => {
@@ -81,17 +113,17 @@ test('of each cell the least and the greatest offset stay, in their order', () =
 });
 
 test.each([-89.95, -60, 0, 30, 61.4, 89.9])(
-  'the plane of the maps is that of localPlane to a millimetre, about latitude %f',
+  'the plane of the maps is that of localPlane to a millimetre, further off to less than a picture shows, about latitude %f',
   (latitude) => {
     const random = seeded(3);
     const exact = localPlane([179.99, latitude]);
     const { toPlane } = routePlane({ lon: [179.99, 179.99], lat: [latitude, latitude], alongTrack: [0, 1] });
-    for (const reach of [10, 20_000, 28_000, 200_000]) {
+    for (const reach of [10, 20_000, 28_000, 200_000, 2_000_000]) {
       for (let k = 0; k < 50; k++) {
         const [longitude, at] = exact.toPosition([reach * (random() - 0.5) * 2, reach * (random() - 0.5) * 2]);
         const [east, north] = exact.toPlane([longitude, at]);
         const [x, y] = toPlane(longitude, at);
-        expect(Math.hypot(x - east, y - north)).toBeLessThan(1e-3);
+        expect(Math.hypot(x - east, y - north)).toBeLessThan(1e-3 * Math.max(1, reach / 28_000) ** 3);
       }
     }
   },

@@ -1,0 +1,79 @@
+import { assess, direct, routeBuilder } from 'datumline';
+import { planMap } from 'datumline/report';
+import type { Position } from 'geojson';
+import { expect, test } from 'vitest';
+import { recordingOf } from '../assess/recordingOf';
+import { pathPoints } from './pathPoints';
+
+const words = ['quay', 'alley', 'covered way', 'bridge', 'park edge', 'market', 'arcade', 'steps'];
+
+/** Forty invented stretches of 120 m in zigzag, each with a long name. */
+function fortyStretches() {
+  let at: Position = [2.1, 61.4];
+  const line = [at];
+  const builder = routeBuilder({ halfWidth: 6 }).start(at);
+  for (let i = 0; i < 40; i++) {
+    builder.section(`${words[i % 8]} along the long wall no. ${i + 1}`);
+    at = direct(at, (Math.floor(i / 4) % 2 === 0 ? 90 : 0) + 20 * Math.sin(i), 120).position;
+    builder.lineTo(at);
+    line.push(at);
+  }
+  return assess(builder.build(), [recordingOf(line as [number, number][])]);
+}
+
+const drawn = (svg: string, looks: string) =>
+  [...svg.matchAll(new RegExp(`<text class="${looks}" x="([\\d.]+)" y="([\\d.]+)"[^>]*>([^<]*)<`, 'g'))].map(
+    ([, x, y, text]) => ({ x: Number(x), y: Number(y), text }),
+  );
+
+test.each([360, 768, 1600])('%i px wide, no name of a stretch covers another or the line', (width) => {
+  const assessment = fortyStretches();
+  const svg = planMap(assessment, { width, textSize: 12 });
+  const labels = drawn(svg, 'dl-halo dl-strong').map(({ x, y, text }) => {
+    // half an em a letter, common practice for sans-serif faces; no source
+    const half = (text.length * 6) / 2;
+    return { left: x - half, right: x + half, top: y - 5, bottom: y + 5 };
+  });
+  expect(labels.length).toBeGreaterThan(25);
+  for (const [i, a] of labels.entries()) {
+    for (const b of labels.slice(0, i)) {
+      expect(a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom).toBe(false);
+    }
+  }
+  const [, d] = /class="dl-reference"[^>]* d="([^"]*)"/.exec(svg)!;
+  const [line] = pathPoints(d);
+  for (let i = 1; i < line.length; i++) {
+    const [[ax, ay], [bx, by]] = [line[i - 1], line[i]];
+    for (let share = 0; share <= 1; share += 0.02) {
+      const [x, y] = [ax + share * (bx - ax), ay + share * (by - ay)];
+      expect(labels.filter((box) => x > box.left && x < box.right && y > box.top && y < box.bottom)).toEqual([]);
+    }
+  }
+});
+
+test('a name without room is in the key, its letter in the plan', () => {
+  const svg = planMap(fortyStretches(), { width: 360, textSize: 12 });
+  const key = [...svg.matchAll(/<text class="dl-strong"[^>]*>([a-z]+)<\/text><text[^>]*>([^<]*)</g)];
+  expect(key.length).toBeGreaterThan(25);
+  const inPlan = drawn(svg, 'dl-halo dl-strong').map(({ text }) => text);
+  for (const [, letter, name] of key) {
+    expect(inPlan).toContain(letter);
+    expect(inPlan).not.toContain(name);
+    expect(name).toMatch(/along the long wall/);
+  }
+});
+
+test('a stretch of every lap is named once', () => {
+  const start: Position = [2.1, 61.4];
+  const route = routeBuilder()
+    .start(start)
+    .laps(3, (lap) => {
+      lap.section('straight').lineBy({ azimuth: 0, distance: 200 });
+      lap.section('bend').arc({ turn: 'right', radius: 50, sweep: 180 });
+      lap.section('back').lineBy({ azimuth: 180, distance: 200 }).arc({ turn: 'right', radius: 50, sweep: 180 });
+    })
+    .build();
+  const recording = recordingOf(Array.from(route.lon, (lon, i): [number, number] => [lon, route.lat[i]]));
+  const names = drawn(planMap(assess(route, [recording])), 'dl-halo dl-strong').map(({ text }) => text);
+  expect(names.filter((name) => name !== 'N').sort()).toEqual(['back', 'bend', 'straight']);
+});
