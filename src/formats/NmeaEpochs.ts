@@ -1,4 +1,5 @@
 import { midnightOf } from '../model';
+import { dayShift } from './dayShift';
 import { FixColumn } from './FixColumn';
 import type { IssueLog } from './IssueLog';
 import type { NmeaSentences } from './NmeaSentences';
@@ -46,6 +47,8 @@ export class NmeaEpochs {
   readonly #addresses: string[] = [];
   #timeOfDay = Number.NaN;
   #date = Number.NaN;
+  /** A date that was stated outside the epoch it is of, and the time of day then. */
+  #ahead: { readonly midnight: number; readonly timeOfDay: number } | undefined;
   #line = 0;
   /** How good the sentence is whose position was taken: a sentence with height beats one without. */
   #rank = -1;
@@ -67,7 +70,8 @@ export class NmeaEpochs {
       case 'RMC': {
         this.#begin(f(0), sentence);
         const date = f(8);
-        this.#dateOf(date.slice(0, 2), date.slice(2, 4), date.slice(4), sentence.line);
+        const midnight = this.#midnight(date.slice(0, 2), date.slice(2, 4), date.slice(4), sentence.line);
+        if (!Number.isNaN(midnight)) this.#date = midnight;
         this.#place(1, sentence, 2);
         this.#judge(f(1) === 'V' ? 'N' : f(11));
         break;
@@ -92,16 +96,24 @@ export class NmeaEpochs {
         this.#place(0, sentence, 0);
         this.#judge(f(5) === 'V' ? 'N' : f(6));
         break;
-      case 'ZDA':
-        // states a date, not a position: only of use to an epoch that has begun
-        if (this.#count > 0 && this.#timeOfDay === timeOfDay(f(0))) this.#dateOf(f(1), f(2), f(3), sentence.line);
+      case 'ZDA': {
+        // states a date, not a position: the date of the epoch that has begun, else of the one that comes next
+        const midnight = this.#midnight(f(1), f(2), f(3), sentence.line);
+        if (Number.isNaN(midnight)) break;
+        const at = timeOfDay(f(0));
+        if (this.#count > 0 && this.#timeOfDay === at) this.#date = midnight;
+        else if (!Number.isNaN(at)) this.#ahead = { midnight, timeOfDay: at };
         break;
+      }
     }
   }
 
   /** All of them; nothing is left here. */
   take(): EpochColumns {
-    if (this.#count > 0) this.#keep();
+    if (this.#count > 0) {
+      if (Number.isNaN(this.#date)) this.#takeDate();
+      this.#keep();
+    }
     const count = this.#count;
     const { lon, lat, timeOfDay, date, line, ...optional } = this.#columns;
     const known = (column: FixColumn) => (column.known > 0 ? column.take(count) : undefined);
@@ -140,6 +152,14 @@ export class NmeaEpochs {
     this.#rank = -1;
     this.#state = 0;
     this.#date = this.#lon = this.#lat = this.#height = this.#hdop = this.#satellites = Number.NaN;
+    this.#takeDate();
+  }
+
+  /** Takes the date that was stated for a time of day near that of the present epoch. */
+  #takeDate(): void {
+    if (!this.#ahead || Number.isNaN(this.#timeOfDay)) return;
+    this.#date = this.#ahead.midnight + dayShift(this.#ahead.timeOfDay, this.#timeOfDay);
+    this.#ahead = undefined;
   }
 
   #keep(): void {
@@ -180,14 +200,15 @@ export class NmeaEpochs {
     this.#height = parseNoted(height, 'unreadable-height', this.#issues, where);
   }
 
-  /** Years of two digits are from 1980 on, when the system began. */
-  #dateOf(day: string, month: string, year: string, line: number): void {
-    if (day.length !== 2 || month.length !== 2 || !isDigits(day) || !isDigits(month) || !isDigits(year)) return;
-    if (year.length !== 2 && year.length !== 4) return;
+  /** Midnight of a date; NaN where it is none. Years of two digits are from 1980 on, when the system began. */
+  #midnight(day: string, month: string, year: string, line: number): number {
+    if (day.length !== 2 || month.length !== 2 || !isDigits(day) || !isDigits(month) || !isDigits(year))
+      return Number.NaN;
+    if (year.length !== 2 && year.length !== 4) return Number.NaN;
     const full = year.length === 4 ? +year : +year >= 80 ? 1900 + +year : 2000 + +year;
     const midnight = midnightOf(full, +month, +day);
     if (Number.isNaN(midnight)) this.#issues.note('unreadable-date', () => `line ${line}`);
-    else this.#date = midnight;
+    return midnight;
   }
 }
 

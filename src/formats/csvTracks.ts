@@ -5,6 +5,7 @@ import { unguarded } from './csvTable';
 import { decodeText } from './decodeText';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
+import { instantOf } from './instantOf';
 import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import type { Reading } from './ReadOptions';
@@ -19,6 +20,15 @@ const MAX_PREAMBLE = 50;
 const STRIDE = 1000;
 
 const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
+
+const WEST = /^w(est)?$/i;
+const SOUTH = /^s(outh)?$/i;
+
+/** How many of a unit make a millisecond. */
+const perMillisecond: Readonly<Record<string, number>> = { ms: 1, us: 1e3, µs: 1e3, μs: 1e3, ns: 1e6 };
+
+/** Part of a position that stands in minutes of arc: `lat_min`, `longitude (minutes)`. */
+const MINUTES = /^\W*(lat|lon|lng)[a-z]*[\s_.([-]*min(ute)?s?\W*$/i;
 
 /** International foot. */
 const FOOT = 0.3048;
@@ -36,6 +46,8 @@ export function* csvTracks(
   const at = {
     lon: columnOf('lon'),
     lat: columnOf('lat'),
+    eastWest: columnOf('eastWest'),
+    northSouth: columnOf('northSouth'),
     time: columnOf('time'),
     date: columnOf('date'),
     height: columnOf('height'),
@@ -78,6 +90,9 @@ export function* csvTracks(
     const cell = rows.cell(index).trim();
     return parseAngle(comma ? cell.replace(',', '.') : cell, which, place);
   };
+  /** With the sign of the hemisphere, where a column of its own states it. */
+  const signed = (value: number, index: number, negative: RegExp) =>
+    index >= 0 && negative.test(rows.cell(index).trim()) ? 0 - Math.abs(value) : value;
   const all = new Tracks(maxRecordings);
   const tracks = new Map<string, CsvTrack>();
   const timeUnit = header.get('time')?.unit ?? '';
@@ -123,8 +138,8 @@ export function* csvTracks(
     }
     if (isBlank(at.lon) || isBlank(at.lat)) builder.drop('missing-position');
     else {
-      fix.lon = angle(at.lon, 'longitude');
-      fix.lat = angle(at.lat, 'latitude');
+      fix.lon = signed(angle(at.lon, 'longitude'), at.eastWest, WEST);
+      fix.lat = signed(angle(at.lat, 'latitude'), at.northSouth, SOUTH);
       builder.add(fix);
     }
   }
@@ -136,7 +151,9 @@ export function* csvTracks(
     const time = date && clock ? `${date}T${clock}` : date || clock;
     // no number has a colon
     const counted = time.includes(':') ? Number.NaN : written(time);
-    return Number.isNaN(counted) ? readTime(time, issues, place) : instantOf(counted, timeUnit);
+    if (Number.isNaN(counted)) return readTime(time, issues, place);
+    // a small one counts seconds from the start
+    return Object.hasOwn(perMillisecond, timeUnit) ? counted / perMillisecond[timeUnit] : instantOf(counted);
   }
 }
 
@@ -162,7 +179,15 @@ function openTable(text: string): {
     const rows = new CsvRows(text, delimiter);
     while (preamble < MAX_PREAMBLE && rows.next()) {
       const header = csvHeader(rows.cells());
-      if (header) return { delimiter, header, preamble, width: rows.count };
+      if (header) {
+        const cells = rows.cells();
+        const minutes = cells.find((cell) => MINUTES.test(cell));
+        // beside a greatest one it is the least of several
+        if (minutes === undefined || cells.some((cell) => /max/i.test(cell)))
+          return { delimiter, header, preamble, width: rows.count };
+        const rule = 'a table of positions in decimal degrees, a column for longitude and one for latitude';
+        throw new InputError({ reason: 'unreadable', argument: 'data', rule, value: minutes });
+      }
       preamble++;
     }
   }
@@ -183,8 +208,3 @@ function plainNumber(text: string, mark: ',' | '.', separator: ',' | '.'): strin
   const joined = grouped.test(text) ? text.replaceAll(separator, '').replace(/[' ]/g, '') : text;
   return mark === ',' ? joined.replace(',', '.') : joined;
 }
-
-/**
- * A count of milliseconds or seconds since 1970, told apart by their size; a smaller number counts seconds from the start.
- */
-const instantOf = (count: number, unit: string) => (unit === 'ms' || Math.abs(count) >= 1e11 ? count : count * 1000);

@@ -34,7 +34,10 @@ export function* fitParts(bytes: Uint8Array, issues: IssueLog): Generator<FitPar
       throw new InputError({ reason: 'unreadable', argument: 'data', rule: 'a FIT file', value: bytes });
     }
     const size = new DataView(bytes.buffer, bytes.byteOffset + at, 8).getUint32(4, true);
-    const end = at + bytes[at] + size;
+    const begin = at + bytes[at];
+    // written when the file is closed: messages after a size of 0 are those of a receiver that lost its power
+    const open = size === 0 && (bytes[begin] & 0xc0) === 0x40 && !isFit(bytes, begin + 2);
+    const end = open ? bytes.length : begin + size;
     const whole = end + 2 <= bytes.length;
     const part = bytes.subarray(at, Math.min(end, bytes.length));
     if (whole && fitChecksum(part) !== (bytes[end] | (bytes[end + 1] << 8)))

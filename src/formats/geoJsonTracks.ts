@@ -1,6 +1,7 @@
 import { InputError, type Steps } from '../model';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
+import { instantOf } from './instantOf';
 import { parseJson } from './parseJson';
 import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
@@ -12,6 +13,9 @@ const MAX_BYTES = 2 ** 26;
 
 /** Positions from one rest to the next: a millisecond or two. */
 const STRIDE = 1000;
+
+/** A lower count of seconds is of a year before satellites told positions; of milliseconds, of the first week. */
+const SINCE_1970 = 5e8;
 
 type Json = Record<string, unknown>;
 
@@ -114,6 +118,7 @@ function* readLine(
     );
   };
   const side = (column: Column) => beside[column]?.[part]?.[point];
+  const timeOf = counting(beside.times?.map((times) => times.find(isNumber)).find(isNumber));
   for (part = 0; part < parts.length; part++) {
     const positions = parts[part];
     const from = part > 0 && cut(part) ? 1 : 0;
@@ -122,7 +127,7 @@ function* readLine(
     // RFC 7946 knows no line of one position: `writeGeoJson` lets one fix alone stand twice
     if (counts[part] === 1 && positions.length === 2 && samePlace(positions[0], positions[1])) to = 1;
     for (point = from; point < to; point++) {
-      addPosition(builder, positions[point], beside.times?.[part]?.[point], readTime, where, side);
+      addPosition(builder, positions[point], timeOf(beside.times?.[part]?.[point]), readTime, where, side);
       if (point % STRIDE === STRIDE - 1) yield;
     }
   }
@@ -136,20 +141,21 @@ function* readPoints(
   let point = 0;
   const where = () => `feature ${point + 1}`;
   const builder = new RecordingBuilder(where);
+  const stated = ({ time, timestamp }: Json) => time ?? timestamp;
+  const timeOf = counting(points.map(({ properties }) => stated(properties)).find(isNumber));
   for (point = 0; point < points.length; point++) {
     const { position, properties } = points[point];
-    addPosition(
-      builder,
-      position,
-      properties.time ?? properties.timestamp,
-      readTime,
-      where,
-      (column) => properties[column],
-    );
+    addPosition(builder, position, timeOf(stated(properties)), readTime, where, (column) => properties[column]);
     if (point % STRIDE === STRIDE - 1) yield;
   }
   return { builder, source, attributes: {} };
 }
+
+/** Counts since 1970 in milliseconds, whatever their unit; where the first is small, they are milliseconds from the start. */
+const counting =
+  (first: number | undefined) =>
+  (time: unknown): unknown =>
+    first !== undefined && Math.abs(first) >= SINCE_1970 && isNumber(time) ? instantOf(time, first) : time;
 
 function addPosition(
   builder: RecordingBuilder,
@@ -189,7 +195,8 @@ function addPosition(
   builder.add(fix);
 }
 
-const known = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
+const isNumber = (value: unknown): value is number => typeof value === 'number';
+const known = (value: unknown): value is number => isNumber(value) && Number.isFinite(value);
 
 /** What stands beside the coordinates, part by part; a column that does not fit them can't be told apart and is left out. */
 function sideColumns(

@@ -1,4 +1,6 @@
 import { InputError, type Steps } from '../model';
+import { dayShift } from './dayShift';
+import { encodingOf } from './decodeText';
 import type { ReadFile } from './gatherRecordings';
 import { IssueLog } from './IssueLog';
 import { type EpochColumns, NmeaEpochs, STATES } from './NmeaEpochs';
@@ -74,14 +76,16 @@ export function* nmeaTracks(
   return { tracks, fileIssues };
 }
 
-/** Bytes of a log are taken one for one: noise on the line makes them anything. */
+/** Bytes of a log are taken one for one, as noise on the line makes them anything; but for UTF-16, which terminals save. */
 function latinText(data: string | Uint8Array, most: number): string {
   if (typeof data === 'string') {
     checkSize(data, most);
     if (data.trim() !== '') return data;
   } else {
     checkSize(data, most);
-    const text = new TextDecoder('latin1').decode(isGzip(data) ? gunzip(data, most) : data);
+    const bytes = isGzip(data) ? gunzip(data, most) : data;
+    const encoding = encodingOf(bytes);
+    const text = new TextDecoder(encoding.startsWith('utf-16') ? encoding : 'latin1').decode(bytes);
     if (text.trim() !== '') return text;
   }
   throw new InputError({ reason: 'too-few', argument: 'data', rule: 'a document that is not empty', value: data });
@@ -113,12 +117,10 @@ function completeDates({ date: dates, timeOfDay, line }: EpochColumns, issues: I
     issues.note('no-date', () => `line ${line[0]}`);
     dates[0] = 0;
   }
-  /** Days from one time of day to the next: half a day back or on is taken as midnight passed. */
-  const midnights = (from: number, to: number) => (to < from - DAY / 2 ? 1 : to > from + DAY / 2 ? -1 : 0);
   for (let i = Math.max(first, 0) - 1; i >= 0; i--) {
-    dates[i] = dates[i + 1] - DAY * midnights(timeOfDay[i], timeOfDay[i + 1]);
+    dates[i] = dates[i + 1] - dayShift(timeOfDay[i], timeOfDay[i + 1]);
   }
   for (let i = 1; i < dates.length; i++) {
-    if (Number.isNaN(dates[i])) dates[i] = dates[i - 1] + DAY * midnights(timeOfDay[i - 1], timeOfDay[i]);
+    if (Number.isNaN(dates[i])) dates[i] = dates[i - 1] + dayShift(timeOfDay[i - 1], timeOfDay[i]);
   }
 }

@@ -33,7 +33,10 @@ export function openXml(
 ): OpenXml {
   checkSize(data, most);
   const whole = typeof data !== 'string' && isGzip(data) ? gunzip(data, most) : data;
-  const { xml, blanks } = enterXml(isPlainXml(whole) ? whole : decodeText(whole, most), ending);
+  const padded = isPlainXml(whole) ? whole : decodeText(whole, most);
+  const document = withoutPadding(padded);
+  const padding = padded.length - document.length;
+  const { xml, blanks } = enterXml(document, ending);
   if (xml.name !== root) {
     throw new InputError({
       reason: 'unreadable',
@@ -52,9 +55,17 @@ export function openXml(
       }
       const [first] = xml.bareAmpersands;
       if (first !== undefined) issues.note('bare-ampersand', () => xml.placeOf(first), xml.bareAmpersands.length);
+      if (padding > 0) issues.note('trailing-bytes', () => xml.place(), padding);
       if (blanks > 0) issues.note('leading-blanks', () => 'line 1');
     },
   };
+}
+
+/** Without the zeros that a file system puts in place of what a receiver that lost its power had yet to write. */
+function withoutPadding(document: string | Uint8Array): string | Uint8Array {
+  let end = document.length;
+  while (end > 0 && (typeof document === 'string' ? document.charCodeAt(end - 1) : document[end - 1]) === 0) end--;
+  return typeof document === 'string' ? document.slice(0, end) : document.subarray(0, end);
 }
 
 /** A reader that has just opened the outermost element, whatever it is, and the blanks passed over before. */

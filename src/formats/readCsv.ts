@@ -9,9 +9,10 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * The recordings of a table: one, or one for each name in a column `recording`; a change in a column `segment` is a gap.
  *
  * Cells are separated by comma, semicolon, tab or bar, whichever makes a header that names longitude and latitude; columns
- * go by their usual names, a unit in brackets after them. Where latitudes have a decimal comma, so have all numbers. Times
- * are written as in XML, or counted: in milliseconds or seconds since 1970, told apart by their size, or in seconds from the
- * start. Heights in feet are turned into metres. All of that is said in `issues`.
+ * go by their usual names, a unit in brackets after them. Degrees are decimal, signed or with columns `N/S` and `E/W` beside.
+ * Where latitudes have a decimal comma, so have all numbers. Times are written as in XML, or counted: in seconds, milli-, micro-
+ * or nanoseconds since 1970, told apart by their size, or in seconds from the start. Heights in feet are turned into metres. What
+ * was turned or left out is said in `issues`.
  *
  * @example
  * const [recording] = readCsv('lat;lon;altitude (ft)\n60,001;5,2;100\n60,002;5,2;110');

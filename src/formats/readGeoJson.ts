@@ -10,8 +10,8 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  * `gapBefore`. A document that holds nothing but points is one recording, the points in order.
  *
  * Times are taken from `properties.coordinateProperties.times` or `properties.coordTimes`, by convention as many as there
- * are positions; others can't be matched and are left out, said in `issues`. A line cut at the ±180° meridian, as
- * RFC 7946 asks, is put together again.
+ * are positions; others can't be matched and are left out, said in `issues`. They are written as in XML, or counted since 1970
+ * as in {@link readCsv}, small ones in milliseconds. A line cut at the ±180° meridian, as RFC 7946 asks, is put together again.
  *
  * @example
  * const line = { type: 'LineString', coordinates: [[5, 60, 12], [5.0001, 60, 13]] };

@@ -5,7 +5,7 @@ export interface FixRecord {
   /** Of the fix in the recording, from 0: the same in every column. */
   readonly index: number;
   /** `[longitude, latitude]`, and the height in metres where it is known. */
-  readonly position: [longitude: number, latitude: number, height?: number];
+  readonly position: [longitude: number, latitude: number, ...height: number[]];
   /** Milliseconds since the Unix epoch. */
   readonly time?: number;
   readonly hdop?: number;

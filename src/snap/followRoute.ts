@@ -39,12 +39,12 @@ export interface FollowRouteOptions {
 export interface FollowedFix {
   readonly position: GivenPosition;
   /** Milliseconds since the Unix epoch. */
-  readonly time?: number;
+  readonly time?: number | undefined;
   /**
    * Radius in metres of the circle that holds the true position with 95 % confidence, as receivers state it. The fix is taken
    * for no better than that, never for better than the others; with more than 245 m it is not placed.
    */
-  readonly accuracy?: number;
+  readonly accuracy?: number | undefined;
   /** 1 where the recording was interrupted before the fix: the body may have moved unseen. */
   readonly gapBefore?: 0 | 1;
 }

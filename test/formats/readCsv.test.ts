@@ -35,6 +35,9 @@ test.each([
   ['2026-05-01 10:00:00+02:00', 1777622400000],
   ['1777622400', 1777622400000],
   ['1777622400000', 1777622400000],
+  ['1777622400000000', 1777622400000],
+  ['1777622400000250', 1777622400000.25],
+  ['1777622400000000000', 1777622400000],
   ['12.5', 12500],
 ])('the time %s', (text, time) => {
   expect(readCsv(`lat,lon,time\n60,5,${text}\n60.1,5,`)[0].time![0]).toBe(time);
@@ -43,6 +46,38 @@ test.each([
 test('date and time in columns of their own; milliseconds by their unit', () => {
   expect(readCsv('lat,lon,date,time\n60,5,2026-05-01,08:00:00Z\n60.1,5,,')[0].time![0]).toBe(1777622400000);
   expect(readCsv('lat,lon,elapsed (ms)\n60,5,0\n60.1,5,250')[0].time![1]).toBe(250);
+});
+
+test('micro- and nanoseconds by their unit', () => {
+  for (const [unit, count] of [
+    ['us', 250_000],
+    ['µs', 250_000],
+    ['ns', 250_000_000],
+  ] as const) {
+    expect(readCsv(`lat,lon,elapsed (${unit})\n60,5,0\n60.1,5,${count}`)[0].time![1]).toBe(250);
+  }
+});
+
+test('a column of its own states the hemisphere', () => {
+  for (const header of [
+    'lat,N/S,lon,E/W',
+    'Latitude,Latitude N/S,Longitude,Longitude E/W',
+    'lat,lat_dir,lon,lon_dir',
+  ]) {
+    const [{ lat, lon }] = readCsv(`${header}\n60,S,5,W\n61,n,6,e\n-62,South,7,west\n0,S,8,\n`);
+    expect([...lat]).toEqual([-60, 61, -62, 0]);
+    expect([...lon]).toEqual([-5, 6, -7, 8]);
+  }
+  // some count satellites in a column of that name
+  expect(lats('lat,lon,ns\n60,5,9\n61,5,10\n')).toEqual([60, 61]);
+});
+
+test('degrees and minutes in columns of their own are refused, not read without the minutes', () => {
+  for (const parts of ['lat_deg,lat_min,lon_deg,lon_min', 'lat (deg),lat (min),lon (deg),lon (min)']) {
+    const refusal = expect.objectContaining({ reason: 'unreadable', rule: expect.stringContaining('decimal degrees') });
+    expect(() => readCsv(`${parts}\n60,6,5,12\n60,7,5,12\n`)).toThrow(refusal);
+  }
+  expect(lats('lat,lat_min,lat_max,lon\n60,59,61,5\n61,60,62,5\n')).toEqual([60, 61]);
 });
 
 test('a column of names parts recordings, a change of segment is a gap', () => {

@@ -204,6 +204,17 @@ test('a file cut off anywhere keeps the whole records before, and says so', asyn
   }
 });
 
+test('a file that was never closed, its size still 0, is read up to its end, and says so', async () => {
+  const open = five().bytes();
+  open.fill(0, 4, 8);
+  const [recording] = await readFit(open.subarray(0, open.length - 2));
+  expect(recording.lat).toEqual((await readFit(five().bytes()))[0].lat);
+  expect(recording.issues.map(({ reason }) => reason)).toEqual(['cut-off']);
+  // one without messages is another matter
+  const chained = Uint8Array.from([...new FitFile().bytes(), ...five().bytes()]);
+  expect((await readFit(chained))[0].issues.map(({ reason }) => reason)).toEqual(['too-short']);
+});
+
 test('a checksum that fails is told, the file read', async () => {
   const bytes = five().bytes();
   bytes[bytes.length - 1] ^= 1;

@@ -26,8 +26,23 @@ test.each([
   ['coordinateProperties.times', { coordinateProperties: { times: [iso(0), iso(1)] } }],
   ['times', { times: [iso(0), iso(1)] }],
   ['milliseconds', { coordTimes: [Date.parse(iso(0)), Date.parse(iso(1))] }],
+  ['seconds', { coordTimes: [Date.parse(iso(0)) / 1e3, Date.parse(iso(1)) / 1e3] }],
+  ['microseconds', { coordTimes: [Date.parse(iso(0)) * 1e3, Date.parse(iso(1)) * 1e3] }],
 ])('times as %s', (_, properties) => {
   expect([...readGeoJson(feature(line(two), properties))[0].time!]).toEqual([Date.parse(iso(0)), Date.parse(iso(1))]);
+});
+
+test('counts that begin small are milliseconds; points are counted alike', () => {
+  const times = (coordTimes: unknown[]) => [...readGeoJson(feature(line(two), { coordTimes }))[0].time!];
+  expect(times([0, 250])).toEqual([0, 250]);
+  expect(times([null, 1_800_000_000])).toEqual([Number.NaN, 1_800_000_000_000]);
+  const points = two.map((coordinates, i) => ({
+    type: 'Feature',
+    properties: { timestamp: 1_800_000_000 + i },
+    geometry: { type: 'Point', coordinates },
+  }));
+  const [{ time }] = readGeoJson(JSON.stringify({ type: 'FeatureCollection', features: points }));
+  expect([...time!]).toEqual([1_800_000_000_000, 1_800_000_001_000]);
 });
 
 test('times of a MultiLineString, nested or flat; its lines kept apart', () => {

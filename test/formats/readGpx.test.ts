@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { InputError, readGpx, readLines, readTcx, writeGpx } from 'datumline';
+import { InputError, readGpx, readLines, readRecordings, readTcx, writeGpx } from 'datumline';
 import { expect, test } from 'vitest';
 
 const real = readFileSync(
@@ -101,6 +101,19 @@ test.each(documents)('$format that is cut off anywhere keeps the whole points be
   // before there is anything to keep
   for (let end = 1; end < ends[1]; end++) expect(() => read(whole.slice(0, end)), `cut at ${end}`).toThrow(InputError);
 });
+
+test.each(documents)(
+  '$format filled up with zeros after a loss of power is one that is cut off there',
+  async (document) => {
+    const { read, head, points, tail } = document;
+    const zeros = '\0'.repeat(700);
+    const reasons = (text: string) => read(text)[0].issues.map(({ reason, count }) => `${reason} ${count}`);
+    expect(reasons(`${head}${points.join('')}<${zeros}`)).toEqual(['cut-off 1', 'trailing-bytes 700']);
+    expect(reasons(`${head}${points.join('')}${tail}${zeros}`)).toEqual(['trailing-bytes 700']);
+    const bytes = new TextEncoder().encode(`${head}${points.join('')}${zeros}`);
+    expect((await readRecordings(bytes))[0].lon).toEqual(read(`${head}${points.join('')}${tail}`)[0].lon);
+  },
+);
 
 test('a line to author from is never read in part', () => {
   const [{ head, points }] = documents;

@@ -1,4 +1,4 @@
-import { readNmea } from 'datumline';
+import { readNmea, readRecordings } from 'datumline';
 import { expect, test } from 'vitest';
 import { nmeaChecksum } from '../../src/formats/nmeaChecksum';
 import { nmeaSentences } from '../published/nmeaSentences';
@@ -80,6 +80,33 @@ test('years of two digits are 1980 to 2079; ZDA has four', () => {
   expect(times([gga('000000'), sentence('GPZDA,000000,04,07,2002,00,00'), gga('000001', '6000.001')])[0]).toBe(
     '2002-07-04T00:00:00.000Z',
   );
+});
+
+test('a date stated before its fix is the date of it, and of all that follow, over midnight too', () => {
+  const zda = (clock: string, day: string) => sentence(`GPZDA,${clock},${day},07,2002,00,00`);
+  const fixes = [gga('235959'), gga('000000', '6000.001')];
+  const dated = ['2002-07-04T23:59:59.000Z', '2002-07-05T00:00:00.000Z'];
+  expect(times([zda('235959', '04'), fixes[0], zda('000000', '05'), fixes[1]])).toEqual(dated);
+  expect(times([zda('235959', '04'), ...fixes])).toEqual(dated);
+  expect(times([zda('235950', '04'), ...fixes])).toEqual(dated);
+  expect(times([fixes[0], zda('000000', '05'), fixes[1]])).toEqual(dated);
+  expect(times([...fixes, zda('000001', '05')])).toEqual(dated);
+  expect(times([zda('', ''), ...fixes, zda('000001', '05')])).toEqual(dated);
+  // a date of its own counts for more
+  expect(times([zda('235959', '03'), rmc('235959', '040702'), fixes[1]])).toEqual(dated);
+  expect(reasons([zda('235959', '04'), ...fixes])).toEqual([]);
+});
+
+test('a log saved as UTF-16 is read as one of ASCII', async () => {
+  const lines = [rmc('120000', '010526'), rmc('120001', '010526', '6000.001')].join('\r\n');
+  const [plain] = readNmea(lines);
+  for (const saved of [`\ufeff${lines}`, lines]) {
+    const little = Buffer.from(saved, 'utf16le');
+    for (const bytes of [little, Buffer.from(little).swap16()]) {
+      expect(readNmea(bytes)[0]).toEqual(plain);
+      expect((await readRecordings(bytes))[0].lat).toEqual(plain.lat);
+    }
+  }
 });
 
 test('a week counter run over is mended where the neighbours know better', () => {

@@ -1,4 +1,5 @@
-import { type Recording, readGpx, recordingFrom, records } from 'datumline';
+import { followRoute, inverse, type Recording, readGpx, recordingFrom, records, routeFromLine } from 'datumline';
+import type { Point } from 'geojson';
 import { expect, test } from 'vitest';
 import { sampleFiles } from '../support/sampleFiles';
 
@@ -32,6 +33,22 @@ test('together they are the columns again', () => {
     name: recording.name,
   });
   for (const key of ['lon', 'lat', 'time', 'height', 'gapBefore'] as const) expect(again[key]).toEqual(recording[key]);
+});
+
+test('what takes a fix, or a position, takes one of these', () => {
+  const recording = recordingFrom({
+    lon: [5, 5.001, 5.002],
+    lat: [60, 60, 60],
+    time: [0, 9000, null],
+    height: [12, null, 0],
+  });
+  const follower = followRoute(routeFromLine(recording));
+  const along = [...records(recording)].map(({ position, time }) => {
+    const point: Point = { type: 'Point', coordinates: position };
+    expect(inverse(point.coordinates, position).distance).toBe(0);
+    return follower.push({ position, time }).located?.alongTrack;
+  });
+  expect(along[1]).toBeCloseTo(inverse([5, 60], [5.001, 60]).distance, 6);
 });
 
 test('an object is the caller’s own: to change it changes no other', () => {
