@@ -635,6 +635,8 @@ export interface Pair {
    * straight lines between sparser fixes alone bring the closer one closer.
    */
   readonly floor: Size;
+  /** What of the floor sparser fixes of the closer one alone explain: the whole interval must lie beyond it. */
+  readonly sparseGain: Size;
   /** Two-sided, before and after the correction over the section's pairs. */
   readonly pValue: Share | null;
   readonly adjustedPValue: Share | null;

@@ -252,7 +252,7 @@ export function* assessSteps(
       const verdicts = judgePairs(comparisons, {
         equivalence,
         cap: (pair, candidate) => ownDraftLimit(own, pair.first, pair.second) ?? cap(pair, candidate),
-      }).map(({ moved: _, flattered: __, ...pair }): Pair => pair);
+      }).map(({ moved: _, ...pair }): Pair => pair);
       pairs.push(...verdicts);
       const mine = rowsOf.map((rows) => rows[s]);
       order.push(

@@ -433,6 +433,7 @@ export const assessmentShapes: Shapes = {
       closer: { any: ['string', 'null'] },
       commonShare: '#Share',
       floor: '#Size',
+      sparseGain: '#Size',
       pValue: { any: ['#Share', 'null'] },
       adjustedPValue: { any: ['#Share', 'null'] },
       effectiveSamples: { any: ['#Size', 'null'] },

@@ -15,8 +15,6 @@ import { LEAST_SAMPLES, wideningOf } from './rowChances';
 export type Comparison = Omit<Pair, 'verdict' | 'closer' | 'adjustedPValue' | 'detectable' | 'limits'> & {
   /** The difference once more for each way of moving the reference. */
   readonly moved: readonly number[];
-  /** Metres of the difference that sparser fixes of the closer one alone explain. */
-  readonly flattered: number;
 };
 
 /**
@@ -65,7 +63,7 @@ export function comparePair(
     interval90: limits(0.9),
     commonShare: length > 0 ? common / length : 0,
     floor: Math.max(leverArm, doubt) + metres,
-    flattered: metres,
+    sparseGain: metres,
     pValue: told ? differencePValue(told, told.degrees, wideningOf.distance(told.samples)) : null,
     effectiveSamples: chance?.samples ?? null,
     foretold: told ? foretoldOf(told) : null,

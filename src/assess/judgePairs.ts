@@ -19,10 +19,8 @@ export type ComparedFigures = Pick<
   | 'pValue'
   | 'effectiveSamples'
   | 'foretold'
-> & {
-  /** Metres of the difference that sparser fixes of the closer one alone explain. */
-  readonly flattered?: number;
-};
+> &
+  Partial<Pick<Pair, 'sparseGain'>>;
 
 type Judged = Pick<Pair, 'detectable' | 'adjustedPValue' | 'verdict' | 'closer' | 'limits'>;
 
@@ -49,7 +47,7 @@ export function judgePairs<Compared extends ComparedFigures>(
     names.length,
   );
   return comparisons.map((comparison, i) => {
-    const { difference, interval95, interval90, floor, flattered, commonShare, foretold, effectiveSamples } =
+    const { difference, interval95, interval90, floor, sparseGain, commonShare, foretold, effectiveSamples } =
       comparison;
     const { adjusted: adjustedPValue, level } = corrected[i];
     const { verdict, limits } =
@@ -58,7 +56,7 @@ export function judgePairs<Compared extends ComparedFigures>(
         : interval95 === null
           ? undecided('too-short', 'The stretch they share is too short for an interval.')
           : verdictOf(
-              { difference, interval95, interval90: interval90!, floor, flattered, commonShare, adjustedPValue },
+              { difference, interval95, interval90: interval90!, floor, sparseGain, commonShare, adjustedPValue },
               equivalence,
               (candidate) => cap(comparison, candidate),
             );

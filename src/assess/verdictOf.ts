@@ -13,7 +13,7 @@ export interface VerdictFigures {
   readonly interval90: Interval;
   readonly floor: number;
   /** Metres of the difference that sparser fixes of the closer one alone explain. @defaultValue 0 */
-  readonly flattered?: number;
+  readonly sparseGain?: number;
   readonly commonShare: number;
   readonly adjustedPValue: number | null;
 }
@@ -40,7 +40,7 @@ export function verdictOf(
     interval95: [low, high],
     interval90,
     floor,
-    flattered = 0,
+    sparseGain = 0,
     commonShare,
     adjustedPValue,
   }: VerdictFigures,
@@ -53,10 +53,10 @@ export function verdictOf(
     if (low <= 0 && high >= 0) return undecided('includes-zero', 'The interval includes 0.');
     if (Math.abs(difference) <= floor)
       return undecided('below-floor', `The difference is smaller than the floor of ${floor.toFixed(1)} m.`);
-    if (Math.min(Math.abs(low), Math.abs(high)) <= flattered)
+    if (Math.min(Math.abs(low), Math.abs(high)) <= sparseGain)
       return undecided(
         'sparse-fixes',
-        `Straight lines between sparser fixes alone explain ${flattered.toFixed(1)} m of it.`,
+        `Straight lines between sparser fixes alone explain ${sparseGain.toFixed(1)} m of it.`,
       );
     if ((adjustedPValue ?? 1) > 0.05)
       return undecided('many-pairs', 'With so many pairs compared, it could be chance.');

@@ -82,6 +82,7 @@ export interface FiguresPairs {
   readonly section: readonly (Count | null)[];
   readonly difference: readonly Pair['difference'][];
   readonly floor: readonly Pair['floor'][];
+  readonly sparseGain: readonly Pair['sparseGain'][];
   readonly commonShare: readonly Pair['commonShare'][];
   readonly foretold: FiguresForetoldPairs;
 }

@@ -27,4 +27,7 @@ export interface FiguresRow
   > {}
 
 export interface FiguresPair
-  extends Pick<Pair, 'first' | 'second' | 'section' | 'difference' | 'floor' | 'commonShare' | 'foretold'> {}
+  extends Pick<
+    Pair,
+    'first' | 'second' | 'section' | 'difference' | 'floor' | 'sparseGain' | 'commonShare' | 'foretold'
+  > {}

@@ -25,6 +25,7 @@ export const pairKeys: OptionKeys<FiguresPair> = {
   section: true,
   difference: true,
   floor: true,
+  sparseGain: true,
   commonShare: true,
   foretold: true,
 };

@@ -29,7 +29,8 @@ import type { SummaryPair } from './TestSummary';
 const MOST_RUNS = 200;
 
 /** What of two recordings of one run the comparison over runs rests on. */
-export type PairTold = Pick<Pair, 'difference' | 'floor' | 'commonShare' | 'foretold'>;
+export type PairTold = Pick<Pair, 'difference' | 'floor' | 'commonShare' | 'foretold'> &
+  Partial<Pick<Pair, 'sparseGain'>>;
 
 /** How two receivers are compared on one section. */
 export interface PairsOver<One extends Carried> {
@@ -114,6 +115,13 @@ export function* summaryPairs<One extends Carried>(
           interval95,
           interval90,
           floor,
+          // of the runs in which the same one lay closer
+          sparseGain: Math.max(
+            0,
+            ...known[i].flatMap(({ difference, told }) =>
+              difference * spread!.mean > 0 ? (told.sparseGain ?? 0) : [],
+            ),
+          ),
           commonShare: meanOf((pair) => pair.told.commonShare),
           adjustedPValue,
         },

@@ -128,6 +128,7 @@ export const takenFiguresShapes: Shapes = {
       section: { any: ['string', 'null'] },
       difference: { any: [{}, 'null'] },
       floor: '#Size',
+      sparseGain: '#Size',
       commonShare: '#Share',
       foretold: { any: ['#ForetoldPair', 'null'] },
     },

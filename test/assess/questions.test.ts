@@ -491,6 +491,8 @@ const truths: Record<string, Truth> = {
   ],
   'pairs.commonShare': [pair, 1],
   'pairs.floor': [pair, 1, 0.06],
+  // as many fixes
+  'pairs.sparseGain': [pair, 0],
   'pairs.limits': [pair, reasons('too-short')],
   // two ramps, one half as steep: covariance 50/12, variances 100/12 and 25/12
   'pairs.correlation': [pair, 1, 0.001],

@@ -1,4 +1,4 @@
-import { assess, direct, type Pair, routeBuilder, rowOf } from 'datumline';
+import { assess, combine, direct, type Pair, routeBuilder, rowOf } from 'datumline';
 import { describe, expect, test } from 'vitest';
 import { sparseGain } from '../../src/assess/sparseGain';
 import { type SimulatedReceiver, simulateRun } from '../support/simulateRun';
@@ -82,6 +82,29 @@ test('one with few fixes that is really closer is found, and so is one that is r
     { name: 'poor', sigma: 14, interval: 60 },
   ]);
   expect(whole(found, 'fair').map(({ closer }) => closer)).toEqual(['good', 'fair']);
+});
+
+test('over runs as well the whole interval must lie beyond what sparse fixes explain', () => {
+  const runs = [1, 2, 3].map((run) => {
+    const found = carried(30 + run, [
+      { name: 'good', sigma: 2, interval: 60 },
+      { name: 'fair', sigma: 5 },
+    ]);
+    return { ...found, recordings: found.recordings.map((one) => ({ ...one, receiver: one.name, run: `${run}` })) };
+  });
+  for (const { pairs } of runs) {
+    expect(pairs[0].sparseGain).toBeGreaterThan(0.3);
+    // the lever arm is all else that the floor holds
+    expect(pairs[0].floor).toBeCloseTo(0.5 + pairs[0].sparseGain, 9);
+  }
+  const explained = (metres: number) =>
+    combine(runs.map((run) => ({ ...run, pairs: run.pairs.map((pair) => ({ ...pair, sparseGain: metres })) })))
+      .pairs[0];
+  const { interval95, closer } = explained(0);
+  expect(closer).toBe('good');
+  const least = Math.min(...interval95!.map(Math.abs));
+  expect(explained(least - 0.01)).toMatchObject({ verdict: 'closer', closer: 'good' });
+  expect(explained(least + 0.01)).toMatchObject({ verdict: 'undecided', limits: [{ reason: 'sparse-fixes' }] });
 });
 
 test('twice as many fixes a minute are nothing to speak of', () => {
