@@ -4,6 +4,7 @@ import type { Curve } from './Curve';
 import { LeastBound } from './LeastBound';
 import { LowerEnvelope } from './LowerEnvelope';
 import type { NearestEdge } from './NearestEdge';
+import type { PlaneCells } from './PlaneCells';
 import { PlaneView } from './PlaneView';
 import { SeenEdges } from './SeenEdges';
 import { squaredToEdge } from './squaredToEdge';
@@ -28,6 +29,9 @@ const TOLERANCE = 1e-8;
 /** So many edges of the line, and no more than so many metres of it, are a run: they are seen in one plane. */
 const RUN = 8;
 const RUN_REACH2 = 150 ** 2;
+
+/** So far from its middle, metres, a plane is exact enough: squared. */
+const SAME_PLANE2 = 500 ** 2;
 
 /** Numbers of a leaf that is seen: two a vertex. */
 const LEAF = 18;
@@ -116,15 +120,20 @@ export class DistanceBand {
   readonly #most: number;
   #between = 0;
   #last = 0;
+  readonly #cells?: PlaneCells;
 
-  /** @param enough - Metres: between widths no further apart, it isn't told how far a place is. */
-  constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number) {
+  /**
+   * @param enough - Metres: between widths no further apart, it isn't told how far a place is.
+   * @param cells - Those of the other line.
+   */
+  constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number, cells: PlaneCells) {
     this.#isNarrow = high - low <= enough;
     this.#curve = curve;
     this.#near = near;
     this.#low = low;
     this.#high = high;
     this.#most = high * (1 + 2 * FAR_SHARE) + ROOM;
+    if (cells.columns > 0 && cells.low <= low && cells.high >= this.#most) this.#cells = cells;
   }
 
   /** What lies between the widths and isn't told how far, as these are so near to each other. */
@@ -369,7 +378,7 @@ export class DistanceBand {
     this.#end = end;
     const view = this.#view;
     vertices.between((edge + end) >> 1, end === edge + 1 ? 0.5 : 0, this.#place);
-    view.lookFrom(this.#place, vertices, edge);
+    view.lookFrom(this.#place[0], this.#place[1], this.#place[2]);
     let [west, south, low, east, north, high] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
     for (let i = edge; i <= end; i++) {
       view.see(vertices, i);
@@ -418,20 +427,12 @@ export class DistanceBand {
 
   /** Adds an edge in its plane; the other is near to its start. */
   #addEdge(edge: number, weight: number, guess: number): void {
-    this.#lookFrom(edge);
     this.#last = guess;
+    if (this.#cells !== undefined && this.#addByCells(this.#cells, edge, weight)) return;
+    this.#lookFrom(edge);
     if (this.#leafCount === 0) return;
     const at = edge - this.#begin;
-    const px = this.#xs[at];
-    const py = this.#ys[at];
-    const dx = this.#xs[at + 1] - px;
-    const dy = this.#ys[at + 1] - py;
-    const length = Math.sqrt(dx * dx + dy * dy);
-    this.#px = px;
-    this.#py = py;
-    this.#ux = dx / length;
-    this.#uy = dy / length;
-    this.#scale = weight / length;
+    const length = this.#goAlong(this.#xs[at], this.#ys[at], this.#xs[at + 1], this.#ys[at + 1], weight);
     this.#from = 0;
     this.#to = length;
     this.#seen.count = 0;
@@ -440,6 +441,110 @@ export class DistanceBand {
     const count = this.#keep(0, this.#listAll());
     if (count <= MANY) this.#settle(0, count, Infinity);
     else this.#spread(count);
+  }
+
+  /** Makes an edge of a plane the axis: its length. */
+  #goAlong(px: number, py: number, qx: number, qy: number, weight: number): number {
+    const dx = qx - px;
+    const dy = qy - py;
+    const length = Math.sqrt(dx * dx + dy * dy);
+    this.#px = px;
+    this.#py = py;
+    this.#ux = dx / length;
+    this.#uy = dy / length;
+    this.#scale = weight / length;
+    return length;
+  }
+
+  /** Adds an edge by the cells through which it goes; false where these can't tell. */
+  #addByCells(cells: PlaneCells, edge: number, weight: number): boolean {
+    const { view, size, west, south, columns, rows, held } = cells;
+    const { vertices } = this.#curve;
+    view.see(vertices, edge);
+    const px = view.x;
+    const py = view.y;
+    view.see(vertices, edge + 1);
+    const qx = view.x;
+    const qy = view.y;
+    if (!(Math.max(px * px + py * py, qx * qx + qy * qy) <= SAME_PLANE2)) return false;
+    const length = this.#goAlong(px, py, qx, qy, weight);
+    const ux = this.#ux;
+    const uy = this.#uy;
+    const left = px - west;
+    const below = py - south;
+    let column = Math.floor(left / size);
+    let row = Math.floor(below / size);
+    // a piece whose small cells no edge goes through, and its cell
+    let begin = 0;
+    let first = -1;
+    for (let at = 0; at < length; ) {
+      const nextColumn = ux === 0 ? Infinity : ((ux > 0 ? column + 1 : column) * size - left) / ux;
+      const nextRow = uy === 0 ? Infinity : ((uy > 0 ? row + 1 : row) * size - below) / uy;
+      const next = Math.min(Math.max(at, Math.min(nextColumn, nextRow)), length);
+      // no edge is near to a place outside of all cells
+      const isOut = column < 0 || column >= columns || row < 0 || row >= rows;
+      const isHeld = !isOut && held[row * columns + column] === 1;
+      if (isHeld) this.#inside.add(this.#scale * (next - at));
+      const entry = isOut || isHeld ? -1 : cells.firstAt(column, row);
+      if (entry !== first) {
+        if (first >= 0) this.#addInCell(cells, first, begin, at);
+        first = entry;
+        begin = at;
+      }
+      if (nextColumn <= nextRow) column += ux > 0 ? 1 : -1;
+      else row += uy > 0 ? 1 : -1;
+      at = next;
+    }
+    if (first >= 0) this.#addInCell(cells, first, begin, length);
+    return true;
+  }
+
+  /** Adds a piece of the edge at hand, to which only the edges of one cell can be near. */
+  #addInCell({ xs, ys, others, nexts }: PlaneCells, first: number, start: number, stop: number): void {
+    const px = this.#px;
+    const py = this.#py;
+    const ux = this.#ux;
+    const uy = this.#uy;
+    const low = this.#low;
+    const most = this.#most;
+    const seen = this.#seen;
+    const list = this.#list;
+    let from = start;
+    let to = stop;
+    seen.count = 0;
+    for (let entry = first; entry >= 0; entry = nexts[entry]) {
+      const other = others[entry];
+      const ax = xs[other] - px;
+      const ay = ys[other] - py;
+      const bx = xs[other + 1] - px;
+      const by = ys[other + 1] - py;
+      const y0 = ay * ux - ax * uy;
+      const y = by * ux - bx * uy;
+      if ((y0 > most && y > most) || (y0 < -most && y < -most)) continue;
+      const x0 = ax * ux + ay * uy;
+      const x = bx * ux + by * uy;
+      if ((x0 < from - most && x < from - most) || (x0 > to + most && x > to + most)) continue;
+      const at = seen.count;
+      seen.add(other, x0, y0, x, y);
+      seen.reach(at, low);
+      this.#innerFroms[at] = seen.from;
+      this.#innerTos[at] = seen.to;
+      if (seen.from <= from && seen.to > from) from = seen.to;
+      if (seen.to >= to && seen.from < to) to = seen.from;
+      if (!(from < to)) {
+        this.#inside.add(this.#scale * (stop - start));
+        return;
+      }
+    }
+    this.#inside.add(this.#scale * (stop - to + (from - start)));
+    let count = 0;
+    for (let at = 0; at < seen.count; at++) {
+      seen.reach(at, most);
+      this.#outerFroms[at] = seen.from;
+      this.#outerTos[at] = seen.to;
+      if (seen.from <= to && seen.to >= from) list[count++] = at;
+    }
+    if (count > 0) this.#halve(from, to, 0, count, Infinity);
   }
 
   #listAll(): number {
