@@ -91,6 +91,7 @@ export class DistanceBand {
   readonly #nodes = new Int32Array(128);
   readonly #leaves: number[] = [];
   #leafCount = 0;
+  readonly #leafBoxes: number[] = [];
   readonly #isShown: boolean[] = [];
   readonly #columns: number[] = [];
   // the edge at hand: where it begins, its direction, and weight a metre
@@ -160,6 +161,7 @@ export class DistanceBand {
     let edge = 0;
     let squared = Infinity;
     let isLeast = false;
+    let drawn = -1;
     const settle = (vertex: number, isSought: boolean) => {
       isLeast = false;
       squared = isFar ? Infinity : vertices.squaredDistance(vertex, others, edge);
@@ -167,7 +169,8 @@ export class DistanceBand {
         edge = vertices.hop(vertex, others, edge);
         squared = vertices.squaredDistance(vertex, others, edge);
       }
-      if (squared <= limit) return;
+      // after an edge that is drawn the next one most often is
+      if (squared <= limit || (!isSought && drawn === vertex - 1)) return;
       this.#moveTo(vertex);
       near.offer(edge);
       if (isSought) {
@@ -179,7 +182,6 @@ export class DistanceBand {
       isLeast = isSought && squared > low2;
     };
     let settled = -1;
-    let drawn = -1;
     // so far on from here all is within the lower width, between the two, or over the upper
     let inside = -1;
     let between = -1;
@@ -228,8 +230,8 @@ export class DistanceBand {
         const nearTo = this.#distanceAt(i, 1, edge);
         this.#addStraight(i, length, weight / length, [0, nearFrom, first, 1, nearTo, near.edge]);
       } else {
-        this.#addEdge(i, weight, drawn === i ? this.#last : edgeBefore);
-        drawn = i + 1;
+        const isDrawn = this.#addEdge(i, weight, drawn === i ? this.#last : edgeBefore);
+        drawn = isDrawn ? i + 1 : -1;
       }
     }
   }
@@ -269,16 +271,25 @@ export class DistanceBand {
     return this.#scales[piece] * (this.#tos[piece] - this.#froms[piece]);
   }
 
-  /** How much of it is within a width. */
-  pieceWithin(piece: number, width: number): number {
-    const room = (width + TOLERANCE) ** 2 - this.#rests[piece];
-    if (room < 0) return 0;
-    const bend = this.#bends[piece];
-    const half = bend > 0 ? Math.sqrt(room / bend) : Infinity;
-    const foot = this.#feet[piece];
-    const from = Math.max(this.#froms[piece], foot - half);
-    const to = Math.min(this.#tos[piece], foot + half);
-    return to > from ? this.#scales[piece] * (to - from) : 0;
+  /** How much of some pieces, the first so many listed, is within a width, together and each by itself. */
+  piecesWithin(open: Int32Array, count: number, width: number, parts: Float64Array): number {
+    const wide2 = (width + TOLERANCE) ** 2;
+    let within = 0;
+    for (let k = 0; k < count; k++) {
+      const piece = open[k];
+      const room = wide2 - this.#rests[piece];
+      let part = 0;
+      if (room >= 0) {
+        const bend = this.#bends[piece];
+        const half = bend > 0 ? Math.sqrt(room / bend) : Infinity;
+        const foot = this.#feet[piece];
+        const length = Math.min(this.#tos[piece], foot + half) - Math.max(this.#froms[piece], foot - half);
+        if (length > 0) part = this.#scales[piece] * length;
+      }
+      parts[k] = part;
+      within += part;
+    }
+    return within;
   }
 
   #moveTo(vertex: number): void {
@@ -406,6 +417,7 @@ export class DistanceBand {
         nodes[top++] = 2 * node;
       } else if (boxes.firstEdge(node) < others) {
         this.#isShown[this.#leafCount] = false;
+        boxes.copyBox(node, this.#leafBoxes, 6 * this.#leafCount);
         this.#leaves[this.#leafCount++] = node;
       }
     }
@@ -425,22 +437,23 @@ export class DistanceBand {
     this.#isShown[k] = true;
   }
 
-  /** Adds an edge in its plane; the other is near to its start. */
-  #addEdge(edge: number, weight: number, guess: number): void {
+  /** Adds an edge in its plane, the other being near to its start; whether it took more than that one. */
+  #addEdge(edge: number, weight: number, guess: number): boolean {
     this.#last = guess;
-    if (this.#cells !== undefined && this.#addByCells(this.#cells, edge, weight)) return;
+    if (this.#cells !== undefined && this.#addByCells(this.#cells, edge, weight)) return false;
     this.#lookFrom(edge);
-    if (this.#leafCount === 0) return;
+    if (this.#leafCount === 0) return false;
     const at = edge - this.#begin;
     const length = this.#goAlong(this.#xs[at], this.#ys[at], this.#xs[at + 1], this.#ys[at + 1], weight);
     this.#from = 0;
     this.#to = length;
     this.#seen.count = 0;
     this.#take(guess);
-    if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, guess)) return;
+    if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, guess)) return false;
     const count = this.#keep(0, this.#listAll());
     if (count <= MANY) this.#settle(0, count, Infinity);
     else this.#spread(count);
+    return true;
   }
 
   /** Makes an edge of a plane the axis: its length. */
@@ -669,11 +682,25 @@ export class DistanceBand {
     const low2 = this.#low * this.#low;
     const seen = this.#seen;
     const columns = this.#columns;
+    const leafBoxes = this.#leafBoxes;
     let most = this.#mostAway();
     for (let k = 0; k < this.#leafCount; k++) {
+      const box = 6 * k;
+      const west = leafBoxes[box];
+      const south = leafBoxes[box + 1];
+      const low = leafBoxes[box + 2];
+      const east = leafBoxes[box + 3];
+      const north = leafBoxes[box + 4];
+      const high = leafBoxes[box + 5];
+      // chords, which are no longer than the distances
+      const sdx = sx < west ? west - sx : sx > east ? sx - east : 0;
+      const sdy = sy < south ? south - sy : sy > north ? sy - north : 0;
+      const sdz = sz < low ? low - sz : sz > high ? sz - high : 0;
+      const edx = ex < west ? west - ex : ex > east ? ex - east : 0;
+      const edy = ey < south ? south - ey : ey > north ? ey - north : 0;
+      const edz = ez < low ? low - ez : ez > high ? ez - high : 0;
+      if (!this.#canBeNearer(sdx * sdx + sdy * sdy + sdz * sdz, edx * edx + edy * edy + edz * edz)) continue;
       const node = this.#leaves[k];
-      if (!this.#canBeNearer(boxes.squaredDistance(node, sx, sy, sz), boxes.squaredDistance(node, ex, ey, ez)))
-        continue;
       if (!this.#isShown[k]) this.#show(k);
       const end = Math.min(boxes.endEdge(node), edges);
       let at = LEAF * k;

@@ -10,7 +10,7 @@ const MOST = 64;
 const MOST_SMALL = 1024;
 
 /** From side to side there are over so many cells, or they are no use. */
-const FEWEST = 4;
+const FEWEST = 2;
 
 /** Over so many runs of so many edges reach over a place, on the average, or boxes about them do as well. */
 const CROWD = 16;

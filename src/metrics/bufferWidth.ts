@@ -23,7 +23,7 @@ const LEAST_SAMPLE = 32;
 const FAIR_SAMPLE = 512;
 const MOST_SAMPLE = 1024;
 const FEW_SAMPLE = 128;
-const MORE = 16;
+const MORE = 8;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
@@ -157,11 +157,7 @@ function leastWidth(
   const parts = new Float64Array(band.pieces);
   let count = open.length;
   let settled = band.inside;
-  const heldWithin = (width: number) => {
-    let held = 0;
-    for (let k = 0; k < count; k++) held += parts[k] = band.pieceWithin(open[k], width);
-    return settled + held;
-  };
+  const heldWithin = (width: number) => settled + band.piecesWithin(open, count, width, parts);
   let heldLow = settled;
   let heldHigh = heldWithin(high) + band.between;
   if (heldHigh < wanted) return undefined;
