@@ -37,7 +37,8 @@ const special: Record<string, Partial<Record<Shape, Partial<Pick<GrowthCase, 'le
     'standing still': { stated: { exponent: 2, says: 'on which see gaps, accuracy and cost' } },
   },
   discreteFrechet: {
-    spiral: { least: 1000 },
+    // from a turn to the next there are many ways within the distance
+    spiral: { least: 1000, stated: { exponent: 2, says: 'more where turns lie side by side' } },
     'back and forth': { least: 1000 },
     'standing still': { stated: { exponent: 2, says: 'at most the product of the two lengths' } },
   },

@@ -306,6 +306,7 @@ export const routeCases: readonly GrowthCase[] = [
     input: 'one polygon of n teeth',
     kind: 'hostile',
     least: 300,
+    stated: { exponent: 2, says: 'with the square of those that overlap in longitude' },
     make: (n) => {
       const whole = polygon([comb(n)], 0);
       return () => areasFromGeoJson(whole);

@@ -37,6 +37,7 @@ const keys: OptionKeys<AreasFromGeoJsonOptions> = { kind: true, name: true };
  *
  * @throws {InputError} naming the path: `features[2].geometry.coordinates[0]`; `too-few` where no polygon is of either kind,
  * `ambiguous` where both kinds claim one name
+ * @remarks n log n, and of the edges of a ring with the square of those that overlap in longitude.
  */
 export function areasFromGeoJson(json: GeoJSON, options: AreasFromGeoJsonOptions = {}): Area[] {
   checkOptions(options, keys);

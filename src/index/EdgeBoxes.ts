@@ -116,6 +116,11 @@ export class EdgeBoxes {
     return (across * Math.asin(Math.min(1, Math.sqrt(chord2) / across))) ** 2 * (1 - 1e-12);
   }
 
+  /** Copies the least x, y, z of a node, and the greatest, into a column. */
+  copyBox(node: number, into: number[], at: number): void {
+    for (let k = 0; k < 6; k++) into[at + k] = this.#boxes[6 * node + k];
+  }
+
   /** The first vertex from `vertex` on whose chord to the point is over the limit; the count of vertices where none is. */
   firstBeyond(vertex: number, px: number, py: number, pz: number, chord2: number): number {
     const { x, y, z, count } = this.#vertices;

@@ -4,6 +4,7 @@ import type { Curve } from './Curve';
 import { LeastBound } from './LeastBound';
 import { LowerEnvelope } from './LowerEnvelope';
 import type { NearestEdge } from './NearestEdge';
+import type { PlaneCells } from './PlaneCells';
 import { PlaneView } from './PlaneView';
 import { SeenEdges } from './SeenEdges';
 import { squaredToEdge } from './squaredToEdge';
@@ -28,6 +29,9 @@ const TOLERANCE = 1e-8;
 /** So many edges of the line, and no more than so many metres of it, are a run: they are seen in one plane. */
 const RUN = 8;
 const RUN_REACH2 = 150 ** 2;
+
+/** So far from its middle, metres, a plane is exact enough: squared. */
+const SAME_PLANE2 = 500 ** 2;
 
 /** Numbers of a leaf that is seen: two a vertex. */
 const LEAF = 18;
@@ -87,6 +91,7 @@ export class DistanceBand {
   readonly #nodes = new Int32Array(128);
   readonly #leaves: number[] = [];
   #leafCount = 0;
+  readonly #leafBoxes: number[] = [];
   readonly #isShown: boolean[] = [];
   readonly #columns: number[] = [];
   // the edge at hand: where it begins, its direction, and weight a metre
@@ -116,15 +121,20 @@ export class DistanceBand {
   readonly #most: number;
   #between = 0;
   #last = 0;
+  readonly #cells?: PlaneCells;
 
-  /** @param enough - Metres: between widths no further apart, it isn't told how far a place is. */
-  constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number) {
+  /**
+   * @param enough - Metres: between widths no further apart, it isn't told how far a place is.
+   * @param cells - Those of the other line.
+   */
+  constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number, cells: PlaneCells) {
     this.#isNarrow = high - low <= enough;
     this.#curve = curve;
     this.#near = near;
     this.#low = low;
     this.#high = high;
     this.#most = high * (1 + 2 * FAR_SHARE) + ROOM;
+    if (cells.columns > 0 && cells.low <= low && cells.high >= this.#most) this.#cells = cells;
   }
 
   /** What lies between the widths and isn't told how far, as these are so near to each other. */
@@ -151,6 +161,7 @@ export class DistanceBand {
     let edge = 0;
     let squared = Infinity;
     let isLeast = false;
+    let drawn = -1;
     const settle = (vertex: number, isSought: boolean) => {
       isLeast = false;
       squared = isFar ? Infinity : vertices.squaredDistance(vertex, others, edge);
@@ -158,7 +169,8 @@ export class DistanceBand {
         edge = vertices.hop(vertex, others, edge);
         squared = vertices.squaredDistance(vertex, others, edge);
       }
-      if (squared <= limit) return;
+      // after an edge that is drawn the next one most often is
+      if (squared <= limit || (!isSought && drawn === vertex - 1)) return;
       this.#moveTo(vertex);
       near.offer(edge);
       if (isSought) {
@@ -170,7 +182,6 @@ export class DistanceBand {
       isLeast = isSought && squared > low2;
     };
     let settled = -1;
-    let drawn = -1;
     // so far on from here all is within the lower width, between the two, or over the upper
     let inside = -1;
     let between = -1;
@@ -219,8 +230,8 @@ export class DistanceBand {
         const nearTo = this.#distanceAt(i, 1, edge);
         this.#addStraight(i, length, weight / length, [0, nearFrom, first, 1, nearTo, near.edge]);
       } else {
-        this.#addEdge(i, weight, drawn === i ? this.#last : edgeBefore);
-        drawn = i + 1;
+        const isDrawn = this.#addEdge(i, weight, drawn === i ? this.#last : edgeBefore);
+        drawn = isDrawn ? i + 1 : -1;
       }
     }
   }
@@ -260,16 +271,25 @@ export class DistanceBand {
     return this.#scales[piece] * (this.#tos[piece] - this.#froms[piece]);
   }
 
-  /** How much of it is within a width. */
-  pieceWithin(piece: number, width: number): number {
-    const room = (width + TOLERANCE) ** 2 - this.#rests[piece];
-    if (room < 0) return 0;
-    const bend = this.#bends[piece];
-    const half = bend > 0 ? Math.sqrt(room / bend) : Infinity;
-    const foot = this.#feet[piece];
-    const from = Math.max(this.#froms[piece], foot - half);
-    const to = Math.min(this.#tos[piece], foot + half);
-    return to > from ? this.#scales[piece] * (to - from) : 0;
+  /** How much of some pieces, the first so many listed, is within a width, together and each by itself. */
+  piecesWithin(open: Int32Array, count: number, width: number, parts: Float64Array): number {
+    const wide2 = (width + TOLERANCE) ** 2;
+    let within = 0;
+    for (let k = 0; k < count; k++) {
+      const piece = open[k];
+      const room = wide2 - this.#rests[piece];
+      let part = 0;
+      if (room >= 0) {
+        const bend = this.#bends[piece];
+        const half = bend > 0 ? Math.sqrt(room / bend) : Infinity;
+        const foot = this.#feet[piece];
+        const length = Math.min(this.#tos[piece], foot + half) - Math.max(this.#froms[piece], foot - half);
+        if (length > 0) part = this.#scales[piece] * length;
+      }
+      parts[k] = part;
+      within += part;
+    }
+    return within;
   }
 
   #moveTo(vertex: number): void {
@@ -369,7 +389,7 @@ export class DistanceBand {
     this.#end = end;
     const view = this.#view;
     vertices.between((edge + end) >> 1, end === edge + 1 ? 0.5 : 0, this.#place);
-    view.lookFrom(this.#place, vertices, edge);
+    view.lookFrom(this.#place[0], this.#place[1], this.#place[2]);
     let [west, south, low, east, north, high] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
     for (let i = edge; i <= end; i++) {
       view.see(vertices, i);
@@ -397,6 +417,7 @@ export class DistanceBand {
         nodes[top++] = 2 * node;
       } else if (boxes.firstEdge(node) < others) {
         this.#isShown[this.#leafCount] = false;
+        boxes.copyBox(node, this.#leafBoxes, 6 * this.#leafCount);
         this.#leaves[this.#leafCount++] = node;
       }
     }
@@ -416,30 +437,127 @@ export class DistanceBand {
     this.#isShown[k] = true;
   }
 
-  /** Adds an edge in its plane; the other is near to its start. */
-  #addEdge(edge: number, weight: number, guess: number): void {
-    this.#lookFrom(edge);
+  /** Adds an edge in its plane, the other being near to its start; whether it took more than that one. */
+  #addEdge(edge: number, weight: number, guess: number): boolean {
     this.#last = guess;
-    if (this.#leafCount === 0) return;
+    if (this.#cells !== undefined && this.#addByCells(this.#cells, edge, weight)) return false;
+    this.#lookFrom(edge);
+    if (this.#leafCount === 0) return false;
     const at = edge - this.#begin;
-    const px = this.#xs[at];
-    const py = this.#ys[at];
-    const dx = this.#xs[at + 1] - px;
-    const dy = this.#ys[at + 1] - py;
+    const length = this.#goAlong(this.#xs[at], this.#ys[at], this.#xs[at + 1], this.#ys[at + 1], weight);
+    this.#from = 0;
+    this.#to = length;
+    this.#seen.count = 0;
+    this.#take(guess);
+    if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, guess)) return false;
+    const count = this.#keep(0, this.#listAll());
+    if (count <= MANY) this.#settle(0, count, Infinity);
+    else this.#spread(count);
+    return true;
+  }
+
+  /** Makes an edge of a plane the axis: its length. */
+  #goAlong(px: number, py: number, qx: number, qy: number, weight: number): number {
+    const dx = qx - px;
+    const dy = qy - py;
     const length = Math.sqrt(dx * dx + dy * dy);
     this.#px = px;
     this.#py = py;
     this.#ux = dx / length;
     this.#uy = dy / length;
     this.#scale = weight / length;
-    this.#from = 0;
-    this.#to = length;
-    this.#seen.count = 0;
-    this.#take(guess);
-    if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, guess)) return;
-    const count = this.#keep(0, this.#listAll());
-    if (count <= MANY) this.#settle(0, count, Infinity);
-    else this.#spread(count);
+    return length;
+  }
+
+  /** Adds an edge by the cells through which it goes; false where these can't tell. */
+  #addByCells(cells: PlaneCells, edge: number, weight: number): boolean {
+    const { view, size, west, south, columns, rows, held } = cells;
+    const { vertices } = this.#curve;
+    view.see(vertices, edge);
+    const px = view.x;
+    const py = view.y;
+    view.see(vertices, edge + 1);
+    const qx = view.x;
+    const qy = view.y;
+    if (!(Math.max(px * px + py * py, qx * qx + qy * qy) <= SAME_PLANE2)) return false;
+    const length = this.#goAlong(px, py, qx, qy, weight);
+    const ux = this.#ux;
+    const uy = this.#uy;
+    const left = px - west;
+    const below = py - south;
+    let column = Math.floor(left / size);
+    let row = Math.floor(below / size);
+    // a piece whose small cells no edge goes through, and its cell
+    let begin = 0;
+    let first = -1;
+    for (let at = 0; at < length; ) {
+      const nextColumn = ux === 0 ? Infinity : ((ux > 0 ? column + 1 : column) * size - left) / ux;
+      const nextRow = uy === 0 ? Infinity : ((uy > 0 ? row + 1 : row) * size - below) / uy;
+      const next = Math.min(Math.max(at, Math.min(nextColumn, nextRow)), length);
+      // no edge is near to a place outside of all cells
+      const isOut = column < 0 || column >= columns || row < 0 || row >= rows;
+      const isHeld = !isOut && held[row * columns + column] === 1;
+      if (isHeld) this.#inside.add(this.#scale * (next - at));
+      const entry = isOut || isHeld ? -1 : cells.firstAt(column, row);
+      if (entry !== first) {
+        if (first >= 0) this.#addInCell(cells, first, begin, at);
+        first = entry;
+        begin = at;
+      }
+      if (nextColumn <= nextRow) column += ux > 0 ? 1 : -1;
+      else row += uy > 0 ? 1 : -1;
+      at = next;
+    }
+    if (first >= 0) this.#addInCell(cells, first, begin, length);
+    return true;
+  }
+
+  /** Adds a piece of the edge at hand, to which only the edges of one cell can be near. */
+  #addInCell({ xs, ys, others, nexts }: PlaneCells, first: number, start: number, stop: number): void {
+    const px = this.#px;
+    const py = this.#py;
+    const ux = this.#ux;
+    const uy = this.#uy;
+    const low = this.#low;
+    const most = this.#most;
+    const seen = this.#seen;
+    const list = this.#list;
+    let from = start;
+    let to = stop;
+    seen.count = 0;
+    for (let entry = first; entry >= 0; entry = nexts[entry]) {
+      const other = others[entry];
+      const ax = xs[other] - px;
+      const ay = ys[other] - py;
+      const bx = xs[other + 1] - px;
+      const by = ys[other + 1] - py;
+      const y0 = ay * ux - ax * uy;
+      const y = by * ux - bx * uy;
+      if ((y0 > most && y > most) || (y0 < -most && y < -most)) continue;
+      const x0 = ax * ux + ay * uy;
+      const x = bx * ux + by * uy;
+      if ((x0 < from - most && x < from - most) || (x0 > to + most && x > to + most)) continue;
+      const at = seen.count;
+      seen.add(other, x0, y0, x, y);
+      seen.reach(at, low);
+      this.#innerFroms[at] = seen.from;
+      this.#innerTos[at] = seen.to;
+      if (seen.from <= from && seen.to > from) from = seen.to;
+      if (seen.to >= to && seen.from < to) to = seen.from;
+      if (!(from < to)) {
+        this.#inside.add(this.#scale * (stop - start));
+        return;
+      }
+    }
+    this.#inside.add(this.#scale * (stop - to + (from - start)));
+    let count = 0;
+    for (let at = 0; at < seen.count; at++) {
+      seen.reach(at, most);
+      this.#outerFroms[at] = seen.from;
+      this.#outerTos[at] = seen.to;
+      if (seen.from <= to && seen.to >= from) list[count++] = at;
+    }
+    if (count > 0) this.#halve(from, to, 0, count, Infinity);
   }
 
   #listAll(): number {
@@ -564,11 +682,25 @@ export class DistanceBand {
     const low2 = this.#low * this.#low;
     const seen = this.#seen;
     const columns = this.#columns;
+    const leafBoxes = this.#leafBoxes;
     let most = this.#mostAway();
     for (let k = 0; k < this.#leafCount; k++) {
+      const box = 6 * k;
+      const west = leafBoxes[box];
+      const south = leafBoxes[box + 1];
+      const low = leafBoxes[box + 2];
+      const east = leafBoxes[box + 3];
+      const north = leafBoxes[box + 4];
+      const high = leafBoxes[box + 5];
+      // chords, which are no longer than the distances
+      const sdx = sx < west ? west - sx : sx > east ? sx - east : 0;
+      const sdy = sy < south ? south - sy : sy > north ? sy - north : 0;
+      const sdz = sz < low ? low - sz : sz > high ? sz - high : 0;
+      const edx = ex < west ? west - ex : ex > east ? ex - east : 0;
+      const edy = ey < south ? south - ey : ey > north ? ey - north : 0;
+      const edz = ez < low ? low - ez : ez > high ? ez - high : 0;
+      if (!this.#canBeNearer(sdx * sdx + sdy * sdy + sdz * sdz, edx * edx + edy * edy + edz * edz)) continue;
       const node = this.#leaves[k];
-      if (!this.#canBeNearer(boxes.squaredDistance(node, sx, sy, sz), boxes.squaredDistance(node, ex, ey, ez)))
-        continue;
       if (!this.#isShown[k]) this.#show(k);
       const end = Math.min(boxes.endEdge(node), edges);
       let at = LEAF * k;

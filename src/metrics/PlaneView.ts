@@ -21,49 +21,42 @@ export class PlaneView {
   #oz = Number.NaN;
   #ex = Number.NaN;
   #ey = Number.NaN;
-  #ez = Number.NaN;
   #fx = Number.NaN;
   #fy = Number.NaN;
   #fz = Number.NaN;
 
-  /** Takes a place to look from, and an edge along which the one axis goes. */
-  lookFrom(place: Float64Array, { x, y, z }: Vertices, edge: number): void {
-    const ox = place[0];
-    const oy = place[1];
-    const oz = place[2];
+  /** Takes a place to look from. */
+  lookFrom(ox: number, oy: number, oz: number): void {
     const steep = oz / (1 - ECCENTRICITY2);
     const scale = 1 / Math.sqrt(ox * ox + oy * oy + steep * steep);
     const nx = ox * scale;
     const ny = oy * scale;
     const nz = steep * scale;
-    let ex = x[edge + 1] - x[edge];
-    let ey = y[edge + 1] - y[edge];
-    let ez = z[edge + 1] - z[edge];
-    const rise = ex * nx + ey * ny + ez * nz;
-    ex -= rise * nx;
-    ey -= rise * ny;
-    ez -= rise * nz;
-    const unit = 1 / Math.sqrt(ex * ex + ey * ey + ez * ez);
-    ex *= unit;
-    ey *= unit;
-    ez *= unit;
+    // the one axis goes east, at the poles along the meridian of 90°
+    const flat = Math.sqrt(nx * nx + ny * ny);
+    const ex = flat > 0 ? -ny / flat : 0;
+    const ey = flat > 0 ? nx / flat : 1;
     this.#ox = ox;
     this.#oy = oy;
     this.#oz = oz;
     this.#ex = ex;
     this.#ey = ey;
-    this.#ez = ez;
-    this.#fx = ny * ez - nz * ey;
-    this.#fy = nz * ex - nx * ez;
+    this.#fx = -nz * ey;
+    this.#fy = nz * ex;
     this.#fz = nx * ey - ny * ex;
   }
 
   /** Sees a vertex. */
   see({ x, y, z }: Vertices, i: number): void {
-    const dx = x[i] - this.#ox;
-    const dy = y[i] - this.#oy;
-    const dz = z[i] - this.#oz;
-    const along = dx * this.#ex + dy * this.#ey + dz * this.#ez;
+    this.seePlace(x[i], y[i], z[i]);
+  }
+
+  /** Sees a place. */
+  seePlace(px: number, py: number, pz: number): void {
+    const dx = px - this.#ox;
+    const dy = py - this.#oy;
+    const dz = pz - this.#oz;
+    const along = dx * this.#ex + dy * this.#ey;
     const across = dx * this.#fx + dy * this.#fy + dz * this.#fz;
     const plane2 = along * along + across * across;
     const chord2 = dx * dx + dy * dy + dz * dz;
@@ -72,7 +65,7 @@ export class PlaneView {
       const distance =
         chord2 > SPHERE2
           ? 2 * MEAN_RADIUS * Math.asin(Math.min(1, Math.sqrt(chord2) / (2 * MEAN_RADIUS)))
-          : surfaceDistance(this.#ox, this.#oy, this.#oz, x[i], y[i], z[i]);
+          : surfaceDistance(this.#ox, this.#oy, this.#oz, px, py, pz);
       scale = plane2 > 0 ? distance / Math.sqrt(plane2) : 1;
     }
     this.x = along * scale;

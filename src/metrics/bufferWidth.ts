@@ -6,6 +6,7 @@ import { DistanceBand } from './DistanceBand';
 import { farthest } from './farthest';
 import { firstAlike } from './firstAlike';
 import { NearestEdge } from './NearestEdge';
+import { PlaneCells } from './PlaneCells';
 import { withoutRepeats } from './withoutRepeats';
 
 // Over so many metres, distances are as on a sphere.
@@ -21,6 +22,8 @@ const AMPLE = 1e-3;
 const LEAST_SAMPLE = 32;
 const FAIR_SAMPLE = 512;
 const MOST_SAMPLE = 1024;
+const FEW_SAMPLE = 128;
+const MORE = 8;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /**
@@ -59,20 +62,40 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   for (const weight of weights) total.add(weight);
   // as much as rounding could hold back from a full share
   const wanted = share * total.value * (1 - 1e-12);
-  const sample = sampleOf(curve, weights, near, total.value);
-  const count = sample.length;
+  const measured = (px: number, py: number, pz: number) => {
+    near.moveTo(px, py, pz);
+    near.offer(near.edge);
+    near.walk();
+    near.search(0);
+    return Math.sqrt(near.squared);
+  };
+  const cells = new PlaneCells(against);
+  const usual = Math.min(Math.max(LEAST_SAMPLE, curve.edges / 8, Math.min(curve.edges, FAIR_SAMPLE)), MOST_SAMPLE) | 0;
+  let count = cells.isTangled ? Math.min(usual, FEW_SAMPLE) : usual;
+  const marginOf = () => 1 + 3 * Math.sqrt(share * (1 - share) * count);
+  let sample = sampleOf(curve, weights, total.value, count, measured);
+  if (cells.isTangled) {
+    // where edges are tangled a look into cells is much cheaper
+    const low = sample[Math.max(0, Math.floor(share * count - marginOf()))];
+    const high = sample[Math.min(count - 1, Math.ceil(share * count + marginOf()))];
+    const isDivided = cells.divide(low, high + AMPLE);
+    count = isDivided ? MORE * usual : usual;
+    const look = (px: number, py: number, pz: number) => cells.distance(px, py, pz);
+    sample = sampleOf(curve, weights, total.value, count, isDivided ? look : measured);
+  }
   // three standard errors of so large a share of so many; should the width lie outside all the same, ever more
-  for (let margin = 1 + 3 * Math.sqrt(share * (1 - share) * count); ; margin *= 4) {
+  for (let margin = marginOf(); ; margin *= 4) {
     const first = Math.floor(share * count - margin);
     const last = Math.ceil(share * count + margin);
-    const isWidest = last >= count;
+    const isWidest = last >= count || sample[last] === Infinity;
     const under = first < 0 ? 0 : sample[first];
     const over = isWidest ? farthest(curve, near)!.distance : sample[last];
     const enough = toleranceAt(under);
     const room = Math.max(enough * 0.49 - (over - under) / 2, over * 1e-9, 2e-8);
     const low = Math.max(under - room, NEARLY_NOTHING);
     const high = isWidest ? over + AMPLE * (1 + over) : Math.max(over + room, low + room);
-    const band = new DistanceBand(curve, near, low, high, enough);
+    if (cells.isTangled) cells.divide(low, high * (1 + AMPLE) + NEARLY_NOTHING * 20);
+    const band = new DistanceBand(curve, near, low, high, enough, cells);
     band.add(weights);
     if (band.inside >= wanted) {
       if (low === NEARLY_NOTHING) return low;
@@ -101,9 +124,14 @@ function weightsOf(curve: Curve): Float64Array {
   return weights;
 }
 
-/** Distances of some places from the other line, in order: one in each of so many equal parts, nowhere in step with the line. */
-function sampleOf({ vertices, edges }: Curve, weights: Float64Array, near: NearestEdge, total: number): Float64Array {
-  const count = Math.min(Math.max(LEAST_SAMPLE, edges / 8, Math.min(edges, FAIR_SAMPLE)), MOST_SAMPLE) | 0;
+/** Distances of some places, in order: one in each of so many equal parts, nowhere in step with the line. */
+function sampleOf(
+  { vertices, edges }: Curve,
+  weights: Float64Array,
+  total: number,
+  count: number,
+  distance: (px: number, py: number, pz: number) => number,
+): Float64Array {
   const sample = new Float64Array(count);
   const place = new Float64Array(3);
   let edge = 0;
@@ -112,11 +140,7 @@ function sampleOf({ vertices, edges }: Curve, weights: Float64Array, near: Neare
     const at = ((k + ((k * GOLDEN) % 1)) / count) * total;
     while (edge < edges - 1 && (weights[edge] === 0 || before + weights[edge] <= at)) before += weights[edge++];
     vertices.between(edge, Math.min(1, Math.max(0, (at - before) / weights[edge])) || 0, place);
-    near.moveTo(place[0], place[1], place[2]);
-    near.offer(near.edge);
-    near.walk();
-    near.search(0);
-    sample[k] = Math.sqrt(near.squared);
+    sample[k] = distance(place[0], place[1], place[2]);
   }
   return sample.sort();
 }
@@ -133,11 +157,7 @@ function leastWidth(
   const parts = new Float64Array(band.pieces);
   let count = open.length;
   let settled = band.inside;
-  const heldWithin = (width: number) => {
-    let held = 0;
-    for (let k = 0; k < count; k++) held += parts[k] = band.pieceWithin(open[k], width);
-    return settled + held;
-  };
+  const heldWithin = (width: number) => settled + band.piecesWithin(open, count, width, parts);
   let heldLow = settled;
   let heldHigh = heldWithin(high) + band.between;
   if (heldHigh < wanted) return undefined;

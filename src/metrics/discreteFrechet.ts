@@ -18,8 +18,8 @@ import { bottleneck } from './bottleneck';
  * @throws {InputError} no position, or one that is not on the globe
  * @remarks 1e-6 m. A greedy walk bounds it from above, the rows and the column of its worst pair from below; between these best-first
  * over the pairs of vertices that can be reached, from both ends in turns (a bottleneck path, no recursion): near-linear for a
- * recording beside its route, mostly for two that stand still, at most the product of the two lengths. 48 bytes a vertex, and for the
- * pairs visited a bit each in tiles.
+ * recording beside its route, more where turns lie side by side, mostly for two that stand still, at most the product of the two lengths.
+ * 48 bytes a vertex, and for the pairs visited a bit each in tiles.
  * @see Eiter, Mannila, Computing discrete Fréchet distance, TU Wien CD-TR 94/64 (1994)
  */
 export function discreteFrechet(a: Line, b: Line): number {
