@@ -1,5 +1,5 @@
 import { group, least } from 'd3-array';
-import { type Route, sectionsAt } from '../model';
+import { type Route, sectionFinder } from '../model';
 import type {
   AssessedRecording,
   AssessmentRow,
@@ -44,9 +44,10 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
+  const sectionsAt = sectionFinder(route);
   /** A stretch by its metres, and by the innermost section that holds all of it. */
   const along = (from: number, to: number) => {
-    const around = sectionsAt(route, (from + to) / 2).find((one) => one.from <= from + 1e-3 && one.to >= to - 1e-3);
+    const around = sectionsAt((from + to) / 2).find((one) => one.from <= from + 1e-3 && one.to >= to - 1e-3);
     return { section: around?.name ?? null, from, to };
   };
   const included = findings.recordings.filter((recording) => recording.included);

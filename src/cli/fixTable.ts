@@ -1,6 +1,6 @@
 import { type CarriedRecording, type PlacedFixes, placedFixes } from '../assess';
 import { csvTable } from '../formats';
-import { type Route, sectionAt } from '../model';
+import { type Route, sectionFinder } from '../model';
 import type { CommandArguments } from './CommandArguments';
 import { shownFixes } from './shownFixes';
 
@@ -24,13 +24,14 @@ export function fixTable(route: Route, runs: readonly CarriedRun[], times: Comma
       fixes.map((i) => time?.[i] ?? Number.NaN).filter(Number.isFinite),
     );
     const origin = begun.reduce((first, value) => Math.min(first, value), Number.POSITIVE_INFINITY);
-    return shown.flatMap((one) => one.fixes.map((i) => fixRow(named, one, i, run ?? null, times, origin)));
+    const sectionsAt = sectionFinder(named);
+    return shown.flatMap((one) => one.fixes.map((i) => fixRow(sectionsAt, one, i, run ?? null, times, origin)));
   });
   return csvTable([[times === 'absolute' ? 'time (UTC)' : 'time (s)', ...head, 'section', 'state'], ...rows]);
 }
 
 function fixRow(
-  route: Route,
+  sectionsAt: ReturnType<typeof sectionFinder>,
   { receiver, name, recording, snapped }: PlacedFixes,
   i: number,
   run: string | null,
@@ -48,7 +49,7 @@ function fixRow(
     recording.lat[i],
     rounded(snapped.alongTrack[i]),
     rounded(snapped.crossTrack[i]),
-    sectionAt(route, snapped.alongTrack[i])?.name ?? null,
+    sectionsAt(snapped.alongTrack[i]).at(0)?.name ?? null,
     snapped.state[i],
   ];
 }

@@ -1,4 +1,4 @@
-import { type Recording, type Route, type Snapped, sectionAt } from '../model';
+import { type Recording, type Route, type Snapped, sectionFinder } from '../model';
 import { routeExtent, SHOWN_WITHIN } from '../privacy';
 
 /**
@@ -7,8 +7,9 @@ import { routeExtent, SHOWN_WITHIN } from '../privacy';
  */
 export function shownFixes(route: Route, { lon, lat }: Recording, { alongTrack, distance, state }: Snapped): number[] {
   const onExtent = routeExtent(route, SHOWN_WITHIN);
+  const sectionsAt = sectionFinder(route);
   return Array.from(state.keys()).filter((i) => {
     if (state[i] !== 'on' && state[i] !== 'off') return false;
-    return onExtent(lon[i], lat[i]) || distance[i] <= (sectionAt(route, alongTrack[i])?.halfWidth ?? 0);
+    return onExtent(lon[i], lat[i]) || distance[i] <= (sectionsAt(alongTrack[i]).at(0)?.halfWidth ?? 0);
   });
 }

@@ -1,5 +1,5 @@
 import { csvTable } from '../formats';
-import { type Recording, type Route, type Snapped, sectionsAt } from '../model';
+import { type Recording, type Route, type Snapped, sectionFinder } from '../model';
 import type { CommandArguments } from './CommandArguments';
 import { shownFixes } from './shownFixes';
 
@@ -33,8 +33,9 @@ export function snappedTable(
   const rounded = (value: number) => Number(value.toFixed(3));
   const shown = new Set(shownFixes(route, recording, snapped));
   const utc = (i: number) => (time && Number.isFinite(time[i]) ? new Date(time[i]).toISOString() : null);
+  const sectionsAt = sectionFinder(route);
   const rows = snapped.state.map((state, i) => {
-    const [section, ...others] = sectionsAt(route, snapped.alongTrack[i]);
+    const [section, ...others] = sectionsAt(snapped.alongTrack[i]);
     return [
       i,
       time === undefined ? null : rounded((time[i] - start) / 1000),

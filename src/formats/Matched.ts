@@ -1,4 +1,12 @@
-import { checkColumns, checkLength, InputError, type Recording, type Route, type Snapped, sectionAt } from '../model';
+import {
+  checkColumns,
+  checkLength,
+  InputError,
+  type Recording,
+  type Route,
+  type Snapped,
+  sectionFinder,
+} from '../model';
 import { keepFixes } from '../privacy';
 
 /** Where the fixes of a recording lie on a route. */
@@ -57,14 +65,9 @@ export function matchedColumns(matched: Matched): {
   readonly cells: (fix: number) => (string | number)[];
 } {
   const { alongTrack, crossTrack, distance, state } = matched.snapped;
+  const sectionsAt = sectionFinder(matched.route);
   return {
     header: ['along-track (m)', 'cross-track (m; right positive)', 'distance (m)', 'section', 'state'],
-    cells: (i) => [
-      alongTrack[i],
-      crossTrack[i],
-      distance[i],
-      sectionAt(matched.route, alongTrack[i])?.name ?? '',
-      state[i],
-    ],
+    cells: (i) => [alongTrack[i], crossTrack[i], distance[i], sectionsAt(alongTrack[i]).at(0)?.name ?? '', state[i]],
   };
 }

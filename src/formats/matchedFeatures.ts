@@ -1,6 +1,6 @@
 import type { Feature, Position } from 'geojson';
 import { cutAtAntimeridian } from '../geodesy';
-import { type Recording, sectionAt } from '../model';
+import { type Recording, sectionFinder } from '../model';
 import type { Matched } from './Matched';
 import { writeTime } from './writeTime';
 
@@ -12,7 +12,8 @@ export function matchedFeatures(recording: Recording, matched: Matched, maxDista
   const at = (i: number) => (known(time?.[i]) === null ? null : writeTime(time![i], `recording.time[${i}]`));
   const place = (i: number): Position =>
     known(height?.[i]) === null ? [lon[i], lat[i]] : [lon[i], lat[i], height![i]];
-  const sections = Array.from(alongTrack, (s) => sectionAt(matched.route, s));
+  const sectionsAt = sectionFinder(matched.route);
+  const sections = Array.from(alongTrack, (s) => sectionsAt(s).at(0));
   const number = (i: number) => matched.fixes?.[i] ?? i;
   const features: Feature[] = [];
   for (let i = 0; i < lon.length; i++) {

@@ -1,4 +1,4 @@
-import { checkOptions, InputError, type OptionKeys, type Recording, type Route, sectionAt } from '../model';
+import { checkOptions, InputError, type OptionKeys, type Recording, type Route, sectionFinder } from '../model';
 import type { WrittenLine } from '../route';
 import { EVERY_GAP } from './csvHeader';
 import { csvTable } from './csvTable';
@@ -56,11 +56,12 @@ function lineRows({ positions }: WrittenLine, route: Route | undefined): Row[] {
       ...positions.map(([lon, lat, height]) => [lon, lat, ...(high ? [height ?? null] : [])]),
     ];
   }
+  const sectionsAt = sectionFinder(route);
   return [
     ['longitude (deg)', 'latitude (deg)', 'along-track (m)', 'lateral uncertainty 95 % (m)', 'section'],
     ...positions.map(([lon, lat], i) => {
       const s = route.alongTrack[i];
-      return [lon, lat, s, route.lateral95[i], sectionAt(route, s)?.name ?? null];
+      return [lon, lat, s, route.lateral95[i], sectionsAt(s).at(0)?.name ?? null];
     }),
   ];
 }

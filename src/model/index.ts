@@ -45,6 +45,6 @@ export * from './Shape';
 export * from './Snapped';
 export * from './Steps';
 export * from './Stretch';
-export * from './sectionAt';
+export * from './sectionFinder';
 export * from './select';
 export * from './withoutEnd';

@@ -1,6 +1,6 @@
 import type { Feature, FeatureCollection, Position } from 'geojson';
 import { cutAtAntimeridian } from '../geodesy';
-import { checkRoute, type Route, type RouteRecipe, sectionAt } from '../model';
+import { checkRoute, type Route, type RouteRecipe, sectionFinder } from '../model';
 import { corridorEdges } from './corridorEdges';
 import { pointAt } from './pointAt';
 
@@ -58,6 +58,7 @@ function legs(route: Route): Feature[] {
   const ends = [0, length, ...stated, ...[...sections, ...provenance].flatMap(({ from, to }) => [from, to])]
     .sort((a, b) => a - b)
     .filter((end, i, all) => i === 0 || end - all[i - 1] > SAME_PLACE);
+  const sectionsAt = sectionFinder(route);
   let vertex = 0;
   return ends.slice(1).map((to, i) => {
     const from = ends[i];
@@ -67,7 +68,7 @@ function legs(route: Route): Feature[] {
     }
     positions.push(pointAt(route, to).position);
     const middle = (from + to) / 2;
-    const { name: section, halfWidth, environment } = sectionAt(route, middle) ?? {};
+    const { name: section, halfWidth, environment } = sectionsAt(middle)[0] ?? {};
     const {
       from: _,
       to: __,

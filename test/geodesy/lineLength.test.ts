@@ -16,6 +16,18 @@ test('the sum of its edges', () => {
   expect(lineLength([...line].reverse())).toBeCloseTo(sum, 6);
 });
 
+test('each edge is the geodesic, to 15 nm: short and long, at every latitude and across ±180°', () => {
+  for (const [seed, lat] of [0, 40, -70, 79.99, 85, 89.99].entries()) {
+    for (const step of [0.1, 5, 100, 450, 600, 5000]) {
+      const line = wanderingLine(seeded(seed), { start: [179.99, lat], count: 100, step });
+      for (let i = 1; i < line.length; i++) {
+        const edge = [line[i - 1], line[i]];
+        expect(Math.abs(lineLength(edge) - inverse(line[i - 1], line[i]).distance), `${edge}`).toBeLessThan(15e-9);
+      }
+    }
+  }
+});
+
 test('WGS 84: pole to pole along a meridian, and once round the equator', () => {
   expect(Math.abs(lineLength([[7, -90], [7, 0], [7, 90]]) - 2 * wgs84.quarterMeridian)).toBeLessThan(1e-4); // biome-ignore format: one line
   const equator = Array.from({ length: 37 }, (_, k) => [k * 10 - 180, 0]);
