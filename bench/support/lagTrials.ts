@@ -1,8 +1,11 @@
 import { deviation, mean } from 'd3-array';
 import { clockOffsets } from '../../src/snap/clockOffsets';
+import { sharedClock } from '../../src/snap/sharedClock';
+import { localPlane } from '../../src/subpaths/geodesy';
 import { snap } from '../../src/subpaths/snap';
+import { normals } from '../../test/support/correlatedOffsets';
 import { planeRoute } from '../../test/support/planeRoute';
-import { simulateRun } from '../../test/support/simulateRun';
+import { placeBeside, simulateRun } from '../../test/support/simulateRun';
 
 /** A walk of an hour through four corners, metres a second. */
 const town = planeRoute([5, 52], [[0, 0], [1500, 0], [1500, 1000], [0, 1000], [0, 2000]]); // biome-ignore format: a line
@@ -49,4 +52,41 @@ export function lagTrials(
       }),
     );
   });
+}
+
+/**
+ * Standard deviation in seconds of the lag of one receiver to an observer who knows where the body was at every second and the law of
+ * the errors: generalised least squares of what a lag shifts fixes by, along the way and round its corners.
+ */
+export function lagObserver(walks: number, begin: number, sigma: number): number {
+  const { toPlane } = localPlane([5, 52]);
+  const keep = Math.exp(-1 / 30);
+  const lags = Array.from({ length: walks }, (_, k) => {
+    const [{ recording, alongTrack }] = simulateRun(town, { seed: begin + k, speed: PACE, receivers: [{ sigma }] });
+    const truth = Array.from(alongTrack, (s) => toPlane(placeBeside(town, s, 0)));
+    const seen = truth.map((_, i) => toPlane([recording.lon[i], recording.lat[i]]));
+    let shifted = 0;
+    let shifts = 0;
+    for (let i = 2; i + 1 < truth.length; i++) {
+      for (const axis of [0, 1]) {
+        const fresh = (of: (at: number) => number) => of(i) - keep * of(i - 1);
+        const speed = fresh((at) => (truth[at + 1][axis] - truth[at - 1][axis]) / 2);
+        shifted += fresh((at) => truth[at][axis] - seen[at][axis]) * speed;
+        shifts += speed * speed;
+      }
+    }
+    return shifted / shifts;
+  });
+  return deviation(lags)!;
+}
+
+/** By how many seconds the clock that so many receivers share is drawn to one that is late, where that is all that is wrong. */
+export function drawnBy(receivers: number, late: number, sd: number): number {
+  const normal = normals(97);
+  const shared = Array.from({ length: 20_000 }, () =>
+    sharedClock(
+      Array.from({ length: receivers }, (_, i) => ({ offset: sd * normal() + (i > 0 ? 0 : late), standardError: sd })),
+    ),
+  );
+  return mean(shared)!;
 }

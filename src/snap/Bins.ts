@@ -187,11 +187,8 @@ export class Bins {
     square?: number[],
   ): number {
     const balls = this.#balls;
-    const { x: binX, y: binY, z: binZ } = this;
     const limit = distance + this.spacing / 2;
     const square2 = limit * limit;
-    const far2 = (limit + 3 * this.spacing) ** 2;
-    const bolder = (1 - ROUNDING) / this.spacing;
     const blocks = this.#blocks;
     const all = blocks * BLOCK;
     let found = 0;
@@ -208,33 +205,49 @@ export class Bins {
       if (begin <= last && begin + width > first && dx * dx + dy * dy + dz * dz <= touch * touch) {
         if (ball < blocks) {
           ball *= 2;
-          width /= 2;
+          width >>= 1;
           continue;
         }
+        const from = Math.max(begin, first);
         const end = Math.min(begin + BLOCK, last + 1);
-        for (let k = Math.max(begin, first); k < end; k++) {
-          const ex = binX[k] - x;
-          const ey = binY[k] - y;
-          const ez = binZ[k] - z;
-          const away = ex * ex + ey * ey + ez * ez;
-          if (away > square2) {
-            // each bin further on is nearer by a step at most
-            if (away > far2) k += ((Math.sqrt(away) - limit) * bolder) | 0;
-            continue;
-          }
-          if (bin === undefined || square === undefined) return k;
-          bin[found] = k;
-          square[found++] = away;
-        }
+        if (bin === undefined || square === undefined) {
+          for (let k = from; k < end; k++) if (this.square(k, x, y, z) <= square2) return k;
+        } else found = this.#scan(x, y, z, square2, from, end, bin, square, found);
       }
       // up to the first ball whose second half is still to come, and on to that half
       while (ball % 2 === 1) {
         if (ball === 1) return bin === undefined ? -1 : found;
         ball >>= 1;
-        width *= 2;
+        width <<= 1;
       }
       ball++;
     }
+  }
+
+  /** Adds the bins from one on that lie near enough; returns how many there are then. */
+  #scan(
+    x: number,
+    y: number,
+    z: number,
+    square2: number,
+    from: number,
+    end: number,
+    bin: number[],
+    square: number[],
+    found: number,
+  ): number {
+    const { x: binX, y: binY, z: binZ } = this;
+    let count = found;
+    for (let k = from; k < end; k++) {
+      const dx = binX[k] - x;
+      const dy = binY[k] - y;
+      const dz = binZ[k] - z;
+      const away = dx * dx + dy * dy + dz * dz;
+      if (away > square2) continue;
+      bin[count] = k;
+      square[count++] = away;
+    }
+    return count;
   }
 
   /** The ball around a block, or none where the route has ended. */

@@ -426,11 +426,20 @@ export class Following {
       const step = Math.round((there - place) / bins.spacing);
       if (step >= lowest && step <= highest) place += passed * (there - place);
       else {
-        // a stretch was left out between the two: on the pass that is nearer
-        footNear(route, tree, place);
-        const left = tree.distance;
-        footNear(route, tree, there);
-        if (tree.distance < left) place = there;
+        const crossing = knots.crossingTo(to, last);
+        if (crossing !== undefined) {
+          // on the pass that was left as far as the crossing, at one pace
+          const ahead = Math.max(crossing.left * bins.spacing - place, 0);
+          const beyond = Math.max(there - crossing.right * bins.spacing, 0);
+          const gone = passed * (ahead + beyond);
+          place = gone <= ahead ? place + gone : there - (ahead + beyond - gone);
+        } else {
+          // a stretch was left out between the two: on the pass that is nearer
+          footNear(route, tree, place);
+          const left = tree.distance;
+          footNear(route, tree, there);
+          if (tree.distance < left) place = there;
+        }
       }
     }
     footNear(route, tree, place);

@@ -1,4 +1,5 @@
 import type { Bins } from './Bins';
+import { type Crossing, crossingNear, WITHIN } from './crossingNear';
 import type { KnotStates } from './KnotStates';
 import { SAME_PART } from './pathShares';
 
@@ -23,6 +24,7 @@ const ROOM = 256;
 /** The latest knots, the way back along the paths that lead on, and how sure each place on it is. */
 export class RecentKnots {
   readonly #part: number;
+  readonly #bins: Bins;
   readonly #list: StepTaken[] = [];
   /** Of each in the list, where its states begin in the columns, and where the last ones end. */
   readonly #begins: number[] = [0];
@@ -37,9 +39,12 @@ export class RecentKnots {
   /** Of each in the list, as seen from the last: its bin, and the share of paths on that part. Empty until asked for. */
   #place: number[] = [];
   #share: number[] = [];
+  /** Where the pass that was left before it crosses the one that was come to. */
+  #crossing: (Crossing | undefined)[] = [];
 
   constructor(bins: Bins, first = 0, list: readonly RecentKnot[] = []) {
     this.#part = Math.ceil(SAME_PART / bins.spacing);
+    this.#bins = bins;
     this.#first = first;
     for (const { seconds, lowest, highest, bin, came } of list)
       this.#add(seconds, lowest, highest, bin.length, bin, came);
@@ -62,6 +67,7 @@ export class RecentKnots {
     this.#list.splice(0, gone);
     this.#place.splice(0, gone);
     this.#share.splice(0, gone);
+    this.#crossing.splice(0, gone);
     this.#begins.splice(0, gone);
     const begin = this.#begins[0];
     this.#bin.copyWithin(0, begin);
@@ -84,6 +90,12 @@ export class RecentKnots {
   shareOf(knot: number, last: KnotStates): number {
     this.#look(last);
     return this.#share[knot - this.#first];
+  }
+
+  /** Where a stretch was left out before a knot, the crossing at which it was, if it was at one. */
+  crossingTo(knot: number, last: KnotStates): Crossing | undefined {
+    this.#look(last);
+    return this.#crossing[knot - this.#first];
   }
 
   save(): { readonly first: number; readonly list: readonly RecentKnot[] } {
@@ -166,6 +178,36 @@ export class RecentKnots {
         shares[k] = given[states[k]];
         given[states[k]] = 0;
       }
+    }
+    this.#leapAtCrossings();
+  }
+
+  /** Moves where one pass was left for another to where the two cross, as `skipsAtCrossings` does with hindsight. */
+  #leapAtCrossings(): void {
+    const place = this.#place;
+    const list = this.#list;
+    const within = WITHIN / this.#bins.spacing;
+    this.#crossing.length = 0;
+    for (let at = 1; at < list.length; at++) {
+      const step = place[at] - place[at - 1];
+      if (step >= list[at].lowest && step <= list[at].highest) continue;
+      // as fast as it came
+      const seconds = list[at].seconds - list[at - 1].seconds;
+      const before = at > 1 ? list[at - 1].seconds - list[at - 2].seconds : 0;
+      const expected = before > 0 ? Math.max(((place[at - 1] - place[at - 2]) * seconds) / before, 0) : 0;
+      const onwards = step - Math.round(expected);
+      const crossing = crossingNear(this.#bins, place[at - 1], place[at - 1] + onwards, place[at] - onwards);
+      if (crossing === undefined) continue;
+      const { left, right } = crossing;
+      const last = this.#bins.count - 1;
+      let first = at;
+      for (; first > 0 && place[first - 1] > left && place[first - 1] - left <= within; first--) {
+        place[first - 1] = Math.min(place[first - 1] + right - left, last);
+      }
+      for (; first === at && at < list.length && place[at] < right && right - place[at] <= within; at++, first++) {
+        place[at] = Math.max(place[at] + left - right, 0);
+      }
+      this.#crossing[first] = crossing;
     }
   }
 }

@@ -21,8 +21,8 @@ export interface SnappedBeside extends Snapped {
   /**
    * Seconds that this receiver's clock is ahead of the shared one, by which the fixes of all are brought to the same instants: the
    * `lag` of an assessment. The shared clock is the mean of the majority that lie closest together, where they agree within
-   * their noise, else the median of all: of three of which one is 2 s ahead the offsets are 0, 0 and 2. Of two only the
-   * difference is known, and each is told half of it.
+   * their noise, else the median of all: of three of which one is 2 s ahead the offsets are 0, 0 and 2, on the mean, as long as that
+   * is more than their noise; else part of it is given to the others. Of two only the difference is known, and each is told half of it.
    */
   readonly clockOffset: number;
   /** Metres that each foot lies ahead of where the body was then; NaN where fewer than two receivers say where that is. */
