@@ -306,3 +306,34 @@ test('refuses another word', () => {
     expect.objectContaining({ reason: 'wrong-type', argument: 'options.pace' }),
   );
 });
+
+test('one that keeps to the line as nobody does, and comes late, is told to do both; sound ones to do neither', () => {
+  for (const seed of heldBack.slice(0, 3)) {
+    const receivers = [
+      { name: 'a', sigma: 3 },
+      { name: 'b', sigma: 0.4 },
+      { name: 'map', sigma: 0 },
+    ];
+    const [a, b, map] = recordingsOf(simulateRun(town, { seed, speed: 1.4, receivers }));
+    const told = (given: Assessment) =>
+      given.warnings.flatMap(({ reason, recording }) =>
+        reason === 'clock' || reason === 'on-the-line' ? [`${recording}: ${reason}`] : [],
+      );
+    const assessment = assess(town, [a, b, late(map, 5)]);
+    expect(told(assessment).sort()).toEqual(['map: clock', 'map: on-the-line']);
+    expect(told(assess(town, [a, b]))).toEqual([]);
+    const passed = combine([assessment]).warnings.filter(({ receiver }) => receiver === 'map');
+    expect(passed.map(({ reason }) => reason).sort()).toEqual(['clock', 'on-the-line']);
+  }
+});
+
+test('on a line that is known to 0.1 m, nearer than a quarter of that is too near', () => {
+  const surveyed = routeBuilder({ lateral95: 0.1 }).start([5, 52]).lineBy({ azimuth: 90, distance: 600 }).build();
+  for (const [sigma, told] of [
+    [0.05, []],
+    [0, ['on-the-line']],
+  ] as const) {
+    const [{ recording }] = simulateRun(surveyed, { seed: heldBack[0], receivers: [{ sigma }] });
+    expect(reasonsOf(assess(surveyed, [recording])).filter((reason) => reason === 'on-the-line')).toEqual(told);
+  }
+});
