@@ -822,6 +822,7 @@ export type AssessmentWarningReason =
   | 'other-pace'
   | 'same-recording'
   | 'own-draft'
+  | 'on-the-line'
   | 'drafted'
   | 'unbalanced'
   | 'no-uncertainty'

@@ -125,18 +125,19 @@ export class PlacedRecording {
     this.begun = time?.find((instant) => Number.isFinite(instant)) ?? Number.NaN;
     let before = earthCentred(Number.NaN, Number.NaN);
     for (let i = 0; i < n; i++) {
-      const [px, py, pz] = before;
-      const here = earthCentred(lon[i], lat[i]);
-      const [x, y, z] = here;
-      before = here;
+      const from = before;
+      const here = (before = earthCentred(lon[i], lat[i]));
       if (time) this.#elapsed[i] = (time[i] - this.begun) / 1000;
       if (i === 0) continue;
       if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
+      // by index, as taking lists apart makes objects
       if (Number.isFinite(lon[i] + lat[i] + lon[i - 1] + lat[i - 1]))
-        this.step[i] = surfaceDistance(px, py, pz, x, y, z);
+        this.step[i] = surfaceDistance(from[0], from[1], from[2], here[0], here[1], here[2]);
     }
-    const { alongTrack } = snapped;
-    const placed = (i: number) => snapped.state[i] === 'on' && Number.isFinite(alongTrack[i]);
+    const { alongTrack, state } = snapped;
+    const onRoute = new Uint8Array(n);
+    for (let i = 0; i < n; i++) if (state[i] === 'on' && Number.isFinite(alongTrack[i])) onRoute[i] = 1;
+    const placed = (i: number) => onRoute[i] === 1;
     let first = -1;
     let last = -1;
     for (let i = 0; i < n; i++) {

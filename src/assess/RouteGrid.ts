@@ -1,4 +1,4 @@
-import { bisector } from 'd3-array';
+import { bisector, bisectRight } from 'd3-array';
 import { quickInverse, RADIAN, turnBetween } from '../geodesy';
 import type { Route } from '../model';
 import type { Exclusion } from './Assessment';
@@ -26,9 +26,6 @@ export class RouteGrid {
   readonly edges: Float64Array;
   readonly middle: Float64Array;
   readonly width: Float64Array;
-  /** Degrees, longitudes unwrapped, at the middle of each bin. */
-  readonly lon: Float64Array;
-  readonly lat: Float64Array;
   /** Unit vector to the right of travel, east and north. */
   readonly rightEast: Float64Array;
   readonly rightNorth: Float64Array;
@@ -59,8 +56,6 @@ export class RouteGrid {
     const column = () => new Float64Array(count);
     this.middle = column();
     this.width = column();
-    this.lon = column();
-    this.lat = column();
     this.rightEast = column();
     this.rightNorth = column();
     this.halfWidth = column().fill(Number.NaN);
@@ -90,10 +85,6 @@ export class RouteGrid {
       const s = (this.middle[k] = (this.edges[k] + this.edges[k + 1]) / 2);
       this.width[k] = this.edges[k + 1] - this.edges[k];
       while (vertex + 2 < lon.length && alongTrack[vertex + 1] <= s) vertex++;
-      const span = alongTrack[vertex + 1] - alongTrack[vertex];
-      const fraction = span > 0 ? (s - alongTrack[vertex]) / span : 0;
-      this.lon[k] = lon[vertex] + fraction * (lon[vertex + 1] - lon[vertex]);
-      this.lat[k] = lat[vertex] + fraction * (lat[vertex + 1] - lat[vertex]);
       if (vertex !== pointed) {
         pointed = vertex;
         rightEast = Math.cos(departing[vertex] * RADIAN);
@@ -120,6 +111,19 @@ export class RouteGrid {
 
   get count(): number {
     return this.middle.length;
+  }
+
+  /** Degrees, longitude unwrapped, at the middle of a bin. */
+  positionAt(bin: number): [lon: number, lat: number] {
+    const { lon, lat, alongTrack } = this.route;
+    const s = this.middle[bin];
+    const vertex = Math.min(Math.max(0, bisectRight(alongTrack, s) - 1), lon.length - 2);
+    const span = alongTrack[vertex + 1] - alongTrack[vertex];
+    const fraction = span > 0 ? (s - alongTrack[vertex]) / span : 0;
+    return [
+      lon[vertex] + fraction * (lon[vertex + 1] - lon[vertex]),
+      lat[vertex] + fraction * (lat[vertex + 1] - lat[vertex]),
+    ];
   }
 
   /** What `make` makes of the grid and of nothing else, once. */

@@ -273,15 +273,16 @@ export function* assessSteps(
   });
   yield;
   const doubt = referenceDoubt(grid, doubted, pairs, moved, shifts);
+  const far = farTogether(grid, included);
   const shift = commonShift(
     grid,
     included.filter(({ name }) => !own.names.has(name)),
+    far,
   );
   const lateral95 = statedUncertainty(grid, 0, grid.count);
   for (const { reason, message, ...about } of own.warnings) warn(reason, message, about);
-  const far = farTogether(grid, included);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, far, lateral95, excluded }));
-  warnings.push(...besideWarnings(told, beside, pace));
+  warnings.push(...besideWarnings(told, rows, beside, pace));
   if (ground) {
     for (const { from, to, message } of groundWarnings(route, ground)) warn('route', message, { from, to });
     if (!ground.isNear)

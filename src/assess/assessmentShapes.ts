@@ -582,6 +582,7 @@ export const assessmentShapes: Shapes = {
       { oneOf: ['other-pace'] },
       { oneOf: ['same-recording'] },
       { oneOf: ['own-draft'] },
+      { oneOf: ['on-the-line'] },
       { oneOf: ['drafted'] },
       { oneOf: ['unbalanced'] },
       { oneOf: ['no-uncertainty'] },

@@ -22,6 +22,9 @@ const ACROSS = 5;
 /** Share of its mean distance by which straight lines alone bring a recording closer before that is said. */
 const WORTH_A_WORD = 0.05;
 
+/** Metres within which nobody keeps to a line all the way, common practice, no source; on a line known better than that, this share of its uncertainty. */
+const TOO_NEAR = 0.25;
+
 /** Metres below which a shift of all recordings is not worth a word. */
 const LEAST_SHIFT = 1;
 
@@ -53,8 +56,13 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   const included = findings.recordings.filter((recording) => recording.included);
 
   const wholes = new Map(rows.flatMap((row) => (row.section === null ? [[row.recording, row]] : [])));
+  const nearest = TOO_NEAR * Math.min(1, lateral95 ?? 1);
   for (const { name, data, fixes, ambiguous, laps, gaps, placing } of included) {
     const whole = wholes.get(name)!;
+    if (whole.p95 !== null && whole.p95 < nearest && whole.limits.every(({ reason }) => reason !== 'own-draft')) {
+      const message = `It keeps within ${whole.p95.toFixed(2)} m of the line, nearer than lines are known and kept to: was it put onto a map, or the line drawn from it? Then its closeness says nothing of the receiver.`;
+      warn('on-the-line', message, { recording: name });
+    }
     if (data.missingTimes === fixes) {
       warn('no-times', 'It has no times: nothing is said about timed gaps, stops or pace.', { recording: name });
     }

@@ -1,9 +1,13 @@
 import { group } from 'd3-array';
-import type { AssessedRecording, AssessmentWarning } from './Assessment';
+import type { AssessedRecording, AssessmentRow, AssessmentWarning } from './Assessment';
 import type { BesideOthers } from './placeEntries';
 
 /** Seconds: no receiver lags so much. */
 const LONGEST_LAG = 60;
+
+/** A shorter lag is told where it is so many standard errors, and so many metres of the way. */
+const SURE = 3;
+const WORTH_A_WORD = 5;
 
 /** Zones are whole quarters of an hour apart (common practice, no source); a lag of so many seconds may come on top. */
 const QUARTER = 900;
@@ -12,12 +16,16 @@ const NEAR = 60;
 /** What recordings say of each other that a reader must know: clocks far apart, other paces, one file given twice. */
 export function besideWarnings(
   recordings: readonly AssessedRecording[],
+  rows: readonly Pick<AssessmentRow, 'recording' | 'section' | 'pace'>[],
   beside: ReadonlyMap<string, BesideOthers>,
   pace: 'shared' | 'apart',
 ): AssessmentWarning[] {
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], recording: string, message: string) =>
     warnings.push({ recording, section: null, from: null, to: null, reason, message });
+  const paces = new Map(
+    rows.flatMap(({ recording, section, pace }) => (section === null ? [[recording, pace?.median]] : [])),
+  );
   for (const ofRun of group(recordings, ({ run }) => run).values()) {
     const members = ofRun.filter(({ name }) => beside.has(name));
     const clock = ({ name }: AssessedRecording) => beside.get(name)!.clockOffset;
@@ -25,11 +33,18 @@ export function besideWarnings(
       // of two, nobody knows which is right
       const late =
         member.lag?.median ?? (members.length === 2 && member === members[1] ? clock(member) - clock(members[0]) : 0);
+      const others = member.lag ? 'the others of its run' : `“${members[0].name}”`;
+      const sharing = beside.get(member.name)!.alongTrackError !== undefined;
+      const metres = Math.abs(late) * (paces.get(member.name) ?? 0);
+      const doubt = Math.hypot(...(member.lag ? [member] : members).map(({ name }) => beside.get(name)!.clockError));
       if (Math.abs(late) > LONGEST_LAG) {
-        const others = member.lag ? 'the others of its run' : `“${members[0].name}”`;
         warn('clock', member.name, `It passes places ${inWords(late)} than ${others}: ${causeOf(late)}`);
+      } else if (sharing && metres > WORTH_A_WORD && Math.abs(late) > SURE * doubt) {
+        const when = `${Math.abs(late).toFixed(1)} s ${late > 0 ? 'later' : 'earlier'}`;
+        const message = `It passes places ${when} than ${others}, ${metres.toFixed(0)} m of its way: is it late, or its clock off? Errors along the route are told with that taken off.`;
+        warn('clock', member.name, message);
       }
-      if (pace === 'shared' && beside.get(member.name)!.alongTrackError === undefined) {
+      if (pace === 'shared' && !sharing) {
         const message = 'It keeps another pace than the others of its run: was it carried along with them?';
         warn('other-pace', member.name, message);
       }

@@ -1,4 +1,5 @@
 import type { CommonShift } from './Assessment';
+import type { FarTogether } from './farTogether';
 import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
 
@@ -8,8 +9,19 @@ const LEAST_CONDITION = 0.02;
 /**
  * The translation, east and north, that explains most of all recordings' offsets by least squares; null where the covered
  * metres run too much in one direction to tell.
+ *
+ * @param far - Where another way was travelled: what lies beside it says nothing of the map.
  */
-export function commonShift(grid: RouteGrid, recordings: readonly NamedPlaced[]): CommonShift | null {
+export function commonShift(
+  grid: RouteGrid,
+  recordings: readonly NamedPlaced[],
+  far: readonly FarTogether[],
+): CommonShift | null {
+  const elsewhere = new Uint8Array(grid.count);
+  for (const { from, to } of far) {
+    const { first, end } = grid.range(from, to);
+    elsewhere.fill(1, first, end);
+  }
   const fits = recordings.flatMap(({ placed }) => {
     let ee = 0;
     let en = 0;
@@ -18,7 +30,7 @@ export function commonShift(grid: RouteGrid, recordings: readonly NamedPlaced[])
     let no = 0;
     for (let k = 0; k < grid.count; k++) {
       const offset = placed.offset[k];
-      if (Number.isNaN(offset)) continue;
+      if (Number.isNaN(offset) || elsewhere[k] === 1) continue;
       const w = grid.width[k];
       const e = grid.rightEast[k];
       const n = grid.rightNorth[k];

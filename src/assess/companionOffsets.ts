@@ -32,13 +32,14 @@ export function companionOffsets(grid: RouteGrid, line: Line): Companion {
   const tree = new SegmentTree(lon, lat);
   const offset = new Float64Array(grid.count).fill(Number.NaN);
   for (let k = 0; k < grid.count; k++) {
-    const segment = tree.nearest(grid.lon[k], grid.lat[k], BESIDE);
+    const [longitude, latitude] = grid.positionAt(k);
+    const segment = tree.nearest(longitude, latitude, BESIDE);
     if (segment < 0) continue;
     const { distance, fraction } = tree;
     const place = placeOnEdge(lon, lat, segment, fraction, SPACING);
-    const turn = place.lon - grid.lon[k];
-    const east = (turn - 360 * Math.round(turn / 360)) * MEAN_RADIUS * RADIAN * Math.cos(grid.lat[k] * RADIAN);
-    const north = (place.lat - grid.lat[k]) * MEAN_RADIUS * RADIAN;
+    const turn = place.lon - longitude;
+    const east = (turn - 360 * Math.round(turn / 360)) * MEAN_RADIUS * RADIAN * Math.cos(latitude * RADIAN);
+    const north = (place.lat - latitude) * MEAN_RADIUS * RADIAN;
     const right = east * grid.rightEast[k] + north * grid.rightNorth[k];
     // Past its end, or where it crosses, the nearest place lies ahead or behind and not beside.
     if (distance < 1e-3 || Math.abs(right) > 0.7 * distance) {

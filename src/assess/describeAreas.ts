@@ -16,16 +16,18 @@ const STEP = 20;
 const CUT_OFF = 500;
 
 /** The areas near the route, to be drawn: thinned, and cut off beyond what a plan shows. */
-export function describeAreas({ lon, lat, count, halfWidth }: RouteGrid, { index }: Ground): AssessedArea[] {
+export function describeAreas(grid: RouteGrid, { index }: Ground): AssessedArea[] {
+  const { count, halfWidth } = grid;
   const shown = new Set<number>();
   for (let k = 0; k < count; k += STEP) {
-    const { east, north } = degreeMetres(lat[k]);
+    const [lon, lat] = grid.positionAt(k);
+    const { east, north } = degreeMetres(lat);
     const reach = Math.max(SHOWN_WITHIN, halfWidth[k] || 0) + STEP;
     const [aside, ahead] = [reach / east, reach / north];
-    const box = { minX: lon[k] - aside, maxX: lon[k] + aside, minY: lat[k] - ahead, maxY: lat[k] + ahead };
+    const box = { minX: lon - aside, maxX: lon + aside, minY: lat - ahead, maxY: lat + ahead };
     for (const polygon of index.polygonsIn(box)) shown.add(polygon);
   }
-  const [low, high] = boxAbout(lon, lat);
+  const [low, high] = boxAbout(grid);
   const byArea = new Map<number, { doubt95: number; polygons: AssessedRing[][] }>();
   for (const polygon of [...shown].sort((a, b) => a - b)) {
     const rings = index.ringsOf(polygon).flatMap(([from, to]): AssessedRing[] => {
@@ -51,9 +53,15 @@ export function describeAreas({ lon, lat, count, halfWidth }: RouteGrid, { index
 }
 
 /** Least and greatest longitude and latitude. */
-function boxAbout(lon: Float64Array, lat: Float64Array): [low: [number, number], high: [number, number]] {
-  const [west, east] = [lon.reduce((a, b) => Math.min(a, b)), lon.reduce((a, b) => Math.max(a, b))];
-  const [south, north] = [lat.reduce((a, b) => Math.min(a, b)), lat.reduce((a, b) => Math.max(a, b))];
+function boxAbout(grid: RouteGrid): [low: [number, number], high: [number, number]] {
+  let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (let k = 0; k < grid.count; k++) {
+    const [lon, lat] = grid.positionAt(k);
+    west = Math.min(west, lon);
+    east = Math.max(east, lon);
+    south = Math.min(south, lat);
+    north = Math.max(north, lat);
+  }
   const metres = degreeMetres(Math.max(Math.abs(south), Math.abs(north)));
   const [aside, ahead] = [CUT_OFF / metres.east, CUT_OFF / metres.north];
   return [

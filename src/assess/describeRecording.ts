@@ -61,7 +61,7 @@ export function describeRecording(
     ambiguous: placed ? ambiguousOf(placed) : [],
     data: qualityOf(entry, placed),
     hash,
-    recordedLength: placed && placed.first >= 0 ? placed.recorded.reduce((sum, metres) => sum + metres, 0) : null,
+    recordedLength: placed && placed.first >= 0 ? recordedBy(placed) : null,
     offsets: [],
     seconds: [],
     pieces: [],
@@ -77,6 +77,12 @@ function durationOf(time: Float64Array | undefined): number | null {
     if (time[i] > last) last = time[i];
   }
   return first <= last ? (last - first) / 1000 : null;
+}
+
+function recordedBy({ recorded }: PlacedRecording): number {
+  let sum = 0;
+  for (let k = 0; k < recorded.length; k++) sum += recorded[k];
+  return sum;
 }
 
 function lengthBetween(placed: PlacedRecording, from: number, to: number): number {

@@ -22,9 +22,13 @@ export interface FarTogether {
 export function farTogether(grid: RouteGrid, recordings: readonly NamedPlaced[]): readonly FarTogether[] {
   const { count, edges, width, halfWidth, lateral95, excluded } = grid;
   const found: (FarTogether & { readonly far: number })[] = [];
+  // one is never together with another
+  if (recordings.length < 2) return found;
   for (let k = 0; k < count; k++) {
     if (excluded[k] === 1) continue;
-    let [covering, low, high] = [0, Infinity, -Infinity];
+    let covering = 0;
+    let low = Infinity;
+    let high = -Infinity;
     for (const { placed } of recordings) {
       if (Number.isNaN(placed.offset[k])) continue;
       covering++;

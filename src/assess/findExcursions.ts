@@ -55,7 +55,7 @@ export function findExcursions(
       peak: against ? Math.abs(offset[peakBin]) : offset[peakBin],
       side: against ? null : offset[peakBin] < 0 ? 'left' : 'right',
       peakAt: grid.middle[peakBin],
-      position: [round(grid.lon[peakBin], 7), round(grid.lat[peakBin], 7)],
+      position: grid.positionAt(peakBin).map((degrees) => round(degrees, 7)),
       area,
       threshold: limit(peakBin),
       broken,

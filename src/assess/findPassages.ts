@@ -46,7 +46,7 @@ export function findPassages(
       seconds: timed ? seconds : null,
       deepest: deep.distance,
       deepestAt,
-      position: [round(grid.lon[bin], 7), round(grid.lat[bin], 7)],
+      position: grid.positionAt(bin).map((degrees) => round(degrees, 7)),
     };
   });
 }

@@ -12,8 +12,9 @@ import { valuesAbove } from './valuesAbove';
 /** What the recordings of its run say of one. */
 export interface BesideOthers {
   readonly lag: AssessedRecording['lag'];
-  /** Seconds that its clock is ahead of the shared clock of the run. */
+  /** Seconds that its clock is ahead of the shared clock of the run, and the standard error of that; NaN where it can't be had. */
   readonly clockOffset: number;
+  readonly clockError: number;
   /** Metres by fix that it lies ahead of the pace that the run's recordings share; undefined where they share none. */
   readonly alongTrackError: Float64Array | undefined;
   /** How many share that pace. */
@@ -66,8 +67,9 @@ export function* placeEntries(
       );
       const lags = lagsOf(clocks);
       members.forEach(({ entry }, k) => {
-        const { offset: clockOffset } = clocks[k];
-        beside.set(entry.name, { lag: lags[k], clockOffset, alongTrackError: undefined, receivers: 0 });
+        const { offset: clockOffset, standardError: clockError } = clocks[k];
+        const apart = { alongTrackError: undefined, receivers: 0 };
+        beside.set(entry.name, { lag: lags[k], clockOffset, clockError, ...apart });
       });
       continue;
     }
@@ -94,6 +96,7 @@ export function* placeEntries(
       beside.set(entry.name, {
         lag: lags[k],
         clockOffset: together[k].clock.offset,
+        clockError: together[k].clock.standardError,
         alongTrackError: own?.alongTrackError,
         receivers: joined.length,
       });

@@ -34,6 +34,10 @@ export function describeSummary(summary: TestSummary, assessments: readonly Asse
     'line',
     ...runs.map(({ name }) => name),
   ];
+  const keyOf = (run: string | null, receiver: string | null) => JSON.stringify([run, receiver]);
+  const leftOut = new Set(
+    warnings.flatMap(({ reason, run, receiver }) => (reason === 'left-out' ? [keyOf(run, receiver)] : [])),
+  );
   const sections = [...new Set(rows.map(({ section }) => section))];
   const cells = sections.flatMap((section) =>
     byCloseness(rows.filter((row) => row.section === section)).map((row, i) => [
@@ -46,7 +50,9 @@ export function describeSummary(summary: TestSummary, assessments: readonly Asse
       describeSide(row.bias, row.biasInterval95),
       share(row.insideCorridor),
       describeLineVerdict(row),
-      ...row.byRun.map(metres),
+      ...row.byRun.map((mean, k) =>
+        mean === null && leftOut.has(keyOf(runs[k].name, row.receiver)) ? 'left out' : metres(mean),
+      ),
     ]),
   );
   const said = order.map(({ sentence }) => sentence);

@@ -1,6 +1,6 @@
 import { quantileSorted } from 'd3-array';
-import { Sum } from '../geodesy';
 import { checkColumn, checkLength, InputError } from '../model';
+import { sumOf } from './sumOf';
 import { weightedQuantiles } from './weightedQuantiles';
 
 /** Shares of what `median`, `p68`, `p90` and `p95` hold. */
@@ -70,11 +70,6 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   const kept = new Float64Array(values.length);
   const heavy = new Float64Array(values.length);
   let n = 0;
-  const total = new Sum();
-  const squares = new Sum();
-  const signed = new Sum();
-  const absolute = new Sum();
-  const square = new Sum();
   let equal = true;
   let min = Infinity;
   let max = -Infinity;
@@ -89,43 +84,49 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
     if (n > 0 && weight !== heavy[0]) equal = false;
     kept[n] = value;
     heavy[n++] = weight;
-    total.add(weight);
-    squares.add(weight * weight);
-    signed.add(weight * value);
-    absolute.add(weight * Math.abs(value));
-    square.add(weight * value * value);
     min = Math.min(min, value);
     max = Math.max(max, value);
   }
   if (n === 0) {
     throw new InputError({ reason: 'too-few', argument: 'weights', rule: 'above 0 at least once', value: weights });
   }
-  const mean = signed.value / total.value;
-  // 0 where one value carries all the weight
-  const free = total.value - squares.value / total.value;
-  const spread = new Sum();
-  for (let i = 0; i < n; i++) spread.add(heavy[i] * (kept[i] - mean) ** 2);
+  // one sum after the other: each is of the terms that stand in the column then
+  const terms = new Float64Array(n);
+  const total = sumOf(heavy, n);
+  for (let i = 0; i < n; i++) terms[i] = heavy[i] * heavy[i];
+  const squares = sumOf(terms, n);
+  for (let i = 0; i < n; i++) terms[i] = heavy[i] * kept[i];
+  const mean = sumOf(terms, n) / total;
+  for (let i = 0; i < n; i++) terms[i] *= kept[i];
+  const square = sumOf(terms, n);
+  for (let i = 0; i < n; i++) terms[i] = heavy[i] * (kept[i] - mean) ** 2;
+  const spread = sumOf(terms, n);
   const sizes = kept.subarray(0, n);
-  for (let i = 0; i < n; i++) sizes[i] = Math.abs(sizes[i]);
+  for (let i = 0; i < n; i++) {
+    sizes[i] = Math.abs(sizes[i]);
+    terms[i] = heavy[i] * sizes[i];
+  }
+  const absolute = sumOf(terms, n);
+  // 0 where one value carries all the weight
+  const free = total - squares / total;
   const quantiles = () => {
     if (equal) {
       const sorted = Array.from(sizes.sort());
       return QUANTILES.map((p) => quantileSorted(sorted, p)!);
     }
-    const sums = { total: total.value, squares: squares.value, largest: Math.max(-min, max) };
-    return weightedQuantiles(sizes, heavy, sums, QUANTILES);
+    return weightedQuantiles(sizes, heavy, { total, squares, largest: Math.max(-min, max) }, QUANTILES);
   };
   const [median, p68, p90, p95] = quantiles();
   return {
     n,
     mean,
-    meanAbsolute: absolute.value / total.value,
+    meanAbsolute: absolute / total,
     median,
     p68,
     p90,
     p95,
-    rms: Math.sqrt(square.value / total.value),
-    sd: free > 0 ? Math.sqrt(spread.value / free) : 0,
+    rms: Math.sqrt(square / total),
+    sd: free > 0 ? Math.sqrt(spread / free) : 0,
     min,
     max,
   };

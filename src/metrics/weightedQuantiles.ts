@@ -27,10 +27,14 @@ export function weightedQuantiles(
   /** Weight up to the end of each step. */
   const reached = new Float64Array(steps);
   for (let i = 0; i < sizes.length; i++) reached[stepOf(sizes[i])] += weights[i];
-  const sum = new Sum();
+  let weight = 0;
+  let lost = 0;
   for (let step = 0; step < steps; step++) {
-    sum.add(reached[step]);
-    reached[step] = sum.value;
+    const term = reached[step];
+    const next = weight + term;
+    lost += weight >= term ? weight - next + term : term - next + weight;
+    weight = next;
+    reached[step] = weight + lost;
   }
   // in units of weight: the window of the quantile function that is averaged, total / n* wide
   const width = squares / total;

@@ -56,7 +56,7 @@ function checkWord(value: unknown, word: 'boolean' | 'null', argument: string): 
 /** Of several shapes none of which fits, what is against the last is told: null is mostly the first. */
 function checkAny(value: unknown, any: readonly Shape[], shapes: Shapes, argument: string): void {
   // before any fault is made: an error costs more than all else
-  if (value === null && any.includes('null')) return;
+  if (any.some((shape) => isWord(value, shape))) return;
   let fault: unknown;
   for (const shape of any) {
     if (shape === 'null') continue;
@@ -68,6 +68,12 @@ function checkAny(value: unknown, any: readonly Shape[], shapes: Shapes, argumen
     }
   }
   throw fault;
+}
+
+/** Whether a value is a word that a shape allows, or null where that is the shape. */
+function isWord(value: unknown, shape: Shape): boolean {
+  if (typeof shape === 'string') return shape === 'null' && value === null;
+  return 'oneOf' in shape && shape.oneOf.includes(value as string);
 }
 
 /** From where on every finite number has the shape, NaN for nowhere: of the most frequent shapes without making a name or a call. */

@@ -257,6 +257,7 @@ export interface SummaryWarning {
     | 'missing-receiver'
     | 'clock'
     | 'other-pace'
+    | 'on-the-line'
     | 'same-recording';
   readonly receiver: string | null;
   readonly run: string | null;

@@ -31,7 +31,7 @@ const optionKeys: OptionKeys<FiguresOptions> = { leverArm: true, equivalence: tr
 const MOST_EDGES = 100;
 
 /** Warnings of an assessment that its summary passes on. */
-const passedOn: readonly string[] = ['clock', 'other-pace'];
+const passedOn: readonly string[] = ['clock', 'other-pace', 'on-the-line'];
 
 /**
  * What {@link combine} reads of an assessment or of its figures, and nothing else; anything that has not, to the last member,

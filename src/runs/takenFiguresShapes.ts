@@ -76,6 +76,7 @@ export const takenFiguresShapes: Shapes = {
       { oneOf: ['other-pace'] },
       { oneOf: ['same-recording'] },
       { oneOf: ['own-draft'] },
+      { oneOf: ['on-the-line'] },
       { oneOf: ['drafted'] },
       { oneOf: ['unbalanced'] },
       { oneOf: ['no-uncertainty'] },

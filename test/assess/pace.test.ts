@@ -177,9 +177,33 @@ describe('clocks far apart are told in words', () => {
     }
   });
 
-  test('a lag of seconds is none', () => {
-    expect(clockWarnings([runs[0], runs[1], late(runs[2], 40)])).toEqual([]);
-    expect(clockWarnings(runs)).toEqual([]);
+  test('seconds late are told with their metres, of two as of three', () => {
+    for (const [seconds, words] of [
+      [6, /^It passes places [56]\.\d s later than the others of its run, 1\d m of its way: /],
+      [-40, /^It passes places (39|40)\.\d s earlier than the others of its run, 1[12]\d m of its way: /],
+    ] as const) {
+      const [warning, ...others] = clockWarnings([runs[0], runs[1], late(runs[2], seconds)]);
+      expect(others).toEqual([]);
+      expect(warning.recording).toBe('c');
+      expect(warning.message).toMatch(words);
+    }
+    const [ofTwo] = clockWarnings([runs[0], late(runs[1], 6)]);
+    expect(ofTwo.recording).toBe('b');
+    expect(ofTwo.message).toMatch(/ s later than “a”, 1\d m of its way: /);
+    // each at its own pace, seconds say nothing
+    expect(clockWarnings([runs[0], runs[1], late(runs[2], 6)], 'apart')).toEqual([]);
+  });
+
+  test('walking, each that is 6 s late is told and of sound receivers at most one in twenty', () => {
+    let falsely = 0;
+    for (const seed of heldBack) {
+      const receivers = names.slice(0, 3).map((name) => ({ name, sigma: 8 }));
+      const sound = recordingsOf(simulateRun(town, { seed, speed: 1.4, receivers }));
+      falsely += clockWarnings(sound).length;
+      const told = clockWarnings([sound[0], sound[1], late(sound[2], 6)]);
+      expect(told.map(({ recording }) => recording)).toEqual(['c']);
+    }
+    expect(falsely).toBeLessThanOrEqual((3 * heldBack.length) / 20);
   });
 
   test('of two nobody knows which is right: the second is named, beside the first', () => {
@@ -281,4 +305,35 @@ test('refuses another word', () => {
   expect(() => assess(line([0, 0], [1500, 0]), recordings, { pace: 'alone' as 'apart' })).toThrow(
     expect.objectContaining({ reason: 'wrong-type', argument: 'options.pace' }),
   );
+});
+
+test('one that keeps to the line as nobody does, and comes late, is told to do both; sound ones to do neither', () => {
+  for (const seed of heldBack.slice(0, 3)) {
+    const receivers = [
+      { name: 'a', sigma: 3 },
+      { name: 'b', sigma: 0.4 },
+      { name: 'map', sigma: 0 },
+    ];
+    const [a, b, map] = recordingsOf(simulateRun(town, { seed, speed: 1.4, receivers }));
+    const told = (given: Assessment) =>
+      given.warnings.flatMap(({ reason, recording }) =>
+        reason === 'clock' || reason === 'on-the-line' ? [`${recording}: ${reason}`] : [],
+      );
+    const assessment = assess(town, [a, b, late(map, 5)]);
+    expect(told(assessment).sort()).toEqual(['map: clock', 'map: on-the-line']);
+    expect(told(assess(town, [a, b]))).toEqual([]);
+    const passed = combine([assessment]).warnings.filter(({ receiver }) => receiver === 'map');
+    expect(passed.map(({ reason }) => reason).sort()).toEqual(['clock', 'on-the-line']);
+  }
+});
+
+test('on a line that is known to 0.1 m, nearer than a quarter of that is too near', () => {
+  const surveyed = routeBuilder({ lateral95: 0.1 }).start([5, 52]).lineBy({ azimuth: 90, distance: 600 }).build();
+  for (const [sigma, told] of [
+    [0.05, []],
+    [0, ['on-the-line']],
+  ] as const) {
+    const [{ recording }] = simulateRun(surveyed, { seed: heldBack[0], receivers: [{ sigma }] });
+    expect(reasonsOf(assess(surveyed, [recording])).filter((reason) => reason === 'on-the-line')).toEqual(told);
+  }
 });

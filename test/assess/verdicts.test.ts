@@ -184,6 +184,16 @@ describe('the reference', () => {
     expect(assess(route, [steady('a', () => 1)]).referenceDoubt).toBeNull();
   });
 
+  test('another way travelled for a stretch is no shift of the map', () => {
+    // a street 25 m north of the quay, then the lane as drawn
+    const street = (s: number) => (s < 600 ? -25 : 0);
+    const { commonShift, warnings } = assess(route, [steady('a', street), steady('b', (s) => street(s) + 0.5)]);
+    const reasons = warnings.map(({ reason }) => reason);
+    expect(reasons).toContain('shared-detour');
+    expect(reasons).not.toContain('common-shift');
+    expect(commonShift === null || commonShift.distance < 1).toBe(true);
+  });
+
   test('a shift common to all is found and not removed', () => {
     // 1 m east and 2 m north: the quay runs east (right is south), the lane north (right is east)
     const shifted = (s: number) => (s < 600 ? -2 : 1);
