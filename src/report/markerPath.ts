@@ -16,5 +16,7 @@ export function markerPath(slot: number, area: number): string {
   const radius = scaled(Math.sqrt(1 / Math.PI));
   const half = `A${radius},${radius},0,1,1,`;
   if (shape === '') return `M${radius},0${half}${-radius},0${half}${radius},0`;
-  return `M${shape.replace(/[-.\d]+/g, (value) => `${scaled(Number(value))}`).replaceAll(' ', 'L')}Z`;
+  const drawn = shape.replace(/[-.\d]+/g, (value) => `${scaled(Number(value))}`.replace('0.', '.'));
+  // a sign parts numbers by itself
+  return `M${drawn.replace(/[ ,]-/g, '-')}Z`;
 }

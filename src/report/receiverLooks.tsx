@@ -61,7 +61,7 @@ export function receiverMarker(receiver: Receiver, x: number, y: number, size = 
     <path
       class={look.colour ? 'dl-marker' : `dl-marker dl-f${slot % receiverColours.length}`}
       fill={look.colour}
-      transform={`translate(${x.toFixed(1)},${y.toFixed(1)})`}
+      transform={`translate(${Math.round(10 * x) / 10},${Math.round(10 * y) / 10})`}
       d={markerPath(slot, size * size * 0.62)}
     />
   );
