@@ -1,14 +1,17 @@
 import { draftRoute, type Recording, type Route, type Snapped } from 'datumline';
+import type { Feature } from 'geojson';
 import { NOTHING } from './line/Drawing';
 import { layOut } from './line/layOut';
 import { readDocument } from './line/readDocument';
 import { fitOf } from './work/fitOf';
 import { type Judged, judgePlan } from './work/judgePlan';
 import { readGiven } from './work/readGiven';
+import { readSurroundings } from './work/readSurroundings';
 import { savePlan } from './work/savePlan';
 import type { Lent, LentPlan, Plan, Progress, Question, Reply, Tasks } from './work/Task';
 
 type Tell = (progress: Progress) => void;
+type HandOver = (features: readonly Feature[]) => void;
 
 /** What is judged, or being judged, of a plan. */
 interface Judging {
@@ -46,7 +49,9 @@ export class Answerer {
       this.#reply({ number, progress: told });
     };
     try {
-      const done = await (this.#tasks[task] as (input: unknown, tell: Tell) => unknown)(input, tell);
+      const handOver: HandOver = (features) => this.#reply({ number, features });
+      const work = this.#tasks[task] as (input: unknown, tell: Tell, handOver: HandOver) => unknown;
+      const done = await work(input, tell, handOver);
       this.#reply({ number, answer: done });
     } catch (error) {
       this.#reply({ number, fault: error instanceof Error ? error.message : String(error) });
@@ -57,6 +62,7 @@ export class Answerer {
     readonly [Name in keyof Tasks]: (
       input: Tasks[Name]['input'],
       tell: Tell,
+      handOver: HandOver,
     ) => Tasks[Name]['answer'] | Promise<Tasks[Name]['answer']>;
   } = {
     read: readGiven,
@@ -69,6 +75,7 @@ export class Answerer {
     giveBack: (keys) => {
       for (const key of keys) this.#lent.delete(key);
     },
+    surroundings: (given, _, handOver) => readSurroundings(given, handOver),
     open: ({ text, name }) => readDocument(text, name),
     layOut: (drawing) => {
       const laid = layOut(drawing);

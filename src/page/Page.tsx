@@ -30,6 +30,7 @@ export function Page({ state }: { readonly state: PageState }): VNode {
             store={state.line}
             recordings={state.recordings}
             surroundings={state.surroundings}
+            openSurroundings={(file) => state.openSurroundings({ path: file.name, file })}
             say={state.say}
           />
         </section>

@@ -8,7 +8,6 @@ import { planOf } from './report/planOf';
 import type { Stated } from './Stated';
 import { spanOf } from './spanOf';
 import { Helper } from './work/Helper';
-import { parseDocument } from './work/parseDocument';
 import type { CompanionKey, Extent, FileContent, Fit, GivenFile, LentPlan, Plan, Progress } from './work/Task';
 
 /** What the report pane shows. */
@@ -163,6 +162,11 @@ export class PageState {
     if (sentences.length > 0) this.say(sentences.join(' '));
   }
 
+  /** Lays a file of surroundings under the map; the error has its sentence. */
+  async openSurroundings(given: GivenFile): Promise<void> {
+    this.surroundings.value = await this.#reader.ask('surroundings', given);
+  }
+
   change(id: number, told: Partial<Pick<Entry, 'receiver' | 'placement' | 'run'>>): void {
     this.entries.value = this.entries.value.map((entry) =>
       entry.id === id ? { ...entry, ...told, by: 'hand' as const } : entry,
@@ -302,7 +306,7 @@ export class PageState {
       const { path } = given;
       if (content.kind === 'line') sentences.push(await this.#openLine(content.text, path));
       else if (content.kind === 'surroundings') {
-        this.surroundings.value = parseDocument(content.text, path) as GeoJSON;
+        await this.openSurroundings(given);
         sentences.push(`${path} is drawn under the map.`);
       } else if (content.kind === 'areas') {
         this.companions.value = { ...this.companions.value, areas: given };
@@ -368,6 +372,8 @@ export class PageState {
       }
     }
     const { name, options, looks, exclusions, notes } = test;
+    const under =
+      surroundings?.content.kind === 'surroundings' ? await this.#reader.ask('surroundings', surroundings.given) : null;
     batch(() => {
       this.stated.value = {
         test: { name, options, looks, exclusions, notes },
@@ -375,10 +381,7 @@ export class PageState {
       };
       this.companions.value = companions;
       this.truths.value = {};
-      this.surroundings.value =
-        surroundings?.content.kind === 'surroundings'
-          ? (parseDocument(surroundings.content.text, surroundings.given.path) as GeoJSON)
-          : null;
+      this.surroundings.value = under;
       this.entries.value = entries;
     });
     for (const run of test.runs) {

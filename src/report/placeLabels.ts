@@ -58,6 +58,9 @@ export function placeLabels(
         ];
         const box = boxAbout(place, width / 2 + AIR, height / 2 + AIR);
         if (box.left < 0 || box.top < 0 || box.right > frame.width || box.bottom > frame.height) continue;
+        const turned = towards ? 1 - (direction[0] * towards[0] + direction[1] * towards[1]) : 0;
+        const least = distance / 2 + 8 * turned;
+        if (best && least >= best.cost) continue;
         const overlaps = near.filter((other) => overlap(box, other)).length;
         if (overlaps > 0 && must === 'leave out') continue;
         let covered = 0;
@@ -65,8 +68,7 @@ export function placeLabels(
           if (point[0] > box.left && point[0] < box.right && point[1] > box.top && point[1] < box.bottom) covered++;
         }
         if (lines === 'must not' && (covered > 0 || hides(leaderSpots(at, box), at, near, around))) continue;
-        const turned = towards ? 1 - (direction[0] * towards[0] + direction[1] * towards[1]) : 0;
-        const cost = 1000 * overlaps + 6 * covered + distance / 2 + 8 * turned;
+        const cost = 1000 * overlaps + 6 * covered + least;
         if (!best || cost < best.cost) best = { place, cost, box };
       }
     }
@@ -95,7 +97,8 @@ function hides(leader: readonly Point[], at: Point, boxes: readonly LabelBox[], 
   return leader.some((spot, i) => {
     const about = boxAbout(spot, 1.5);
     return (
-      others.some((box) => overlap(about, box)) || (i > 1 && line.some((point) => overlap(about, boxAbout(point, 1))))
+      others.some((box) => overlap(about, box)) ||
+      (i > 1 && line.some((point) => Math.abs(point[0] - spot[0]) < 2.5 && Math.abs(point[1] - spot[1]) < 2.5))
     );
   });
 }

@@ -1,7 +1,7 @@
-import { symbol, symbolsFill } from 'd3-shape';
 import type { LineDash } from '../model';
 import { element } from './element';
 import type { Markup } from './Markup';
+import { markerPath } from './markerPath';
 import type { Receiver, ReportModel, Strand } from './reportModel';
 
 /**
@@ -57,13 +57,12 @@ export function strandLooks(model: Pick<ReportModel, 'runs'>, { receiver, run }:
 /** A receiver's marker, centred, about `size` wide. */
 export function receiverMarker(receiver: Receiver, x: number, y: number, size = 9): Markup {
   const { slot, look } = receiver;
-  const shape = symbol(symbolsFill[slot % symbolsFill.length], size * size * 0.62).digits(1)();
   return (
     <path
       class={look.colour ? 'dl-marker' : `dl-marker dl-f${slot % receiverColours.length}`}
       fill={look.colour}
-      transform={`translate(${x.toFixed(1)},${y.toFixed(1)})`}
-      d={shape}
+      transform={`translate(${Math.round(10 * x) / 10},${Math.round(10 * y) / 10})`}
+      d={markerPath(slot, size * size * 0.62)}
     />
   );
 }

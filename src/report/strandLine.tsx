@@ -12,12 +12,10 @@ export function strandLine(model: ReportModel, strand: Strand, { from, to, x, y,
   const d = offsetRuns(strand, from, to)
     .map((run) => {
       const { along, offset } = peaksOf(run, from, (to - from) / Math.max(1, width));
-      const line = { x: Array.from(along, x), y: Array.from(offset, y) };
-      if (along.length === 1) {
-        line.x.push(line.x[0] + 0.5);
-        line.y.push(line.y[0]);
-      }
-      return linePath(line);
+      const line = { x: along.map(x), y: offset.map(y) };
+      // a single fix is a dot
+      const dot = { x: [line.x[0], line.x[0] + 0.5], y: [line.y[0], line.y[0]] };
+      return linePath(along.length > 1 ? line : dot);
     })
     .join('');
   return <path {...strandLooks(model, strand)} d={d} />;

@@ -6,7 +6,7 @@ import { direct } from 'datumline';
 import puppeteer, { type Browser, type Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { commandAgain, expectSame } from './commandAgain';
-import { pageFile } from './openPage';
+import { keptText, pageFile } from './openPage';
 
 /** The other engine: a Firefox as it is installed, driven by WebDriver BiDi. */
 const executablePath = ['/usr/bin/firefox-esr', '/usr/bin/firefox'].find(existsSync);
@@ -121,7 +121,7 @@ describe.skipIf(!executablePath)('the page in Firefox', () => {
     await expect.poll(() => text('.said')).toContain('Saved, recordings whole.');
 
     const before = await text('.told strong');
-    await new Promise((resolve) => setTimeout(resolve, 700));
+    await expect.poll(() => page.evaluate(keptText), { timeout }).toContain('receiver-c');
     await page.reload();
     await expect.poll(() => count(rows), { timeout }).toBe(9);
     await expect.poll(() => count('.who td[data-label="Fixes"]'), { timeout }).toBe(9);

@@ -65,3 +65,17 @@ export async function openPage(
     longTasks: () => page.evaluate<number[]>('longTasks.splice(0)'),
   };
 }
+
+/** What a page keeps, as JSON without the files: an expression to be evaluated in it. */
+export const keptText = `new Promise((resolve, reject) => {
+  const opening = indexedDB.open('datumline');
+  opening.onerror = () => reject(opening.error);
+  opening.onsuccess = () => {
+    const reading = opening.result.transaction('page').objectStore('page').get('page');
+    reading.onerror = () => reject(reading.error);
+    reading.onsuccess = () => {
+      opening.result.close();
+      resolve(JSON.stringify(reading.result) ?? '');
+    };
+  };
+})`;

@@ -7,7 +7,7 @@ import { type Assessment, direct, routeBuilder, type TestFile } from 'datumline'
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { commandAgain, expectSame } from './commandAgain';
-import { executablePath, launchBrowser, type OpenedPage, openPage } from './openPage';
+import { executablePath, keptText, launchBrowser, type OpenedPage, openPage } from './openPage';
 import { pageWords } from './pageWords';
 
 /** The page as it is built, in a browser, from disk; and the command as it is built beside it. `npm run build` makes both. */
@@ -93,8 +93,10 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     for (const [i, width] of widths.entries()) {
       await page.setViewportSize({ width, height: 900 });
       await page.emulateMedia({ colorScheme: i % 2 === 0 ? 'light' : 'dark' });
-      // what the map draws changes its colours slowly
-      await page.waitForTimeout(400);
+      // colours change slowly
+      await page.evaluate(
+        'Promise.allSettled(document.getAnimations().map(({ finished }) => finished)).then(() => {})',
+      );
       const wide = Number(await page.evaluate('document.documentElement.scrollWidth'));
       if (wide > width) found.push(`${width} px: the page is ${wide} px wide`);
       const { violations } = await page.evaluate<{
@@ -152,7 +154,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
       .poll(() => page.locator('.said').textContent())
       .toMatch(/^Saved, recordings cut to the line\. .* by up to 0\.\d\d m/);
 
-    await page.waitForTimeout(600);
+    await expect.poll(() => page.evaluate<string>(keptText)).toMatch(/The demo.*left wrist|left wrist.*The demo/);
     await page.reload();
     await rows(page).nth(8).waitFor();
     await page.locator('.what button.main:enabled').waitFor();
@@ -400,17 +402,17 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     const context = first.context();
     await choose(first, [join(folder, 'whole.gpx')]);
     await rows(first).waitFor();
-    await first.waitForTimeout(700);
+    await expect.poll(() => first.evaluate<string>(keptText)).toContain('whole.gpx');
     const { page: second } = await openPage(browser, { context });
     await rows(second).waitFor();
     await second.getByRole('button', { name: 'Take out whole.gpx' }).click();
     await second.locator('.who .empty').waitFor();
-    await second.waitForTimeout(700);
+    await expect.poll(() => second.evaluate<string>(keptText)).not.toContain('whole.gpx');
     await expect.poll(() => first.locator('footer .care').count()).toBe(0);
     await first.fill('.name input', 'The first window');
     await first.keyboard.press('Tab');
     await first.getByText('This page is open in another window too.').waitFor();
-    await first.waitForTimeout(300);
+    await expect.poll(() => second.evaluate<string>(keptText)).toContain('The first window');
     await second.reload();
     await second.locator('.who td[data-label="Fixes"]:has-text("201")').waitFor();
     expect(await second.inputValue('.name input')).toBe('The first window');

@@ -22,7 +22,8 @@ export interface Shown {
 export interface Desk {
   readonly store: LineStore;
   readonly recordings: ReadonlySignal<readonly Recording[]>;
-  readonly surroundings: Signal<GeoJSON | null>;
+  readonly surroundings: ReadonlySignal<GeoJSON | null>;
+  readonly openSurroundings: (file: File) => Promise<void>;
   readonly say: (sentence: string) => void;
   readonly tool: Signal<Tool>;
   readonly selected: Signal<StepPath | null>;
@@ -47,7 +48,9 @@ export interface Desk {
 }
 
 /** A desk with nothing on it. */
-export function makeDesk(props: Pick<Desk, 'store' | 'recordings' | 'surroundings' | 'say'>): Desk {
+export function makeDesk(
+  props: Pick<Desk, 'store' | 'recordings' | 'surroundings' | 'openSurroundings' | 'say'>,
+): Desk {
   const { store, say } = props;
   const selected = signal<StepPath | null>(null);
   return {

@@ -1,7 +1,7 @@
 /** @jsxRuntime automatic */
 /** @jsxImportSource preact */
-import type { ReadonlySignal, Signal } from '@preact/signals';
-import { InputError, type Recording } from 'datumline';
+import type { ReadonlySignal } from '@preact/signals';
+import type { Recording } from 'datumline';
 import type { GeoJSON } from 'geojson';
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
@@ -53,7 +53,8 @@ const tools: readonly { readonly tool: Tool; readonly label: string; readonly he
 export function LineDesk(props: {
   readonly store: LineStore;
   readonly recordings: ReadonlySignal<readonly Recording[]>;
-  readonly surroundings: Signal<GeoJSON | null>;
+  readonly surroundings: ReadonlySignal<GeoJSON | null>;
+  readonly openSurroundings: (file: File) => Promise<void>;
   readonly say: (sentence: string) => void;
 }): VNode {
   const { store } = props;
@@ -125,7 +126,7 @@ export function LineDesk(props: {
 }
 
 function Buttons({ desk }: { readonly desk: Desk }): VNode {
-  const { store, say, recordings, surroundings } = desk;
+  const { store, say, recordings } = desk;
   const { states, present } = store.history.value;
   const undo = () => {
     const did = store.undo();
@@ -135,25 +136,13 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
     const did = store.redo();
     say(did === null ? 'Nothing to redo.' : `Done again: ${did}`);
   };
-  const opened = async (file: File | undefined, take: (text: string, name: string) => void | Promise<void>) => {
+  const opened = async (file: File | undefined, take: (file: File) => Promise<void>) => {
     if (!file) return;
     try {
-      await take(await file.text(), file.name);
+      await take(file);
     } catch (error) {
       say((error as Error).message);
     }
-  };
-  const beside = (text: string, name: string) => {
-    let json: GeoJSON;
-    try {
-      json = JSON.parse(text);
-    } catch {
-      throw new InputError({ reason: 'unreadable', argument: name, rule: 'GeoJSON', value: text.slice(0, 40) });
-    }
-    if (!['FeatureCollection', 'Feature'].includes(json?.type) && !('coordinates' in (json ?? {})))
-      throw new InputError({ reason: 'unreadable', argument: name, rule: 'GeoJSON', value: text.slice(0, 40) });
-    surroundings.value = json;
-    say(`${name} lies beneath the line now.`);
   };
   const draft = async () => {
     say('Drafting a line from the recordings…');
@@ -181,10 +170,10 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
         label="Open a line"
         accept=".json,.geojson,.gpx,.kml"
         take={(file) =>
-          opened(file, async (text, name) => {
-            await store.open(text, name);
+          opened(file, async (given) => {
+            await store.open(await given.text(), given.name);
             desk.selected.value = null;
-            say(`Opened ${name}.`);
+            say(`Opened ${given.name}.`);
           })
         }
       />
@@ -194,7 +183,16 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
       <button type="button" disabled={recordings.value.length === 0} onClick={draft}>
         Begin from the recordings
       </button>
-      <FileButton label="Open surroundings" accept=".json,.geojson" take={(file) => opened(file, beside)} />
+      <FileButton
+        label="Open surroundings"
+        accept=".json,.geojson"
+        take={(file) =>
+          opened(file, async (given) => {
+            await desk.openSurroundings(given);
+            say(`${given.name} lies beneath the line now.`);
+          })
+        }
+      />
       <button
         type="button"
         disabled={store.drawing.value.steps.length === 0}

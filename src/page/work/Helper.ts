@@ -1,9 +1,12 @@
+import type { Feature } from 'geojson';
 import type { Lent, Progress, Question, Reply, Tasks } from './Task';
 
 interface Waiting {
   readonly resolve: (answer: never) => void;
   readonly reject: (error: Error) => void;
   readonly progress: (progress: Progress) => void;
+  /** Of the answer, as far as they are here. */
+  readonly features: Feature[];
 }
 
 /**
@@ -28,7 +31,7 @@ export class Helper {
     const number = ++this.#asked;
     this.#worker.postMessage({ number, task, input } satisfies Question<Name>);
     return new Promise((resolve, reject) => {
-      this.#waiting.set(number, { resolve, reject, progress });
+      this.#waiting.set(number, { resolve, reject, progress, features: [] });
     });
   }
 
@@ -68,9 +71,13 @@ export class Helper {
       const waiting = this.#waiting.get(data.number);
       if (waiting === undefined) return;
       if ('progress' in data) return waiting.progress(data.progress);
+      if ('features' in data) return void waiting.features.push(...data.features);
       this.#waiting.delete(data.number);
       if ('fault' in data) waiting.reject(new Error(data.fault));
-      else waiting.resolve(data.answer as never);
+      else {
+        const { features } = waiting;
+        waiting.resolve((features.length > 0 ? { ...(data.answer as object), features } : data.answer) as never);
+      }
     });
     // out of memory, for one: nobody will answer any more
     worker.addEventListener('error', ({ message }) => this.stop(message || 'the worker ended'));

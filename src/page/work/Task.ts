@@ -1,5 +1,5 @@
 import type { Recording, Route, RouteRecipe, TestExclusion, TestFile } from 'datumline';
-import type { GeoJSON } from 'geojson';
+import type { Feature, GeoJSON } from 'geojson';
 import type { LaidOut } from '../line/layOut';
 import type { ReadDocument } from '../line/readDocument';
 
@@ -16,8 +16,7 @@ export type FileContent =
   | { readonly kind: 'line'; readonly text: string }
   | { readonly kind: 'test'; readonly test: TestFile }
   | { readonly kind: 'areas' }
-  // as text: what is handed over as objects costs the page twice what reading them does
-  | { readonly kind: 'surroundings'; readonly text: string }
+  | { readonly kind: 'surroundings' }
   | { readonly kind: 'archive'; readonly files: readonly GivenFile[] }
   | { readonly kind: 'fault'; readonly sentence: string; readonly asks: 'zone' | 'nothing' };
 
@@ -97,6 +96,8 @@ export interface Tasks {
   readonly giveBack: { readonly input: readonly number[]; readonly answer: undefined };
   readonly layOut: { readonly input: RouteRecipe; readonly answer: LaidOut };
   readonly draft: { readonly input: readonly Recording[]; readonly answer: RouteRecipe };
+  /** GeoJSON, whatever is in it. */
+  readonly surroundings: { readonly input: GivenFile; readonly answer: GeoJSON };
   readonly open: { readonly input: { readonly text: string; readonly name: string }; readonly answer: ReadDocument };
   /** Judges while nobody waits yet, so that who asks then waits for less. */
   readonly judgeAhead: { readonly input: LentPlan; readonly answer: undefined };
@@ -121,8 +122,10 @@ export interface Progress {
   readonly share: number;
 }
 
-/** From the worker to the page: how far it is, then what it found or why it couldn't. */
+/** From the worker to the page: how far it is, parts of what it found, then what it found or why it couldn't. */
 export type Reply =
   | { readonly number: number; readonly progress: Progress }
+  /** Features of the answer that are handed over before it: all at once would keep the page waiting. */
+  | { readonly number: number; readonly features: readonly Feature[] }
   | { readonly number: number; readonly answer: unknown }
   | { readonly number: number; readonly fault: string };

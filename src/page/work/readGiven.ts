@@ -52,7 +52,7 @@ function documentOf(data: Uint8Array, path: string): FileContent | undefined {
   if (document.recipe !== undefined || some(({ section }) => section !== undefined)) return { kind: 'line', text };
   if (some(({ kind }) => kind === 'allowed' || kind === 'impossible')) return { kind: 'areas' };
   if (some(({ kind }) => typeof kind === 'string' && ['way', 'house', 'water', 'green'].includes(kind))) {
-    return { kind: 'surroundings', text };
+    return { kind: 'surroundings' };
   }
   return undefined;
 }

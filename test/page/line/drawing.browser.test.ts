@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { direct, inverse, type RouteRecipe, routeFromRecipe } from 'datumline';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { executablePath, launchBrowser, type OpenedPage, openPage } from '../openPage';
+import { executablePath, keptText, launchBrowser, type OpenedPage, openPage } from '../openPage';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -273,6 +273,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     };
     await file('Open a line', 'line.json', JSON.stringify(line));
     await file('Open surroundings', 'kerb.geojson', JSON.stringify(feature));
+    await page.getByText('kerb.geojson lies beneath the line now.').waitFor();
     await desk.getByRole('button', { name: 'Show the whole line' }).click();
     const { width, height } = (await frame.boundingBox())!;
 
@@ -411,7 +412,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     const length = await desk.locator('.told strong').textContent();
     expect(Number.parseFloat(length!)).toBeCloseTo(238, -1);
 
-    await page.waitForTimeout(700);
+    await expect.poll(() => page.evaluate<string>(keptText)).toContain('Drafted from the recordings');
     await page.reload();
     await expect.poll(() => desk.locator('.told strong').textContent()).toBe(length);
     const undo = desk.getByRole('button', { name: 'Undo', exact: true });
