@@ -144,9 +144,11 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   const refused = assessments.flatMap(({ recordings }) =>
     recordings.flatMap(({ name, leftOut: why }) => (why ? [`left out: ${name}: ${why.message}`] : [])),
   );
-  for (const line of refused) tell(line);
-  const untimed = timed.some(({ judged }) => judged.recordings.some((one) => one.leftOut !== null));
-  return leftOut.length > 0 || cutOff || refused.length > 0 || untimed ? 'not all' : 'all';
+  const untimed = timed.flatMap(({ judged: { recordings } }) =>
+    recordings.flatMap(({ name, leftOut: why }) => (why ? [`not judged by the clock: ${name}: ${why.message}`] : [])),
+  );
+  for (const line of [...refused, ...untimed]) tell(line);
+  return leftOut.length > 0 || cutOff || refused.length > 0 || untimed.length > 0 ? 'not all' : 'all';
 }
 
 async function readPlan({

@@ -27,12 +27,13 @@ export function planCommand(words: readonly string[]): void {
     runsNeeded === null
       ? 'not even 200 runs would find it four times in five'
       : `${runsNeeded} ${runsNeeded === 1 ? 'run finds' : 'runs find'} it four times in five`;
+  const samples = effectiveSamples.toFixed(0);
   const lines = [
     `A difference of ${difference} m in the mean distance is found with a chance of ${percent(chance)} (${carried}); ${needed}.`,
     detectable === null
-      ? 'Planned like this, the test finds no difference: the stretch is too short, given how long errors last.'
+      ? 'None, however great, is found four times in five like this: the stretch is too short, given how long errors last.'
       : `Found four times in five: ${detectable.toFixed(1)} m and more.`,
-    `A run is worth ${effectiveSamples.toFixed(0)} independent samples. The chance is that of finding one receiver further off than another, corrected over all pairs.`,
+    `A run is worth ${samples} independent ${samples === '1' ? 'sample' : 'samples'}. The chance is that of finding one receiver further off than another, corrected over all pairs.`,
   ];
   print(`${lines.join('\n')}\n`);
 }
