@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { setImmediate } from 'node:timers/promises';
 import { type Assessment, assess, type CarriedRecording } from '../assess';
@@ -15,13 +14,14 @@ import { describeAssessment } from './describeAssessment';
 import { describeSummary } from './describeSummary';
 import { describeTimed, describeTimedRuns } from './describeTimed';
 import { doubtRoute } from './doubtRoute';
-import { explain, sentenceOf } from './explain';
+import { sentenceOf } from './explain';
 import { type CarriedRun, fixTable } from './fixTable';
 import { interruptible } from './interruptible';
 import { pictureFiles } from './pictureFiles';
 import { placeFiles } from './placeFiles';
 import { print } from './print';
 import { readAreas } from './readAreas';
+import { readBytes } from './readBytes';
 import { looksLikeJson, readJson } from './readJson';
 import { readRoute } from './readRoute';
 import { readSurroundings } from './readSurroundings';
@@ -144,9 +144,11 @@ export async function assessCommand(given: CommandArguments): Promise<'all' | 'n
   const refused = assessments.flatMap(({ recordings }) =>
     recordings.flatMap(({ name, leftOut: why }) => (why ? [`left out: ${name}: ${why.message}`] : [])),
   );
-  for (const line of refused) tell(line);
-  const untimed = timed.some(({ judged }) => judged.recordings.some((one) => one.leftOut !== null));
-  return leftOut.length > 0 || cutOff || refused.length > 0 || untimed ? 'not all' : 'all';
+  const untimed = timed.flatMap(({ judged: { recordings } }) =>
+    recordings.flatMap(({ name, leftOut: why }) => (why ? [`not judged by the clock: ${name}: ${why.message}`] : [])),
+  );
+  for (const line of [...refused, ...untimed]) tell(line);
+  return leftOut.length > 0 || cutOff || refused.length > 0 || untimed.length > 0 ? 'not all' : 'all';
 }
 
 async function readPlan({
@@ -156,12 +158,9 @@ async function readPlan({
   areas,
   surroundings,
 }: CommandArguments): Promise<TestPlan> {
-  let text: string;
-  try {
-    text = await readFile(first, 'utf8');
-  } catch (error) {
-    throw explain(error, first);
-  }
+  // once: it may be a pipe
+  const data = await readBytes(first);
+  const text = data.toString('utf8');
   const document = looksLikeJson(text) ? readJson(text, first) : undefined;
   if (typeof document === 'object' && document !== null && 'runs' in document) {
     if (recordings.length > 0) {
@@ -175,11 +174,12 @@ async function readPlan({
     return readTest(document, first);
   }
   if (recordings.length === 0) {
-    throw wrongUsage(`assess takes RECORDINGs after the ROUTE; ${first} is no test file (it has no "runs")`, 'assess');
+    const why = document === undefined ? 'it is no JSON document' : 'it has no "runs"';
+    throw wrongUsage(`assess takes RECORDINGs after the ROUTE; ${first} is no test file (${why})`, 'assess');
   }
   const files = recordings.map((file) => ({ file, zone }));
-  const route = prepareRoute(await readRoute(first));
-  await doubtRoute(first);
+  const route = prepareRoute(await readRoute(first, data));
+  await doubtRoute(first, data);
   const options = areas === undefined ? {} : { areas: await readAreas(areas) };
   return {
     route,

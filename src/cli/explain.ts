@@ -11,6 +11,7 @@ const systemFaults: Readonly<Record<string, string>> = {
   ENOSPC: 'no space left on the disk',
   EROFS: 'the disk is read-only',
   EMFILE: 'too many open files',
+  ELOOP: 'links to itself',
   ENAMETOOLONG: 'the name is too long',
   ERR_FS_FILE_TOO_LARGE: 'too large to be read at once',
 };

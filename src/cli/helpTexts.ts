@@ -63,7 +63,7 @@ DIR and this one doesn't are removed, unless changed since.
                     png needs the package @resvg/resvg-js (npm install @resvg/resvg-js) and a font on this machine
   --theme THEME     of the pictures: light (default) or dark
   --width PIXELS    of the pictures (default: 1600)
-  --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
+  --zone ZONE       time zone of times that state none: Z, +02:00, or a name of the time zone database
   --threads N       number of worker threads; 1 does everything in one (default: 1 up to 24 MB of recordings, then one per
                     processor: each thread takes 0.65 s to start, so a few recordings are done sooner without)
   --ndjson          one JSON object in on each line of standard input, one out on standard output, in the same order:
@@ -165,7 +165,7 @@ cut off is used up to there, which is said on standard error; the exit status is
 
   --out FILE        write there instead: .csv, or .geojson with what was recorded on the route, for a map
   --times absolute  give the times of day as well, in UTC
-  --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …
+  --zone ZONE       time zone of times that state none: Z, +02:00, or a name of the time zone database
   --threads N       with --ndjson: number of worker threads (default: 1, then one per processor after about a second)
   --ndjson          one JSON object in on each line of standard input: {"route": FILE, "recording": FILE, "zone"?}; the same object
                     out, with its number, "line", and the columns "alongTrack", "crossTrack", "distance", "segment", "state",
@@ -186,7 +186,7 @@ time are one run. Where there are no times, folders or the numbers in the names 
   --route FILE      the line travelled: a recipe, a drawn GeoJSON, or the one line of a GPX or KML file
   --out FILE        where to write (default: FOLDER/test.json)
   --overwrite       replace a file that is there already
-  --zone ZONE       time zone of times that state none: Z, +02:00, -03:30 …; stated for the files that need it
+  --zone ZONE       time zone of times that state none: Z, +02:00, or a name of the time zone database; stated for the files that need it
 
 Examples:
   datumline test recordings --route drawn.geojson

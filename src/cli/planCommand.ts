@@ -30,7 +30,7 @@ export function planCommand(words: readonly string[]): void {
   const lines = [
     `A difference of ${difference} m in the mean distance is found with a chance of ${percent(chance)} (${carried}); ${needed}.`,
     detectable === null
-      ? 'Planned like this, the test finds no difference: the stretch is too short, given how long errors last.'
+      ? 'None, however great, is found four times in five like this: the stretch is too short, given how long errors last.'
       : `Found four times in five: ${detectable.toFixed(1)} m and more.`,
     `A run is worth ${effectiveSamples.toFixed(effectiveSamples < 10 ? 1 : 0)} independent samples. The chance is that of finding one receiver further off than another, corrected over all pairs.`,
   ];

@@ -6,10 +6,10 @@ import { cannot } from './CommandError';
 import { explain } from './explain';
 import { looksLikeJson, readJson } from './readJson';
 
-/** The route in a file: a recipe, legs drawn as GeoJSON, or the one line of a GPX or KML file. */
-export async function readRoute(file: string): Promise<Route> {
+/** The route in a file: a recipe, legs drawn as GeoJSON, or the one line of a GPX or KML file. Given what is in it, it is not read. */
+export async function readRoute(file: string, given?: Buffer): Promise<Route> {
   try {
-    const data = await readFile(file);
+    const data = given ?? (await readFile(file));
     if (data.length === 0) throw cannot(file, 'an empty file');
     const text = data.subarray(0, 3).every((byte) => byte !== 0) ? data.toString('utf8') : '';
     if (!looksLikeJson(text)) return await routeFromOneLine(data, file);

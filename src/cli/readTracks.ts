@@ -5,11 +5,14 @@ import { InputError, type Recording } from '../model';
 import { cannot } from './CommandError';
 import { explain } from './explain';
 import { interruptible } from './interruptible';
+import { readBytes } from './readBytes';
 import { looksLikeJson, readJson } from './readJson';
 
 /** A file with recordings, and how to read it. */
 export interface TrackFile {
   readonly file: string;
+  /** What is in it, where it was read already. */
+  readonly data?: Buffer;
   /** What the recording is called; the file's own name without its endings where left out. */
   readonly name?: string;
   readonly zone?: string;
@@ -23,12 +26,16 @@ export interface TrackFile {
  * @param alone - whether it is all that is asked, and an interruption ends it; between lines one is heard, and told
  */
 export async function readTracks(
-  { file, name, zone, track }: TrackFile,
+  { file, data: given, name, zone, track }: TrackFile,
   alone: 'interruptible' | 'of a line' = 'interruptible',
 ): Promise<Recording[]> {
-  const called = name ?? basename(file).replace(/(?<=.)(\.[a-z]\w{1,6}){1,2}$/i, '');
+  const called =
+    name ??
+    basename(file)
+      .replace(/(?<=.)(\.[a-z]\w{1,6}){1,2}$/i, '')
+      .replace(/\s+/g, ' ');
   try {
-    const data = await readFile(file);
+    const data = given ?? (await (alone === 'of a line' ? readFile(file) : readBytes(file)));
     if (data.length === 0) throw cannot(file, 'an empty file');
     refuseOthers(data, file);
     const options = zone === undefined ? {} : { zone };

@@ -5,6 +5,7 @@ import { routeToGeoJson } from '../route';
 import type { CommandArguments } from './CommandArguments';
 import { wrongUsage } from './CommandError';
 import { print } from './print';
+import { readBytes } from './readBytes';
 import { readRoute } from './readRoute';
 import { tell } from './tell';
 import { textTable } from './textTable';
@@ -28,7 +29,9 @@ export async function routeCommand({ files, out, draft }: CommandArguments): Pro
   if (out !== undefined && !write) {
     throw wrongUsage(`--out must end in ${Object.keys(writers).join(', ')}, not "${extname(out)}"`, 'route');
   }
-  const route = drafting ? await (await import('./readDraft')).readDraft(files) : await readRoute(files[0]);
+  const route = drafting
+    ? await (await import('./readDraft')).readDraft(files)
+    : await readRoute(files[0], await readBytes(files[0]));
   if (out !== undefined && write) {
     writeWhole(out, await write(route));
     const lost = ['.gpx', '.kml'].includes(extname(out).toLowerCase()) ? leftOutOf(route) : '';

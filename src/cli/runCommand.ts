@@ -117,10 +117,13 @@ function readArguments(command: keyof typeof commands, words: string[]): Command
   if (areas === '') throw wrongUsage('--areas must not be empty', command);
   if (surroundings === '') throw wrongUsage('--surroundings must not be empty', command);
   if (threads !== undefined && !/^[1-9]\d{0,3}$/.test(threads)) {
-    throw wrongUsage(`--threads must be a whole number of at least 1, not "${threads}"`, command);
+    throw wrongUsage(`--threads must be a whole number of 1 to 9999, not "${threads}"`, command);
   }
   if (times !== 'relative' && times !== 'absolute') {
     throw wrongUsage(`--times must be relative or absolute, not "${times}"`, command);
+  }
+  if (command === 'assess' && parsed.values.times !== undefined && !fixes) {
+    throw wrongUsage('--times is for fixes.csv: it needs --fixes', command);
   }
   if (table !== 'long' && table !== 'wide') {
     throw wrongUsage(`--table must be long or wide, not "${table}"`, command);

@@ -7,6 +7,7 @@ import { cannot, wrongUsage } from './CommandError';
 import { doubtRoute } from './doubtRoute';
 import { interruptible } from './interruptible';
 import { print } from './print';
+import { readBytes } from './readBytes';
 import { readRoute } from './readRoute';
 import { readTracks } from './readTracks';
 import { snappedMap } from './snappedMap';
@@ -36,8 +37,10 @@ export async function snapCommand(given: CommandArguments): Promise<'all' | 'not
     throw wrongUsage(`--out must end in ${Object.keys(writers).join(', ')}, not "${ending}"`, 'snap');
   }
   const [routeFile, file] = files;
-  const route = await readRoute(routeFile);
-  await doubtRoute(routeFile);
+  // once: it may be a pipe
+  const data = await readBytes(routeFile);
+  const route = await readRoute(routeFile, data);
+  await doubtRoute(routeFile, data);
   const recordings = await readTracks({ file, zone });
   if (recordings.length !== 1) {
     const names = recordings.map(({ name }) => `"${name}"`).join(', ');

@@ -12,6 +12,7 @@ import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { type ReadTrack, Tracks } from './Tracks';
 import { MAX_BYTES } from './unpack';
+import { withoutPadding } from './withoutPadding';
 
 /** A table may begin with so many lines of something else. */
 const MAX_PREAMBLE = 50;
@@ -38,10 +39,14 @@ export function* csvTracks(
   data: string | Uint8Array,
   { readTime, maxBytes = MAX_BYTES, maxRecordings }: Reading,
 ): Steps<ReadFile> {
-  const text = decodeText(data, maxBytes);
-  const { delimiter, header, preamble, width } = openTable(text);
+  const padded = decodeText(data, maxBytes);
+  const text = withoutPadding(padded);
+  const { delimiter, header, preamble, titles } = openTable(text);
+  const width = titles.length;
   const fileIssues = new IssueLog();
   if (preamble > 0) fileIssues.note('preamble', () => 'line 1', preamble);
+  const padding = padded.length - text.length;
+  if (padding > 0) fileIssues.note('trailing-bytes', () => `character ${text.length}`, padding);
   const columnOf = (field: CsvField) => header.get(field)?.index ?? -1;
   const at = {
     lon: columnOf('lon'),
@@ -102,6 +107,11 @@ export function* csvTracks(
   let cell = '';
   for (let count = 1; rows.next(); count++) {
     if (count % STRIDE === 0) yield { done: rows.end, of: text.length, what: 'read' };
+    // of a logger that writes its header each time it is switched on
+    if (rows.says(at.lon, titles[at.lon])) {
+      for (const { builder } of tracks.values()) builder.breakLine();
+      continue;
+    }
     let ragged = rows.count < width;
     for (let i = width; i < rows.count && !ragged; i++) ragged = !isBlank(i);
     if (ragged) {
@@ -169,7 +179,7 @@ function openTable(text: string): {
   /** Rows before the header. */
   preamble: number;
   /** Cells of the header. */
-  width: number;
+  titles: readonly string[];
 } {
   for (const delimiter of [',', ';', '\t', '|']) {
     // only one delimiter fits a header, so that the table is gone through once
@@ -180,11 +190,11 @@ function openTable(text: string): {
     while (preamble < MAX_PREAMBLE && rows.next()) {
       const header = csvHeader(rows.cells());
       if (header) {
-        const cells = rows.cells();
-        const minutes = cells.find((cell) => MINUTES.test(cell));
+        const titles = rows.cells();
+        const minutes = titles.find((title) => MINUTES.test(title));
         // beside a greatest one it is the least of several
-        if (minutes === undefined || cells.some((cell) => /max/i.test(cell)))
-          return { delimiter, header, preamble, width: rows.count };
+        if (minutes === undefined || titles.some((title) => /max/i.test(title)))
+          return { delimiter, header, preamble, titles };
         const rule = 'a table of positions in decimal degrees, a column for longitude and one for latitude';
         throw new InputError({ reason: 'unreadable', argument: 'data', rule, value: minutes });
       }

@@ -3,6 +3,7 @@ import { decodeText } from './decodeText';
 import type { IssueLog } from './IssueLog';
 import { isPlainXml } from './isPlainXml';
 import { checkSize, gunzip, isGzip } from './unpack';
+import { withoutPadding } from './withoutPadding';
 import { XmlReader } from './XmlReader';
 
 /** An XML document opened for reading. */
@@ -59,13 +60,6 @@ export function openXml(
       if (blanks > 0) issues.note('leading-blanks', () => 'line 1');
     },
   };
-}
-
-/** Without the zeros that a file system puts in place of what a receiver that lost its power had yet to write. */
-function withoutPadding(document: string | Uint8Array): string | Uint8Array {
-  let end = document.length;
-  while (end > 0 && (typeof document === 'string' ? document.charCodeAt(end - 1) : document[end - 1]) === 0) end--;
-  return typeof document === 'string' ? document.slice(0, end) : document.subarray(0, end);
 }
 
 /** A reader that has just opened the outermost element, whatever it is, and the blanks passed over before. */

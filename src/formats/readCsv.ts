@@ -6,7 +6,8 @@ import { gatherRecordings } from './gatherRecordings';
 import { checkReadOptions, type ReadOptions } from './ReadOptions';
 
 /**
- * The recordings of a table: one, or one for each name in a column `recording`; a change in a column `segment` is a gap.
+ * The recordings of a table: one, or one for each name in a column `recording`; a change in a column `segment` is a gap, and so is
+ * the header where it stands again.
  *
  * Cells are separated by comma, semicolon, tab or bar, whichever makes a header that names longitude and latitude; columns
  * go by their usual names, a unit in brackets after them. Degrees are decimal, signed or with columns `N/S` and `E/W` beside.

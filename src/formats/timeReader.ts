@@ -9,7 +9,8 @@ export type TimeReader = (text: string, issues: IssueLog, place: () => string) =
  * as `+02:00`, or a name of the time zone database. Such times are noted.
  *
  * Without a zone they are refused: a time that states none could be any of a day's. A local time that a change of clocks
- * repeats is the earlier, one it skips is taken with the offset before the change.
+ * repeats is the one nearer to the time read before, the first of all the earlier; one it skips is taken with the offset before
+ * the change.
  *
  * @throws {InputError} `wrong-type` for an unknown zone
  */
@@ -75,12 +76,13 @@ function localTime(zone: string): (instant: number) => number {
     }
     return offset;
   };
+  let last = Number.NEGATIVE_INFINITY;
   return (instant) => {
     const before = instant - offsetAt(instant - 86_400_000);
     const after = instant - offsetAt(instant + 86_400_000);
-    for (const candidate of [Math.min(before, after), Math.max(before, after)]) {
-      if (candidate + offsetAt(candidate) === instant) return candidate;
-    }
-    return before;
+    const candidates = [Math.min(before, after), Math.max(before, after)];
+    if (Math.abs(candidates[1] - last) < Math.abs(candidates[0] - last)) candidates.reverse();
+    last = candidates.find((candidate) => candidate + offsetAt(candidate) === instant) ?? before;
+    return last;
   };
 }

@@ -38,7 +38,7 @@ export interface PlannedTest {
   readonly chance: Share;
   /** Runs with which it is told four times in five; null if over 200. */
   readonly runsNeeded: number | null;
-  /** Metres of difference told four times in five with as many runs as planned; null where the stretch is too short to tell any. */
+  /** Metres of difference told four times in five with as many runs as planned; null where the stretch is too short to tell any so often. */
   readonly detectable: Size | null;
   /** As many independent samples tell as much of a run's mean distance. */
   readonly effectiveSamples: Size;

@@ -194,6 +194,13 @@ describe('whole tests by line', () => {
 });
 
 describe('combine --ndjson', () => {
+  test('an answer without figures is told what makes them', async () => {
+    const asked = await ask(['assess', '--ndjson'], [{ route: 'route.json', recording: 'A-1.gpx' }]);
+    const { status, answers } = await ask(['combine', '--ndjson'], asked.stdout.trimEnd().split('\n'));
+    expect(status).toBe(3);
+    expect(answers[0].error.message).toMatch(/without --figures/);
+  });
+
   const days = [1, 2, 3].map((day) => names.filter((name) => name.endsWith(`${day}`)));
   const lines = [
     ...days.map((day) => ({ route: 'route.json', recordings: listed(day) })),

@@ -64,8 +64,9 @@ test('a test file names the truth of each run; a recording of another day is lef
     'test.json',
     JSON.stringify({ version: 1, route: 'route.json', runs: [{ name: 'one', recordings, truth: 'survey.csv' }] }),
   );
-  const { status, stdout } = await run(['assess', 'test.json', '--out', 'tested']);
+  const { status, stdout, stderr } = await run(['assess', 'test.json', '--out', 'tested']);
   expect(status).toBe(3);
+  expect(stderr).toMatch(/^datumline: not judged by the clock: other: It begins 10\.4 days after the truth ends/m);
   expect(stdout).toMatch(/By the clock, run “one”/);
   expect(stdout).toMatch(/other \(left out\): It begins 10\.4 days after the truth ends/);
   expect(existsSync(join(folder, 'tested/by-time.csv'))).toBe(true);

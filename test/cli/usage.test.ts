@@ -35,6 +35,14 @@ test.each([
   { words: ['assess', 'my route.json', 'a.gpx', '--out'], about: "Option '--out <value>' argument missing" },
   { words: ['assess', 'my route.json', 'a.gpx', '--out', ''], about: '--out must not be empty' },
   {
+    words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--times', 'absolute'],
+    about: '--times is for fixes.csv: it needs --fixes',
+  },
+  {
+    words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--threads', '10000'],
+    about: '--threads must be a whole number of 1 to 9999, not "10000"',
+  },
+  {
     words: ['assess', 'my route.json', 'a.gpx', '--out', 'x', '--baseline', ''],
     about: '--baseline must not be empty',
   },

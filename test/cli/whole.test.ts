@@ -223,6 +223,47 @@ test('interrupted: a sentence, 130, and no file', async () => {
   }
 });
 
+test.each(['route.json', 'waiting.json'])(
+  'interrupted while it waits for a pipe that nobody writes to: %s',
+  async (route) => {
+    shell('mkfifo unwritten.gpx waiting.json');
+    const child = spawn(process.execPath, [commandFile, 'assess', route, 'unwritten.gpx', '--out', 'interrupted'], {
+      cwd: folder,
+    });
+    let stderr = '';
+    child.stderr.on('data', (text) => (stderr += text));
+    const ended = new Promise((resolve) => child.on('close', resolve));
+    // nothing tells that it waits
+    await new Promise((resolve) => setTimeout(resolve, 2000));
+    child.kill('SIGINT');
+    expect(await ended).toBe(130);
+    oneSentence(stderr, /interrupted/);
+  },
+);
+
+test('a route and a recording may come from pipes', () => {
+  const piped = (words: string) => shell(`${command} ${words}`);
+  const { status, stderr } = piped('assess <(cat route.json) <(cat right.gpx) --out piped');
+  expect([status, stderr]).toEqual([0, '']);
+  expect(sideIn('piped')).toMatch(/right/);
+  expect(piped('snap <(cat route.json) right.gpx').stdout).toBe(piped('snap route.json right.gpx').stdout);
+});
+
+test('a name with a line end in it is one line, on the screen and in what is told', async () => {
+  writeFileSync(inFolder('two\nlines.gpx'), ride(3));
+  const { status, stdout, stderr } = await run([
+    'assess',
+    'route.json',
+    'two\nlines.gpx',
+    'no\nfile.gpx',
+    '--out',
+    'lines',
+  ]);
+  expect(status).toBe(3);
+  oneSentence(stderr, /no.file\.gpx: no such file/);
+  expect(stdout).toMatch(/^whole route +two lines /m);
+});
+
 test('interrupted while it computes: at once a sentence, 130, and no file', async () => {
   const corner = (i: number) => direct(start, [0, 90, 45, 0][i], [0, 20, 20 * Math.SQRT2, 20][i]).position;
   const { recipe } = routeBuilder()

@@ -72,6 +72,23 @@ test('a column of its own states the hemisphere', () => {
   expect(lats('lat,lon,ns\n60,5,9\n61,5,10\n')).toEqual([60, 61]);
 });
 
+test('a header that stands again is no row, but a gap', () => {
+  const [{ lat, gapBefore, issues }] = readCsv('lat,lon\n60,5\n60.1,5\nlat,lon\n61,5\n61.1,5\n');
+  expect([...lat]).toEqual([60, 60.1, 61, 61.1]);
+  expect([...gapBefore]).toEqual([1, 0, 1, 0]);
+  expect(issues).toEqual([]);
+});
+
+test('zeros after a loss of power are passed over, and told', () => {
+  for (const zeros of [1, 700, 70_000]) {
+    for (const end of ['', '\n']) {
+      const text = `lat,lon,ele\n60,5,1\n60.1,5,2${end}${'\0'.repeat(zeros)}`;
+      expect([...readCsv(text)[0].height!]).toEqual([1, 2]);
+      expect(issues(text)).toEqual([`trailing-bytes ${zeros} character ${27 + end.length}`]);
+    }
+  }
+});
+
 test('degrees and minutes in columns of their own are refused, not read without the minutes', () => {
   for (const parts of ['lat_deg,lat_min,lon_deg,lon_min', 'lat (deg),lat (min),lon (deg),lon (min)']) {
     const refusal = expect.objectContaining({ reason: 'unreadable', rule: expect.stringContaining('decimal degrees') });

@@ -77,6 +77,22 @@ test('times without a zone are refused, or read in the one given and noted', () 
   });
 });
 
+test('through an hour that a change of clocks repeats, times go on; a step back of a second stays one', () => {
+  // 2026-10-25T01:00Z: 03:00 becomes 02:00, by the time zone database
+  const change = Date.UTC(2026, 9, 25, 1);
+  for (const order of [
+    [-3600, -4, -3, -1, 0, 1, 2, 1500, 3000, 3599, 3600, 7200],
+    [-3601, -4, -1, -2, 1, 0, 2, 1500, 3000, 3599, 3601, 3600, 7200],
+  ]) {
+    const times = order.map((seconds) => change + 1000 * seconds);
+    const rows = times.map((time, i) => {
+      const local = new Date(time + (time < change ? 2 : 1) * 3_600_000).toISOString().slice(0, 19);
+      return `60.${i},5,${local}`;
+    });
+    expect([...readCsv(`lat,lon,time\n${rows.join('\n')}`, { zone: 'Europe/Oslo' })[0].time!]).toEqual(times);
+  }
+});
+
 type Read = (data: never, options?: object) => Recording[] | Promise<Recording[]>;
 
 test.each<[string, Read, string | Uint8Array]>([
