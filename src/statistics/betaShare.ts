@@ -9,7 +9,7 @@ const MOST_ROUNDS = 10_000;
  * @param x - 0 to 1
  * @param a - above 0, as is `b`; not whole for degrees of freedom that are none
  *
- * @remarks Lentz's rounds of the continued fraction, on the side where it settles fast: 1e-13 or better.
+ * @remarks Lentz's rounds of the continued fraction, on the side where it settles fast: 1e-12 up to a + b of some thousands, 1e-9 up to a million.
  * @see NIST Digital Library of Mathematical Functions, 8.17.22 (the fraction) and 8.17.4 (the other side)
  */
 export function betaShare(x: number, a: number, b: number): number {
