@@ -75,11 +75,14 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   let count = cells.isTangled ? Math.min(usual, FEW_SAMPLE) : usual;
   const marginOf = () => 1 + 3 * Math.sqrt(share * (1 - share) * count);
   let sample = sampleOf(curve, weights, total.value, count, measured);
+  // what cells say is farther than any, is farther than this
+  let beyond = Infinity;
   if (cells.isTangled) {
     // where edges are tangled a look into cells is much cheaper
     const low = sample[Math.max(0, Math.floor(share * count - marginOf()))];
     const high = sample[Math.min(count - 1, Math.ceil(share * count + marginOf()))];
     const isDivided = cells.divide(low, high + AMPLE);
+    if (isDivided) beyond = high;
     count = isDivided ? MORE * usual : usual;
     const look = (px: number, py: number, pz: number) => cells.distance(px, py, pz);
     sample = sampleOf(curve, weights, total.value, count, isDivided ? look : measured);
@@ -89,7 +92,7 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
     const first = Math.floor(share * count - margin);
     const last = Math.ceil(share * count + margin);
     const isWidest = last >= count || sample[last] === Infinity;
-    const under = first < 0 ? 0 : sample[first];
+    const under = first < 0 ? 0 : Math.min(sample[first], beyond);
     const over = isWidest ? farthest(curve, near)!.distance : sample[last];
     const enough = toleranceAt(under);
     const room = Math.max(enough * 0.49 - (over - under) / 2, over * 1e-9, 2e-8);
