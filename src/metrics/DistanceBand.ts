@@ -845,9 +845,10 @@ export class DistanceBand {
       return;
     }
     const envelope = this.#envelope;
-    // beyond the upper width
-    envelope.begin(from, to, this.#most ** 2);
-    for (k = begin; k < end; k++) {
+    // what lies beyond the upper width counts for nothing
+    if (k > begin) envelope.begin(from, to, seen.rest, seen.bend, seen.foot);
+    else envelope.begin(from, to, this.#most ** 2);
+    for (; k < end; k++) {
       const at = list[k];
       envelope.lowerTo(px[at], py[at], qx[at], qy[at]);
     }

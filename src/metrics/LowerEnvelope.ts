@@ -20,13 +20,13 @@ export class LowerEnvelope {
   #rests: number[] = [];
   #written = 0;
 
-  /** Begins anew, with a constant. */
-  begin(from: number, to: number, rest: number): void {
+  /** Begins anew, with a constant or another function. */
+  begin(from: number, to: number, rest: number, bend = 0, foot = 0): void {
     this.count = 1;
     this.froms[0] = from;
     this.froms[1] = to;
-    this.bends[0] = 0;
-    this.feet[0] = 0;
+    this.bends[0] = bend;
+    this.feet[0] = foot;
     this.rests[0] = rest;
   }
 

@@ -46,8 +46,9 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
  * @remarks 1e-6 m for lines up to 300 m apart, 5e-6 m up to 1 km, 1e-7 of the distance up to 100 km, a few 1e-4 of it beyond. Some
  * places measured bracket it; edges wholly within the bracket's lower end are passed over, on the others the least
  * distance is drawn where it lies in the bracket, exactly, and summed. {@link hausdorff} needs the farthest place only, a width all that
- * are about so far: 1 to 6 times its time for a recording beside its route, 5 to 20 where every edge comes in and out of the bracket,
- * up to 100 where a few looks tell the farthest. n² for two recordings of n fixes each that stand still: four thousand take some 2 s.
+ * are about so far: 1 to 4 times its time for a recording beside its route, 2 to 8 where every edge comes in and out of the bracket,
+ * up to 20 where a few looks tell the farthest. n² for two recordings of n fixes each that stand still, as are the stretches
+ * outside the width: for thousands of fixes some n² / 200 where they are spread evenly.
  * @see Goodchild, Hunter, A simple positional accuracy measure for linear features, IJGIS 11 (1997), 299–306,
  * doi:10.1080/136588197242419
  */
@@ -74,11 +75,14 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
   let count = cells.isTangled ? Math.min(usual, FEW_SAMPLE) : usual;
   const marginOf = () => 1 + 3 * Math.sqrt(share * (1 - share) * count);
   let sample = sampleOf(curve, weights, total.value, count, measured);
+  // what cells say is farther than any, is farther than this
+  let beyond = Infinity;
   if (cells.isTangled) {
     // where edges are tangled a look into cells is much cheaper
     const low = sample[Math.max(0, Math.floor(share * count - marginOf()))];
     const high = sample[Math.min(count - 1, Math.ceil(share * count + marginOf()))];
     const isDivided = cells.divide(low, high + AMPLE);
+    if (isDivided) beyond = high;
     count = isDivided ? MORE * usual : usual;
     const look = (px: number, py: number, pz: number) => cells.distance(px, py, pz);
     sample = sampleOf(curve, weights, total.value, count, isDivided ? look : measured);
@@ -88,7 +92,7 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
     const first = Math.floor(share * count - margin);
     const last = Math.ceil(share * count + margin);
     const isWidest = last >= count || sample[last] === Infinity;
-    const under = first < 0 ? 0 : sample[first];
+    const under = first < 0 ? 0 : Math.min(sample[first], beyond);
     const over = isWidest ? farthest(curve, near)!.distance : sample[last];
     const enough = toleranceAt(under);
     const room = Math.max(enough * 0.49 - (over - under) / 2, over * 1e-9, 2e-8);
@@ -153,7 +157,8 @@ function leastWidth(
   enough: number,
 ): number | undefined {
   let [low, high] = [from, Math.max(from, Math.min(to, band.farthest))];
-  const open = Int32Array.from({ length: band.pieces }, (_, piece) => piece);
+  const open = new Int32Array(band.pieces);
+  for (let piece = 0; piece < open.length; piece++) open[piece] = piece;
   const parts = new Float64Array(band.pieces);
   let count = open.length;
   let settled = band.inside;

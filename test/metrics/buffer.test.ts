@@ -252,6 +252,27 @@ describe('the work of bufferWidth grows with the lines (2026-11: 18 s for 4 000 
     }
   });
 
+  test('standing still, and far off wherever the first looks do not go: the width holds the share', () => {
+    const random = seeded(87);
+    const [lon, lat]: [number[], number[]] = [[], []];
+    for (let edge = 0; edge < 6400; edge++) {
+      // 8 % of the edges, half a part away from the place that is looked at in each of 128 parts
+      const looked = ((edge / 50) | 0) * ((Math.sqrt(5) - 1) / 2) + 0.5;
+      const away = Math.abs((((((edge % 50) / 50 - looked) % 1) + 1.5) % 1) - 0.5) < 0.04;
+      const [x, y, way] = [2e-4 * random(), 1e-4 * random(), 7 * random()];
+      for (const step of [0, 3]) {
+        lon.push(5 + x + (step / 55_800) * Math.sin(way));
+        lat.push(60 + y + (step / 111_400) * Math.cos(way) + (away ? 6e-4 : 0));
+      }
+    }
+    const tested = { lon, lat, gapBefore: lon.map((_, i) => (i % 2 === 0 ? 1 : 0)) };
+    const reference = Array.from({ length: 600 }, () => [5 + 2e-4 * random(), 60 + 1e-4 * random()]);
+    const width = bufferWidth(tested, reference);
+    expect(width).toBeGreaterThan(40);
+    expect(bufferShare(tested, reference, width)).toBeGreaterThanOrEqual(0.95 - 1e-7);
+    expect(bufferShare(tested, reference, width - 2e-6)).toBeLessThan(0.95);
+  });
+
   test('standing still: to what 100 places on each edge can say', () => {
     const [tested, reference] = [standing(250, 1), standing(250, 2)];
     const steps = densify(tested, { maxSpacing: 0.03 });
