@@ -1,4 +1,4 @@
-import { bisectLeft } from 'd3-array';
+import { bisectLeft, bisectRight } from 'd3-array';
 import type {
   Feature,
   FeatureCollection,
@@ -218,21 +218,27 @@ function pointAlong({ route: { line } }: ReportModel, alongTrack: number): Point
 
 /** The drawn route between two places, both included. */
 function stretchOf(line: DrawnLine, from: number, to: number): DrawnLine {
-  const within = line.alongTrack.flatMap((s, i) => (s !== null && s > from && s < to ? [i] : []));
+  const along = alongRoute(line);
+  const [begin, end] = [bisectRight(along, from), bisectLeft(along, to)];
   const [first, last] = [interpolated(line, from), interpolated(line, to)];
   return {
-    lon: [first[0], ...within.map((i) => line.lon[i]), last[0]],
-    lat: [first[1], ...within.map((i) => line.lat[i]), last[1]],
-    alongTrack: [from, ...within.map((i) => line.alongTrack[i]), to],
+    lon: [first[0], ...line.lon.slice(begin, end), last[0]],
+    lat: [first[1], ...line.lat.slice(begin, end), last[1]],
+    alongTrack: [from, ...along.slice(begin, end), to],
   };
 }
 
-function interpolated({ lon, lat, alongTrack }: DrawnLine, s: number): Position {
-  const along = alongTrack.map((value) => value ?? 0);
+/** Metres along-track of the positions of a drawn route: each has its place, in order. */
+function alongRoute({ alongTrack }: DrawnLine): readonly number[] {
+  return alongTrack as readonly number[];
+}
+
+function interpolated(line: DrawnLine, s: number): Position {
+  const along = alongRoute(line);
   const after = Math.min(Math.max(bisectLeft(along, s), 1), along.length - 1);
   const span = along[after] - along[after - 1];
   const fraction = span > 0 ? Math.min(1, Math.max(0, (s - along[after - 1]) / span)) : 0;
   const between = (column: readonly number[]) =>
     Number((column[after - 1] + fraction * (column[after] - column[after - 1])).toFixed(7)) + 0;
-  return [between(lon), between(lat)];
+  return [between(line.lon), between(line.lat)];
 }
