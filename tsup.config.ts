@@ -4,6 +4,7 @@ import type { Metafile } from 'esbuild';
 import { defineConfig, type Options } from 'tsup';
 import { bareGeodesics } from './build/bareGeodesics';
 import { writeDeclarations } from './build/declarations';
+import { tersePackages } from './build/tersePackages';
 import { unfollowed } from './build/unfollowed';
 import { writeCommonJs } from './build/writeCommonJs';
 import { writeSchemas } from './schemas.config';
@@ -26,7 +27,7 @@ const shared: Options = {
   // Development dependencies are inlined: a user installs next to nothing, and no bundler meets CommonJS.
   external: [/^node:/],
   minifyWhitespace: true,
-  esbuildPlugins: [bareGeodesics],
+  esbuildPlugins: [bareGeodesics, tersePackages],
   plugins: [unfollowedImports],
 };
 
@@ -52,6 +53,7 @@ export default defineConfig([
     entry: { ...entry, cli: 'src/cli.ts', command: 'src/cli/command.ts', worker: 'src/cli/worker.ts' },
     esbuildPlugins: [
       bareGeodesics,
+      tersePackages,
       {
         name: 'notices',
         setup(build) {

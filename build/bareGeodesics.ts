@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { Plugin } from 'esbuild';
+import { type Plugin, transformSync } from 'esbuild';
 
 /**
  * `geographiclib-geodesic` as a module that a bundler may leave out, made of the package's own sources: what it publishes as one
@@ -14,7 +14,10 @@ export const bareGeodesics: Plugin = {
         readFileSync(path.replace(/geographiclib-geodesic\.min\.js$/, `src/${name}.js`), 'utf8'),
       );
       return {
-        contents: `export default /* @__PURE__ */ (() => {\n${sources.join('\n')}\nreturn geodesic;\n})();\n`,
+        contents: transformSync(
+          `export default /* @__PURE__ */ (() => {\n${sources.join('\n')}\nreturn geodesic;\n})();\n`,
+          { minifyIdentifiers: true, target: 'es2022' },
+        ).code,
         loader: 'js',
       };
     });
