@@ -260,7 +260,7 @@ export class Bins {
     const z = (this.z[first] + this.z[last]) / 2;
     let radius = 0;
     for (let k = first; k <= last; k++) {
-      radius = Math.max(radius, Math.hypot(this.x[k] - x, this.y[k] - y, this.z[k] - z));
+      radius = Math.max(radius, Math.sqrt(this.square(k, x, y, z)));
     }
     this.#balls.set([x, y, z, radius], BALL * ball);
   }

@@ -10,9 +10,6 @@ const STAY = 0.02;
 /** Metres: the way out and the way back on one line are equally near, but for rounding. */
 const TIE = 1e-6;
 
-/** Metres by which distances and ways along the route may disagree, and more. */
-const ROUNDING = 1e-3;
-
 /** Metres: what lies further off than this is on no part of the route hereabouts, and no nearer foot is looked for. */
 const AWAY = 10_000;
 
@@ -24,39 +21,26 @@ const AWAY = 10_000;
  */
 export function footNear({ alongTrack }: Route, tree: SegmentTree, place: number): void {
   const last = tree.size - 1;
-  const middle = segmentAt(alongTrack, Math.max(place, 0));
-  const begun = tree.measure(middle);
-  const foot = alongEdge(alongTrack, middle, tree.fraction);
-  let best = middle;
-  let distance = begun;
-  let least = begun * begun + STAY * (foot - place) ** 2;
-  /** Metres to the segment before the best and to the one after it; NaN where it wasn't measured. */
+  let segment = segmentAt(alongTrack, Math.max(place - WINDOW, 0));
+  let best = segment;
+  let distance = Infinity;
+  let least = Infinity;
+  /** Metres to the segment measured last, to the one before the best and to the one after it; NaN where it wasn't measured. */
+  let latest = Number.NaN;
   let behind = Number.NaN;
   let ahead = Number.NaN;
-  for (let way = 1; way >= -1; way -= 2) {
-    let measured = middle;
-    let latest = begun;
-    let at = foot;
-    for (let segment = middle + way; segment >= 0 && segment <= last; segment += way) {
-      const begin = alongTrack[segment];
-      const end = alongTrack[segment + 1];
-      if (begin > place + WINDOW || end <= place - WINDOW) break;
-      // no nearer than the one measured last, but for the way from the foot on that
-      if (latest - (way > 0 ? end - at : at - begin) > Math.sqrt(least) + ROUNDING) continue;
-      const here = tree.measure(segment);
-      at = alongEdge(alongTrack, segment, tree.fraction);
-      const cost = here * here + STAY * (at - place) ** 2;
-      if (cost < least) {
-        const before = measured === segment - way ? latest : Number.NaN;
-        least = cost;
-        best = segment;
-        distance = here;
-        [behind, ahead] = way > 0 ? [before, Number.NaN] : [Number.NaN, before];
-      } else if (segment === best + 1) ahead = here;
-      else if (segment === best - 1) behind = here;
-      measured = segment;
-      latest = here;
-    }
+  for (; segment <= last && alongTrack[segment] <= place + WINDOW; segment++) {
+    const here = tree.measure(segment);
+    const away = alongEdge(alongTrack, segment, tree.fraction) - place;
+    const cost = here * here + STAY * away * away;
+    if (cost < least) {
+      least = cost;
+      best = segment;
+      distance = here;
+      behind = latest;
+      ahead = Number.NaN;
+    } else if (segment === best + 1) ahead = here;
+    latest = here;
   }
   // down to the foot itself, from neighbour to neighbour as long as one is nearer
   if (distance < AWAY) {
