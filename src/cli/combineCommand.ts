@@ -44,7 +44,7 @@ function figuresIn(asked: Readonly<Record<string, unknown>>, number: number): Ta
     throw cannot(`line ${number}`, `an answer with an error: ${typeof message === 'string' ? message : 'unknown'}`);
   }
   if (asked.figures === undefined && Array.isArray(asked.rows) && asked.line !== undefined) {
-    throw cannot(`line ${number}`, 'an answer of assess --ndjson without --figures, which has not all that it takes');
+    throw cannot(`line ${number}`, 'an answer without --figures');
   }
   if (asked.figures === undefined) return [readFigures(asked as unknown as AssessedFigures, 'assessment')];
   if (!Array.isArray(asked.figures)) throw cannot(`line ${number}`, '"figures" must be a list');

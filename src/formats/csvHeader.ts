@@ -17,8 +17,8 @@ export type CsvField =
 const names: Readonly<Record<CsvField, readonly string[]>> = {
   lon: ['longitude', 'lon', 'lng', 'long', 'longitudedeg', 'londeg', 'longitudedegrees'],
   lat: ['latitude', 'lat', 'latitudedeg', 'latdeg', 'latitudedegrees'],
-  eastWest: ['ew', 'ewindicator', 'londir', 'longitudedirection', 'lonhemisphere', 'lonref', 'longitudeew', 'lonew'],
-  northSouth: ['ns', 'nsindicator', 'latdir', 'latitudedirection', 'lathemisphere', 'latref', 'latitudens', 'latns'],
+  eastWest: ['ew', 'londir', 'longitudeew'],
+  northSouth: ['ns', 'latdir', 'latitudens'],
   time: ['time', 'timestamp', 'datetime', 'utc', 'utctime', 'timeutc', 'dateandtime', 'isotime', 'elapsed'],
   date: ['date', 'utcdate', 'dateutc'],
   height: ['height', 'elevation', 'ele', 'alt', 'altitude', 'elev'],

@@ -25,11 +25,8 @@ const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
 const WEST = /^w(est)?$/i;
 const SOUTH = /^s(outh)?$/i;
 
-/** How many of a unit make a millisecond. */
-const perMillisecond: Readonly<Record<string, number>> = { ms: 1, us: 1e3, µs: 1e3, μs: 1e3, ns: 1e6 };
-
 /** Part of a position that stands in minutes of arc: `lat_min`, `longitude (minutes)`. */
-const MINUTES = /^\W*(lat|lon|lng)[a-z]*[\s_.([-]*min(ute)?s?\W*$/i;
+const MINUTES = /^\W*(lat|lon)[a-z]*[\s_([]*min/i;
 
 /** International foot. */
 const FOOT = 0.3048;
@@ -163,7 +160,7 @@ export function* csvTracks(
     const counted = time.includes(':') ? Number.NaN : written(time);
     if (Number.isNaN(counted)) return readTime(time, issues, place);
     // a small one counts seconds from the start
-    return Object.hasOwn(perMillisecond, timeUnit) ? counted / perMillisecond[timeUnit] : instantOf(counted);
+    return timeUnit === 'ms' ? counted : instantOf(counted);
   }
 }
 
@@ -193,9 +190,8 @@ function openTable(text: string): {
         const titles = rows.cells();
         const minutes = titles.find((title) => MINUTES.test(title));
         // beside a greatest one it is the least of several
-        if (minutes === undefined || titles.some((title) => /max/i.test(title)))
-          return { delimiter, header, preamble, titles };
-        const rule = 'a table of positions in decimal degrees, a column for longitude and one for latitude';
+        if (minutes === undefined || /max/i.test(titles.join())) return { delimiter, header, preamble, titles };
+        const rule = 'a table of decimal degrees';
         throw new InputError({ reason: 'unreadable', argument: 'data', rule, value: minutes });
       }
       preamble++;

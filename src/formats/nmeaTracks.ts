@@ -9,7 +9,6 @@ import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
 import { Tracks } from './Tracks';
 import { checkSize, gunzip, isGzip, MAX_BYTES } from './unpack';
-import { withoutPadding } from './withoutPadding';
 
 /** Sentences from one rest to the next: a millisecond or two. */
 const STRIDE = 1000;
@@ -23,8 +22,7 @@ export function* nmeaTracks(
   data: string | Uint8Array,
   { maxBytes = MAX_BYTES }: Pick<Reading, 'maxBytes'>,
 ): Steps<ReadFile> {
-  const padded = latinText(data, maxBytes);
-  const text = withoutPadding(padded);
+  const text = latinText(data, maxBytes);
   const fileIssues = new IssueLog();
   const epochs = new NmeaEpochs(fileIssues);
   const log = new NmeaSentences(text);
@@ -44,7 +42,6 @@ export function* nmeaTracks(
     sentences++;
     epochs.add(log);
   }
-  if (text.length < padded.length) fileIssues.note('trailing-bytes', here, padded.length - text.length);
   if (sentences === 0) {
     throw new InputError({
       reason: 'unreadable',

@@ -12,12 +12,7 @@ const ROUNDED = 1e-6;
  * @remarks Looks at the shape alone, in constant time: a route was checked when it was built.
  */
 export function checkRoute(route: unknown, argument = 'route'): asserts route is Route {
-  const rule = 'a route';
-  const { type, steps } = Object(route) as { readonly type?: unknown; readonly steps?: unknown };
-  if (typeof type === 'string' || Array.isArray(steps)) {
-    const hint = type === undefined ? 'routeFromRecipe makes one of a recipe' : 'routeFromGeoJson makes one of GeoJSON';
-    throw new InputError({ reason: 'wrong-type', argument, rule, value: route, hint });
-  }
+  const rule = 'a route, as routeFromRecipe makes one of a recipe';
   checkColumns(route, argument, rule, ['lon', 'lat', 'alongTrack', 'lateral95']);
   const { name, lon, alongTrack, length, sections, marks, arcs, laps, provenance, recipe } = route as Route;
   const lists = [sections, marks, arcs, laps, provenance, recipe?.steps];

@@ -13,7 +13,7 @@ import { checkRoute, isKeepingRoute, keepingRoute, type Route } from '../model';
  * const quay = prepareRoute(routeFromLine([[2.1, 61.4], [2.11, 61.4]]))
  * const [a, b] = [1, 2].map((metres) => readCsv(['lon,lat', ...[2.1, 2.104, 2.107, 2.11].map((lon) => lon + ',' + (61.4 + metres / 1e5))].join('\n'))[0])
  * ;[a, b].map((recording) => assess(quay, [recording]).rows[0].biasInWords) // → ['1.1 m left', '2.2 m left']
- * prepareRoute({}) // throws wrong-type: route must be a route, not an object
+ * prepareRoute({}) // throws wrong-type: route must be a route
  */
 export function prepareRoute(route: Route): Route {
   checkRoute(route);

@@ -48,16 +48,6 @@ test('date and time in columns of their own; milliseconds by their unit', () => 
   expect(readCsv('lat,lon,elapsed (ms)\n60,5,0\n60.1,5,250')[0].time![1]).toBe(250);
 });
 
-test('micro- and nanoseconds by their unit', () => {
-  for (const [unit, count] of [
-    ['us', 250_000],
-    ['µs', 250_000],
-    ['ns', 250_000_000],
-  ] as const) {
-    expect(readCsv(`lat,lon,elapsed (${unit})\n60,5,0\n60.1,5,${count}`)[0].time![1]).toBe(250);
-  }
-});
-
 test('a column of its own states the hemisphere', () => {
   for (const header of [
     'lat,N/S,lon,E/W',

@@ -109,13 +109,6 @@ test('a log saved as UTF-16 is read as one of ASCII', async () => {
   }
 });
 
-test('zeros after a loss of power cost no sentence', () => {
-  const lines = [rmc('120000', '010526'), rmc('120001', '010526', '6000.001'), gga('120001', '6000.001')].join('\r\n');
-  const [recording] = readNmea(`${lines}${'\0'.repeat(700)}`);
-  expect(recording.height![1]).toBe(12.5);
-  expect(recording.issues).toMatchObject([{ reason: 'trailing-bytes', count: 700 }]);
-});
-
 test('a week counter run over is mended where the neighbours know better', () => {
   // 1024 weeks before 2026-05-01 is 2006-09-15
   const lines = [rmc('120000', '010526'), rmc('120001', '150906', '6000.001'), rmc('120002', '010526', '6000.002')];
