@@ -20,9 +20,6 @@ const FAR = 1000;
 /** Of so few edges the least distance is soon drawn; where more come near a piece, halves of it may have fewer. */
 const FEW = 4;
 
-/** Of more than so many it is first told to which halves they reach at all. */
-const MANY = 24;
-
 /** Distances up to this much over a width count as within, metres: ten times the last bits of earth-centred coordinates. */
 const TOLERANCE = 1e-8;
 
@@ -100,18 +97,13 @@ export class DistanceBand {
   #ux = 1;
   #uy = 0;
   #scale = 0;
-  // the edges that come near it, in lists, one behind the other; their squared distances from the ends of the piece at hand; what
-  // of it is within the lower and the upper width of each
+  // the edges that come near it, in lists, one behind the other; their squared distances from the ends of the piece at hand
   readonly #seen = new SeenEdges();
   readonly #list: number[] = [];
   readonly #squaredFroms: number[] = [];
   readonly #squaredTos: number[] = [];
-  readonly #innerFroms: number[] = [];
-  readonly #innerTos: number[] = [];
   readonly #heldFroms: number[] = [];
   readonly #heldTos: number[] = [];
-  readonly #outerFroms: number[] = [];
-  readonly #outerTos: number[] = [];
   // the piece at hand, and the squared distances from its ends of the edge nearest to its start and of that nearest to its end
   #from = 0;
   #to = 0;
@@ -451,8 +443,7 @@ export class DistanceBand {
     this.#take(guess);
     if (!this.#trim(0, this.#listAll()) || !this.#find(edge, length, guess)) return false;
     const count = this.#keep(0, this.#listAll());
-    if (count <= MANY) this.#settle(0, count, Infinity);
-    else this.#spread(count);
+    this.#settle(0, count, Infinity);
     return true;
   }
 
@@ -521,7 +512,6 @@ export class DistanceBand {
     const low = this.#low;
     const most = this.#most;
     const seen = this.#seen;
-    const list = this.#list;
     let from = start;
     let to = stop;
     seen.count = 0;
@@ -540,8 +530,6 @@ export class DistanceBand {
       const at = seen.count;
       seen.add(other, x0, y0, x, y);
       seen.reach(at, low);
-      this.#innerFroms[at] = seen.from;
-      this.#innerTos[at] = seen.to;
       if (seen.from <= from && seen.to > from) from = seen.to;
       if (seen.to >= to && seen.from < to) to = seen.from;
       if (!(from < to)) {
@@ -550,14 +538,7 @@ export class DistanceBand {
       }
     }
     this.#inside.add(this.#scale * (stop - to + (from - start)));
-    let count = 0;
-    for (let at = 0; at < seen.count; at++) {
-      seen.reach(at, most);
-      this.#outerFroms[at] = seen.from;
-      this.#outerTos[at] = seen.to;
-      if (seen.from <= to && seen.to >= from) list[count++] = at;
-    }
-    if (count > 0) this.#halve(from, to, 0, count, Infinity);
+    this.#divide(from, to, 0, this.#listAll(), Infinity);
   }
 
   #listAll(): number {
@@ -770,60 +751,6 @@ export class DistanceBand {
     for (let k = 0; k < count; k++) list[end + k] = list[begin + k];
     this.#divide(from, middle, end, end + count, count);
     this.#divide(middle, to, begin, end, count);
-  }
-
-  /** The same with many edges: those that can come within either width. */
-  #spread(count: number): void {
-    const seen = this.#seen;
-    const list = this.#list;
-    const from = this.#from;
-    const to = this.#to;
-    let kept = 0;
-    for (let k = 0; k < count; k++) {
-      const at = list[k];
-      seen.reach(at, this.#most);
-      if (!(seen.from <= to && seen.to >= from)) continue;
-      this.#outerFroms[at] = seen.from;
-      this.#outerTos[at] = seen.to;
-      seen.reach(at, this.#low);
-      this.#innerFroms[at] = seen.from;
-      this.#innerTos[at] = seen.to;
-      list[kept++] = at;
-    }
-    this.#halve(from, to, 0, kept, Infinity);
-  }
-
-  #halve(start: number, stop: number, begin: number, end: number, before: number): void {
-    const list = this.#list;
-    let from = start;
-    let to = stop;
-    for (let k = begin; k < end; k++) {
-      const at = list[k];
-      const innerFrom = this.#innerFroms[at];
-      const innerTo = this.#innerTos[at];
-      if (innerFrom <= from && innerTo > from) from = innerTo;
-      if (innerTo >= to && innerFrom < to) to = innerFrom;
-    }
-    if (!(from < to)) {
-      this.#inside.add(this.#scale * (stop - start));
-      return;
-    }
-    this.#inside.add(this.#scale * (stop - to + (from - start)));
-    const count = end - begin;
-    if (count <= MANY || count >= before) {
-      if (count > 0) this.#divide(from, to, begin, end, Infinity);
-      return;
-    }
-    const middle = (from + to) / 2;
-    for (let half = 0; half < 2; half++) {
-      const [left, right] = half === 0 ? [from, middle] : [middle, to];
-      let last = end;
-      for (let k = begin; k < end; k++) {
-        const at = list[k];
-        if (this.#outerFroms[at] <= right && this.#outerTos[at] >= left) list[last++] = at;
-      }
-      this.#halve(left, right, end, last, count);
-    }
   }
 
   /** Draws the least distance to the edges listed along a piece, and notes it down. */
