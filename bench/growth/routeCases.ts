@@ -329,6 +329,7 @@ export const routeCases: readonly GrowthCase[] = [
       input: `${shape}, three recordings of n fixes, drafted or refused`,
       kind: kindOf(shape),
       least: 120,
+      ...(shape === 'standing still' && { stated: { exponent: 2, says: 'grows with the square at the worst' } }),
       make: (n) => {
         const line = shapes[shape](n);
         const recordings = [1, 2, 3].map((seed) => recordingOf(told(line, seed), `${seed}`));
