@@ -60,7 +60,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
   for (const { name, data, fixes, ambiguous, laps, gaps, placing } of included) {
     const whole = wholes.get(name)!;
     if (whole.p95 !== null && whole.p95 < nearest && whole.limits.every(({ reason }) => reason !== 'own-draft')) {
-      const message = `It keeps within ${whole.p95.toFixed(2)} m of the line, nearer than lines are known and kept to: was it put onto a map, or the line drawn from it? Then its closeness says nothing of the receiver.`;
+      const message = `It keeps within ${whole.p95.toFixed(2)} m of the line, nearer than lines are known and kept to: was it put onto a map, or the line drawn from it?`;
       warn('on-the-line', message, { recording: name });
     }
     if (data.missingTimes === fixes) {

@@ -34,17 +34,20 @@ export function besideWarnings(
       const late =
         member.lag?.median ?? (members.length === 2 && member === members[1] ? clock(member) - clock(members[0]) : 0);
       const others = member.lag ? 'the others of its run' : `“${members[0].name}”`;
-      const sharing = beside.get(member.name)!.alongTrackError !== undefined;
+      const { alongTrackError, clockError } = beside.get(member.name)!;
       const metres = Math.abs(late) * (paces.get(member.name) ?? 0);
-      const doubt = Math.hypot(...(member.lag ? [member] : members).map(({ name }) => beside.get(name)!.clockError));
       if (Math.abs(late) > LONGEST_LAG) {
         warn('clock', member.name, `It passes places ${inWords(late)} than ${others}: ${causeOf(late)}`);
-      } else if (sharing && metres > WORTH_A_WORD && Math.abs(late) > SURE * doubt) {
+      } else if (
+        alongTrackError &&
+        metres > WORTH_A_WORD &&
+        Math.abs(late) > SURE * clockError * (member.lag ? 1 : 2)
+      ) {
         const when = `${Math.abs(late).toFixed(1)} s ${late > 0 ? 'later' : 'earlier'}`;
-        const message = `It passes places ${when} than ${others}, ${metres.toFixed(0)} m of its way: is it late, or its clock off? Errors along the route are told with that taken off.`;
+        const message = `It passes places ${when} than ${others}, ${metres.toFixed(0)} m of its way: is it late, or its clock off?`;
         warn('clock', member.name, message);
       }
-      if (pace === 'shared' && !sharing) {
+      if (pace === 'shared' && !alongTrackError) {
         const message = 'It keeps another pace than the others of its run: was it carried along with them?';
         warn('other-pace', member.name, message);
       }

@@ -22,7 +22,7 @@ export function select(column: Float32Array | Float64Array, place: number): void
       column.subarray(low, high + 1).sort();
       return;
     }
-    const pivot = high - low > MANY ? sampled(column, low, high, place) : middleOf(column, low, high);
+    const pivot = high - low > MANY ? sampled(column, low, high, place) : column[(low + high) >> 1];
     let i = low;
     let j = high;
     while (i <= j) {
@@ -45,13 +45,6 @@ function insert(column: { [place: number]: number }, value: number, low: number,
   let k = end;
   for (; k > low && column[k - 1] > value; k--) column[k] = column[k - 1];
   column[k] = value;
-}
-
-function middleOf(column: Float32Array | Float64Array, low: number, high: number): number {
-  const a = column[low];
-  const b = column[(low + high) >> 1];
-  const c = column[high];
-  return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
 }
 
 /** Of a sample spread over all of them, as neighbours may be alike: the one at the place's share, or beyond it on the longer side. */
