@@ -198,10 +198,10 @@ export class PageState {
     if (gone) this.say(`${gone.path} is out of the test.`);
   }
 
-  rename(name: string): void {
+  rename = (name: string): void => {
     const { test, runs } = this.stated.value;
     this.stated.value = { test: { ...test, name: name === '' ? undefined : name }, runs };
-  }
+  };
 
   async makeReport(): Promise<void> {
     const plan = this.plan.value;

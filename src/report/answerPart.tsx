@@ -13,8 +13,8 @@ import { strayingPart } from './strayingPart';
 import { sureFindings } from './sureFindings';
 
 /**
- * The findings before anything else: in words what is sure, what is not and what would decide it, and where it was worst; then
- * the plan with the worst places.
+ * The findings before anything else: the plan with the worst places, then in words what is sure, what is not and what would
+ * decide it, and where it was worst.
  */
 export function answerPart(model: ReportModel, plan: Content): Content {
   const { places, receivers, runs, summary } = model;
@@ -39,6 +39,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
   const ground = groundFindings(model);
   return (
     <>
+      {plan}
       <div class="columns">
         <div>
           {sure.length > 0 ? (
@@ -87,7 +88,6 @@ export function answerPart(model: ReportModel, plan: Content): Content {
           <ul class="findings">{ground.map(listItem)}</ul>
         </>
       )}
-      {plan}
       {warnings(model)}
     </>
   );

@@ -397,6 +397,21 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     120_000,
   );
 
+  test('what is half typed stays while other recordings come in', async () => {
+    const { page } = await openPage(browser);
+    await choose(page, [join(folder, 'whole.gpx')]);
+    await rows(page).waitFor();
+    const place = page.getByLabel('Carried at of whole.gpx');
+    await place.pressSequentially('left wr');
+    await choose(page, [recordings[0]]);
+    await rows(page).nth(1).waitFor();
+    expect(await place.inputValue()).toBe('left wr');
+    await place.pressSequentially('ist ');
+    await page.keyboard.press('Tab');
+    expect(await place.inputValue()).toBe('left wrist');
+    await page.context().close();
+  }, 120_000);
+
   test('two windows: the last change stands, said in the other; nothing that is still used is lost', async () => {
     const { page: first } = await openPage(browser);
     const context = first.context();

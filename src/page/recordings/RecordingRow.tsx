@@ -3,6 +3,7 @@
 import type { VNode } from 'preact';
 import type { PageState } from '../PageState';
 import { spanOf } from '../spanOf';
+import { TextField } from '../TextField';
 import type { Entry } from './Entry';
 
 /** One recording, and below it what was dropped or mended of it. */
@@ -22,11 +23,11 @@ export function RecordingRow({ entry, state }: { readonly entry: Entry; readonly
       {recording === null && entry.by === 'guess' ? (
         '–'
       ) : (
-        <input
-          aria-label={`${label} of ${of}`}
+        <TextField
+          label={`${label} of ${of}`}
           list={list}
           value={entry[key]}
-          onChange={({ currentTarget }) => state.change(id, { [key]: currentTarget.value.trim() })}
+          take={(text) => state.change(id, { [key]: text })}
         />
       )}
     </td>

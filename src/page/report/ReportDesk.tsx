@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { PageState } from '../PageState';
+import { TextField } from '../TextField';
 import type { Extent } from '../work/Task';
 import { offerFile } from './offerFile';
 
@@ -14,13 +15,8 @@ export function ReportDesk({ state }: { readonly state: PageState }): VNode {
   return (
     <>
       <p class="name">
-        <label>
-          What the test is called{' '}
-          <input
-            value={state.stated.value.test.name ?? ''}
-            onChange={({ currentTarget }) => state.rename(currentTarget.value.trim())}
-          />
-        </label>
+        <label htmlFor="test-name">What the test is called</label>{' '}
+        <TextField id="test-name" value={state.stated.value.test.name ?? ''} take={state.rename} />
       </p>
       <p class="choose">
         {report.kind === 'busy' ? (
