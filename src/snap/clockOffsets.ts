@@ -46,7 +46,7 @@ const BLOCK = 120;
  * @remarks Two recordings' offsets differ from the truth by the mean of their errors along the route, over the pace:
  * σ √(2 τ/T)/v each, 0.7 s for 8 m that persist for 30 s on an hour's walk. How far two lie apart is told without bias; an offset
  * within that noise of the others may be taken for one of the majority: of three such clocks one that is 2 s ahead is told
- * 1.75 s ahead and the others 0.25 s behind on the mean, of five 1.9 s and 0.1 s; from 4 s on all of it within 0.15 s. With three
+ * 1.75 s ahead and the others 0.25 s behind on the mean, of five 1.9 s and 0.1 s; 4 s are told to 0.2 s. With three
  * an observer who knew where the body was comes no nearer than 0.16 s (docs/placing.md).
  * @see P. J. Huber, Robust estimation of a location parameter, Ann. Math. Stat. 35 (1964), doi:10.1214/aoms/1177703732
  */

@@ -134,7 +134,7 @@ test.each<[string, () => unknown, string]>([
   [
     'a row of a recording that is not there',
     () => timedToCsv({ ...timed, recordings: [], rows: [timed.rows[0]] }),
-    'rows[0].recording',
+    'timed.rows[0].recording',
   ],
   ['a route longer than its vertices', () => assess({ ...route, length: 8e11 }, [recording]), 'route'],
   [
