@@ -15,7 +15,8 @@ import type { CarriedRecording } from './testEntries';
  *
  * @param recordings - recordings, or `{ recording, receiver?, placement?, run? }`; only those of one run are compared
  *
- * @throws {InputError} no recording at all, something that is no recording, or an option outside its range
+ * @throws {InputError} no recording at all, something that is no recording, an option outside its range, or recordings that make
+ * over 200 000 comparisons: every two of a run, on each section and the whole
  *
  * @remarks Figures are of the offset in bins of at most a metre, each counting once; their intervals hold the truth as
  * often as the table in docs/verdicts.md says. 10 km of six recordings at one fix a second take well under 1.5 s on one core.

@@ -5,6 +5,7 @@ import {
   checkNumber,
   checkOptions,
   checkRoute,
+  InputError,
   ofRoute,
   type Recording,
   type Route,
@@ -65,6 +66,9 @@ import { totalLengths } from './totalLengths';
 import { verdictCap } from './verdictCap';
 import { withoutSides } from './withoutSides';
 import { withUnlikeMemories } from './withUnlikeMemories';
+
+/** A kilobyte each in the assessment, and a third of that in the report. */
+const MOST_COMPARISONS = 200_000;
 
 /** A recording that stands in comparisons. */
 type Member = NamedPlaced & { readonly entry: Entry };
@@ -132,13 +136,35 @@ export function* assessSteps(
     group(included, ({ entry }) => entry.run),
     ([run, members]) => ({ run, members }),
   );
-  const told = shareAcross(described, beside);
-  yield;
-
   const stretches: Stretch[] = [
     ...route.sections.map(({ name, from, to }) => ({ section: name, from, to })),
     { section: null, from: 0, to: route.length },
   ];
+  const compared = runs.map(({ run, members }) => {
+    const couples = members.flatMap((first, i) =>
+      members
+        .slice(i + 1)
+        .flatMap((second) =>
+          baseline === undefined || [first, second].some(({ entry }) => receiverOf(entry) === baseline)
+            ? [{ first, second }]
+            : [],
+        ),
+    );
+    return { run, couples, members };
+  });
+  const of = stretches.length * compared.reduce((sum, { couples }) => sum + couples.length, 0);
+  if (of > MOST_COMPARISONS) {
+    throw new InputError({
+      reason: 'too-large',
+      argument: 'recordings',
+      rule: `such as make at most ${MOST_COMPARISONS} comparisons, of every two of a run on every section`,
+      value: of,
+      hint: 'State their runs, or one receiver that all are compared with (baseline)',
+    });
+  }
+  const told = shareAcross(described, beside);
+  yield;
+
   const centre = centreline === undefined ? undefined : companionOffsets(grid, centreline);
   const lure = decoy === undefined ? undefined : companionOffsets(grid, decoy);
   const found = new Map<string, GroundFound>();
@@ -204,22 +230,11 @@ export function* assessSteps(
   const order: SectionOrder[] = [];
   const cap = verdictCap(told, measured);
   const shifts = included.length > 1 ? grid.once(referenceShifts) : [];
-  const compared = runs.map(({ run, members }) => {
-    const couples = members.flatMap((first, i) =>
-      members
-        .slice(i + 1)
-        .flatMap((second) =>
-          baseline === undefined || [first, second].some(({ entry }) => receiverOf(entry) === baseline)
-            ? [{ first, second }]
-            : [],
-        ),
-    );
+  for (const { run, couples, members } of compared) {
     if (baseline !== undefined && members.length > 1 && couples.length === 0) {
       warn('no-baseline', `Run “${run}” has no recording of “${baseline}”: nothing is compared in it.`);
     }
-    return { run, couples, members };
-  });
-  const of = stretches.length * compared.reduce((sum, { couples }) => sum + couples.length, 0);
+  }
   const doubted: (Member & Summed)[] = [];
   for (const { run, couples, members } of compared) {
     const summed = new Map<string, Summed>();

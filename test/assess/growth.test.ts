@@ -10,6 +10,17 @@ const lapsOf = (count: number): Route =>
     })
     .build();
 
+test('hundreds of recordings in one run are refused before they are measured, and what to do is said', () => {
+  const builder = routeBuilder().start([5.1, 60.1]);
+  for (let i = 0; i < 1500; i++) builder.section(`${i}`).lineBy({ azimuth: 90, distance: 2 });
+  const route = builder.build();
+  const fixes = steadyFixes({ from: 0, to: route.length }, () => 1);
+  const many = Array.from({ length: 17 }, (_, k) => besideRoute(route, `${k}`, fixes));
+  expect(() => assess(route, many)).toThrow(
+    'recordings must be such as make at most 200000 comparisons, of every two of a run on every section, not 204136. State their runs',
+  );
+});
+
 /** Members that array methods pass over while something runs, of all lists together. */
 function membersSearched(run: () => unknown): number {
   const { filter, find, some, every, map, flatMap, forEach, reduce, indexOf, includes } = Array.prototype;
