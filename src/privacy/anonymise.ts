@@ -74,6 +74,7 @@ export function anonymise(recording: Recording, options: AnonymiseOptions = {}):
   checkString(recording.name, 'recording.name');
   checkString(recording.source?.format, 'recording.source.format');
   checkArray(recording.issues, 'recording.issues');
+  for (const [i, issue] of recording.issues.entries()) checkString(issue?.message, `recording.issues[${i}].message`);
   checkOptions(options, keys);
   const { route, maxDistance = SHOWN_WITHIN, zones = [], times = 'relative', since } = options;
   checkChoice(times, 'options.times', ['relative', 'absolute', 'none']);

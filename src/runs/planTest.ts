@@ -80,7 +80,7 @@ const MOST_RUNS = 200;
 export function planTest(plan: TestPlan): PlannedTest {
   checkMembers<TestPlan>(plan, planKeys, 'plan');
   const above = (key: 'sigma' | 'correlationTime' | 'seconds' | 'difference') =>
-    checkNumber(plan[key], `plan.${key}`, { above: 0 });
+    checkNumber(plan[key], `plan.${key}`, { above: 0, min: 1e-9, max: 1e9 });
   const [sigma, correlationTime, seconds, difference] = [
     above('sigma'),
     above('correlationTime'),
@@ -90,8 +90,8 @@ export function planTest(plan: TestPlan): PlannedTest {
   const { receivers = 2, runs = 1, betweenRuns = 0, leverArm = 0.5 } = plan;
   checkNumber(receivers, 'plan.receivers', { min: 2, max: 20, integer: true });
   checkNumber(runs, 'plan.runs', { min: 1, max: MOST_RUNS, integer: true });
-  checkNumber(betweenRuns, 'plan.betweenRuns', { min: 0 });
-  checkNumber(leverArm, 'plan.leverArm', { min: 0 });
+  checkNumber(betweenRuns, 'plan.betweenRuns', { min: 0, max: 1e9 });
+  checkNumber(leverArm, 'plan.leverArm', { min: 0, max: 1e9 });
 
   const mean = sigma * Math.sqrt(2 / Math.PI);
   const folded = foldedMemory(seconds / correlationTime);

@@ -59,10 +59,10 @@ export class FixTrack {
     if (!(guessed > 0)) return;
     const slower = (this.clock[lastTimed] - this.clock[firstTimed]) / guessed;
     const begun = this.clock[firstTimed];
+    const was = this.clock[lastTimed];
     for (let i = 0; i < firstTimed; i++) this.clock[i] *= slower;
     for (let i = firstTimed; i <= lastTimed; i++) this.clock[i] += begun * (slower - 1);
     const ended = this.clock[lastTimed];
-    const was = ended - begun * (slower - 1);
     for (let i = lastTimed + 1; i < n; i++) this.clock[i] = ended + (this.clock[i] - was) * slower;
   }
 

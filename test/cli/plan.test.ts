@@ -57,7 +57,8 @@ test.each([
   [[...plan.slice(0, -1), 'three'], '--difference must be a number, not "three"'],
   [[...plan, '--receivers', '1'], '--receivers must be a whole number of at least 2 up to 20, not 1'],
   [[...plan, '--between-runs', '-1'], "'--between-runs'"],
-  [[...plan, '--between-runs=-1'], '--between-runs must be a number of at least 0, not -1'],
+  [[...plan, '--between-runs=-1'], '--between-runs must be a number of at least 0 up to 1000000000, not -1'],
+  [[...plan, '--sigma=1e308'], '--sigma must be a number above 0 up to 1000000000, not 1e+308'],
   [[...plan, 'file.gpx'], "Unexpected argument 'file.gpx'"],
 ])('wrong usage %j exits 2 and names what', async (words, about) => {
   const { status, stdout, stderr } = await run(words);

@@ -281,3 +281,9 @@ test.each<[string, object, string, string]>([
     expect.objectContaining({ reason, message: expect.stringContaining(message) }),
   );
 });
+
+test('an issue that is none is refused, not handed on', () => {
+  expect(() => anonymise({ ...walk, issues: [Number.NaN as never] })).toThrow(
+    'recording.issues[0].message must be a string',
+  );
+});

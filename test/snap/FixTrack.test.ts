@@ -42,3 +42,15 @@ test('from the last fix to the first, the clock runs as long, and interruptions 
   expect([...Array.from(back.gapBefore)]).toEqual([1, 0, 1, 0]);
   expect(back.moved(0, 1)).toBeCloseTo(2, 2);
 });
+
+test.each([1e-22, 1e-20, 1e-15, 1e-9, 1e-3])(
+  'of a body that moves %d degrees in all, the clock never falls',
+  (moved) => {
+    for (let k = 0; k < 50; k++) {
+      const lon = Float64Array.from({ length: 12 }, (_, i) => moved * Math.abs(Math.sin(i * i + k)));
+      const time = Float64Array.from(lon, (_, i) => (i < 2 || i > 8 ? Number.NaN : 1000 * i + k));
+      const { clock } = new FixTrack({ lon, lat: lon, time, gapBefore: new Uint8Array(12) });
+      for (let i = 1; i < 12; i++) expect(clock[i]).toBeGreaterThanOrEqual(clock[i - 1]);
+    }
+  },
+);
