@@ -3,6 +3,7 @@ import { statSync } from 'node:fs';
 import { constants } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { version } from '../package.json';
+import { hearOutput } from './cli/hearOutput';
 import { interrupted } from './cli/interrupted';
 import { print } from './cli/print';
 import { tell } from './cli/tell';
@@ -25,8 +26,10 @@ function isShort([command, file, ...rest]: readonly string[]): boolean {
 }
 
 const words = process.argv.slice(2);
-if (words[0] === '--version') print(`${version}\n`);
-else if (isShort(words)) await import('./cli/command');
+if (words[0] === '--version') {
+  hearOutput();
+  print(`${version}\n`);
+} else if (isShort(words)) await import('./cli/command');
 else {
   // loaded only here, as that takes longer than to tell the version
   const { spawn } = await import('node:child_process');

@@ -29,7 +29,11 @@ export async function testCommand(given: CommandArguments): Promise<'all' | 'not
   const found: FoundRecording[] = [];
   const zoned = new Set<string>();
   let left = 0;
-  for (const file of filesIn(folder)) {
+  const leaveOut = (path: string, error: unknown) => {
+    left++;
+    tell(`left out: ${explain(error, path).message}`);
+  };
+  for (const file of filesIn(folder, leaveOut)) {
     const path = join(folder, file);
     if ([route, out].some((other) => resolve(other) === resolve(path))) continue;
     try {
@@ -37,8 +41,7 @@ export async function testCommand(given: CommandArguments): Promise<'all' | 'not
       if (zoneNeeded) zoned.add(file);
       for (const recording of recordings) found.push(describe(file, recording, recordings.length > 1));
     } catch (error) {
-      left++;
-      tell(`left out: ${explain(error, path).message}`);
+      leaveOut(path, error);
     }
   }
   if (found.length === 0) throw new CommandError(`${folder}: no recording in it could be read`, 1);
@@ -68,24 +71,34 @@ export async function testCommand(given: CommandArguments): Promise<'all' | 'not
 }
 
 /** The files of a folder and of those in it, by their path within; hidden ones aside. */
-function filesIn(folder: string): string[] {
-  const names = (within: string) => {
+function filesIn(folder: string, leaveOut: (path: string, error: unknown) => void): string[] {
+  const names = (within: string) =>
+    readdirSync(join(folder, within))
+      .filter((name) => !name.startsWith('.'))
+      .sort();
+  const isFolder = (file: string) => {
     try {
-      return readdirSync(join(folder, within))
-        .filter((name) => !name.startsWith('.'))
-        .sort();
-    } catch (error) {
-      throw explain(error, join(folder, within));
+      return statSync(join(folder, file)).isDirectory();
+    } catch {
+      // why it can't be read is told of it as of a file
+      return false;
     }
   };
-  const isFolder = (file: string) => statSync(join(folder, file), { throwIfNoEntry: false })?.isDirectory() ?? false;
-  return names('').flatMap((name) =>
-    isFolder(name)
-      ? names(name)
-          .map((inner) => join(name, inner))
-          .filter((file) => !isFolder(file))
-      : [name],
-  );
+  const innerNames = (name: string) => {
+    try {
+      return names(name)
+        .map((inner) => join(name, inner))
+        .filter((file) => !isFolder(file));
+    } catch (error) {
+      leaveOut(join(folder, name), error);
+      return [];
+    }
+  };
+  try {
+    return names('').flatMap((name) => (isFolder(name) ? innerNames(name) : [name]));
+  } catch (error) {
+    throw explain(error, folder);
+  }
 }
 
 /** The recordings of a file, in the zone where its times state none. */

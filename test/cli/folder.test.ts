@@ -1,4 +1,13 @@
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Assessment, direct, indexRoute, routeBuilder, rowOf, type TestFile, type TestSummary } from 'datumline';
@@ -83,6 +92,20 @@ describe('datumline test', () => {
     expect(status).toBe(3);
     expect(stderr.match(/^datumline: left out: rides\/birch_2031-05-0\d\.csv: /gm)).toHaveLength(2);
     expect(stdout).toContain('written: zoneless.json');
+  });
+
+  test('a link that leads round and a folder that is not to be read leave the others', async () => {
+    mkdirSync(join(folder, 'odd', 'closed'), { recursive: true });
+    writeFileSync(join(folder, 'odd', 'right.gpx'), gpx(1, 3));
+    symlinkSync('round', join(folder, 'odd', 'round'));
+    chmodSync(join(folder, 'odd', 'closed'), 0);
+    const { status, stderr } = await run(['test', 'odd', '--route', 'route.json', '--out', 'odd.json']);
+    chmodSync(join(folder, 'odd', 'closed'), 0o700);
+    expect(status).toBe(3);
+    expect(stderr).toContain('datumline: left out: odd/round: links to itself');
+    // whoever may read all may read this too
+    if (process.getuid?.() !== 0) expect(stderr).toContain('datumline: left out: odd/closed: permission denied');
+    expect(JSON.parse(read('odd.json')).runs).toHaveLength(1);
   });
 
   test.each([

@@ -114,7 +114,7 @@ test('a recording that was cut off is told with how much of it was used, and the
 test('a standard output that is closed or full loses no file; a full one is said', () => {
   expect(shell(`${command} assess route.json right.gpx --out closed >&-`).status).toBe(0);
   expect(readdirSync(inFolder('closed')).sort()).toEqual(FILES);
-  for (const words of ['assess route.json right.gpx --out full', 'snap route.json right.gpx', '--help']) {
+  for (const words of ['assess route.json right.gpx --out full', 'snap route.json right.gpx', '--help', '--version']) {
     const { status, stderr } = shell(`${command} ${words} > /dev/full`);
     expect(status, words).toBe(1);
     oneSentence(stderr, /^datumline: standard output: no space left on the disk\n$/);
