@@ -22,29 +22,7 @@ export function commonShift(
     const { first, end } = grid.range(from, to);
     elsewhere.fill(1, first, end);
   }
-  const fits = recordings.flatMap(({ placed }) => {
-    let ee = 0;
-    let en = 0;
-    let nn = 0;
-    let eo = 0;
-    let no = 0;
-    for (let k = 0; k < grid.count; k++) {
-      const offset = placed.offset[k];
-      if (Number.isNaN(offset) || elsewhere[k] === 1) continue;
-      const w = grid.width[k];
-      const e = grid.rightEast[k];
-      const n = grid.rightNorth[k];
-      ee += w * e * e;
-      en += w * e * n;
-      nn += w * n * n;
-      eo += w * e * offset;
-      no += w * n * offset;
-    }
-    const determinant = ee * nn - en * en;
-    // determinant ÷ (half the trace)² runs from 0, one direction, to 1, all alike
-    if (!(determinant > LEAST_CONDITION * ((ee + nn) / 2) ** 2)) return [];
-    return [{ east: (eo * nn - no * en) / determinant, north: (no * ee - eo * en) / determinant }];
-  });
+  const fits = recordings.flatMap(({ placed }) => shiftOf(grid, placed.offset, elsewhere) ?? []);
   if (fits.length === 0) return null;
   const count = fits.length;
   const east = fits.reduce((sum, fit) => sum + fit.east / count, 0);
@@ -60,4 +38,32 @@ export function commonShift(
     standardError: count < 2 ? null : { east: error('east', east), north: error('north', north) },
     recordings: count,
   };
+}
+
+/** What one recording's offsets make of it. */
+function shiftOf(
+  { count, width, rightEast, rightNorth }: RouteGrid,
+  offset: Float64Array,
+  elsewhere: Uint8Array,
+): { readonly east: number; readonly north: number } | undefined {
+  let ee = 0;
+  let en = 0;
+  let nn = 0;
+  let eo = 0;
+  let no = 0;
+  for (let k = 0; k < count; k++) {
+    if (Number.isNaN(offset[k]) || elsewhere[k] === 1) continue;
+    const w = width[k];
+    const e = rightEast[k];
+    const n = rightNorth[k];
+    ee += w * e * e;
+    en += w * e * n;
+    nn += w * n * n;
+    eo += w * e * offset[k];
+    no += w * n * offset[k];
+  }
+  const determinant = ee * nn - en * en;
+  // determinant ÷ (half the trace)² runs from 0, one direction, to 1, all alike
+  if (!(determinant > LEAST_CONDITION * ((ee + nn) / 2) ** 2)) return undefined;
+  return { east: (eo * nn - no * en) / determinant, north: (no * ee - eo * en) / determinant };
 }

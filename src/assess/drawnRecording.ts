@@ -11,12 +11,13 @@ export function drawnRecording(
   placed: PlacedRecording | undefined,
 ): Pick<AssessedRecording, 'offsets' | 'seconds' | 'pieces'> {
   if (!placed) return { offsets: [], seconds: [], pieces: [] };
+  const { count } = grid;
   const { offset, passed } = placed;
   // no sides where there are none to be told
   const against = ranAgainst(placed);
-  const offsets = new Array<number | null>(grid.count);
-  const seconds = new Array<number | null>(grid.count);
-  for (let k = 0; k < grid.count; k++) {
+  const offsets = new Array<number | null>(count);
+  const seconds = new Array<number | null>(count);
+  for (let k = 0; k < count; k++) {
     offsets[k] = Number.isNaN(offset[k]) ? null : round(against ? Math.abs(offset[k]) : offset[k], 3);
     seconds[k] = Number.isFinite(passed[k]) ? round(passed[k], 2) : null;
   }

@@ -21,13 +21,14 @@ export function findExcursions(
   defaultHalfWidth: number,
 ): Omit<Excursion, 'number'>[] {
   const { offset } = placed;
-  const limit = (k: number) => (Number.isNaN(grid.halfWidth[k]) ? defaultHalfWidth : grid.halfWidth[k]);
+  const { count, halfWidth, edges, width } = grid;
+  const limit = (k: number) => (Number.isNaN(halfWidth[k]) ? defaultHalfWidth : halfWidth[k]);
   const runs: { first: number; last: number }[] = [];
-  for (let k = 0; k < grid.count; k++) {
+  for (let k = 0; k < count; k++) {
     if (!(Math.abs(offset[k]) > limit(k))) continue;
     const run = runs[runs.length - 1];
     // A side change or a section's end doesn't end an excursion: the reader wants to know how long it was away.
-    if (run && grid.edges[k] - grid.edges[run.last + 1] < MERGED_WITHIN) run.last = k;
+    if (run && edges[k] - edges[run.last + 1] < MERGED_WITHIN) run.last = k;
     else runs.push({ first: k, last: k });
   }
   const against = ranAgainst(placed);
@@ -40,7 +41,7 @@ export function findExcursions(
         broken = true;
         continue;
       }
-      area += Math.abs(offset[k]) * grid.width[k];
+      area += Math.abs(offset[k]) * width[k];
       if (Math.abs(offset[k]) > Math.abs(offset[peakBin])) peakBin = k;
     }
     const seconds = placed.passed[last] - placed.passed[first];
@@ -48,9 +49,9 @@ export function findExcursions(
     return {
       recording: name,
       section: section < 0 ? null : grid.route.sections[section].name,
-      from: grid.edges[first],
-      to: grid.edges[last + 1],
-      metres: grid.edges[last + 1] - grid.edges[first],
+      from: edges[first],
+      to: edges[last + 1],
+      metres: edges[last + 1] - edges[first],
       seconds: Number.isFinite(seconds) ? Math.abs(seconds) : null,
       peak: against ? Math.abs(offset[peakBin]) : offset[peakBin],
       side: against ? null : offset[peakBin] < 0 ? 'left' : 'right',

@@ -54,19 +54,22 @@ export function measureRow(
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
   const { first, end } = range;
+  const { excluded, width } = grid;
+  const { offset } = placed;
+  const { values: column, weights } = columns;
   let count = 0;
   for (let k = first; k < end; k++) {
-    if (grid.excluded[k] === 1 || Number.isNaN(placed.offset[k])) continue;
-    columns.values[count] = placed.offset[k];
-    columns.weights[count++] = grid.width[k];
+    if (excluded[k] === 1 || Number.isNaN(offset[k])) continue;
+    column[count] = offset[k];
+    weights[count++] = width[k];
   }
   const total = sumsWithin(grid, sums, range);
   const [length, line, turn, wiggle, away, doubtful] = total;
   const [covered, spent, timesOffset, timesAbsolute, timesSquare] = total.subarray(6);
   const [corridor, within, sided, sideCorrect, sideUndecided] = total.subarray(11);
   const some = count > 0;
-  const values = columns.values.subarray(0, count);
-  const statistics = some ? offsetStatistics(values, columns.weights.subarray(0, count)) : undefined;
+  const values = column.subarray(0, count);
+  const statistics = some ? offsetStatistics(values, weights.subarray(0, count)) : undefined;
   const medianOffset = some ? medianOf(values) : null;
   const stated = grid.range(stretch.from, stretch.to);
   const halfWidth = corridorOf(grid, stated);
@@ -81,11 +84,11 @@ export function measureRow(
   const pace = paceOf(placed, steps);
   const seconds = secondsBetween(grid, placed, judged);
   const binLength = some ? covered / values.length : 1;
-  const remembered = correlationLag(placed.offset.subarray(first, end));
+  const remembered = correlationLag(offset.subarray(first, end));
   const correlationLength = remembered ? remembered * binLength : null;
   const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
   const ambiguousShare = length > 0 ? Math.min(1, doubtful / length) : 0;
-  const attraction = decoy && mapAttraction(placed.offset, decoy, grid.width, first, end);
+  const attraction = decoy && mapAttraction(offset, decoy, width, first, end);
   return {
     recording: name,
     section: stretch.section,
@@ -279,7 +282,7 @@ const HALF_WINDOW = ROUGHNESS_WINDOW / 2 + 1e-6;
 
 /** Spread of the offset about its own mean over 10 m, and how often a kilometre it crosses the reference. */
 function roughnessOf(
-  grid: RouteGrid,
+  { middle, width }: RouteGrid,
   { offset }: PlacedRecording,
   { first, end }: BinRange,
 ): AssessmentRow['roughness'] {
@@ -293,25 +296,25 @@ function roughnessOf(
   let count = 0;
   let covered = 0;
   for (let k = first; k < end; k++) {
-    for (; high < end && grid.middle[high] - grid.middle[k] <= HALF_WINDOW; high++) {
+    for (; high < end && middle[high] - middle[k] <= HALF_WINDOW; high++) {
       if (Number.isNaN(offset[high])) continue;
       sum += offset[high];
       count++;
     }
-    for (; grid.middle[k] - grid.middle[low] > HALF_WINDOW; low++) {
+    for (; middle[k] - middle[low] > HALF_WINDOW; low++) {
       if (Number.isNaN(offset[low])) continue;
       sum -= offset[low];
       count--;
     }
     if (Number.isNaN(offset[k])) continue;
-    covered += grid.width[k];
+    covered += width[k];
     const sign = Math.sign(offset[k]);
     if (sign !== 0 && last !== 0 && sign !== last) crossings++;
     if (sign !== 0) last = sign;
     // at a gap or an end the window would be one-sided and see a slope as roughness
     if (count < ROUGHNESS_WINDOW * 0.9) continue;
-    squares += grid.width[k] * (offset[k] - sum / count) ** 2;
-    metres += grid.width[k];
+    squares += width[k] * (offset[k] - sum / count) ** 2;
+    metres += width[k];
   }
   return metres > 0 ? { sd10: Math.sqrt(squares / metres), crossings: (1000 * crossings) / covered } : null;
 }

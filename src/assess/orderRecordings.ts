@@ -2,7 +2,7 @@ import { simes, tieGroups } from '../statistics';
 import type { AssessmentRow, OrderEntry, Pair, SectionOrder } from './Assessment';
 import { closerAmong } from './closerAmong';
 import { LEAST_OVERALL } from './leastOverall';
-import { stretchSentence } from './stretchSentence';
+import { stretchSentence, type ToldRow } from './stretchSentence';
 
 /** The recordings of a run on one stretch by mean distance; those not told apart share a letter. */
 export function orderRecordings(
@@ -33,7 +33,7 @@ export function orderRecordings(
   const overallPValue = everyTwo && count >= LEAST_OVERALL ? simes(pairs.map(({ pValue }) => pValue)) : null;
   const sentence = stretchSentence({
     section,
-    rows: sorted.map((row) => ({ ...row, name: row.recording })),
+    rows: sorted.map(toldRow),
     pairs,
     overallPValue,
     equivalence,
@@ -41,4 +41,19 @@ export function orderRecordings(
     holdsFor: 'this run only',
   });
   return { section, run, entries, overallPValue, sentence };
+}
+
+/** What is told of a row and no more: they are long. */
+function toldRow({
+  recording: name,
+  meanAbsolute,
+  interval95,
+  bias,
+  biasInterval95,
+  lineVerdict,
+  strayedTo,
+  lineLimit,
+  sureSide,
+}: Omit<AssessmentRow, 'verdictLimit'>): ToldRow {
+  return { name, meanAbsolute, interval95, bias, biasInterval95, lineVerdict, strayedTo, lineLimit, sureSide };
 }

@@ -24,10 +24,11 @@ export function referenceDoubt(
   shifts: readonly ReferenceShift[],
 ): ReferenceDoubt | null {
   if (shifts.length === 0 || recordings.length < 2) return null;
-  const whole = { first: 0, end: grid.count };
-  const covered = recordings.map(({ name, placed, distances, entry }) => {
+  const { count, width } = grid;
+  const whole = { first: 0, end: count };
+  const covered = recordings.map(({ name, placed: { offset }, distances, entry }) => {
     let metres = 0;
-    for (let k = 0; k < grid.count; k++) if (!Number.isNaN(placed.offset[k])) metres += grid.width[k];
+    for (let k = 0; k < count; k++) if (!Number.isNaN(offset[k])) metres += width[k];
     const means = sumsWithin(grid, distances, whole).map((sum) => sum / metres);
     return { name, run: entry.run ?? '', means };
   });

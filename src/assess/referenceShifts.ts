@@ -22,12 +22,13 @@ export interface ReferenceShift {
  * of travel. Bins that state none stay; none at all where nothing is stated.
  */
 export function referenceShifts(grid: RouteGrid): ReferenceShift[] {
-  const stated = grid.lateral95.map((u) => u || 0);
+  const { lateral95, rightEast, rightNorth } = grid;
+  const stated = lateral95.map((u) => u || 0);
   if (stated.every((u) => u === 0)) return [];
   return [
     ...DIRECTIONS.map(([direction, east, north]) => ({
       direction,
-      right: stated.map((u, k) => u * (east * grid.rightEast[k] + north * grid.rightNorth[k])),
+      right: stated.map((u, k) => u * (east * rightEast[k] + north * rightNorth[k])),
     })),
     { direction: 'left', right: stated.map((u) => -u) },
     { direction: 'right', right: stated },
@@ -36,7 +37,7 @@ export function referenceShifts(grid: RouteGrid): ReferenceShift[] {
 
 /** Metres by which `a` lies further from the reference than `b`, the reference moved, times the metres both cover. */
 export function movedDifference(
-  grid: RouteGrid,
+  { width }: RouteGrid,
   a: Float64Array,
   b: Float64Array,
   right: Float64Array,
@@ -45,7 +46,7 @@ export function movedDifference(
   let sum = 0;
   for (let k = first; k < end; k++) {
     if (Number.isNaN(a[k]) || Number.isNaN(b[k])) continue;
-    sum += grid.width[k] * (Math.abs(a[k] - right[k]) - Math.abs(b[k] - right[k]));
+    sum += width[k] * (Math.abs(a[k] - right[k]) - Math.abs(b[k] - right[k]));
   }
   return sum;
 }

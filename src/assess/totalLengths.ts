@@ -11,29 +11,31 @@ export function totalLengths(
   judged: readonly NamedPlaced[],
   rows: readonly AssessmentRow[],
 ): TotalLength[] {
+  const { count, section: sections, excluded, width } = grid;
   const wholes = new Map(rows.flatMap((row) => (row.section === null ? [[row.recording, row]] : [])));
   return judged.flatMap(({ name, placed }): TotalLength[] => {
     const whole = wholes.get(name)!;
     if (whole.recordedLength === null || whole.lengthError === null) return [];
+    const { recorded, turnTerm, wiggleTerm, offset } = placed;
     const parts = new Map<string, Part>();
     let between = 0;
     let part: Part | undefined;
-    let before = grid.section[0];
-    for (let k = 0; k < grid.count; k++) {
-      const section = grid.section[k];
+    let before = sections[0];
+    for (let k = 0; k < count; k++) {
+      const section = sections[k];
       if (section < 0 && before >= 0) between++;
       if (section !== before) part = undefined;
       before = section;
-      if (grid.excluded[k] === 1) continue;
+      if (excluded[k] === 1) continue;
       if (!part) {
         const key = section < 0 ? `between ${between}` : `section ${section}`;
         part = parts.get(key) ?? { error: 0, turn: 0, wiggle: 0, covered: false };
         parts.set(key, part);
       }
-      part.error += placed.recorded[k] - grid.width[k];
-      part.turn += placed.turnTerm[k];
-      part.wiggle += placed.wiggleTerm[k];
-      part.covered ||= !Number.isNaN(placed.offset[k]);
+      part.error += recorded[k] - width[k];
+      part.turn += turnTerm[k];
+      part.wiggle += wiggleTerm[k];
+      part.covered ||= !Number.isNaN(offset[k]);
     }
     const known = [...parts.values()].filter(({ covered }) => covered);
     const errors = known.map(({ error }) => error);

@@ -1,3 +1,4 @@
+import { readFileSync, statSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { readRecordings } from '../formats';
@@ -35,7 +36,7 @@ export async function readTracks(
       .replace(/(?<=.)(\.[a-z]\w{1,6}){1,2}$/i, '')
       .replace(/\s+/g, ' ');
   try {
-    const data = given ?? (await (alone === 'of a line' ? readFile(file) : readBytes(file)));
+    const data = given ?? (await (alone === 'of a line' ? lineBytes(file) : readBytes(file)));
     if (data.length === 0) throw cannot(file, 'an empty file');
     refuseOthers(data, file);
     const options = zone === undefined ? {} : { zone };
@@ -57,6 +58,9 @@ export async function readTracks(
     throw explain(error, file);
   }
 }
+
+/** At once, in half the time, but for a pipe, which may be waited for. */
+const lineBytes = (file: string) => (statSync(file).isFile() ? readFileSync(file) : readFile(file));
 
 /** Refuses what is no recording but a document of our own, given in its place. */
 function refuseOthers(data: Buffer, file: string): void {

@@ -26,7 +26,7 @@ export function detectFormat(packed: string | Uint8Array, most = MAX_BYTES): Det
     // a log may hold anything between its sentences, so that it is known before it is taken for text
     if (isNmea(new TextDecoder('latin1').decode(data.subarray(0, 65_536)))) return { data, format: 'nmea' };
   }
-  if (isPlainXml(data)) {
+  if (typeof data !== 'string' && isPlainXml(data.subarray(0, BEGINNING))) {
     // known by its beginning, it need not be decoded as a whole; what is not is looked at as text
     const root = beginningRoot(new TextDecoder().decode(data.subarray(0, BEGINNING)));
     if (root !== undefined && Object.hasOwn(roots, root)) {
@@ -57,6 +57,9 @@ const rootOf = (text: string) => beginningRoot(text.slice(0, BEGINNING)) ?? ente
 
 /** The name of the outermost element that opens in the beginning of a document. */
 function beginningRoot(beginning: string): string | undefined {
+  // of nearly all it is the first tag behind the declaration, and no parser need be made to find it
+  const first = /^\ufeff?(?:<\?xml [^<>]*\?>)?\s*<(\w+)[\s>]/.exec(beginning)?.[1];
+  if (first !== undefined && Object.hasOwn(roots, first)) return first;
   try {
     return enterXml(beginning, 'may be missing').xml.name || undefined;
   } catch {

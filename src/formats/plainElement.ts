@@ -119,6 +119,8 @@ function endOfText(text: string, from: number, until: number): number {
   let at = from;
   for (; ; at++) {
     const code = text.charCodeAt(at);
+    // most are digits, what stands between them, or capitals
+    if ((code > 39 && code < LESS) || (code > LESS && code < 93)) continue;
     if (code === until || code === LESS || code === 38 || !(code <= 126)) return at;
     if (code < BLANK ? !isText || !(code === 9 || code === 10 || code === 13) : isText && code === 93) return at;
   }

@@ -1,6 +1,6 @@
 import { quantileSorted } from 'd3-array';
+import { Sum } from '../geodesy';
 import { checkColumn, checkLength, InputError } from '../model';
-import { sumOf } from './sumOf';
 import { weightedQuantiles } from './weightedQuantiles';
 
 /** Shares of what `median`, `p68`, `p90` and `p95` hold. */
@@ -90,23 +90,25 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   if (n === 0) {
     throw new InputError({ reason: 'too-few', argument: 'weights', rule: 'above 0 at least once', value: weights });
   }
-  // one sum after the other: each is of the terms that stand in the column then
-  const terms = new Float64Array(n);
-  const total = sumOf(heavy, n);
-  for (let i = 0; i < n; i++) terms[i] = heavy[i] * heavy[i];
-  const squares = sumOf(terms, n);
-  for (let i = 0; i < n; i++) terms[i] = heavy[i] * kept[i];
-  const mean = sumOf(terms, n) / total;
-  for (let i = 0; i < n; i++) terms[i] *= kept[i];
-  const square = sumOf(terms, n);
-  for (let i = 0; i < n; i++) terms[i] = heavy[i] * (kept[i] - mean) ** 2;
-  const spread = sumOf(terms, n);
+  const [sum, sumSquares, ofValues, ofSquares, ofSizes] = [new Sum(), new Sum(), new Sum(), new Sum(), new Sum()];
+  for (let i = 0; i < n; i++) {
+    const weight = heavy[i];
+    const weighed = weight * kept[i];
+    sum.add(weight);
+    sumSquares.add(weight * weight);
+    ofValues.add(weighed);
+    ofSquares.add(weighed * kept[i]);
+    ofSizes.add(Math.abs(weighed));
+  }
+  const total = sum.value;
+  const squares = sumSquares.value;
+  const mean = ofValues.value / total;
+  const spread = new Sum();
   const sizes = kept.subarray(0, n);
   for (let i = 0; i < n; i++) {
+    spread.add(heavy[i] * (sizes[i] - mean) ** 2);
     sizes[i] = Math.abs(sizes[i]);
-    terms[i] = heavy[i] * sizes[i];
   }
-  const absolute = sumOf(terms, n);
   // 0 where one value carries all the weight
   const free = total - squares / total;
   const quantiles = () => {
@@ -120,13 +122,13 @@ export function offsetStatistics(values: ArrayLike<number>, weights?: ArrayLike<
   return {
     n,
     mean,
-    meanAbsolute: absolute / total,
+    meanAbsolute: ofSizes.value / total,
     median,
     p68,
     p90,
     p95,
-    rms: Math.sqrt(square / total),
-    sd: free > 0 ? Math.sqrt(spread / free) : 0,
+    rms: Math.sqrt(ofSquares.value / total),
+    sd: free > 0 ? Math.sqrt(spread.value / free) : 0,
     min,
     max,
   };
