@@ -354,7 +354,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
       .toContain('Placed by 2 points, turned and scaled; a further point would tell how well.');
     expect(await page.evaluate<number>(red)).toBeGreaterThan(10_000);
     await desk.locator('.control-points').getByRole('button', { name: 'Take it out' }).last().click();
-    await expect.poll(() => page.evaluate<number>(red)).toBe(0);
+    await expect.poll(() => page.evaluate<number>(red)).toBeLessThan(100); // the drawing itself has a few
     expect(JSON.stringify(await steps())).not.toContain('data:');
 
     const fixed = { version: 1, options: {}, steps: [{ call: 'reverse', recipe: line }] };
