@@ -33,7 +33,11 @@ async function keep(page: Page, file: string): Promise<void> {
 }
 
 try {
-  const page = await browser.newPage({ viewport: { width: 1100, height: 1000 }, colorScheme: 'light' });
+  const page = await browser.newPage({
+    viewport: { width: 1100, height: 820 },
+    deviceScaleFactor: 0.85,
+    colorScheme: 'light',
+  });
   await page.goto(report.href);
   await keep(page, 'docs/report.webp');
   const [first] = await page.locator('.findings li').allInnerTexts();

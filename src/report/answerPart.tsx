@@ -13,8 +13,8 @@ import { strayingPart } from './strayingPart';
 import { sureFindings } from './sureFindings';
 
 /**
- * The findings before anything else: the plan with the worst places, then in words what is sure, what is not and what would
- * decide it, and where it was worst.
+ * The findings before anything else: the plan with the worst places; beside it, where there is room, what is sure and what is
+ * not; then what would decide it, and where it was worst.
  */
 export function answerPart(model: ReportModel, plan: Content): Content {
   const { places, receivers, runs, summary } = model;
@@ -39,8 +39,8 @@ export function answerPart(model: ReportModel, plan: Content): Content {
   const ground = groundFindings(model);
   return (
     <>
-      {plan}
       <div class="columns">
+        <div>{plan}</div>
         <div>
           {sure.length > 0 ? (
             <p>
@@ -53,8 +53,6 @@ export function answerPart(model: ReportModel, plan: Content): Content {
             </p>
           )}
           {sure.length > 0 && <ul class="findings">{sure.map(listItem)}</ul>}
-        </div>
-        <div>
           {open.length > 0 && (
             <>
               <p>
@@ -64,10 +62,14 @@ export function answerPart(model: ReportModel, plan: Content): Content {
               <ul class="open">{open.map(listItem)}</ul>
             </>
           )}
+        </div>
+        <div>
           {baseline !== null && <p>Every other receiver was compared with “{baseline}” alone.</p>}
           {found.length > 0 && <p>On the whole route {found.join('; ')}.</p>}
           {receivers.length === 1 && <p>One receiver: there is nothing to compare it with.</p>}
           {strayingPart(model)}
+        </div>
+        <div>
           {places.length > 0 ? (
             <>
               <p>

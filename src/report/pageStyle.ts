@@ -55,6 +55,7 @@ td .words{min-width:15rem}
 .receiver .dl-picture{display:inline-block;max-width:none}
 .range{margin:.1rem 0}
 .wide .dl-picture{min-width:720px;width:100%}
+.plan{max-width:34rem}
 .plan .dl-picture{width:100%}
 .narrow-screen{display:none}
 @media screen and (max-width:40rem){.wide-screen{display:none}.narrow-screen{display:block}}
@@ -68,7 +69,7 @@ button{font:inherit;font-size:.86rem;color:inherit;background:var(--dl-band);bor
 .ribbons{grid-template-columns:repeat(auto-fill,minmax(min(100%,18rem),1fr))}
 .plain{list-style:none;padding:0;font-size:.93rem}
 .badge{display:inline-block;min-width:1.6em;padding:0 .35em;text-align:center;border:2px solid currentColor;border-radius:1em;font-size:.9em}
-.columns{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,30rem),1fr));gap:0 2.4rem}
+.columns{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,28rem),1fr));gap:0 2.4rem}
 .columns>div{min-width:0}
 .stretch{border-top:1px solid var(--dl-rule);padding:.2rem 0 .4rem}
 .stretch h3{margin:.8rem 0 .2rem}
@@ -119,7 +120,8 @@ h2,h3,h4{break-after:avoid}
 .shown,.findings,.worst{orphans:3;widows:3}
 .wide .dl-picture,.pictures .wide .dl-picture{min-width:0}
 .on-screen{display:none}
-.columns{grid-template-columns:repeat(2,minmax(0,1fr));gap:0 1.2rem}
+.columns{display:block;columns:2;column-gap:1.2rem}
+.columns>:first-child{column-span:all}
 table{font-size:.88rem}
 th,td{padding:.25rem .5rem .25rem .1rem}
 tbody th,td .words,.figure{min-width:0}
@@ -127,7 +129,8 @@ tbody th,thead th:first-child{position:static}
 thead{display:table-header-group}
 .range{width:84px}
 .cards{grid-template-columns:repeat(4,minmax(0,1fr));gap:.8rem}
-.plan .dl-picture{max-height:12cm;margin:0 auto}
+.plan{max-width:none}
+.plan .dl-picture{max-height:10cm;margin:0 auto}
 details::details-content{content-visibility:visible;block-size:auto}
 }`;
 }

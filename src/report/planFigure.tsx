@@ -31,7 +31,7 @@ export function planFigure(
   return (
     <>
       {/* Names of one size don't fit both a telephone and a desk: each screen shows the plan drawn for it. */}
-      <figure class="plan wide-screen">{plan(1080, 0.42)}</figure>
+      <figure class="plan wide-screen">{plan(520, 0.95)}</figure>
       <figure class="plan narrow-screen">{plan(340, 1.05)}</figure>
       <p class="note key">
         {receivers.map((receiver) => [receiverName(receiver), ' '])}

@@ -1,7 +1,7 @@
 import { drawBadge } from './drawBadge';
 import { type Content, element, fragment } from './element';
 import { Label } from './Label';
-import { boxAbout } from './labelBox';
+import { boxAbout, overlap } from './labelBox';
 import { leaderTo } from './leaderTo';
 import type { MapFrame } from './mapFrame';
 import { placeLabels } from './placeLabels';
@@ -10,7 +10,7 @@ import type { Point, RoutePlane } from './routePlane';
 import { lapBase } from './stripRows';
 import { textWidth } from './textWidth';
 
-/** A name that has no room in the plan, and the letter that stands for it there. */
+/** A name that has no room in the plan, and the letter that stands for it there; a dash where it too had none. */
 export interface LetteredName {
   readonly letter: string;
   readonly name: string;
@@ -19,12 +19,16 @@ export interface LetteredName {
 /** Letters that stand for names of sections at most: more can't be told apart in a picture. */
 const LETTERS = 60;
 
+/** Where along a section its name may lie, as shares of its length: the first of these where it has room. */
+const SHARES = [0.5, 0.3, 0.7, 0.1, 0.9];
+
 /** Share of a plan's width that no name is wider than. */
 const WIDEST = 0.5;
 
 /**
  * Numbered places first, then start and finish, sections and marks. The name of a section covers no line and no other label:
- * where it has no room, a letter stands for it and `key` has the name. What finds no room even so is left out, numbers never.
+ * where it has no room, a letter stands for it and `key` has the name, with a dash where not even a letter found room. Marks
+ * without room are left out, numbers never.
  */
 export function planLabels(
   { route }: ReportModel,
@@ -44,26 +48,46 @@ export function planLabels(
   const badges = placeLabels(shown, room, crossed, [furniture], 'set anyhow');
   const taken = [furniture, ...badges.flatMap((place) => (place ? [boxAbout(place, 9)] : []))];
   const texts = names === 'none' ? [] : wantedNames(route, plane, frame);
-  const narrow = texts.filter(({ width }) => width <= WIDEST * frame.width);
-  const found = placeLabels(narrow, room, crossed, taken);
-  const spots = texts.map((label) => found[narrow.indexOf(label)] ?? null);
-  const boxes = texts.flatMap(({ width, height }, i) => {
-    const spot = spots[i];
-    return spot ? [boxAbout(spot, width / 2, height / 2)] : [];
-  });
-  const homeless = texts.filter(({ kind }, i) => kind === 'section' && !spots[i]).slice(0, LETTERS);
-  const width = textWidth(homeless.length > 26 ? 'aa' : 'a', 12);
-  const letterSpots = placeLabels(
-    homeless.map((label) => ({ ...label, width })),
-    room,
-    crossed,
-    [...taken, ...boxes],
-  );
-  const lettered = homeless.flatMap((label, i) => (letterSpots[i] ? [{ ...label, width, spot: letterSpots[i] }] : []));
-  const labels = [
-    ...texts.map((label, i) => ({ ...label, spot: spots[i] })),
-    ...lettered.map((label, i) => ({ ...label, text: letter(i) })),
+  const covered = [...taken];
+  const set = new Map<WantedName, { readonly at: Point; readonly spot: Point; readonly width: number }>();
+  /** Sets those not yet set that find room beside one of their places. */
+  const place = (wanted: readonly WantedName[], anchors: readonly number[], widthOf: (label: WantedName) => number) => {
+    for (const k of anchors) {
+      const labels = wanted
+        .filter((label) => !set.has(label))
+        .map((label) => ({ ...label, label, at: label.anchors[k], width: widthOf(label) }))
+        // a leader from under another label would seem to be that one's
+        .filter(({ at }) => k === 0 || !covered.some((box) => overlap(boxAbout(at, 3), box)));
+      for (const [i, spot] of placeLabels(labels, room, crossed, covered).entries()) {
+        if (!spot) continue;
+        const { label, at, width, height } = labels[i];
+        set.set(label, { at, spot, width });
+        covered.push(boxAbout(spot, width / 2, height / 2));
+      }
+    }
+  };
+  const narrow = ({ width }: WantedName) => width <= WIDEST * frame.width;
+  place(texts.filter(narrow), [0], ({ width }) => width);
+  const seen = ({ anchors }: WantedName) =>
+    anchors.some(([x, y]) => x > 0 && y > 0 && x < frame.width && y < frame.height);
+  const unnamed = texts.filter((label) => label.kind === 'section' && !set.has(label) && seen(label)).slice(0, LETTERS);
+  const everywhere = SHARES.map((_, k) => k);
+  place(unnamed.filter(narrow), everywhere.slice(1), ({ width }) => width);
+  const homeless = unnamed.filter((label) => !set.has(label));
+  const letterWidth = textWidth(homeless.length > 26 ? 'aa' : 'a', 12);
+  place(homeless, everywhere, () => letterWidth);
+  const lettered = homeless.filter((label) => set.has(label));
+  const key = [
+    ...lettered.map(({ text }, i) => ({ letter: letter(i), name: text })),
+    ...homeless.filter((label) => !set.has(label)).map(({ text }) => ({ letter: '–', name: text })),
   ];
+  const labels = texts.map((label) => ({
+    at: label.anchors[0],
+    spot: null,
+    ...label,
+    ...set.get(label),
+    text: lettered.includes(label) ? letter(lettered.indexOf(label)) : label.text,
+  }));
   return {
     content: (
       <>
@@ -90,7 +114,7 @@ export function planLabels(
         })}
       </>
     ),
-    key: lettered.map(({ text }, i) => ({ letter: letter(i), name: text })),
+    key,
   };
 }
 
@@ -104,9 +128,11 @@ function letter(i: number): string {
   return i < 26 ? last : letter(Math.floor(i / 26) - 1) + last;
 }
 
+type WantedName = ReturnType<typeof wantedNames>[number];
+
 function wantedNames(route: ReportModel['route'], plane: RoutePlane, frame: MapFrame) {
-  const label = (text: string, alongTrack: number, kind: 'section' | 'mark') => ({
-    at: frame.toPixels(plane.at(alongTrack)),
+  const label = (text: string, alongTracks: readonly number[], kind: 'section' | 'mark') => ({
+    anchors: alongTracks.map((alongTrack) => frame.toPixels(plane.at(alongTrack))),
     width: textWidth(text, kind === 'section' ? 12 : 11),
     height: 15,
     text,
@@ -116,10 +142,13 @@ function wantedNames(route: ReportModel['route'], plane: RoutePlane, frame: MapF
   const [start, finish] = [plane.at(0), plane.at(route.length)];
   const together = Math.hypot(start[0] - finish[0], start[1] - finish[1]) * frame.scale < 20;
   return [
-    label(together ? 'start and finish' : 'start', 0, 'mark'),
-    ...(together ? [] : [label('finish', route.length, 'mark')]),
-    ...lapsOnce(route.sections).map(({ name, from, to }) => label(name, (from + to) / 2, 'section')),
-    ...route.marks.map(({ name, alongTrack }) => label(name, alongTrack, 'mark')),
+    label(together ? 'start and finish' : 'start', [0], 'mark'),
+    ...(together ? [] : [label('finish', [route.length], 'mark')]),
+    ...lapsOnce(route.sections).map(({ name, from, to }) => {
+      const places = SHARES.map((share) => from + share * (to - from));
+      return label(name, places, 'section');
+    }),
+    ...route.marks.map(({ name, alongTrack }) => label(name, [alongTrack], 'mark')),
   ];
 }
 

@@ -158,13 +158,39 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
   test('the plan stands before any words of the findings, and the bar leaves a telephone its screen', async () => {
     const page = await opened(town, 375, 'light');
     await page.setViewportSize({ width: 375, height: 667 });
-    const first = "document.querySelector('#findings h2').nextElementSibling.matches('figure.plan')";
+    const first =
+      "document.querySelector('#findings h2').nextElementSibling.querySelector('figure, p, ul, ol').matches('figure.plan')";
     expect(await page.evaluate(first)).toBe(true);
     const bar = Number(await page.evaluate("document.querySelector('#walk').getBoundingClientRect().height"));
     expect(bar).toBeGreaterThan(30);
     expect(bar).toBeLessThanOrEqual(0.12 * 667);
     await page.close();
   });
+
+  test.each([
+    [1280, 'light'],
+    [1600, 'dark'],
+    [1000, 'light'],
+  ] as const)(
+    'at %i × 900 px the plan and the first of what is sure are seen without scrolling',
+    async (width, scheme) => {
+      const page = await opened(town, width, scheme);
+      const box = (selector: string) => page.locator(selector).boundingBox();
+      const sure = page.locator('#findings p:has(> strong:text-is("Sure"))');
+      await expect.poll(() => sure.isVisible()).toBe(true);
+      const [heading, said, plan, bar] = [
+        (await sure.boundingBox())!,
+        (await box('#findings p:has(> strong:text-is("Sure")) + ul > li:first-child'))!,
+        (await box('figure.plan.wide-screen'))!,
+        (await box('#walk'))!,
+      ];
+      expect(heading.y + heading.height).toBeLessThanOrEqual(said.y);
+      expect(said.y + said.height).toBeLessThan(bar.y);
+      expect(plan.y + plan.height).toBeLessThan(bar.y);
+      expect(plan.x + plan.width).toBeLessThan(said.x);
+      await page.close();
+    },
+  );
 
   /** Words and numbers of pictures that lie over one another, or reach out of their picture. */
   const collisions = `(() => {

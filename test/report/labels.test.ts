@@ -63,6 +63,49 @@ test('a name without room is in the key, its letter in the plan', () => {
   }
 });
 
+/** What the key of a plan says: its letters, each with a name. */
+const keyOf = (svg: string) =>
+  [...svg.matchAll(/<text class="dl-strong"[^>]*>([a-z]+|–)<\/text><text[^>]*>([^<]*)</g)].map(([, ...both]) => both);
+
+test.each([340, 768])('%i px wide, every stretch is named in the plan or in its key', (width) => {
+  const svg = planMap(fortyStretches(), { width, textSize: 12 });
+  const inPlan = drawn(svg, 'dl-halo dl-strong').map(({ text }) => text);
+  const named = [...inPlan, ...keyOf(svg).map(([, name]) => name)].filter((text) => /along the long wall/.test(text));
+  expect(named.length).toBe(40);
+  expect(new Set(named).size).toBe(40);
+});
+
+/** A route that turns at right angles after each of these distances, with stretches of these names from these turns on. */
+function turning(distances: readonly number[], turns: readonly number[], names: Record<number, string>) {
+  const builder = routeBuilder({ halfWidth: 2 }).start([2.1, 61.4]);
+  let azimuth = 90;
+  for (const [i, distance] of distances.entries()) {
+    if (names[i]) builder.section(names[i]);
+    builder.lineBy({ azimuth, distance });
+    azimuth = (azimuth + turns[i] + 360) % 360;
+  }
+  const route = builder.build();
+  const recording = recordingOf(Array.from(route.lon, (lon, i): [number, number] => [lon, route.lat[i]]));
+  return assess(route, [recording]);
+}
+
+test('a stretch whose middle lies in the midst of itself is named beside another of its places', () => {
+  const legs = Array.from({ length: 10 }, (_, i) => (i % 2 === 0 ? 12 : 200));
+  const turns = legs.map((_, i) => (i % 4 === 1 || i % 4 === 2 ? -90 : 90));
+  const assessment = turning([150, ...legs, 150], [0, ...turns, 0], { 0: 'way in', 1: 'switchbacks', 11: 'way out' });
+  const svg = planMap(assessment, { width: 520, textSize: 12 });
+  expect(drawn(svg, 'dl-halo dl-strong').map(({ text }) => text)).toEqual(
+    expect.arrayContaining(['way in', 'switchbacks', 'way out']),
+  );
+});
+
+test('a stretch shut in by the line has its name in the key, with a dash, as no letter has room', () => {
+  const legs = Array.from({ length: 62 }, (_, i) => 10 * (31 - Math.floor(i / 2)));
+  const assessment = turning(legs, Array(62).fill(90), { 0: 'spiral', 61: 'heart' });
+  const svg = planMap(assessment, { width: 340, textSize: 12 });
+  expect(keyOf(svg)).toContainEqual(['–', 'heart']);
+});
+
 test('a stretch of every lap is named once', () => {
   const start: Position = [2.1, 61.4];
   const route = routeBuilder()

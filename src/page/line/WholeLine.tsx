@@ -5,17 +5,17 @@ import type { VNode } from 'preact';
 import type { Desk } from './Desk';
 import { NumberField } from './NumberField';
 
-const numbers: readonly {
-  readonly key: Exclude<keyof RouteOptions, 'name'>;
-  readonly label: string;
-  readonly step: number;
-}[] = [
-  { key: 'cornerRadius', label: 'Radius of every corner that has none of its own', step: 0.5 },
-  { key: 'halfWidth', label: 'Half the width of the corridor where a section states none', step: 0.5 },
-  { key: 'lateral95', label: 'Uncertainty across the line (95 %) where no source states another', step: 0.1 },
-  { key: 'maxSpacing', label: 'Longest edge of the line as built', step: 1 },
-  { key: 'maxSagitta', label: 'How far a chord may lie inside its arc', step: 0.01 },
-];
+/** Every option of a recipe but its name: none can be forgotten. */
+const numbers: {
+  readonly [K in Exclude<keyof RouteOptions, 'name'>]-?: { readonly label: string; readonly step: number };
+} = {
+  cornerRadius: { label: 'Radius of every corner that has none of its own', step: 0.5 },
+  halfWidth: { label: 'Half the width of the corridor where a section states none', step: 0.5 },
+  lateral95: { label: 'Uncertainty across the line (95 %) where no source states another', step: 0.1 },
+  maxSpacing: { label: 'Longest edge of the line as built', step: 1 },
+  maxSagitta: { label: 'How far a chord may lie inside its arc', step: 0.01 },
+};
+const keys = Object.keys(numbers) as (keyof typeof numbers)[];
 
 /** What is said of the line as a whole. */
 export function WholeLine({ desk }: { readonly desk: Desk }): VNode {
@@ -40,16 +40,16 @@ export function WholeLine({ desk }: { readonly desk: Desk }): VNode {
           onChange={(event) => change('name', 'Name', event.currentTarget.value || undefined)}
         />
       </label>
-      {numbers.map(({ key, label, step }) => (
+      {keys.map((key) => (
         <NumberField
           key={key}
-          label={label}
+          label={numbers[key].label}
           unit="m"
           min={0}
-          step={step}
+          step={numbers[key].step}
           value={options[key]}
           need="may"
-          change={(value) => change(key, label, value)}
+          change={(value) => change(key, numbers[key].label, value)}
           say={desk.say}
         />
       ))}

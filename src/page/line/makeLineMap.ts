@@ -316,6 +316,8 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
       new Feature(stretch.to - stretch.from > 0.5 ? new LineString(places) : new Point(places[0])),
     ]);
     bringIntoView(sources.shown.getExtent(), 60);
+    // the button may stand where the map can't be seen
+    target.scrollIntoView({ block: 'nearest' });
   }
 
   // — where the map looks —

@@ -339,6 +339,25 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
       .poll(() => desk.locator('.picture-part').textContent())
       .toMatch(/Placed by 4 points.*residual \d+\.\d\d m/);
     await expect.poll(() => desk.locator('.control-points li').count()).toBe(4);
+    // red as it is, and not only said to be there
+    const red = `[...document.querySelectorAll('.line-map-frame canvas')].reduce((sum, canvas) => {
+      // of a copy: the browser warns of what is read back again and again
+      const copy = new OffscreenCanvas(canvas.width, canvas.height).getContext('2d', { willReadFrequently: true });
+      copy.drawImage(canvas, 0, 0);
+      const { data } = copy.getImageData(0, 0, canvas.width, canvas.height);
+      return sum + data.filter((value, k) => k % 4 === 0 && value > 200 && data[k + 1] < 120 && data[k + 3] > 60).length;
+    }, 0)`;
+    await expect.poll(() => page.evaluate<number>(red)).toBeGreaterThan(10_000);
+    for (const left of [3, 2]) {
+      await desk.locator('.control-points').getByRole('button', { name: 'Take it out' }).last().click();
+      await expect.poll(() => desk.locator('.control-points li').count()).toBe(left);
+    }
+    await expect
+      .poll(() => desk.locator('.picture-part [role=status]').textContent())
+      .toContain('Placed by 2 points, turned and scaled; a further point would tell how well.');
+    expect(await page.evaluate<number>(red)).toBeGreaterThan(10_000);
+    await desk.locator('.control-points').getByRole('button', { name: 'Take it out' }).last().click();
+    await expect.poll(() => page.evaluate<number>(red)).toBeLessThan(100); // the drawing itself has a few
     expect(JSON.stringify(await steps())).not.toContain('data:');
 
     const fixed = { version: 1, options: {}, steps: [{ call: 'reverse', recipe: line }] };
@@ -382,6 +401,17 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
       })
       .toBeLessThan(10);
     await desk.getByRole('button', { name: 'Hide the place shown' }).click();
+    // past bug, 2026-11-29: on a telephone the map that went there lay above the screen
+    await page.setViewportSize({ width: 360, height: 800 });
+    await desk.getByRole('button', { name: `Show the place: ${crossing.message}` }).press('Enter');
+    await expect
+      .poll(async () => {
+        const { y, height } = (await desk.locator('.line-map-frame').boundingBox())!;
+        return y >= -0.5 && y + height <= 800.5;
+      })
+      .toBe(true);
+    await desk.getByRole('button', { name: 'Hide the place shown' }).click();
+    await page.setViewportSize({ width: 1600, height: 1300 });
 
     await desk.getByText('A picture beneath the line').click();
     const svg =
