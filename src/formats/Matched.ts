@@ -24,7 +24,7 @@ export interface Matched {
  * @param recordings - `undefined` where a line is written
  * @throws {InputError} `misplaced` or `wrong-type`
  */
-export function checkMatched({ snapped, fixes }: Matched, recordings: readonly Recording[] | undefined): void {
+export function checkMatched(matched: Matched, recordings: readonly Recording[] | undefined): void {
   if (recordings?.length !== 1) {
     throw new InputError({
       reason: 'misplaced',
@@ -33,6 +33,7 @@ export function checkMatched({ snapped, fixes }: Matched, recordings: readonly R
       value: recordings === undefined ? 'a line' : recordings.length,
     });
   }
+  const { snapped, fixes }: Matched = matched ?? {};
   const argument = 'options.matched.snapped';
   checkColumns(snapped, argument, 'what snap gives', ['alongTrack', 'crossTrack', 'distance', 'state']);
   checkLength(snapped.alongTrack, `${argument}.alongTrack`, recordings[0].lon.length, 'the recording');

@@ -40,7 +40,7 @@ export function pointAt(
 ): Pick<RoutePlace, 'position' | 'azimuth' | 'segment' | 'fraction'> {
   const vertices = route?.alongTrack;
   const sound = vertices instanceof Float64Array && route.lon?.length === vertices.length;
-  if (!(sound && route.lat?.length === vertices.length)) checkRoute(route);
+  if (!(sound && route.lat?.length === vertices.length && typeof route.length === 'number')) checkRoute(route);
   checkOptions(options, optionKeys);
   let at = alongTrack;
   if (!(typeof at === 'number' && at >= 0 && at <= route.length)) {

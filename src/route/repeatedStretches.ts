@@ -2,6 +2,7 @@ import { checkChoice, checkNumber, checkOptions, checkRoute, type Route } from '
 import { nextPasses } from './nextPasses';
 import { passedLine } from './passedLine';
 import type { RepeatedStretch } from './RepeatedStretch';
+import { SHORTEST } from './Repetitions';
 import { selfContacts } from './selfContacts';
 
 /** Options of {@link repeatedStretches}. */
@@ -40,6 +41,8 @@ export function repeatedStretches(route: Route, options: RepeatedStretchesOption
   checkOptions(options, { maxDistance: true, pairs: true });
   const maxDistance = checkNumber(options?.maxDistance, 'options.maxDistance', { above: 0 });
   const pairs = checkChoice(options.pairs ?? 'every', 'options.pairs', ['every', 'next']);
+  // no stretch of it is long enough
+  if (SHORTEST * maxDistance > route.length) return [];
   return pairs === 'every'
     ? selfContacts(route, maxDistance)
     : nextPasses(passedLine(route), maxDistance, { left: Infinity });

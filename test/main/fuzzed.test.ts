@@ -120,6 +120,8 @@ test.each<[string, () => unknown, string]>([
     'snapped.alongTrack[1]',
   ],
   ['a route one of whose columns is a number', () => pointAt({ ...route, lat: 1e91 as never }, 2), 'route'],
+  ['a route whose length is a symbol', () => pointAt({ ...route, length: Symbol.iterator as never }, 2), 'route'],
+  ['places that are null', () => writeCsv(recording, { matched: null as never }), 'options.matched.snapped'],
   ['a route whose arcs are numbers', () => reverseRoute({ ...route, arcs: [[5, 60]] as never }), 'route'],
   ['an area whose name is no number', () => routeFromGeoJson(named(Number.NaN)), 'features[1] properties.name'],
   ['an error as large as no planet', () => snap(route, recording, { sigma: 1e200 }), 'options.sigma'],

@@ -124,3 +124,16 @@ test('each pass with the next one only: pairs, and vertices looked at, grow with
     expect.objectContaining({ reason: 'wrong-type', argument: 'options.pairs' }),
   );
 });
+
+test('within a distance of which no stretch of the route is four times as long nothing is looked at', () => {
+  const there = routeBuilder()
+    .start([8, 60])
+    .outAndBack((out) => out.lineBy({ azimuth: 45, distance: 300 }))
+    .build();
+  const looked = (maxDistance: number, pairs: number) =>
+    countCalls(EdgeFeet.prototype, 'measure', () =>
+      expect(repeatedStretches(there, { maxDistance })).toHaveLength(pairs),
+    );
+  expect(looked(30, 1)).toBeGreaterThan(0);
+  expect(looked(8e10, 0)).toBe(0);
+});
