@@ -9,6 +9,7 @@ import { freeSectionName } from './cutSection';
 import { type Desk, makeDesk, type Tool } from './Desk';
 import { NOTHING } from './Drawing';
 import { describeStep, shownMetres, shownPosition } from './describeStep';
+import { FileButton } from './FileButton';
 import { LegList } from './LegList';
 import type { LineStore } from './LineStore';
 import { makeLineMap } from './makeLineMap';
@@ -109,12 +110,12 @@ export function LineDesk(props: {
         <div class="line-lists">
           {desk.fixed.value && (
             <p class="fixed">
-              This line was made of another one ({describeStep(store.drawing.value.steps[0]).toLowerCase()}). It stands
-              as it is and is saved unchanged; to draw on it, open the line it was made of.
+              This line was made of another one ({describeStep(store.drawing.value.steps[0]).toLowerCase()}). It is
+              saved as it is, and its legs can't be changed: to draw on it, undo, or open the line it was made of.
             </p>
           )}
           <LegList desk={desk} />
-          {!desk.fixed.value && <WholeLine desk={desk} />}
+          <WholeLine desk={desk} />
           <PicturePart desk={desk} />
           <p class="quiet">
             The line is your estimate of where you went: say on what it rests, and how well you know it.
@@ -204,30 +205,6 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
         Begin anew
       </button>
     </div>
-  );
-}
-
-function FileButton({
-  label,
-  accept,
-  take,
-}: {
-  readonly label: string;
-  readonly accept: string;
-  readonly take: (file: File | undefined) => void;
-}): VNode {
-  return (
-    <label class="file-button">
-      {label}
-      <input
-        type="file"
-        accept={accept}
-        onChange={(event) => {
-          take(event.currentTarget.files?.[0]);
-          event.currentTarget.value = '';
-        }}
-      />
-    </label>
   );
 }
 
