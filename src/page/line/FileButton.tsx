@@ -2,15 +2,15 @@
 /** @jsxImportSource preact */
 import type { VNode } from 'preact';
 
-/** A button that asks for a file. */
+/** A button that asks for a file; of a line, unless it says otherwise. */
 export function FileButton({
   label,
-  accept,
+  accept = '.json,.geojson,.gpx,.kml',
   take,
 }: {
   readonly label: string;
-  readonly accept: string;
-  readonly take: (file: File | undefined) => void;
+  readonly accept?: string;
+  readonly take: (file: File) => void;
 }): VNode {
   return (
     <label class="file-button">
@@ -19,7 +19,8 @@ export function FileButton({
         type="file"
         accept={accept}
         onChange={(event) => {
-          take(event.currentTarget.files?.[0]);
+          const file = event.currentTarget.files?.[0];
+          if (file) take(file);
           event.currentTarget.value = '';
         }}
       />

@@ -137,8 +137,7 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
     const did = store.redo();
     say(did === null ? 'Nothing to redo.' : `Done again: ${did}`);
   };
-  const opened = async (file: File | undefined, take: (file: File) => Promise<void>) => {
-    if (!file) return;
+  const opened = async (file: File, take: (file: File) => Promise<void>) => {
     try {
       await take(file);
     } catch (error) {
@@ -169,7 +168,6 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
       </button>
       <FileButton
         label="Open a line"
-        accept=".json,.geojson,.gpx,.kml"
         take={(file) =>
           opened(file, async (given) => {
             await store.open(await given.text(), given.name);

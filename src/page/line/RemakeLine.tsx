@@ -24,7 +24,7 @@ export function RemakeLine({ desk }: { readonly desk: Desk }): VNode {
     <>
       <h3>The whole line</h3>
       <p class="quiet">Each makes a new line, whose legs can't be changed any more; undo brings them back.</p>
-      <Form legend="Direction of travel" button="Turn round" take={() => remake({ call: 'reverse' }, 'Turned round')} />
+      <Form legend="The other way" button="Turn round" take={() => remake({ call: 'reverse' }, 'Turned round')} />
       <Form
         legend="To one side"
         button="Move beside"
@@ -66,9 +66,7 @@ export function RemakeLine({ desk }: { readonly desk: Desk }): VNode {
       />
       <FileButton
         label="Join a line behind"
-        accept=".json,.geojson,.gpx,.kml"
         take={async (file) => {
-          if (!file) return;
           const { name } = file;
           await remake({ call: 'join', text: await file.text(), name }, `Joined ${name} behind it`);
         }}
