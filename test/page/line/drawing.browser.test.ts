@@ -307,7 +307,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     for (let k = 0; k < 3; k++) await desk.getByRole('button', { name: 'Undo', exact: true }).click();
     const add = async (what: string) => {
       await desk.getByLabel('Add something else').selectOption({ label: what });
-      await desk.locator('form.add').last().getByRole('button', { name: 'Add' }).click();
+      await desk.locator('.legs form.add').last().getByRole('button', { name: 'Add' }).click();
     };
     const open = desk.locator('.leg-open');
     await desk.locator('.legs button.leg').last().click();
