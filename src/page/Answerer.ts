@@ -3,6 +3,7 @@ import type { Feature } from 'geojson';
 import { NOTHING } from './line/Drawing';
 import { layOut } from './line/layOut';
 import { readDocument } from './line/readDocument';
+import { remakeLine } from './line/remakeLine';
 import { fitOf } from './work/fitOf';
 import { type Judged, judgePlan } from './work/judgePlan';
 import { readGiven } from './work/readGiven';
@@ -83,6 +84,7 @@ export class Answerer {
       return { ...laid, drawing: NOTHING, route: { ...laid.route, recipe: NOTHING } };
     },
     draft: (recordings) => draftRoute(recordings).recipe,
+    remake: ({ drawing, remaking }) => remakeLine(drawing, remaking),
     judgeAhead: async (plan, tell) => {
       await this.#judged(this.#planOf(plan), tell);
     },

@@ -39,6 +39,7 @@ export class PageState {
       return { ...laid, drawing, route: { ...laid.route, recipe: drawing } };
     },
     draft: (recordings) => this.#drawer.ask('draft', recordings),
+    remake: (drawing, remaking) => this.#drawer.ask('remake', { drawing, remaking }),
   });
   readonly entries: Signal<readonly Entry[]> = signal([]);
   readonly stated: Signal<Stated> = signal({ test: {}, runs: [] });

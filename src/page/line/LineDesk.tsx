@@ -9,6 +9,7 @@ import { freeSectionName } from './cutSection';
 import { type Desk, makeDesk, type Tool } from './Desk';
 import { NOTHING } from './Drawing';
 import { describeStep, shownMetres, shownPosition } from './describeStep';
+import { FileButton } from './FileButton';
 import { LegList } from './LegList';
 import type { LineStore } from './LineStore';
 import { makeLineMap } from './makeLineMap';
@@ -109,12 +110,12 @@ export function LineDesk(props: {
         <div class="line-lists">
           {desk.fixed.value && (
             <p class="fixed">
-              This line was made of another one ({describeStep(store.drawing.value.steps[0]).toLowerCase()}). It stands
-              as it is and is saved unchanged; to draw on it, open the line it was made of.
+              This line was made of another one ({describeStep(store.drawing.value.steps[0]).toLowerCase()}). It is
+              saved as it is, and its legs can't be changed: to draw on it, undo, or open the line it was made of.
             </p>
           )}
           <LegList desk={desk} />
-          {!desk.fixed.value && <WholeLine desk={desk} />}
+          <WholeLine desk={desk} />
           <PicturePart desk={desk} />
           <p class="quiet">
             The line is your estimate of where you went: say on what it rests, and how well you know it.
@@ -136,8 +137,7 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
     const did = store.redo();
     say(did === null ? 'Nothing to redo.' : `Done again: ${did}`);
   };
-  const opened = async (file: File | undefined, take: (file: File) => Promise<void>) => {
-    if (!file) return;
+  const opened = async (file: File, take: (file: File) => Promise<void>) => {
     try {
       await take(file);
     } catch (error) {
@@ -168,7 +168,6 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
       </button>
       <FileButton
         label="Open a line"
-        accept=".json,.geojson,.gpx,.kml"
         take={(file) =>
           opened(file, async (given) => {
             await store.open(await given.text(), given.name);
@@ -204,30 +203,6 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
         Begin anew
       </button>
     </div>
-  );
-}
-
-function FileButton({
-  label,
-  accept,
-  take,
-}: {
-  readonly label: string;
-  readonly accept: string;
-  readonly take: (file: File | undefined) => void;
-}): VNode {
-  return (
-    <label class="file-button">
-      {label}
-      <input
-        type="file"
-        accept={accept}
-        onChange={(event) => {
-          take(event.currentTarget.files?.[0]);
-          event.currentTarget.value = '';
-        }}
-      />
-    </label>
   );
 }
 

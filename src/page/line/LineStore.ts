@@ -6,6 +6,7 @@ import { type LaidOut, layOut } from './layOut';
 import type { PlacedPicture } from './PlacedPicture';
 import { type PackedHistory, packHistory } from './packHistory';
 import { type ReadDocument, readDocument } from './readDocument';
+import { type Remade, type Remaking, remakeLine } from './remakeLine';
 import { unpackHistory } from './unpackHistory';
 import { walkSteps } from './walkSteps';
 
@@ -43,6 +44,8 @@ export interface LineStore {
   preview(drawing: Drawing | null): void;
   /** A first line through recordings, to be corrected. Rejects with the sentence of what stands in its way. */
   draft(recordings: readonly Recording[]): Promise<Drawing>;
+  /** Another line made of a whole one, which is not yet shown. Rejects with the sentence of why there is none. */
+  remake(drawing: Drawing, remaking: Remaking): Promise<Remade>;
   /** One edit back or forth; says which, and null where there is none. */
   undo(): string | null;
   redo(): string | null;
@@ -65,6 +68,8 @@ export interface LineWork {
   open(text: string, name: string): Promise<ReadDocument>;
   /** The recipe of `draftRoute`. */
   draft(recordings: readonly Recording[]): Promise<RouteRecipe>;
+  /** As `remakeLine`; the error has its sentence. */
+  remake(drawing: Drawing, remaking: Remaking): Promise<Remade>;
 }
 
 /**
@@ -183,6 +188,7 @@ export function makeLineStore(work?: LineWork): LineStore {
       shown(one ?? present(), one === null ? 'done' : 'dragging');
     },
     draft: async (recordings) => (work ? work.draft(recordings) : draftRoute(recordings).recipe),
+    remake: async (one, remaking) => (work ?? { remake: remakeLine }).remake(one, remaking),
     undo() {
       const { states, present: at } = history.value;
       if (at === 0) return null;
@@ -198,13 +204,15 @@ export function makeLineStore(work?: LineWork): LineStore {
   };
 }
 
-/** How many positions a drawing has, about; laps as often as they are run. */
+/** How many positions a drawing has, about; laps as often as they are run, and of a line made of others theirs. */
 function pointsOf(drawing: Drawing): number {
   let count = 0;
   const laps: number[] = [];
   for (const { path, step } of walkSteps(drawing)) {
     laps.length = path.length - 1;
     const times = laps.reduce((product, lap) => product * lap, 1);
+    const others = 'recipe' in step ? [step.recipe] : 'recipes' in step ? step.recipes : [];
+    for (const other of others) count += pointsOf(other);
     count += times * ('line' in step ? step.line.length : 1);
     laps.push(step.call === 'laps' ? step.count : step.call === 'outAndBack' ? 2 : 1);
   }

@@ -4,6 +4,7 @@ import type { RouteOptions } from 'datumline';
 import type { VNode } from 'preact';
 import type { Desk } from './Desk';
 import { NumberField } from './NumberField';
+import { RemakeLine } from './RemakeLine';
 
 /** Every option of a recipe but its name: none can be forgotten. */
 const numbers: {
@@ -32,27 +33,32 @@ export function WholeLine({ desk }: { readonly desk: Desk }): VNode {
   return (
     <details class="whole-line">
       <summary>The line as a whole</summary>
-      <label>
-        Name of the line
-        <input
-          type="text"
-          value={options.name ?? ''}
-          onChange={(event) => change('name', 'Name', event.currentTarget.value || undefined)}
-        />
-      </label>
-      {keys.map((key) => (
-        <NumberField
-          key={key}
-          label={numbers[key].label}
-          unit="m"
-          min={0}
-          step={numbers[key].step}
-          value={options[key]}
-          need="may"
-          change={(value) => change(key, numbers[key].label, value)}
-          say={desk.say}
-        />
-      ))}
+      {!desk.fixed.value && (
+        <>
+          <label>
+            Name of the line
+            <input
+              type="text"
+              value={options.name ?? ''}
+              onChange={(event) => change('name', 'Name', event.currentTarget.value || undefined)}
+            />
+          </label>
+          {keys.map((key) => (
+            <NumberField
+              key={key}
+              label={numbers[key].label}
+              unit="m"
+              min={0}
+              step={numbers[key].step}
+              value={options[key]}
+              need="may"
+              change={(value) => change(key, numbers[key].label, value)}
+              say={desk.say}
+            />
+          ))}
+        </>
+      )}
+      <RemakeLine desk={desk} />
     </details>
   );
 }

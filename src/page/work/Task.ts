@@ -2,6 +2,7 @@ import type { Recording, Route, RouteRecipe, TestExclusion, TestFile } from 'dat
 import type { Feature, GeoJSON } from 'geojson';
 import type { LaidOut } from '../line/layOut';
 import type { ReadDocument } from '../line/readDocument';
+import type { Remade, Remaking } from '../line/remakeLine';
 
 /** A file that was dropped, chosen, or lay in an archive. */
 export interface GivenFile {
@@ -96,6 +97,11 @@ export interface Tasks {
   readonly giveBack: { readonly input: readonly number[]; readonly answer: undefined };
   readonly layOut: { readonly input: RouteRecipe; readonly answer: LaidOut };
   readonly draft: { readonly input: readonly Recording[]; readonly answer: RouteRecipe };
+  /** Another line of a whole one. */
+  readonly remake: {
+    readonly input: { readonly drawing: RouteRecipe; readonly remaking: Remaking };
+    readonly answer: Remade;
+  };
   /** GeoJSON, whatever is in it. */
   readonly surroundings: { readonly input: GivenFile; readonly answer: GeoJSON };
   readonly open: { readonly input: { readonly text: string; readonly name: string }; readonly answer: ReadDocument };

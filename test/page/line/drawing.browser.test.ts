@@ -1,6 +1,19 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { direct, inverse, type RouteRecipe, routeFromRecipe } from 'datumline';
+import {
+  direct,
+  inverse,
+  joinRoutes,
+  offsetRoute,
+  pointAt,
+  type Route,
+  type RouteRecipe,
+  reverseRoute,
+  routeFromLine,
+  routeFromRecipe,
+  sliceRoute,
+  writeGpx,
+} from 'datumline';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { executablePath, keptText, launchBrowser, type OpenedPage, openPage } from '../openPage';
@@ -147,13 +160,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
   test('no serious barrier for those who see or point otherwise, with a row open', async () => {
     const { page } = byMouse;
     await page.locator('.line-desk .legs button.leg').nth(1).click();
-    const session = await page.context().newCDPSession(page);
-    await session.send('Runtime.evaluate', { expression: axe });
-    const found = await page.evaluate<{ id: string; impact: string; nodes: { html: string }[] }[]>(
-      `axe.run('.line-desk').then(({ violations }) => violations)`,
-    );
-    const serious = found.filter(({ impact }) => impact === 'serious' || impact === 'critical');
-    expect(serious.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
+    expect(await barriers(page)).toEqual([]);
     await byMouse.page.context().close();
   }, 60_000);
 
@@ -300,7 +307,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     for (let k = 0; k < 3; k++) await desk.getByRole('button', { name: 'Undo', exact: true }).click();
     const add = async (what: string) => {
       await desk.getByLabel('Add something else').selectOption({ label: what });
-      await desk.locator('form.add').last().getByRole('button', { name: 'Add' }).click();
+      await desk.locator('.legs form.add').last().getByRole('button', { name: 'Add' }).click();
     };
     const open = desk.locator('.leg-open');
     await desk.locator('.legs button.leg').last().click();
@@ -455,4 +462,138 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     expect(complaints).toEqual([]);
     await page.context().close();
   }, 120_000);
+
+  test('the whole line turned round, moved, cut and joined by keyboard: the route of the library, and undo brings back each', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    const desk = page.locator('.line-desk');
+    const said = page.locator('.said');
+    const keys = page.keyboard;
+    const given = (name: string, text: string) => ({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+    const steps = [
+      { call: 'start', position: [5.2, 60.1] },
+      { call: 'section', name: 'quay', halfWidth: 4 },
+      { call: 'lineTo', position: [5.204, 60.1] },
+      { call: 'lineTo', position: [5.204, 60.102] },
+    ];
+    const line = { version: 1, options: { name: 'harbour', lateral95: 0.3 }, steps } as RouteRecipe;
+    await desk.getByLabel('Open a line').setInputFiles(given('harbour.json', JSON.stringify(line)));
+    await expect.poll(() => said.textContent()).toBe('Opened harbour.json.');
+
+    /** Goes on with Tab to what bears a name among what is done to the whole line. */
+    const tabTo = async (name: string) => {
+      for (let press = 0; press < 400; press++) {
+        const named = await page.evaluate<string>(`{
+          const at = document.activeElement;
+          at.closest('.whole-line') ? (at.labels?.[0]?.firstChild ?? at).textContent : ''
+        }`);
+        if (named === name) return;
+        await keys.press('Tab');
+      }
+      throw new Error(`Tab never comes to ${name}.`);
+    };
+    const press = async (name: string) => {
+      await tabTo(name);
+      await keys.press('Enter');
+    };
+    const put = async (name: string, value: string) => {
+      await tabTo(name);
+      await keys.press('Control+A');
+      await keys.press('Delete');
+      await keys.type(value);
+    };
+    const undo = desk.getByRole('button', { name: 'Undo', exact: true });
+    const recipeNow = async (): Promise<RouteRecipe> =>
+      JSON.parse(await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).press('Enter')));
+    const expectRoute = async (did: string, route: Route) => {
+      const length = `${route.length.toFixed(1)} m`;
+      await expect.poll(() => said.textContent()).toBe(`${did}: the line is ${length} long now.`);
+      // it is built as well, and drawn
+      await expect.poll(() => desk.locator('.told strong').textContent()).toBe(length);
+      const recipe = await recipeNow();
+      const built = routeFromRecipe(recipe);
+      expect([built.lon, built.lat, built.sections]).toEqual([route.lon, route.lat, route.sections]);
+      expect(recipe).toEqual(route.recipe);
+      return recipe;
+    };
+
+    await press('The line as a whole');
+    await press('Turn round');
+    const turned = reverseRoute(routeFromRecipe(line));
+    const made = [line, await expectRoute('Turned round', turned)];
+    expect(await desk.locator('.fixed').textContent()).toContain("its legs can't be changed");
+
+    await put('Metres', '3.5');
+    await tabTo('Side');
+    await keys.press('r');
+    await tabTo('Outside of corners');
+    await keys.press('m');
+    await press('Move beside');
+    const beside = offsetRoute(turned, { side: 'right', metres: 3.5, join: 'mitre' });
+    made.push(await expectRoute('Moved 3.5 m to the right', beside));
+
+    await put('From, metres', '20');
+    await put('To, metres; empty for its end', '300');
+    await keys.press('Enter');
+    const part = sliceRoute(beside, 20, 300);
+    made.push(await expectRoute('Cut from 20 m to 300 m', part));
+
+    // what can't be is said, and nothing is changed
+    await put('From, metres', '290');
+    await put('To, metres; empty for its end', '281');
+    await keys.press('Enter');
+    await expect.poll(() => said.textContent()).toMatch(/^from must be within \[0, 280\], the route/);
+    await put('Metres', '0');
+    await keys.press('Enter');
+    await expect.poll(() => said.textContent()).toMatch(/^metres must be a number above 0/);
+    const join = async (name: string, text: string) => {
+      await tabTo('Join a line behind');
+      const [chooser] = await Promise.all([page.waitForEvent('filechooser'), keys.press('Space')]);
+      await chooser.setFiles(given(name, text));
+    };
+    const end = pointAt(part, part.length).position;
+    const away = routeFromLine([direct(end, 90, 5).position, direct(end, 90, 80).position]);
+    await join('away.gpx', writeGpx(away));
+    await expect
+      .poll(() => said.textContent())
+      .toMatch(/^start of the second route must be at the end of the first, 5\.00/);
+    await join('amiss.json', '{');
+    await expect.poll(() => said.textContent()).toMatch(/^amiss\.json must be JSON/);
+    expect(await recipeNow()).toEqual(part.recipe);
+
+    const on = routeFromLine([end, direct(end, 90, 80).position], { name: 'on' });
+    await join('on.json', JSON.stringify(on.recipe));
+    made.push(await expectRoute('Joined on.json behind it', joinRoutes(part, on, { gap: 'refuse' })));
+
+    await page.setViewportSize({ width: 360, height: 800 });
+    expect(await page.evaluate<number>('document.documentElement.scrollWidth')).toBeLessThanOrEqual(360);
+    expect(await barriers(page)).toEqual([]);
+
+    for (const before of made.reverse().slice(1)) {
+      await undo.press('Enter');
+      expect(await recipeNow()).toEqual(before);
+    }
+    await expect.poll(() => desk.locator('.legs > ol > li').count()).toBe(steps.length);
+    await page.setViewportSize({ width: 1600, height: 1300 });
+    await put('From, metres', '');
+    await put('To, metres; empty for its end', '');
+    await keys.press('Enter');
+    await expect.poll(() => said.textContent()).toMatch(/^Cut from 0 m to its end: the line is/);
+    // past bug, 2026-11-29: cut at the length as the browser has it, 3e-10 m more than here, it could not be built here
+    const whole = await recipeNow();
+    expect(whole.steps[0].call).toBe('slice');
+    expect(routeFromRecipe(whole).length).toBeCloseTo(routeFromRecipe(line).length, 5);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 120_000);
 });
+
+/** What keeps those out who see or point otherwise. */
+async function barriers(page: Page): Promise<string[]> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Runtime.evaluate', { expression: axe });
+  const found = await page.evaluate<{ id: string; impact: string; nodes: { html: string }[] }[]>(
+    `axe.run('.line-desk').then(({ violations }) => violations)`,
+  );
+  const serious = found.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+  return serious.map(({ id, nodes }) => `${id}: ${nodes[0].html}`);
+}
