@@ -81,6 +81,19 @@ const sectioned = () =>
     .lineBy({ azimuth: 60, distance: 200 })
     .build();
 
+test('a slice to the end as another engine has it, nanometres further on, is the slice to the end', () => {
+  const route = sectioned();
+  const recipe = structuredClone(sliceRoute(route, 40, route.length).recipe) as unknown as { steps: { to: number }[] };
+  recipe.steps[0].to += 4e-10;
+  const slice = routeFromRecipe(recipe as never);
+  expect(slice.length).toBe(route.length - 40);
+  expect(slice.recipe).toEqual(recipe);
+  expect(() => sliceRoute(route, 40, route.length + 1e-4)).toThrow(expect.objectContaining({ reason: 'outside' }));
+  expect(() => sliceRoute(route, route.length, route.length + 1e-9)).toThrow(
+    expect.objectContaining({ reason: 'out-of-range' }),
+  );
+});
+
 test('sections and marks go with their stretch: cut in slices, turned round in reverse, set apart in a join', () => {
   const places = ({ sections }: Route) =>
     sections.map(({ name, from, to }) => [name, Math.round(from), Math.round(to)]);

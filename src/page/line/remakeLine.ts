@@ -27,9 +27,6 @@ export interface Remade {
   readonly length: number;
 }
 
-/** Metres by which a cut ends before the end: where sines differ in the last digit the line is nanometres shorter. */
-const SHORT = 1e-6;
-
 /**
  * The line that is made of a drawing as a whole.
  *
@@ -49,7 +46,7 @@ function remade(route: Route, remaking: Remaking): Route {
       return offsetRoute(route, options);
     }
     case 'slice':
-      return sliceRoute(route, remaking.from, remaking.to ?? route.length - SHORT);
+      return sliceRoute(route, remaking.from, remaking.to ?? route.length);
     case 'join':
       // a gap is for whoever draws to close: a leg that nobody went would be judged like the others
       return joinRoutes(route, routeFromRecipe(readDocument(remaking.text, remaking.name).drawing), { gap: 'refuse' });

@@ -578,7 +578,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await put('To, metres; empty for its end', '');
     await keys.press('Enter');
     await expect.poll(() => said.textContent()).toMatch(/^Cut from 0 m to its end: the line is/);
-    // past bug, 2026-11-29: cut at the length as the browser has it, 3e-10 m more than here, it could not be built here
+    // past bug, 2026-11-29: cut at the length as the browser has it, 3e-10 m more than here, it was not built here
     const whole = await recipeNow();
     expect(whole.steps[0].call).toBe('slice');
     expect(routeFromRecipe(whole).length).toBeCloseTo(routeFromRecipe(line).length, 5);
