@@ -291,7 +291,7 @@ export class XmlReader {
       });
     }
     if (text.length < this.#flat) this.#flat = 0;
-    if (text.length > 1.125 * this.#flat + 16 * PIECE && text.charCodeAt(0) >= 0) this.#flat = text.length;
+    if (text.length > 1.02 * this.#flat + 16 * PIECE && text.charCodeAt(0) >= 0) this.#flat = text.length;
   }
 
   /** What comes next to be parsed. */
