@@ -38,10 +38,11 @@ export function judgePairs<Compared extends ComparedFigures>(
   { equivalence, cap }: PairJudgement<Compared>,
 ): (Compared & Judged)[] {
   const names = [...new Set(comparisons.flatMap(({ first, second }) => [first, second]))];
+  const numbers = new Map(names.map((name, i) => [name, i]));
   const corrected = correctedPairs(
     comparisons.map(({ first, second, pValue }) => ({
-      first: names.indexOf(first),
-      second: names.indexOf(second),
+      first: numbers.get(first)!,
+      second: numbers.get(second)!,
       pValue,
     })),
     names.length,

@@ -16,7 +16,8 @@ import type { TestSummary } from './TestSummary';
  *
  * @throws {InputError} no assessment, something that is none, or assessments of different routes
  *
- * @remarks Time grows with the runs, and with the square of the receivers, every two of which are a pair.
+ * @remarks Time grows with the runs, and with the square of the receivers, every two of which are a pair; over several runs with their
+ * cube, as each pair looks at those that share a receiver with it.
  * @see ISO 5725 for trueness and for precision within and between runs
  *
  * @example

@@ -83,17 +83,20 @@ export function* summaryPairs<One extends Carried>(
   const tests: (RunsTest | null)[] = [];
   for (const [i, { first, second }] of couples.entries()) {
     // the pair's own excess, then those of pairs that share one of its receivers
-    const others = [...sharing.get(first)!, ...sharing.get(second)!]
-      .filter((k) => k !== i)
-      .sort((a, b) => a - b)
-      .flatMap((k) => excess[k] ?? []);
-    tests.push(overRuns(known[i], excess[i] === null ? null : [excess[i]!, ...others]));
+    const own = excess[i];
+    const others = () =>
+      [...sharing.get(first)!, ...sharing.get(second)!]
+        .filter((k) => k !== i)
+        .sort((a, b) => a - b)
+        .flatMap((k) => excess[k] ?? []);
+    tests.push(overRuns(known[i], own === null ? null : [own, ...others()]));
     yield;
   }
+  const numbers = new Map(receivers.map((receiver, i) => [receiver, i]));
   const corrected = correctedPairs(
     couples.map(({ first, second }, i) => ({
-      first: receivers.indexOf(first),
-      second: receivers.indexOf(second),
+      first: numbers.get(first)!,
+      second: numbers.get(second)!,
       pValue: tests[i]?.pValue ?? null,
     })),
     receivers.length,
