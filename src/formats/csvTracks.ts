@@ -10,6 +10,7 @@ import { parseAngle } from './parseAngle';
 import { parseFinite } from './parseDecimal';
 import type { Reading } from './ReadOptions';
 import { blankFix, RecordingBuilder } from './RecordingBuilder';
+import { spelledTime } from './spelledTime';
 import { type ReadTrack, Tracks } from './Tracks';
 import { MAX_BYTES } from './unpack';
 import { withoutPadding } from './withoutPadding';
@@ -155,7 +156,7 @@ export function* csvTracks(
 
   function timeOf({ issues }: RecordingBuilder): number {
     const [date, clock] = [rows.cell(at.date).trim(), rows.cell(at.time).trim()];
-    const time = date && clock ? `${date}T${clock}` : date || clock;
+    const time = spelledTime(date && clock ? `${date}T${clock}` : date || clock);
     // no number has a colon
     const counted = time.includes(':') ? Number.NaN : written(time);
     if (Number.isNaN(counted)) return readTime(time, issues, place);

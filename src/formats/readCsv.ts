@@ -11,8 +11,10 @@ import { checkReadOptions, type ReadOptions } from './ReadOptions';
  *
  * Cells are separated by comma, semicolon, tab or bar, whichever makes a header that names longitude and latitude; columns
  * go by their usual names, a unit in brackets after them. Degrees are decimal, signed or with columns `N/S` and `E/W` beside.
- * Where latitudes have a decimal comma, so have all numbers. Times are written as in XML, or counted: in seconds, milli-, micro-
- * or nanoseconds since 1970, told apart by their size, or in seconds from the start. Heights in feet are turned into metres. What
+ * Where latitudes have a decimal comma, so have all numbers. Times are written as in XML, also without
+ * separators, with points in the date (the day or the year first), or with `AM` and `PM`; or counted: in seconds, milli-, micro- or
+ * nanoseconds since 1970, told apart by their size, or in seconds from the start. What else they are (`5/1/2026`: which is the
+ * month?) stays unknown. Heights in feet are turned into metres. What
  * was turned or left out is said in `issues`.
  *
  * @example

@@ -43,7 +43,41 @@ test.each([
   expect(readCsv(`lat,lon,time\n60,5,${text}\n60.1,5,`)[0].time![0]).toBe(time);
 });
 
+// ISO 8601-1:2019, 5.2 and 5.3 for the basic format; the others are common practice, no source
+test.each([
+  ['20260501T080000Z', 0],
+  ['20260501T080000.5+02:00', -7_199_500],
+  ['20260501080000Z', 0],
+  ['2026-05-01T8:00:00Z', 0],
+  ['2026-5-1 08:00Z', 0],
+  ['2026.05.01 08:00:00Z', 0],
+  ['01.05.2026 08:00:00Z', 0],
+  ['1.5.2026 8:00:00.25 Z', 250],
+  ['"1.5.2026, 8:00:00,25 Z"', 250],
+  ['2026/05/01 08:00:00 AM Z', 0],
+  ['01.05.2026 8:00:00 p.m. Z', 43_200_000],
+  ['2026-05-01 12:00:00 AM Z', -28_800_000],
+  ['2026-05-01 12:00:00 pmZ', 14_400_000],
+  ['2026-05-01 13:00:00 PM Z', Number.NaN],
+  ['2026-05-01 0:00:00 AM Z', Number.NaN],
+  ['31.04.2026 08:00:00Z', Number.NaN],
+  ['05/01/2026 08:00:00Z', Number.NaN],
+  ['1/5/2026 8:00:00 PM Z', Number.NaN],
+  ['1.5.26 08:00:00Z', Number.NaN],
+])('a table may write the time %s', (text, past) => {
+  const [{ time, issues }] = readCsv(`lat,lon,time\n60,5,${text}\n60.1,5,2026-05-01T23:00:00Z`);
+  expect(time![0] - 1777622400000).toBe(past);
+  expect(issues.map(({ reason }) => reason)).toEqual(Number.isNaN(past) ? ['unreadable-time', 'missing-time'] : []);
+});
+
+test('a spelled time without a zone asks for one', () => {
+  const text = 'lat,lon,date,time\n60,5,01.05.2026,8:00:00 PM\n60.1,5,2026-05-01,08:00:01 PM';
+  expect(() => readCsv(text)).toThrow('The first such time is 2026-05-01T20:00:00');
+  expect(readCsv(text, { zone: '+02:00' })[0].time![1]).toBe(Date.UTC(2026, 4, 1, 18, 0, 1));
+});
+
 test('date and time in columns of their own; milliseconds by their unit', () => {
+  expect(readCsv('lat,lon,date,time\n60,5,20260501,080000Z\n60.1,5,,')[0].time![0]).toBe(1777622400000);
   expect(readCsv('lat,lon,date,time\n60,5,2026-05-01,08:00:00Z\n60.1,5,,')[0].time![0]).toBe(1777622400000);
   expect(readCsv('lat,lon,elapsed (ms)\n60,5,0\n60.1,5,250')[0].time![1]).toBe(250);
 });
