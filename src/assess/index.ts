@@ -27,3 +27,4 @@ export * from './testEntries';
 export * from './undecided';
 export * from './verdictCap';
 export * from './verdictOf';
+export * from './warningLine';

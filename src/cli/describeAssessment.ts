@@ -1,4 +1,4 @@
-import type { Assessment, AssessmentRow } from '../assess';
+import { type Assessment, type AssessmentRow, warningLine } from '../assess';
 import { byCloseness } from './byCloseness';
 import { coveredEnough } from './coveredEnough';
 import { describeGround } from './describeGround';
@@ -6,7 +6,6 @@ import { describeLineVerdict } from './describeLineVerdict';
 import { describeSide } from './describeSide';
 import { tableLegend } from './tableLegend';
 import { textTable } from './textTable';
-import { warningLine } from './warningLine';
 
 const metres = (value: number | null, digits = 1) => (value === null ? '–' : value.toFixed(digits));
 const share = (value: number | null) => (value === null ? '–' : `${Math.round(100 * value)} %`);

@@ -1,5 +1,5 @@
 import type { Assessment } from '../assess';
-import type { TestSummary } from '../runs';
+import { careLines, type TestSummary } from '../runs';
 import { byCloseness } from './byCloseness';
 import { coveredEnough } from './coveredEnough';
 import { describeGround } from './describeGround';
@@ -7,7 +7,6 @@ import { describeLineVerdict } from './describeLineVerdict';
 import { describeSide } from './describeSide';
 import { tableLegend } from './tableLegend';
 import { textTable } from './textTable';
-import { warningLine } from './warningLine';
 
 const metres = (value: number | null) => (value === null ? '–' : value.toFixed(1));
 const share = (value: number | null) => (value === null ? '–' : `${Math.round(100 * value)} %`);
@@ -56,20 +55,7 @@ export function describeSummary(summary: TestSummary, assessments: readonly Asse
     ]),
   );
   const said = order.map(({ sentence }) => sentence);
-  const ofRecordings = assessments.flatMap((assessment, i) =>
-    assessment.warnings
-      .filter(({ recording }) => recording !== null)
-      .map((warning) => `- ${warningLine(warning, runs[i]?.name)}`),
-  );
-  // of the route, each once: every run has the same
-  const ofRoute = new Set(
-    assessments.flatMap((assessment) =>
-      assessment.warnings
-        .filter(({ reason }) => reason === 'route' || reason === 'no-uncertainty')
-        .map((warning) => `- ${warningLine(warning)}`),
-    ),
-  );
-  const warned = [...warnings.map(({ message }) => `- ${message}`), ...ofRoute, ...ofRecordings];
+  const care = careLines(assessments, summary);
   return [
     textTable(
       head,
@@ -79,6 +65,6 @@ export function describeSummary(summary: TestSummary, assessments: readonly Asse
     ...tableLegend(rows),
     ...(said.length === 0 ? [] : ['', ...said]),
     ...(ground.length === 0 ? [] : ['', ...ground]),
-    ...(warned.length === 0 ? [] : ['', 'Warnings:', ...warned]),
+    ...(care.length === 0 ? [] : ['', 'Warnings:', ...care.map((line) => `- ${line}`)]),
   ].join('\n');
 }

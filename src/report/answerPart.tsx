@@ -1,4 +1,4 @@
-import type { Assessment, AssessmentWarning } from '../assess';
+import { careLines } from '../runs';
 import { baselineOf } from './baselineOf';
 import { describePlace } from './describePlace';
 import { type Content, element, fragment } from './element';
@@ -95,19 +95,8 @@ export function answerPart(model: ReportModel, plan: Content): Content {
   );
 }
 
-function warnings({ assessments, summary, strands }: ReportModel): Content {
-  // Over several runs the summary itself says whether there were enough and whether receivers were swapped.
-  const listed = ({ warnings }: Assessment) =>
-    warnings.filter(({ reason }) => summary === null || (reason !== 'one-run' && reason !== 'unbalanced'));
-  const own = assessments.map((assessment) => listed(assessment).map((warning) => warningLine(warning, null)));
-  const shared = own[0].filter((line) => own.every((lines) => lines.includes(line)));
-  const ofRuns = assessments.flatMap((assessment) => {
-    const run = strands.find((strand) => strand.assessment === assessment)?.run ?? null;
-    return listed(assessment)
-      .filter((warning) => !shared.includes(warningLine(warning, null)))
-      .map((warning) => warningLine(warning, assessments.length > 1 ? run : null));
-  });
-  const lines = [...new Set([...shared, ...(summary?.warnings ?? []).map(({ message }) => message), ...ofRuns])];
+function warnings({ assessments, summary }: ReportModel): Content {
+  const lines = careLines(assessments, summary);
   if (lines.length === 0) return null;
   return (
     <aside class="care" aria-label="Read with care">
@@ -115,10 +104,4 @@ function warnings({ assessments, summary, strands }: ReportModel): Content {
       <ul>{lines.map(listItem)}</ul>
     </aside>
   );
-}
-
-function warningLine({ recording, section, from, to, message }: AssessmentWarning, run: string | null): string {
-  const stretch = from === null || to === null ? '' : `${from.toFixed(0)}–${to.toFixed(0)} m`;
-  const about = [run, recording, section, stretch].filter(Boolean).join(', ');
-  return about ? `${about}: ${message}` : message;
 }

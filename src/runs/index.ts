@@ -1,5 +1,6 @@
 export * from './AssessedFigures';
 export * from './CombineOptions';
+export * from './careLines';
 export * from './checkTestFile';
 export * from './combine';
 export * from './combineAsync';
