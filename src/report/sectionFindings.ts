@@ -1,8 +1,8 @@
 import { equalGroups } from '../assess';
 import { strictestMargin } from '../runs';
 import { foundWords } from './foundWords';
-import { receiverFigures } from './receiverFigures';
 import type { ReportModel } from './reportModel';
+import { sharedSide } from './sharedSide';
 import { showCount, showList } from './showFigures';
 import { type ShownPair, shownPairs } from './shownPairs';
 
@@ -17,7 +17,7 @@ export function sectionFindings(model: ReportModel, section: string): string[] {
     const own = pairs.filter((pair) => pair.title === title);
     return `${title === null ? '' : `${title}: `}${pairWords(model, own)}`;
   });
-  return [...compared, ...sharedSide(model, section)];
+  return [...compared, ...sharedWords(model, section)];
 }
 
 function pairWords({ assessments, receivers }: ReportModel, pairs: readonly ShownPair[]): string {
@@ -43,11 +43,10 @@ function pairWords({ assessments, receivers }: ReportModel, pairs: readonly Show
   return [...closer, ...equal, ...undecided].join(' ');
 }
 
-/** That all lie surely to one side, which tells of none of them. */
-function sharedSide(model: ReportModel, section: string): string[] {
-  const sides = new Set(model.receivers.map((one) => receiverFigures(model, one, section).judged?.sureSide ?? null));
-  const [side] = sides;
-  if (model.receivers.length < 2 || sides.size > 1 || side === null) return [];
+/** That all lie to one side, which tells of none of them. */
+function sharedWords(model: ReportModel, section: string): string[] {
+  const side = sharedSide(model, section);
+  if (side === null) return [];
   return [
     `All lie ${side} of the line: what all share can be the place, the wearer or the reference, not one receiver.`,
   ];

@@ -4,6 +4,7 @@ import { strictestMargin } from '../runs';
 import { limitName } from './limitName';
 import { type ReceiverFigures, receiverFigures } from './receiverFigures';
 import type { ReportModel } from './reportModel';
+import { sharedSide } from './sharedSide';
 import { showList, showRange } from './showFigures';
 import { type ShownPair, shownPairs } from './shownPairs';
 import { stretchList } from './stretchList';
@@ -21,7 +22,7 @@ export function sureFindings(model: ReportModel): string[] {
   return [
     ...figures.flatMap(strayedWords),
     ...figures.flatMap(sideWords),
-    ...sharedWords(figures, stretches),
+    ...sharedWords(model, stretches),
     ...closerWords(pairs),
     ...differWords(model, pairs),
     ...equalWords(model, pairs, stretches),
@@ -65,13 +66,9 @@ function sideWords(figures: readonly Told[]): string[] {
   );
 }
 
-/** Stretches on which every receiver lies surely to the same side. */
-function sharedWords(figures: readonly (readonly Told[])[], stretches: readonly (string | null)[]): string[] {
-  if (figures.length < 2) return [];
-  const shared = stretches.filter((_, i) => {
-    const found = new Set(figures.map((mine) => mine[i].judged?.sureSide ?? null));
-    return found.size === 1 && !found.has(null);
-  });
+/** Stretches on which all lie to the same side. */
+function sharedWords(model: ReportModel, stretches: readonly (string | null)[]): string[] {
+  const shared = stretches.filter((stretch) => sharedSide(model, stretch) !== null);
   if (shared.length === 0) return [];
   return [
     `All lay to the same side ${stretchList(shared)}: what all share can be the place, the wearer or the reference, not one receiver.`,

@@ -214,6 +214,49 @@ describe('findings', () => {
     expect(cards.map((card) => nameOf(card))).toEqual(['street']);
   });
 
+  test('nor is what one shows surely, and in every run all together', () => {
+    const rows = summary.rows.map((row, i) => {
+      if (row.section !== 'street') return { ...row, sureSide: null };
+      return {
+        ...row,
+        bias: -2,
+        sureSide: i === summary.rows.findIndex(({ section }) => section === 'street') ? ('left' as const) : null,
+      };
+    });
+    const warned = (count: number) =>
+      assessments.map((assessment, i) => {
+        const here = {
+          recording: null,
+          section: 'street',
+          from: 0,
+          to: 1,
+          reason: 'common-side' as const,
+          message: 'All lie left.',
+        };
+        const others = assessment.warnings.filter(({ reason }) => reason !== 'common-side');
+        return { ...assessment, warnings: i < count ? [...others, here] : others };
+      });
+    const sure = (count: number, given = rows) => {
+      const html = reportHtml(warned(count), { summary: { ...summary, rows: given } });
+      return findings(page(html)).sure.some((sentence) => sentence.startsWith('All lay to the same side on “street”'));
+    };
+    expect(sure(assessments.length)).toBe(true);
+    expect(sure(assessments.length - 1)).toBe(false);
+    // one of them lies to the other side over the runs
+    expect(
+      sure(
+        assessments.length,
+        rows.map((row, i) => (i % 2 === 1 ? { ...row, bias: 2 } : row)),
+      ),
+    ).toBe(false);
+    expect(
+      sure(
+        assessments.length,
+        rows.map((row) => ({ ...row, sureSide: null })),
+      ),
+    ).toBe(false);
+  });
+
   test('what this test could have found, and what would decide what it saw', () => {
     const document = page(reportHtml(assessments, { summary: mixed }));
     const span = (words: string) =>
