@@ -43,6 +43,17 @@ test('figures say to combine all that their assessments do, in any mixture', () 
   expect(combine(figures, { baseline: 'A' })).toEqual(combine(runs, { baseline: 'A' }));
 });
 
+test('figures of another version are told, and the summary is of this one', () => {
+  const { version } = figures[0].method;
+  const [first, ...others] = figures;
+  const summary = combine([{ ...first, method: { ...first.method, version: '9.0.0' } }, ...others]);
+  expect(summary.method.version).toBe(version);
+  expect(summary.warnings.filter(({ reason }) => reason === 'other-version').map(({ message }) => message)).toEqual([
+    `Assessed by version ${version} and 9.0.0, combined by ${version}: they may differ in what they find.`,
+  ]);
+  expect(combine(figures).warnings.map(({ reason }) => reason)).not.toContain('other-version');
+});
+
 test('of figures come the same figures', () => {
   expect(runFigures(figures[0])).toEqual(figures[0]);
 });
