@@ -5,6 +5,7 @@ import { type AssessedFigures, writeGpx } from 'datumline';
 import { answerLine } from '../../src/cli/answerLine';
 import type { LineTask } from '../../src/cli/LineTask';
 import { RouteShelf } from '../../src/cli/RouteShelf';
+import { finish } from '../../src/model';
 import { combineByRoute, FiguresShelf, readFigures } from '../../src/runs';
 import { windingRide } from './windingRide';
 
@@ -109,7 +110,7 @@ function reduceCost(answer: string, runs: number): ReduceCost {
   globalThis.gc?.();
   const kept = (process.memoryUsage().heapUsed - before) / runs;
   const begun = process.cpuUsage();
-  const answers = combineByRoute(shelf.all);
+  const answers = finish(combineByRoute(shelf.all));
   if (answers.length !== 1 || 'fault' in answers[0]) throw new Error('expected one summary');
   return { runs, keeping, combining: cpu(begun), kept };
 }

@@ -1,9 +1,8 @@
+import type { NumberedLine } from './linesIn';
+
 /** One line of `--ndjson` in. */
-export interface LineTask {
+export interface LineTask extends NumberedLine {
   readonly command: 'assess' | 'snap';
-  readonly text: string;
-  /** Counted from 1. */
-  readonly number: number;
   /** Zone of times that state none, unless the line has its own. */
   readonly zone?: string;
   /** Whether `assess` answers with all that it found, or with what `combine` needs of it. */

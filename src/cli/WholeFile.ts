@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { closeSync, openSync, realpathSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { explain } from './explain';
@@ -19,7 +20,9 @@ export class WholeFile {
       const there = statSync(file, { throwIfNoEntry: false });
       // a link stays one
       this.#place = there ? realpathSync(file) : file;
-      this.#beside = there && !there.isFile() ? undefined : join(dirname(this.#place), `.datumline-${process.pid}`);
+      // a folder may be shared by machines whose processes have the same number
+      const name = `.datumline-${process.pid}-${randomUUID()}`;
+      this.#beside = there && !there.isFile() ? undefined : join(dirname(this.#place), name);
       this.#descriptor = openSync(this.#beside ?? file, 'w');
     } catch (error) {
       throw explain(error, file);

@@ -4,6 +4,7 @@ import { judgeTest } from './judgeTest';
 import type { LineAnswer, LineTask } from './LineTask';
 import { lineObject } from './lineObject';
 import { lineTest } from './lineTest';
+import { lostByReading } from './lostByReading';
 import type { RouteShelf } from './RouteShelf';
 import { snapLine } from './snapLine';
 
@@ -12,7 +13,9 @@ export async function answerLine(task: LineTask, routes: RouteShelf): Promise<Li
   const line = task.number;
   let asked: Readonly<Record<string, unknown>> = {};
   try {
-    asked = lineObject(task.text, line);
+    asked = lineObject(task);
+    const lost = lostByReading(task.text);
+    if (lost !== undefined) throw cannot(`line ${line}`, lost);
     const found: object = await (task.command === 'assess'
       ? assessLine(asked, task, routes)
       : snapLine(asked, task, routes));

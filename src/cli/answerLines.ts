@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { setImmediate } from 'node:timers/promises';
 import { answerLine } from './answerLine';
 import type { CommandArguments } from './CommandArguments';
 import { failedLine } from './failedLine';
@@ -33,6 +34,8 @@ export async function answerLines(
   const answer = async (task: LineTask): Promise<LineAnswer> => {
     if (wanted > 1 && spent > WORTH_THREADS) pool ??= openPool(wanted);
     if (pool) return pool.run<LineAnswer>('line', task).catch(lost(task));
+    // files are read at once, and many lines come together: without this no interruption would be heard between them
+    await setImmediate();
     const begun = performance.now();
     const line = await answerLine(task, routes);
     spent += performance.now() - begun;
@@ -54,15 +57,15 @@ export async function answerLines(
 
 /** The answer to a line that its thread didn't survive. */
 const lost =
-  ({ text, number }: LineTask) =>
+  (task: LineTask) =>
   (error: unknown): LineAnswer => {
     try {
-      return failedLine(number, lineObject(text, number), error);
+      return failedLine(task.number, lineObject(task), error);
     } catch (fault) {
-      return failedLine(number, {}, fault);
+      return failedLine(task.number, {}, fault);
     }
   };
 
 async function* tasks(usual: Pick<LineTask, 'command' | 'zone' | 'figures'>): AsyncGenerator<LineTask> {
-  for await (const { text, number } of linesIn()) yield { ...usual, text, number };
+  for await (const line of linesIn()) yield { ...usual, ...line };
 }

@@ -1,3 +1,4 @@
+import { inSlices } from '../model';
 import { type AssessedFigures, combineByRoute, FiguresShelf, readFigures, type TakenFigures } from '../runs';
 import type { CommandArguments } from './CommandArguments';
 import { cannot, wrongUsage } from './CommandError';
@@ -14,17 +15,19 @@ export async function combineCommand({ files, ndjson, out, baseline }: CommandAr
   const sink = openSink(out);
   const shelf = new FiguresShelf();
   let failed = false;
-  for await (const { text, number } of linesIn()) {
+  for await (const line of linesIn()) {
+    const { number } = line;
     let asked: Readonly<Record<string, unknown>> = {};
     try {
-      asked = lineObject(text, number);
+      asked = lineObject(line);
       for (const figures of figuresIn(asked, number)) shelf.add(figures);
     } catch (error) {
       failed = true;
       await sink.write(`${failedLine(number, ownWords(asked), error).text}\n`);
     }
   }
-  for (const answer of combineByRoute(shelf.all, baseline === undefined ? {} : { baseline })) {
+  // in slices, as an interruption is heard between them
+  for (const answer of await inSlices(combineByRoute(shelf.all, baseline === undefined ? {} : { baseline }), {})) {
     if ('summary' in answer) {
       await sink.write(`${JSON.stringify(answer.summary)}\n`);
       continue;

@@ -1,12 +1,14 @@
 import { cannot } from './CommandError';
+import type { NumberedLine } from './linesIn';
 import { readJson } from './readJson';
 
 /** Keys of the user's own come back with the answer; so deep they may be nested. */
 const MOST_NESTED = 100;
 
 /** The object of a line, which can be written out again. */
-export function lineObject(text: string, number: number): Readonly<Record<string, unknown>> {
+export function lineObject({ text, number, fault }: NumberedLine): Readonly<Record<string, unknown>> {
   const place = `line ${number}`;
+  if (fault !== undefined) throw cannot(place, fault);
   const value = readJson(text, place);
   if (typeof value !== 'object' || value === null || Array.isArray(value)) throw cannot(place, 'not a JSON object');
   if (isDeep(value)) throw cannot(place, `nested more than ${MOST_NESTED} deep`);

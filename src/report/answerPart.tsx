@@ -5,6 +5,7 @@ import { type Content, element, fragment } from './element';
 import { foundWords } from './foundWords';
 import { groundFindings } from './groundFindings';
 import { listItem } from './listItem';
+import { missingPart } from './missingPart';
 import { openFindings } from './openFindings';
 import type { ReportModel } from './reportModel';
 import { showCount } from './showFigures';
@@ -68,6 +69,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
           {found.length > 0 && <p>On the whole route {found.join('; ')}.</p>}
           {receivers.length === 1 && <p>One receiver: there is nothing to compare it with.</p>}
           {strayingPart(model)}
+          {missingPart(model)}
         </div>
         <div>
           {places.length > 0 ? (

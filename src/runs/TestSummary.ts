@@ -258,7 +258,8 @@ export interface SummaryWarning {
     | 'clock'
     | 'other-pace'
     | 'on-the-line'
-    | 'same-recording';
+    | 'same-recording'
+    | 'other-version';
   readonly receiver: string | null;
   readonly run: string | null;
   readonly message: string;

@@ -1,4 +1,4 @@
-import { finish } from '../model';
+import type { Steps } from '../model';
 import type { CombineOptions } from './CombineOptions';
 import { combineFigures } from './combineSteps';
 import { sameRoute } from './sameRoute';
@@ -17,18 +17,20 @@ export type RouteAnswer =
   | { readonly hash: string; readonly fault: unknown };
 
 /**
- * What the runs over each route, figures that were checked, say together: a summary a route, in the order of the routes' hashes. The order and the
+ * What the runs over each route, figures that were checked, say together, in steps: a summary a route, in the order of the routes' hashes. The order and the
  * grouping in which the figures come change nothing.
  */
-export function combineByRoute(figures: readonly TakenFigures[], options: CombineOptions = {}): RouteAnswer[] {
-  return byRoute([...figures].sort(inOrder)).map((runs) => {
+export function* combineByRoute(figures: readonly TakenFigures[], options: CombineOptions = {}): Steps<RouteAnswer[]> {
+  const answers: RouteAnswer[] = [];
+  for (const runs of byRoute([...figures].sort(inOrder))) {
     const { hash } = runs[0].method.inputs[0];
     try {
-      return { hash, summary: finish(combineFigures(runs, options)) };
+      answers.push({ hash, summary: yield* combineFigures(runs, options) });
     } catch (fault) {
-      return { hash, fault };
+      answers.push({ hash, fault });
     }
-  });
+  }
+  return answers;
 }
 
 /** By the route's hash, then by the names of the runs, then by what was judged. */

@@ -1,4 +1,5 @@
 import { group } from 'd3-array';
+import { version } from '../../package.json';
 import { type Assessment, balancedMean, isConfounded } from '../assess';
 import { checkChoice, checkOptions, hashNumbers, type Steps } from '../model';
 import type { TimedAssessment } from '../truth';
@@ -39,6 +40,13 @@ export function* combineFigures(figures: readonly TakenFigures[], options: Combi
   const warnings: SummaryWarning[] = [];
   const warn = (reason: SummaryWarning['reason'], message: string, about: Partial<SummaryWarning> = {}) =>
     warnings.push({ receiver: null, run: null, ...about, reason, message });
+  const versions = [...new Set(figures.map(({ method }) => method.version))].sort();
+  if (versions.some((one) => one !== version)) {
+    warn(
+      'other-version',
+      `Assessed by version ${versions.join(' and ')}, combined by ${version}: they may differ in what they find.`,
+    );
+  }
   const runs = yield* runsOf(figures, warn);
   const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];
   const baseline = options.baseline ?? figures[0].method.options.baseline ?? null;
@@ -136,7 +144,7 @@ function timedHas(timed: readonly TimedAssessment[], receiver: string): boolean 
 }
 
 function describe(figures: readonly TakenFigures[], runs: number): TestSummary['method'] {
-  const { library, version, cautions }: FiguresMethod = figures[0].method;
+  const { library, cautions }: FiguresMethod = figures[0].method;
   return {
     library,
     version,

@@ -1,6 +1,7 @@
 import { type AssessedFigures, type Assessment, assess, combine, routeFromRecipe, runFigures } from 'datumline';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { finish } from '../../src/model';
 import { combineByRoute, readFigures } from '../../src/runs';
 import { invented } from '../assess/inventedRuns';
 import { besideRoute, steadyFixes } from '../support/besideRoute';
@@ -40,6 +41,17 @@ test('figures say to combine all that their assessments do, in any mixture', () 
   expect(combine([figures[0], runs[1], figures[2]])).toEqual(summary);
   expect(combine(JSON.parse(JSON.stringify(figures)))).toEqual(summary);
   expect(combine(figures, { baseline: 'A' })).toEqual(combine(runs, { baseline: 'A' }));
+});
+
+test('figures of another version are told, and the summary is of this one', () => {
+  const { version } = figures[0].method;
+  const [first, ...others] = figures;
+  const summary = combine([{ ...first, method: { ...first.method, version: '9.0.0' } }, ...others]);
+  expect(summary.method.version).toBe(version);
+  expect(summary.warnings.filter(({ reason }) => reason === 'other-version').map(({ message }) => message)).toEqual([
+    `Assessed by version ${version} and 9.0.0, combined by ${version}: they may differ in what they find.`,
+  ]);
+  expect(combine(figures).warnings.map(({ reason }) => reason)).not.toContain('other-version');
 });
 
 test('of figures come the same figures', () => {
@@ -116,7 +128,7 @@ describe('by route', () => {
   const all = read([...figures, elsewhere]);
 
   test('each route is answered apart, named by the hash of its recipe, its runs in the order of their names', () => {
-    const answers = combineByRoute(all);
+    const answers = finish(combineByRoute(all));
     expect(answers.map(({ hash }) => hash)).toEqual(
       [figures[0].method.inputs[0].hash, elsewhere.method.inputs[0].hash].sort(),
     );
@@ -129,10 +141,10 @@ describe('by route', () => {
   });
 
   test('the order in which figures come changes nothing', () => {
-    const expected = JSON.stringify(combineByRoute(all));
+    const expected = JSON.stringify(finish(combineByRoute(all)));
     fc.assert(
       fc.property(fc.shuffledSubarray(all, { minLength: all.length }), (shuffled) => {
-        expect(JSON.stringify(combineByRoute(shuffled))).toBe(expected);
+        expect(JSON.stringify(finish(combineByRoute(shuffled)))).toBe(expected);
       }),
       { numRuns: 24 },
     );
@@ -149,13 +161,13 @@ describe('by route', () => {
     );
     const hashes = [figures[0], respelt].map(({ method }) => method.inputs[0].hash);
     expect(hashes[0]).not.toBe(hashes[1]);
-    const answers = combineByRoute(read([...figures, respelt]));
+    const answers = finish(combineByRoute(read([...figures, respelt])));
     expect(answers.map(({ hash }) => hash)).toEqual([hashes.sort()[0]]);
-    expect(JSON.stringify(combineByRoute(read([respelt, ...figures].reverse())))).toBe(JSON.stringify(answers));
+    expect(JSON.stringify(finish(combineByRoute(read([respelt, ...figures].reverse()))))).toBe(JSON.stringify(answers));
   });
 
   test('a baseline that one route has not is a fault of that route alone', () => {
-    const answers = combineByRoute(all, { baseline: 'C' });
+    const answers = finish(combineByRoute(all, { baseline: 'C' }));
     expect(answers.map((answer) => 'fault' in answer)).toEqual(
       answers.map(({ hash }) => hash === elsewhere.method.inputs[0].hash),
     );
