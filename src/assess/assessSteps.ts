@@ -57,7 +57,7 @@ import { RunChances } from './RunChances';
 import { ranAgainst } from './ranAgainst';
 import { referenceDoubt } from './referenceDoubt';
 import { referenceShifts } from './referenceShifts';
-import { rowSums } from './rowSums';
+import { rowColumns } from './rowColumns';
 import { shareAcross } from './shareAcross';
 import { shownDistances } from './shownDistances';
 import { sparseAmong } from './sparseAmong';
@@ -188,12 +188,11 @@ export function* assessSteps(
   }
   const own = ownDrafts(route, told);
   const plain: Omit<AssessmentRow, 'verdictLimit'>[] = [];
-  const columns = { values: new Float64Array(grid.count), weights: new Float64Array(grid.count) };
   for (const one of judged) {
     // what is left out of its run is judged alone
     const chances = inRun.get(one.name) ?? new RunChances(grid, [one], centre?.offset, allowedOf);
     const against = ranAgainst(one.placed);
-    const sums = rowSums(grid, one.placed, chances.columns.get(one.name)!);
+    const columns = rowColumns(grid, one.placed, chances.columns.get(one.name)!);
     const error = errorAlong(grid, one.placed, beside.get(one.name));
     for (const stretch of stretches) {
       const row = {
@@ -202,7 +201,6 @@ export function* assessSteps(
           decoy: lure?.offset,
           leverArm,
           ground: found.get(one.name),
-          sums,
           columns,
         }),
         alongTrackError: error(judgedPart(grid, stretch)),
@@ -294,7 +292,7 @@ export function* assessSteps(
     included.filter(({ name }) => !own.names.has(name)),
     far,
   );
-  const lateral95 = statedUncertainty(grid, 0, grid.count);
+  const lateral95 = statedUncertainty(grid, { first: 0, end: grid.count });
   for (const { reason, message, ...about } of own.warnings) warn(reason, message, about);
   warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, far, lateral95, excluded }));
   warnings.push(...besideWarnings(told, rows, beside, pace));
