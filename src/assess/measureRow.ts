@@ -63,6 +63,7 @@ export function measureRow(
   const some = count > 0;
   const values = columns.offsets.subarray(begin, end);
   const bias = some ? signed / covered : null;
+  const biasInWords = bias === null ? null : sideInWords(bias);
   const meanAbsolute = some ? sizes / covered : null;
   const spread = bias === null ? undefined : spreadOf(columns, begin, end, bias, { total: covered, squares });
   const stated = grid.partsWithin(grid.range(stretch.from, stretch.to));
@@ -98,12 +99,12 @@ export function measureRow(
     bias,
     biasInterval95: chance.biasInterval95,
     biasSide:
-      bias === null || sideInWords(bias) === ON_THE_LINE || !(Math.abs(bias) > (lateral95 ?? 0))
+      bias === null || biasInWords === ON_THE_LINE || !(Math.abs(bias) > (lateral95 ?? 0))
         ? null
         : bias < 0
           ? 'left'
           : 'right',
-    biasInWords: bias === null ? null : sideInWords(bias),
+    biasInWords,
     medianOffset: spread?.medianOffset ?? null,
     sd: spread?.sd ?? null,
     robustSd: spread?.robustSd ?? null,

@@ -3,7 +3,7 @@ import type { RouteGrid } from './RouteGrid';
 import type { JudgedColumns } from './RunChances';
 
 /** Figures a part. */
-const SUMS = 20;
+export const SUMS = 20;
 
 /** What the rows of one recording are measured from. */
 export interface RowColumns {
