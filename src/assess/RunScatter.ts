@@ -1,5 +1,5 @@
 import { bisector } from 'd3-array';
-import { CosineWaves, JointScatter, memoryOf, type Scatter, type TwoMeans } from '../statistics';
+import { CosineWaves, JointScatter, type KeptCosines, memoryOf, type Scatter, type TwoMeans } from '../statistics';
 import type { BinRange } from './RouteGrid';
 
 /** Recordings that cover at least this share of what the best covers of a part are judged together. */
@@ -72,7 +72,7 @@ export class RunScatter {
   constructor(
     width: Float64Array,
     columns: readonly Float64Array[],
-    parts: readonly BinRange[],
+    parts: readonly (BinRange & KeptCosines)[],
     scale: 'relative' | 'plain',
   ) {
     this.#width = width;
@@ -197,8 +197,9 @@ export class RunScatter {
     return new JointScatter(scatters, Math.min(Math.max(memoryOf(scatters), least), most));
   }
 
-  #wavesOf(column: Float64Array, { first, end }: BinRange): CosineWaves {
-    return new CosineWaves(column.subarray(first, end), this.#width.subarray(first, end));
+  #wavesOf(column: Float64Array, part: BinRange & KeptCosines): CosineWaves {
+    const { first, end } = part;
+    return new CosineWaves(column.subarray(first, end), this.#width.subarray(first, end), part);
   }
 
   #scatterOf(waves: CosineWaves): Scatter {

@@ -1,6 +1,6 @@
 import { group } from 'd3-array';
 import type { FixState } from '../model';
-import { quantileIn } from '../statistics';
+import { quantilesIn } from '../statistics';
 import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
@@ -31,7 +31,13 @@ export function describeRecording(
   const { recording } = entry;
   const n = recording.lon.length;
   const states: Record<FixState, number> = { on: 0, off: 0, before: 0, after: 0, unplaced: 0 };
-  for (let i = 0; i < n; i++) states[placed?.snapped.state[i] ?? 'unplaced']++;
+  for (let i = 0; i < n; ) {
+    const begun = i;
+    const state = placed?.snapped.state[i] ?? 'unplaced';
+    // run by run, as most are like the one before
+    while (i < n && (placed?.snapped.state[i] ?? 'unplaced') === state) i++;
+    states[state] += i - begun;
+  }
   const nothing = { fixes: 0, length: 0, seconds: null };
   return {
     name: entry.name,
@@ -129,8 +135,7 @@ function fixIntervalOf(wait: Float64Array): FixInterval | null {
   counted();
   const regularShare = most / waits.length;
   return {
-    median: quantileIn(waits, 0.5),
-    p95: quantileIn(waits, 0.95),
+    ...medianAndP95(waits),
     regularShare,
     kind: regularShare >= 0.9 ? 'fixed' : 'variable',
   };
@@ -139,7 +144,12 @@ function fixIntervalOf(wait: Float64Array): FixInterval | null {
 function spacingOf(step: Float64Array): { median: number; p95: number } | null {
   // none is below 0
   const steps = valuesAbove(step, -1);
-  return steps.length === 0 ? null : { median: quantileIn(steps, 0.5), p95: quantileIn(steps, 0.95) };
+  return steps.length === 0 ? null : medianAndP95(steps);
+}
+
+function medianAndP95(column: Float64Array): { median: number; p95: number } {
+  const [median, p95] = quantilesIn(column, [0.5, 0.95]);
+  return { median, p95 };
 }
 
 function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: number): AssessedRecording['settled'] {

@@ -19,7 +19,6 @@ export function describeRoute(
     name: route.name ?? null,
     length: route.length,
     sections: route.sections.map((section) => {
-      const { first, end } = grid.range(section.from, section.to);
       return {
         name: section.name,
         from: section.from,
@@ -27,7 +26,7 @@ export function describeRoute(
         halfWidth: section.halfWidth ?? null,
         environment: section.environment ?? null,
         lap: section.lap ?? null,
-        lateral95: statedUncertainty(grid, first, end),
+        lateral95: statedUncertainty(grid, grid.range(section.from, section.to)),
       };
     }),
     marks: route.marks.map(({ name, alongTrack }) => ({ name, alongTrack })),

@@ -13,10 +13,12 @@ export function drawnLine({ lon, lat, alongTrack }: LineColumns, tolerance: numb
   const n = lon.length;
   const x = new Float64Array(n);
   const y = new Float64Array(n);
+  const metres = MEAN_RADIUS * RADIAN;
+  const wide = n > 0 ? metres * Math.cos(lat[0] * RADIAN) : 0;
   for (let i = 0; i < n; i++) {
     const unwrapped = i === 0 ? lon[0] : lon[i] - 360 * Math.round((lon[i] - lon[i - 1]) / 360);
-    x[i] = i === 0 ? 0 : x[i - 1] + MEAN_RADIUS * RADIAN * (unwrapped - lon[i - 1]) * Math.cos(lat[0] * RADIAN);
-    y[i] = MEAN_RADIUS * RADIAN * lat[i];
+    x[i] = i === 0 ? 0 : x[i - 1] + wide * (unwrapped - lon[i - 1]);
+    y[i] = metres * lat[i];
   }
   const kept = thinLine(x, y, tolerance);
   let previous = n > 0 ? lon[0] : 0;

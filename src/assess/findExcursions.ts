@@ -25,7 +25,9 @@ export function findExcursions(
   const limit = (k: number) => (Number.isNaN(halfWidth[k]) ? defaultHalfWidth : halfWidth[k]);
   const runs: { first: number; last: number }[] = [];
   for (let k = 0; k < count; k++) {
-    if (!(Math.abs(offset[k]) > limit(k))) continue;
+    const size = Math.abs(offset[k]);
+    // NaN is above nothing, and nothing above it
+    if (!(size > halfWidth[k] || (size > defaultHalfWidth && Number.isNaN(halfWidth[k])))) continue;
     const run = runs[runs.length - 1];
     // A side change or a section's end doesn't end an excursion: the reader wants to know how long it was away.
     if (run && edges[k] - edges[run.last + 1] < MERGED_WITHIN) run.last = k;

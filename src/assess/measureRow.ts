@@ -1,5 +1,5 @@
-import { offsetStatistics } from '../metrics';
-import { correlationLag, medianOf, quantileIn, robustSd } from '../statistics';
+import { weightedQuantiles } from '../metrics';
+import { correlationLag, medianOf, quantilesIn, robustSd } from '../statistics';
 import type { AssessmentRow, RowLimit } from './Assessment';
 import { sumsWithin } from './distanceSums';
 import { type GroundFound, groundFigures } from './groundFigures';
@@ -9,6 +9,7 @@ import type { PlacedRecording } from './PlacedRecording';
 import type { BinRange, RouteGrid } from './RouteGrid';
 import type { RunChances } from './RunChances';
 import { LEAST_SAMPLES, rowChances } from './rowChances';
+import type { RowColumns } from './rowColumns';
 
 /** A section, or the whole route, as a row sees it. */
 export interface Stretch {
@@ -35,10 +36,7 @@ export interface RowMeasures {
   /** Offsets of the decoy, by bin. */
   readonly decoy?: Float64Array;
   readonly leverArm: number;
-  /** The recording's {@link rowSums}. */
-  readonly sums: Float64Array;
-  /** As long as the grid: what is in them is written over. */
-  readonly columns: { readonly values: Float64Array; readonly weights: Float64Array };
+  readonly columns: RowColumns;
   /** Where the recorded line lay, where areas were given. */
   readonly ground?: GroundFound;
 }
@@ -49,46 +47,40 @@ export function measureRow(
   name: string,
   placed: PlacedRecording,
   stretch: Stretch,
-  { chances, decoy, leverArm, ground, sums, columns }: RowMeasures,
+  { chances, decoy, leverArm, ground, columns }: RowMeasures,
 ): Omit<AssessmentRow, 'verdictLimit' | 'alongTrackError'> {
   const judged = judgedPart(grid, stretch);
   const { range } = judged;
-  const { first, end } = range;
-  const { excluded, width } = grid;
-  const { offset } = placed;
-  const { values: column, weights } = columns;
-  let count = 0;
-  for (let k = first; k < end; k++) {
-    if (excluded[k] === 1 || Number.isNaN(offset[k])) continue;
-    column[count] = offset[k];
-    weights[count++] = width[k];
-  }
-  const total = sumsWithin(grid, sums, range);
+  const parts = grid.partsWithin(range);
+  const begin = columns.before[parts.first];
+  const end = columns.before[parts.end];
+  const total = sumsWithin(grid, columns.sums, range);
   const [length, line, turn, wiggle, away, doubtful] = total;
-  const [covered, spent, timesOffset, timesAbsolute, timesSquare] = total.subarray(6);
-  const [corridor, within, sided, sideCorrect, sideUndecided] = total.subarray(11);
+  const [covered, squares, signed, sizes, ofSquares] = total.subarray(6);
+  const [spent, timesOffset, timesAbsolute, timesSquare] = total.subarray(11);
+  const [corridor, within, sided, sideCorrect, sideUndecided] = total.subarray(15);
+  const count = end - begin;
   const some = count > 0;
-  const values = column.subarray(0, count);
-  const statistics = some ? offsetStatistics(values, weights.subarray(0, count)) : undefined;
-  const medianOffset = some ? medianOf(values) : null;
-  const stated = grid.range(stretch.from, stretch.to);
-  const halfWidth = corridorOf(grid, stated);
+  const values = columns.offsets.subarray(begin, end);
+  const bias = some ? signed / covered : null;
+  const biasInWords = bias === null ? null : sideInWords(bias);
+  const meanAbsolute = some ? sizes / covered : null;
+  const spread = bias === null ? undefined : spreadOf(columns, begin, end, bias, { total: covered, squares });
+  const stated = grid.partsWithin(grid.range(stretch.from, stretch.to));
+  const halfWidth = largestIn(grid.once(corridors), stated);
   const figures = groundFigures(ground, judged);
   const chance = rowChances(chances, name, range, figures.insideAllowed);
-  const lateral95 = statedUncertainty(grid, stated.first, stated.end);
-  const bias = statistics?.mean ?? null;
+  const lateral95 = largestIn(grid.once(uncertainties), stated);
   const timed = placed.recording.time !== undefined && spent > 0;
   const lengthError = some ? line - length : null;
   const coverage = length > 0 ? covered / length : 0;
-  const steps = stepsIn(grid, placed, judged);
-  const pace = paceOf(placed, steps);
+  const { pace, fixInterval } = stepsIn(grid, placed, judged);
   const seconds = secondsBetween(grid, placed, judged);
-  const binLength = some ? covered / values.length : 1;
-  const remembered = correlationLag(offset.subarray(first, end));
-  const correlationLength = remembered ? remembered * binLength : null;
-  const resolution = statistics && lateral95 ? statistics.meanAbsolute / lateral95 : null;
+  const remembered = correlationLag(values);
+  const correlationLength = remembered ? (remembered * covered) / count : null;
+  const resolution = meanAbsolute !== null && lateral95 ? meanAbsolute / lateral95 : null;
   const ambiguousShare = length > 0 ? Math.min(1, doubtful / length) : 0;
-  const attraction = decoy && mapAttraction(offset, decoy, width, first, end);
+  const attraction = decoy && mapAttraction(placed.offset, decoy, grid.width, range.first, range.end);
   return {
     recording: name,
     section: stretch.section,
@@ -96,28 +88,28 @@ export function measureRow(
     to: stretch.to,
     coverage,
     covered,
-    meanAbsolute: statistics?.meanAbsolute ?? null,
+    meanAbsolute,
     interval95: chance.interval95,
-    median: statistics?.median ?? null,
-    p68: statistics?.p68 ?? null,
-    p90: statistics?.p90 ?? null,
-    p95: statistics?.p95 ?? null,
-    max: statistics ? Math.max(Math.abs(statistics.min), Math.abs(statistics.max)) : null,
-    rms: statistics?.rms ?? null,
+    median: spread?.median ?? null,
+    p68: spread?.p68 ?? null,
+    p90: spread?.p90 ?? null,
+    p95: spread?.p95 ?? null,
+    max: spread?.max ?? null,
+    rms: some ? Math.sqrt(ofSquares / covered) : null,
     bias,
     biasInterval95: chance.biasInterval95,
     biasSide:
-      bias === null || sideInWords(bias) === ON_THE_LINE || !(Math.abs(bias) > (lateral95 ?? 0))
+      bias === null || biasInWords === ON_THE_LINE || !(Math.abs(bias) > (lateral95 ?? 0))
         ? null
         : bias < 0
           ? 'left'
           : 'right',
-    biasInWords: bias === null ? null : sideInWords(bias),
-    medianOffset,
-    sd: statistics?.sd ?? null,
-    robustSd: medianOffset === null ? null : robustSd(values, medianOffset),
-    area: statistics ? statistics.meanAbsolute * covered : null,
-    signedArea: statistics ? statistics.mean * covered : null,
+    biasInWords,
+    medianOffset: spread?.medianOffset ?? null,
+    sd: spread?.sd ?? null,
+    robustSd: spread?.robustSd ?? null,
+    area: some ? sizes : null,
+    signedArea: some ? signed : null,
     timeWeighted: timed
       ? {
           seconds: spent,
@@ -140,12 +132,12 @@ export function measureRow(
     turnTerm: some ? turn : null,
     wiggleTerm: some ? wiggle : null,
     remainder: lengthError === null ? null : lengthError - turn - wiggle,
-    roughness: roughnessOf(grid, placed, range),
+    roughness: roughnessOf(columns, begin, end),
     correlationLength,
     correlationTime: correlationLength !== null && pace && pace.median > 0 ? correlationLength / pace.median : null,
     effectiveSamples: chance.effectiveSamples,
     foretold: chance.foretold,
-    fixInterval: fixIntervalIn(placed, steps),
+    fixInterval,
     gaps: placed.gapsIn(judged.from, judged.to),
     missing: length - covered,
     offRoute: away,
@@ -208,25 +200,55 @@ function rowLimits({ some, left, coverage, samples, resolution, lateral95, ambig
   return limits;
 }
 
-/** Half the corridor of some bins, the widest; null where any of them states none. */
-function corridorOf(grid: RouteGrid, { first, end }: BinRange): number | null {
-  let widest = 0;
-  for (let k = first; k < end; k++) {
-    if (Number.isNaN(grid.halfWidth[k])) return null;
-    widest = Math.max(widest, grid.halfWidth[k]);
-  }
-  return widest;
+/** By part of the grid, half the corridor and the stated lateral uncertainty: NaN where any of the part states none. */
+const corridors = (grid: RouteGrid) => largestByPart(grid, grid.halfWidth);
+const uncertainties = (grid: RouteGrid) => largestByPart(grid, grid.lateral95);
+
+function largestByPart({ parts }: RouteGrid, column: Float64Array): Float64Array {
+  return Float64Array.from(parts, ({ first, end }) => column.subarray(first, end).reduce((a, b) => Math.max(a, b), 0));
 }
 
-/** Largest stated lateral uncertainty over some bins; null where any of it is unstated. */
-export function statedUncertainty(grid: RouteGrid, first: number, end: number): number | null {
+/** The largest of some parts; null where any of them has none. */
+function largestIn(byPart: Float64Array, { first, end }: BinRange): number | null {
   let largest = 0;
-  for (let k = first; k < end; k++) {
-    if (Number.isNaN(grid.lateral95[k])) return null;
-    largest = Math.max(largest, grid.lateral95[k]);
-  }
-  return largest;
+  for (let p = first; p < end; p++) largest = Math.max(largest, byPart[p]);
+  return Number.isNaN(largest) ? null : largest;
 }
+
+/** Largest stated lateral uncertainty over a stretch between ends of sections; null where any of it is unstated. */
+export function statedUncertainty(grid: RouteGrid, range: BinRange): number | null {
+  return largestIn(grid.once(uncertainties), grid.partsWithin(range));
+}
+
+/** What the order of a row's offsets tells, and how they scatter about their mean. */
+type Spread = Record<'median' | 'p68' | 'p90' | 'p95' | 'max' | 'sd' | 'medianOffset' | 'robustSd', number>;
+
+function spreadOf(
+  { offsets, widths, scratch }: RowColumns,
+  begin: number,
+  end: number,
+  mean: number,
+  { total, squares }: { readonly total: number; readonly squares: number },
+): Spread {
+  const values = scratch.subarray(0, end - begin);
+  let sum = 0;
+  let max = 0;
+  for (let i = begin; i < end; i++) {
+    const size = Math.abs(offsets[i]);
+    values[i - begin] = size;
+    max = Math.max(max, size);
+    sum += widths[i] * (offsets[i] - mean) ** 2;
+  }
+  const weights = widths.subarray(begin, end);
+  const [median, p68, p90, p95] = weightedQuantiles(values, weights, { total, squares, largest: max }, SHARES);
+  values.set(offsets.subarray(begin, end));
+  const medianOffset = medianOf(values);
+  const sd = values.length > 1 ? Math.sqrt(sum / (total - squares / total)) : 0;
+  return { median, p68, p90, p95, max, sd, medianOffset, robustSd: robustSd(values, medianOffset) };
+}
+
+/** Of the sizes of a row's offsets. */
+const SHARES = [0.5, 0.68, 0.9, 0.95];
 
 const ON_THE_LINE = 'on the line';
 
@@ -236,35 +258,30 @@ function sideInWords(offset: number): string {
   return size === '0.0' ? ON_THE_LINE : `${size} m ${offset < 0 ? 'left' : 'right'}`;
 }
 
-/** Steps of trusted line whose end lies in the stretch and is not left out, forward ones and others. */
-function stepsIn(grid: RouteGrid, placed: PlacedRecording, { from, to }: Stretch): Uint32Array {
-  const { snapped, joined, first, last } = placed;
+/** Of the steps of trusted line whose end lies in the stretch and is not left out: pace, forward and back, and seconds each. */
+function stepsIn(
+  grid: RouteGrid,
+  placed: PlacedRecording,
+  { from, to }: Stretch,
+): Pick<AssessmentRow, 'pace' | 'fixInterval'> {
+  const { snapped, wait, joined, first, last } = placed;
+  const { alongTrack } = snapped;
   const fixes = placed.fixesBetween(from, to);
-  const steps = new Uint32Array(fixes.length);
-  let count = 0;
-  for (const i of fixes) {
-    if (i > first && i <= last && joined[i] === 1 && !grid.isExcluded(snapped.alongTrack[i])) steps[count++] = i;
-  }
-  return steps.subarray(0, count);
-}
-
-function paceOf({ snapped: { alongTrack }, wait }: PlacedRecording, steps: Uint32Array): AssessmentRow['pace'] {
-  const column = new Float64Array(steps.length);
-  let count = 0;
-  for (const i of steps) {
+  const paces = new Float64Array(fixes.length);
+  const waits = new Float64Array(fixes.length);
+  let known = 0;
+  let waited = 0;
+  for (let k = 0; k < fixes.length; k++) {
+    const i = fixes[k];
+    if (i <= first || i > last || joined[i] !== 1 || grid.isExcluded(alongTrack[i])) continue;
     const pace = (alongTrack[i] - alongTrack[i - 1]) / wait[i];
-    if (Number.isFinite(pace)) column[count++] = pace;
+    if (Number.isFinite(pace)) paces[known++] = pace;
+    if (wait[i] > 0) waits[waited++] = wait[i];
   }
-  if (count < 2) return null;
-  const paces = column.subarray(0, count);
-  return { p5: quantileIn(paces, 0.05), median: quantileIn(paces, 0.5), p95: quantileIn(paces, 0.95) };
-}
-
-function fixIntervalIn({ wait }: PlacedRecording, steps: Uint32Array): number | null {
-  const waits = new Float64Array(steps.length);
-  let count = 0;
-  for (const i of steps) if (wait[i] > 0) waits[count++] = wait[i];
-  return count > 0 ? medianOf(waits.subarray(0, count)) : null;
+  const fixInterval = waited > 0 ? medianOf(waits.subarray(0, waited)) : null;
+  if (known < 2) return { pace: null, fixInterval };
+  const [p5, median, p95] = quantilesIn(paces.subarray(0, known), [0.05, 0.5, 0.95]);
+  return { pace: { p5, median, p95 }, fixInterval };
 }
 
 /** Seconds from end to end of a stretch, but for what is left out of it. */
@@ -281,40 +298,30 @@ const ROUGHNESS_WINDOW = 10;
 const HALF_WINDOW = ROUGHNESS_WINDOW / 2 + 1e-6;
 
 /** Spread of the offset about its own mean over 10 m, and how often a kilometre it crosses the reference. */
-function roughnessOf(
-  { middle, width }: RouteGrid,
-  { offset }: PlacedRecording,
-  { first, end }: BinRange,
-): AssessmentRow['roughness'] {
+function roughnessOf({ offsets, widths, middles }: RowColumns, begin: number, end: number): AssessmentRow['roughness'] {
   let squares = 0;
   let metres = 0;
   let crossings = 0;
   let last = 0;
-  let low = first;
-  let high = first;
+  let low = begin;
+  let high = begin;
   let sum = 0;
-  let count = 0;
   let covered = 0;
-  for (let k = first; k < end; k++) {
-    for (; high < end && middle[high] - middle[k] <= HALF_WINDOW; high++) {
-      if (Number.isNaN(offset[high])) continue;
-      sum += offset[high];
-      count++;
+  for (let i = begin; i < end; i++) {
+    const offset = offsets[i];
+    const at = middles[i];
+    while (high < end && middles[high] - at <= HALF_WINDOW) sum += offsets[high++];
+    while (at - middles[low] > HALF_WINDOW) sum -= offsets[low++];
+    covered += widths[i];
+    const sign = Math.sign(offset);
+    if (sign !== 0) {
+      if (last === -sign) crossings++;
+      last = sign;
     }
-    for (; middle[k] - middle[low] > HALF_WINDOW; low++) {
-      if (Number.isNaN(offset[low])) continue;
-      sum -= offset[low];
-      count--;
-    }
-    if (Number.isNaN(offset[k])) continue;
-    covered += width[k];
-    const sign = Math.sign(offset[k]);
-    if (sign !== 0 && last !== 0 && sign !== last) crossings++;
-    if (sign !== 0) last = sign;
     // at a gap or an end the window would be one-sided and see a slope as roughness
-    if (count < ROUGHNESS_WINDOW * 0.9) continue;
-    squares += width[k] * (offset[k] - sum / count) ** 2;
-    metres += width[k];
+    if (high - low < ROUGHNESS_WINDOW * 0.9) continue;
+    squares += widths[i] * (offset - sum / (high - low)) ** 2;
+    metres += widths[i];
   }
   return metres > 0 ? { sd10: Math.sqrt(squares / metres), crossings: (1000 * crossings) / covered } : null;
 }

@@ -20,7 +20,7 @@ export function shownPieces(grid: RouteGrid, placed: PlacedRecording): DrawnLine
   let index: RouteIndex | undefined;
   const reachAt = (place: number) => Math.max(SHOWN_WITHIN, grid.halfWidth[grid.binAt(place)] || 0);
   const isNear = (i: number) => {
-    if (distance[i] <= reachAt(alongTrack[i])) return true;
+    if (distance[i] <= SHOWN_WITHIN || distance[i] <= reachAt(alongTrack[i])) return true;
     index ??= indexRoute(grid.route);
     const place = index.nearest([lon[i], lat[i]]);
     return place !== undefined && place.distance <= reachAt(place.alongTrack);

@@ -1,41 +1,37 @@
 import type { AssessmentRow, TotalLength } from './Assessment';
-import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
+import { SUMS } from './rowColumns';
 
 /**
  * Each recording's total length error beside the errors of its stretches, which cancel in it. Each metre counts once: as part
  * of the innermost section it is in, of those in one another, or of what lies between two sections.
+ *
+ * @param judged - by name the sums of its row columns
  */
 export function totalLengths(
   grid: RouteGrid,
-  judged: readonly NamedPlaced[],
+  judged: ReadonlyMap<string, Float64Array>,
   rows: readonly AssessmentRow[],
 ): TotalLength[] {
-  const { count, section: sections, excluded, width } = grid;
   const wholes = new Map(rows.flatMap((row) => (row.section === null ? [[row.recording, row]] : [])));
-  return judged.flatMap(({ name, placed }): TotalLength[] => {
+  return [...judged].flatMap(([name, sums]): TotalLength[] => {
     const whole = wholes.get(name)!;
     if (whole.recordedLength === null || whole.lengthError === null) return [];
-    const { recorded, turnTerm, wiggleTerm, offset } = placed;
     const parts = new Map<string, Part>();
     let between = 0;
-    let part: Part | undefined;
-    let before = sections[0];
-    for (let k = 0; k < count; k++) {
-      const section = sections[k];
+    let before = grid.section[0];
+    for (const [p, { first }] of grid.parts.entries()) {
+      const section = grid.section[first];
       if (section < 0 && before >= 0) between++;
-      if (section !== before) part = undefined;
       before = section;
-      if (excluded[k] === 1) continue;
-      if (!part) {
-        const key = section < 0 ? `between ${between}` : `section ${section}`;
-        part = parts.get(key) ?? { error: 0, turn: 0, wiggle: 0, covered: false };
-        parts.set(key, part);
-      }
-      part.error += recorded[k] - width[k];
-      part.turn += turnTerm[k];
-      part.wiggle += wiggleTerm[k];
-      part.covered ||= !Number.isNaN(offset[k]);
+      const [length, line, turn, wiggle, , , covered] = sums.subarray(p * SUMS);
+      const key = section < 0 ? `between ${between}` : `section ${section}`;
+      const part = parts.get(key) ?? { error: 0, turn: 0, wiggle: 0, covered: false };
+      parts.set(key, part);
+      part.error += line - length;
+      part.turn += turn;
+      part.wiggle += wiggle;
+      part.covered ||= covered > 0;
     }
     const known = [...parts.values()].filter(({ covered }) => covered);
     const errors = known.map(({ error }) => error);

@@ -25,11 +25,17 @@ export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: 
     const length2 = ex * ex + ey * ey;
     let worst = tolerance * tolerance;
     let at = -1;
+    const share = length2 > 0 ? 1 / length2 : 0;
     for (let i = a + 1; i < b; i++) {
-      const px = x[i] - x[a];
-      const py = y[i] - y[a];
-      const along = length2 > 0 ? Math.min(1, Math.max(0, (px * ex + py * ey) / length2)) : 0;
-      const square = (px - along * ex) ** 2 + (py - along * ey) ** 2;
+      let px = x[i] - x[a];
+      let py = y[i] - y[a];
+      const along = (px * ex + py * ey) * share;
+      if (along > 0) {
+        const foot = Math.min(along, 1);
+        px -= foot * ex;
+        py -= foot * ey;
+      }
+      const square = px * px + py * py;
       if (square > worst) {
         worst = square;
         at = i;

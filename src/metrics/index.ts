@@ -7,4 +7,5 @@ export * from './discreteFrechet';
 export * from './frechet';
 export * from './hausdorff';
 export * from './offsetStatistics';
+export * from './weightedQuantiles';
 export * from './withinFrechet';

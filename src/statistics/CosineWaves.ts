@@ -9,6 +9,11 @@ export interface Scatter {
   readonly waves: Float64Array;
 }
 
+/** What columns of one stretch have in common that have a value everywhere: twice the cosine of each entry's share of it. */
+export interface KeptCosines {
+  cosines?: Float64Array;
+}
+
 /**
  * A column along a stretch by its mean and its slow waves: cosines of whole half periods, which no mean or trend of the
  * stretch disturbs.
@@ -26,10 +31,11 @@ export class CosineWaves implements Scatter {
   /**
    * @param values NaN where there is none: such entries are closed up
    * @param weights metres of each
+   * @param kept by the stretch, the same for all of its columns
    *
    * @remarks O(n) and 512 × 32 sums at most; a column of a single entry has no waves
    */
-  constructor(values: ArrayLike<number>, weights: ArrayLike<number>) {
+  constructor(values: ArrayLike<number>, weights: ArrayLike<number>, kept: KeptCosines = {}) {
     let length = 0;
     let sum = 0;
     let count = 0;
@@ -47,7 +53,10 @@ export class CosineWaves implements Scatter {
     this.waves = new Float64Array(Math.min(WAVES, count >> 1));
     const entries = Math.ceil(count / pool);
     const amounts = new Float64Array(entries);
-    const shares = new Float64Array(entries);
+    const whole = count === values.length;
+    const known = whole ? kept.cosines : undefined;
+    const cosines = known ?? new Float64Array(entries);
+    if (whole) kept.cosines = cosines;
     let entry = 0;
     let variance = 0;
     let done = 0;
@@ -63,15 +72,15 @@ export class CosineWaves implements Scatter {
       members++;
       seen++;
       if (members < pool && seen < count) continue;
-      amounts[entry] = (Math.SQRT2 * pooled) / length;
-      shares[entry++] = (done + weight / 2) / length;
+      if (!known) cosines[entry] = 2 * Math.cos((Math.PI * (done + weight / 2)) / length);
+      amounts[entry++] = (Math.SQRT2 * pooled) / length;
       done += weight;
       pooled = 0;
       weight = 0;
       members = 0;
     }
     this.variance = count > 0 ? variance / length : 0;
-    this.#add(amounts, shares);
+    if (variance > 0) this.#add(amounts, cosines);
   }
 
   /** The same column as a share of its mean, which is not 0. */
@@ -80,13 +89,13 @@ export class CosineWaves implements Scatter {
   }
 
   /** Each entry's cosines one after the other, of four entries at once: a cosine waits for the two before it. */
-  #add(amounts: Float64Array, shares: Float64Array): void {
+  #add(amounts: Float64Array, cosines: Float64Array): void {
     const { waves } = this;
     for (let i = 0; i < amounts.length; i += 4) {
-      const p = 2 * Math.cos(Math.PI * shares[i]);
-      const q = i + 1 < amounts.length ? 2 * Math.cos(Math.PI * shares[i + 1]) : 0;
-      const r = i + 2 < amounts.length ? 2 * Math.cos(Math.PI * shares[i + 2]) : 0;
-      const s = i + 3 < amounts.length ? 2 * Math.cos(Math.PI * shares[i + 3]) : 0;
+      const p = cosines[i];
+      const q = cosines[i + 1] || 0;
+      const r = cosines[i + 2] || 0;
+      const s = cosines[i + 3] || 0;
       // times the amounts from the start
       let a = amounts[i];
       let b = amounts[i + 1] || 0;

@@ -24,11 +24,15 @@ export function autocorrelation(values: ArrayLike<number>): Autocorrelation | un
   const n = Math.floor(given / pool);
   const column = new Float64Array(n);
   let mean = 0;
-  for (let i = 0, k = 0; k < n * pool; i++) {
-    if (Number.isNaN(values[i])) continue;
-    column[Math.floor(k / pool)] += values[i] / pool;
-    mean += values[i] / (n * pool);
-    k++;
+  for (let i = 0, k = 0; k < n; k++) {
+    let sum = 0;
+    for (let taken = 0; taken < pool; i++) {
+      if (Number.isNaN(values[i])) continue;
+      sum += values[i];
+      taken++;
+    }
+    column[k] = sum / pool;
+    mean += column[k] / n;
   }
   let variance = 0;
   for (let i = 0; i < n; i++) {

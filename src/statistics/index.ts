@@ -14,6 +14,7 @@ export * from './meanLimits';
 export * from './medianOf';
 export * from './memoryOf';
 export * from './quantileIn';
+export * from './quantilesIn';
 export * from './robustSd';
 export * from './runsJoined';
 export * from './seededNormals';
