@@ -13,7 +13,7 @@ const BEYOND = 1.2;
  * @see C. A. R. Hoare, Algorithm 65: FIND, Comm. ACM 4 (1961) 321; Floyd, Rivest, Expected time bounds for selection, Comm. ACM 18
  * (1975) 165, for the sample
  */
-export function select(column: Float32Array | Float64Array, place: number): void {
+export function select(column: Float64Array, place: number): void {
   let low = 0;
   let high = column.length - 1;
   // cut so often at bad places, the rest is sorted
@@ -41,15 +41,15 @@ export function select(column: Float32Array | Float64Array, place: number): void
 }
 
 /** Puts a value in order before the end of what is in order. */
-function insert(column: { [place: number]: number }, value: number, low: number, end: number): void {
+function insert(column: Float64Array, value: number, low: number, end: number): void {
   let k = end;
   for (; k > low && column[k - 1] > value; k--) column[k] = column[k - 1];
   column[k] = value;
 }
 
 /** Of a sample spread over all of them, as neighbours may be alike: the one at the place's share, or beyond it on the longer side. */
-function sampled(column: Float32Array | Float64Array, low: number, high: number, place: number): number {
-  const sample: number[] = [];
+function sampled(column: Float64Array, low: number, high: number, place: number): number {
+  const sample = new Float64Array(SAMPLE);
   const apart = (high - low) / (SAMPLE - 1);
   for (let i = 0; i < SAMPLE; i++) insert(sample, column[low + Math.floor(i * apart)], 0, i);
   const at = (place - low) / apart;

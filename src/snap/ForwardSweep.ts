@@ -1,4 +1,4 @@
-import { dropHopeless, HOPELESS } from './dropHopeless';
+import { dropHopeless, HOPELESS, MOST } from './dropHopeless';
 import { Jumps } from './Jumps';
 import { KnotStates } from './KnotStates';
 import type { LatticeStates, Pin } from './LatticeStates';
@@ -108,19 +108,23 @@ export class ForwardSweep {
     }
     states.fit(knot, sigma, here);
     if (before.size > 0) steps.forward(before, here);
-    const { best, sum, bin: binHere, emission, came } = here;
+    const { best, sum, bin: binHere, emission, fit, came } = here;
     const joins = knot > 0 ? JOINS : 1;
+    const outside = joins * this.#outside;
+    const allOutside = joins * this.#allOutside;
     let led = 0;
     let ledAll = 0;
+    let least = Infinity;
     for (let j = 0; j < here.size; j++) {
-      const joined = joins * leftOut[binHere[j]];
-      if (joined * this.#outside > best[j]) {
-        best[j] = joined * this.#outside;
+      const left = leftOut[binHere[j]];
+      if (left * outside > best[j]) {
+        best[j] = left * outside;
         came[j] = -1;
       }
-      sum[j] += joined * this.#allOutside;
-      led = Math.max(led, best[j]);
-      ledAll = Math.max(ledAll, sum[j]);
+      sum[j] += left * allOutside;
+      if (best[j] > led) led = best[j];
+      if (sum[j] > ledAll) ledAll = sum[j];
+      if (best[j] * fit[j] < least) least = best[j] * fit[j];
     }
     // further than any weight can tell: all are as likely
     if (led === 0) {
@@ -128,7 +132,8 @@ export class ForwardSweep {
       best.fill(1, 0, here.size);
     }
     if (ledAll === 0) sum.fill(1, 0, here.size);
-    dropHopeless(here);
+    // none is worth less beside the others than by itself
+    if (here.size > MOST || !(least > HOPELESS * led)) dropHopeless(here);
     states.weigh(knot, this.#pins, here);
     const { size } = here;
     let top = 0;
@@ -147,11 +152,11 @@ export class ForwardSweep {
     // all that is outside is no path, so that the states alone set the scale as soon as there are any
     most = most > 0 ? most : this.#allOutside * leaves;
     this.#allOutside *= leaves / most;
-    for (let j = 0; j < size; j++) {
+    pruneStates(here, this.#within, most);
+    for (let j = 0; j < here.size; j++) {
       best[j] /= top;
       sum[j] /= most;
     }
-    pruneStates(here, this.#within);
     this.#spare = before;
     this.last = here;
     return here;

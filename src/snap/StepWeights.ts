@@ -67,7 +67,7 @@ export class StepWeights {
     this.#elapsed = new Float32Array(size);
     this.#moved = new Float32Array(size);
     const speed = new Float32Array(size);
-    const around = new Float32Array(size);
+    const around = new Float64Array(size);
     let count = 0;
     for (let knot = 1; knot < knots; knot++) {
       this.#measure(knot);

@@ -50,11 +50,11 @@ export function bodyMotion(
 ): Float64Array {
   const n = along.length;
   const body = new Float64Array(n);
-  const speeds = new Float32Array(Math.max(n - 1, 0));
+  const speeds = new Float64Array(Math.max(n - 1, 0));
   let count = 0;
   for (let k = 1; k < n; k++) {
     const seconds = clock[k] - clock[k - 1];
-    if (seconds > 0) speeds[count++] = (along[k] - along[k - 1]) / seconds;
+    if (seconds > 0) speeds[count++] = Math.fround((along[k] - along[k - 1]) / seconds);
   }
   const pace = count > 0 ? Math.max(upperMedian(speeds.subarray(0, count)), 0) : 0;
   const stray = Math.max(PACE_SHARE * pace, SLOWEST_STRAY) ** 2;

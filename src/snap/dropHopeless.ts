@@ -4,7 +4,7 @@ import type { KnotStates } from './KnotStates';
 export const HOPELESS = 1e-18;
 
 /** Nor do more states than so many, the heaviest, however many laps there are: half a dozen passes. */
-const MOST = 96;
+export const MOST = 96;
 
 /** Where there are more, the share below which states are dropped is a hundred times larger, and again. */
 const SHARES = [HOPELESS, 1e-16, 1e-14, 1e-12, 1e-10, 1e-8, 1e-6, 1e-4, 1e-2];

@@ -12,15 +12,16 @@ const LOST = 0.01;
  * worth what the heaviest path into it weighs beside the heaviest of all, or what all into it do.
  *
  * @param within - Bins within which a state may outweigh another.
+ * @param all - What all paths into the state weigh that most lead to.
  */
-export function pruneStates(states: KnotStates, within: number): void {
+export function pruneStates(states: KnotStates, within: number, all = 1): void {
   const { size, bin, best, sum, fit, worth, queue, marked } = states;
   let heaviest = 0;
   for (let j = 1; j < size; j++) if (best[j] > best[heaviest]) heaviest = j;
   states.heaviest = bin[heaviest];
   states.lost = fit[heaviest] < LOST;
   const top = best[heaviest];
-  for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / top, sum[j]);
+  for (let j = 0; j < size; j++) worth[j] = Math.max(best[j] / top, sum[j] / all);
   // the heaviest within the window comes first in the queue, behind it those that will be once it has fallen behind
   let head = 0;
   let tail = 0;
