@@ -76,15 +76,16 @@ export async function growthOf(one: GrowthCase, decades: number, longest = 15_00
 /** What a job takes when compilers are done with it. */
 async function warmed(job: () => unknown): Promise<Spent> {
   globalThis.gc?.();
-  let once = await spent(job, 1);
-  let all = once.time;
+  let least = await spent(job, 1);
+  let all = least.time;
   for (let calls = 1; (calls < CALLS || all < WARM) && all < LONG; ) {
-    const times = Math.ceil(TIMED / once.time);
-    once = await spent(job, times);
+    const times = Math.ceil(TIMED / least.time);
+    const once = await spent(job, times);
+    if (once.time < least.time) least = once;
     calls += times;
     all += once.time * times;
   }
-  return once;
+  return least;
 }
 
 const collections = new PerformanceObserver(() => {});
