@@ -1,49 +1,12 @@
-import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { areasFromGeoJson, assess, combine, readGpx, routeFromRecipe, type TestFile } from 'datumline';
-import { reportHtml, toCsv, toGeoJson } from 'datumline/report';
 import type { Bench, BenchRow } from './support/Bench';
+import { commandTime } from './support/commandTime';
 import { promised } from './support/promised';
 import { showTime } from './support/showTime';
-
-/** Milliseconds of processor time, user and system, that a command and what it starts take, by the shell's own account. */
-function commandTime(words: readonly string[]): number {
-  const script = '"$@" >/dev/null 2>&1 || test $? -eq 3 || exit 1; times';
-  const said = execFileSync('sh', ['-c', script, 'sh', process.execPath, ...words], { encoding: 'utf8' });
-  const [user, system] = said
-    .trim()
-    .split('\n')[1]
-    .match(/\d+m[\d.]+(?=s)/g)!;
-  const milliseconds = (text: string) => 60_000 * Number.parseInt(text, 10) + 1000 * Number(text.split('m')[1]);
-  return milliseconds(user) + milliseconds(system);
-}
-
-/** Milliseconds of processor time of the demo's work once more, after some rounds of it: what is left where no code is new. */
-function warmTime(folder: string, rounds: number): number {
-  const read = (file: string) => readFileSync(join(folder, file), 'utf8');
-  const test: TestFile = JSON.parse(read('test.json'));
-  const areas = areasFromGeoJson(JSON.parse(read(test.areas!)));
-  const route = routeFromRecipe(JSON.parse(read('route.json')));
-  const times = Array.from({ length: rounds }, () => {
-    const begun = process.cpuUsage();
-    const assessments = test.runs.map(({ name: run, recordings }) =>
-      assess(
-        route,
-        recordings.map(({ file, receiver }) => ({ recording: readGpx(read(file))[0], receiver, run })),
-        { areas },
-      ),
-    );
-    const summary = combine(assessments);
-    const written = [reportHtml(assessments), JSON.stringify([assessments, summary])];
-    for (const assessment of assessments) written.push(toCsv(assessment), JSON.stringify(toGeoJson(assessment)));
-    const { user, system } = process.cpuUsage(begun);
-    return (user + system) / 1000;
-  });
-  return Math.min(...times);
-}
+import { warmTime } from './support/warmTime';
 
 /** What a user waits for at the shell: the built command, from the start of the process to its end. */
 export const run: Bench = ({ smoke }) => {

@@ -105,6 +105,7 @@ export const assessCases: readonly GrowthCase[] = [
     input: 'n laps of 1 m',
     kind: 'hostile',
     least: 80,
+    stated: { exponent: 2, says: 'in the metres of the route within reach of a fix, up to 6 km' },
     make: (n) => {
       const route = squareLaps(n, 0.25);
       const recording = along(route);

@@ -239,19 +239,20 @@ export const routeCases: readonly GrowthCase[] = [
     const wanted = places(route);
     return () => wanted.reduce((sum, place) => sum + pointAt(route, place).azimuth, 0);
   }).map((one) => ({ ...one, input: `${one.input}, 1000 places` })),
+  // columns are copied as fast as memory is: up to about the longest route there may be, so that the last two sizes lie outside the cache
   ...each(
     'sliceRoute',
-    1000,
+    7000,
     ['wandering', 'back and forth'],
     routeJob((route) => sliceRoute(route, route.length / 4, route.length / 2)),
   ),
   ...each(
     'reverseRoute',
-    1000,
+    7000,
     ['wandering', 'back and forth'],
     routeJob((route) => reverseRoute(route)),
   ),
-  ...each('joinRoutes', 3000, ['wandering'], (positions) => {
+  ...each('joinRoutes', 4000, ['wandering'], (positions) => {
     const middle = positions.length >> 1;
     const [first, second] = [
       routeFromLine(positions.slice(0, middle + 1)),
@@ -316,7 +317,7 @@ export const routeCases: readonly GrowthCase[] = [
     of: 'areasFromGeoJson',
     input: 'one polygon of n holes',
     kind: 'hostile',
-    least: 100,
+    least: 300,
     make: (n) => {
       const outer = [at(-1e4, -1e4), at(1e5, -1e4), at(1e5, 1e5), at(-1e4, 1e5), at(-1e4, -1e4)];
       const whole = polygon([outer, ...Array.from({ length: n }, (_, i) => square(i))], 0);

@@ -53,17 +53,17 @@ export function areasFromGeoJson(json: GeoJSON, options: AreasFromGeoJsonOptions
   for (const { feature, path, coordinates } of featuresOf(json)) {
     const { geometry } = feature;
     if (geometry?.type !== 'Polygon' && geometry?.type !== 'MultiPolygon') {
-      leave('not-an-area', path || 'json');
+      leave('not-an-area', path.slice(0, -1) || 'json');
       continue;
     }
-    const properties = path === '' ? 'properties' : `${path}.properties`;
-    const kind = kindOf(feature.properties?.kind, `${properties}.kind`) ?? options.kind;
+    const properties = `${path}properties`;
+    const kind = kindOf(feature.properties?.kind, properties) ?? options.kind;
     if (kind === undefined) {
-      leave('no-kind', path || 'json');
+      leave('no-kind', path.slice(0, -1) || 'json');
       continue;
     }
-    const name = nameOf(feature.properties?.area, `${properties}.area`) ?? options.name ?? kind;
-    const doubt95 = doubtOf(feature.properties?.doubt95, `${properties}.doubt95`);
+    const name = nameOf(feature.properties?.area, properties) ?? options.name ?? kind;
+    const doubt95 = doubtOf(feature.properties?.doubt95, properties);
     if (geometry.type === 'Polygon') checkPolygon(geometry.coordinates, coordinates);
     else {
       checkArray(geometry.coordinates, coordinates);
@@ -113,23 +113,25 @@ export function areasFromGeoJson(json: GeoJSON, options: AreasFromGeoJsonOptions
   );
 }
 
-/** The features of a document, each with its path, and that of its coordinates. */
-function featuresOf(json: GeoJSON): { feature: Feature; path: string; coordinates: string }[] {
+/** The features of a document one by one, each with what its path begins with, and the path of its coordinates. */
+function* featuresOf(json: GeoJSON): Iterable<{ feature: Feature; path: string; coordinates: string }> {
   switch (json?.type) {
     case 'FeatureCollection': {
       const features: unknown = (json as FeatureCollection).features;
       checkArray(features, 'features');
-      return Array.from(features, (feature, i) => ({
-        feature: (feature ?? {}) as Feature,
-        path: `features[${i}]`,
-        coordinates: `features[${i}].geometry.coordinates`,
-      }));
+      for (let i = 0; i < features.length; i++) {
+        const path = `features[${i}].`;
+        yield { feature: (features[i] ?? {}) as Feature, path, coordinates: `${path}geometry.coordinates` };
+      }
+      break;
     }
     case 'Feature':
-      return [{ feature: json, path: '', coordinates: 'geometry.coordinates' }];
+      yield { feature: json, path: '', coordinates: 'geometry.coordinates' };
+      break;
     case 'Polygon':
     case 'MultiPolygon':
-      return [{ feature: { type: 'Feature', properties: {}, geometry: json }, path: '', coordinates: 'coordinates' }];
+      yield { feature: { type: 'Feature', properties: {}, geometry: json }, path: '', coordinates: 'coordinates' };
+      break;
     default:
       throw new InputError({
         reason: 'wrong-type',
@@ -141,29 +143,31 @@ function featuresOf(json: GeoJSON): { feature: Feature; path: string; coordinate
 }
 
 /** Undefined for another word, but for one that is likely misspelt. */
-function kindOf(value: unknown, argument: string): AreaKind | undefined {
+function kindOf(value: unknown, properties: string): AreaKind | undefined {
   const word = typeof value === 'string' ? value.trim().toLowerCase() : undefined;
   if (word === 'allowed' || word === 'impossible') return word;
   const meant = word === undefined ? undefined : likelyWord(word, AREA_KINDS);
   if (meant === undefined) return undefined;
   throw new InputError({
     reason: 'wrong-type',
-    argument,
+    argument: `${properties}.kind`,
     rule: "'allowed' or 'impossible'",
     value,
     hint: `Did you mean ${meant}?`,
   });
 }
 
-function nameOf(value: unknown, argument: string): string | undefined {
+function nameOf(value: unknown, properties: string): string | undefined {
   if (value === undefined || value === null || value === '') return undefined;
+  const argument = `${properties}.area`;
   if (typeof value === 'number') return String(checkNumber(value, argument));
   checkString(value, argument);
   return value;
 }
 
-function doubtOf(value: unknown, argument: string): number {
+function doubtOf(value: unknown, properties: string): number {
   if (value === undefined || value === null || value === '') return 0;
+  const argument = `${properties}.doubt95`;
   const number = typeof value === 'string' && value.trim() !== '' ? Number(value) : value;
   if (Number.isNaN(number)) throw new InputError({ reason: 'wrong-type', argument, rule: 'a number', value });
   return checkNumber(number, argument, { min: 0 });

@@ -20,7 +20,7 @@ import type { CarriedRecording } from './testEntries';
  *
  * @remarks Figures are of the offset in bins of at most a metre, each counting once; their intervals hold the truth as
  * often as the table in docs/verdicts.md says. 10 km of six recordings at one fix a second take well under 1.5 s on one core.
- * Linear in fixes and length; the warnings of a route grow with the square of its crossings, pairs grow with the square of the receivers, and `baseline` leaves all but its own out.
+ * Linear in fixes and length, and as `snap` in the metres of the route within reach of a fix, up to 6 km; the warnings of a route grow with the square of its crossings, pairs grow with the square of the receivers, and `baseline` leaves all but its own out.
  * @see the questions that each field answers, docs/questions.md
  *
  * @example

@@ -80,11 +80,14 @@ export function prepareWritten(
   if (given.length < 2) {
     throw new InputError({ reason: 'too-few', argument: 'line', rule: 'a line of at least 2 positions', value: given });
   }
-  const positions = given.map(([lon, lat, height], i) =>
-    height === undefined || Number.isNaN(height)
-      ? [wrapLongitude(lon), lat]
-      : [wrapLongitude(lon), lat, checkNumber(height, `line[${i}] height`)],
-  );
+  const positions = given.map((position, i) => {
+    const [longitude, lat, height] = position;
+    const lon = wrapLongitude(longitude);
+    if (lon === longitude && position.length === 2) return position;
+    return height === undefined || Number.isNaN(height)
+      ? [lon, lat]
+      : [lon, lat, checkNumber(height, `line[${i}] height`)];
+  });
   const route = 'sections' in what && 'alongTrack' in what ? what : undefined;
   if (route === undefined) return { kind: 'lines', lines: [{ positions }] };
   checkRoute(route);

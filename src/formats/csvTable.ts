@@ -3,6 +3,9 @@ import { writeDecimal } from './writeDecimal';
 /** What a spreadsheet would run as a formula, or has been guarded already. */
 const formula = /^'*(?:\s*[=+\-@\uFF0B\uFF0D\uFF1D\uFF20]|[\t\r\n])/;
 
+/** Lines joined at a time: as many small texts at once as are soon gone. */
+const BATCH = 500;
+
 /**
  * A table by RFC 4180: commas, rows end in CR LF, cells quoted where they hold a comma, a quote or a line end. Numbers have
  * all their digits and no exponent; null and NaN are empty cells.
@@ -14,8 +17,14 @@ const formula = /^'*(?:\s*[=+\-@\uFF0B\uFF0D\uFF1D\uFF20]|[\t\r\n])/;
  */
 export function csvTable(rows: Iterable<readonly (string | number | null)[]>): string {
   let table = '';
-  for (const cells of rows) table += `${cells.map(csvCell).join(',')}\r\n`;
-  return table;
+  let lines: string[] = [];
+  for (const cells of rows) {
+    lines.push(`${cells.map(csvCell).join(',')}\r\n`);
+    if (lines.length < BATCH) continue;
+    table += lines.join('');
+    lines = [];
+  }
+  return table + lines.join('');
 }
 
 function csvCell(value: string | number | null): string {

@@ -48,34 +48,31 @@ const MAX_NAME = 30_000;
 
 type Row = readonly (string | number | null)[];
 
-function lineRows({ positions }: WrittenLine, route: Route | undefined): Row[] {
+function* lineRows({ positions }: WrittenLine, route: Route | undefined): Iterable<Row> {
   if (route?.alongTrack === undefined) {
     const high = positions.some((position) => position.length > 2);
-    return [
-      ['longitude (deg)', 'latitude (deg)', ...(high ? ['height (m)'] : [])],
-      ...positions.map(([lon, lat, height]) => [lon, lat, ...(high ? [height ?? null] : [])]),
-    ];
+    yield ['longitude (deg)', 'latitude (deg)', ...(high ? ['height (m)'] : [])];
+    for (const [lon, lat, height] of positions) yield [lon, lat, ...(high ? [height ?? null] : [])];
+    return;
   }
   const sectionsAt = sectionFinder(route);
-  return [
-    ['longitude (deg)', 'latitude (deg)', 'along-track (m)', 'lateral uncertainty 95 % (m)', 'section'],
-    ...positions.map(([lon, lat], i) => {
-      const s = route.alongTrack[i];
-      return [lon, lat, s, route.lateral95[i], sectionsAt(s).at(0)?.name ?? null];
-    }),
-  ];
+  yield ['longitude (deg)', 'latitude (deg)', 'along-track (m)', 'lateral uncertainty 95 % (m)', 'section'];
+  for (const [i, [lon, lat]] of positions.entries()) {
+    const s = route.alongTrack[i];
+    yield [lon, lat, s, route.lateral95[i], sectionsAt(s).at(0)?.name ?? null];
+  }
 }
 
-function recordingRows(
+function* recordingRows(
   recordings: readonly Recording[],
   matched: ReturnType<typeof matchedColumns> | undefined,
-): Row[] {
+): Iterable<Row> {
   const optional = (['height', 'hdop', 'satellites', 'accuracy'] as const).filter((key) =>
     recordings.some((recording) => recording[key] !== undefined),
   );
   const titles = { height: 'height (m)', hdop: 'hdop', satellites: 'satellites', accuracy: 'accuracy (m)' };
   const timed = recordings.some(({ time }) => time !== undefined);
-  const header = [
+  yield [
     'recording',
     recordings.every(findsItsGaps) ? 'segment' : `segment (${EVERY_GAP})`,
     ...(timed ? ['time (UTC)'] : []),
@@ -84,7 +81,6 @@ function recordingRows(
     ...optional.map((key) => titles[key]),
     ...(matched?.header ?? []),
   ];
-  const rows: Row[] = [header];
   const names = new Set<string>();
   for (const recording of recordings) {
     const { name, lon, lat, time, gapBefore } = recording;
@@ -100,7 +96,7 @@ function recordingRows(
     for (let i = 0; i < lon.length; i++) {
       if (gapBefore[i]) segment++;
       const at = time?.[i] ?? Number.NaN;
-      rows.push([
+      yield [
         name,
         segment,
         ...(timed ? [Number.isNaN(at) ? null : writeTime(at, `recording.time[${i}]`)] : []),
@@ -108,8 +104,7 @@ function recordingRows(
         lat[i],
         ...optional.map((key) => recording[key]?.[i] ?? null),
         ...(matched?.cells(i) ?? []),
-      ]);
+      ];
     }
   }
-  return rows;
 }

@@ -9,27 +9,32 @@ export interface CutPart {
 
 /**
  * The line in pieces none of which crosses the ±180° meridian: where it does, both pieces get a point on it, straight in
- * degrees. Longitudes may run on past ±180°; those of the pieces lie within [-180, 180].
+ * degrees. Longitudes may run on past ±180°; those of the pieces lie within [-180, 180]. Positions that lie there are the given
+ * ones, not copies.
  *
  * @see RFC 7946, 3.1.9
  */
 export function cutAtAntimeridian(line: readonly Position[]): CutPart[] {
   const parts: CutPart[] = [{ positions: [], fixes: [] }];
+  let part = parts[0];
   let before: Position = [];
-  line.forEach(([longitude, ...rest], i) => {
-    const position = [wrapLongitude(longitude), ...rest];
-    if (i > 0 && Math.abs(position[0] - before[0]) > 180) {
+  for (let i = 0; i < line.length; i++) {
+    const given = line[i];
+    const longitude = wrapLongitude(given[0]);
+    const position = longitude === given[0] ? given : [longitude, ...given.slice(1)];
+    if (i > 0 && Math.abs(longitude - before[0]) > 180) {
       const side = before[0] < 0 ? -180 : 180;
       // how far from `before` to `position`, the one unwrapped beside the other
-      const share = (side - before[0]) / (position[0] + 2 * side - before[0]);
+      const share = (side - before[0]) / (longitude + 2 * side - before[0]);
       const lat = before[1] + (Number.isFinite(share) ? share : 0) * (position[1] - before[1]);
-      parts[parts.length - 1].positions.push([side, lat]);
-      parts[parts.length - 1].fixes.push(-1);
-      parts.push({ positions: [[-side, lat]], fixes: [-1] });
+      part.positions.push([side, lat]);
+      part.fixes.push(-1);
+      part = { positions: [[-side, lat]], fixes: [-1] };
+      parts.push(part);
     }
-    parts[parts.length - 1].positions.push(position);
-    parts[parts.length - 1].fixes.push(i);
+    part.positions.push(position);
+    part.fixes.push(i);
     before = position;
-  });
+  }
   return parts;
 }

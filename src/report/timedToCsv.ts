@@ -59,26 +59,33 @@ export function timedToCsv(
     checkArray(one.recordings, `${argument}.recordings`);
   });
   if (summary !== undefined) checkMembers<TimedSummary>(summary, summaryMembers, 'options.summary');
-  const lines: (string | number | null)[][] = [[...header]];
+  return csvTable(linesOf(several, named, summary));
+}
+
+/** Line by line, so that none is held when it is written. */
+function* linesOf(
+  several: readonly TimedAssessment[],
+  named: (i: number) => string,
+  summary: TimedSummary | undefined,
+): Iterable<readonly (string | number | null)[]> {
+  yield header;
   for (const [i, { rows, recordings }] of several.entries()) {
+    const byName = new Map(recordings.map((one) => [one?.name, one]));
     for (const [k, row] of rows.entries()) {
-      const recorded = recordings.find((one) => one?.name === row?.recording);
+      const recorded = byName.get(row?.recording);
       if (recorded === undefined) {
         const argument = `${named(i)}.rows[${k}].recording`;
         throw new InputError({ reason: 'wrong-type', argument, rule: 'one of the recordings', value: row?.recording });
       }
       const { run, receiver, placement } = recorded;
       const about = [run, receiver, placement, row.recording, row.section];
-      for (const [component, metric, value, unit] of cellsOf(row))
-        lines.push([...about, component, metric, value, unit]);
+      for (const cells of cellsOf(row)) yield [...about, ...cells];
     }
   }
   for (const row of summary?.rows ?? []) {
     const about = [null, row.receiver, null, null, row.section];
-    for (const [component, metric, value, unit] of cellsOver(row))
-      lines.push([...about, component, metric, value, unit]);
+    for (const cells of cellsOver(row)) yield [...about, ...cells];
   }
-  return csvTable(lines);
 }
 
 const members = {

@@ -1,5 +1,5 @@
 import { csvTable } from '../formats';
-import { type Assessments, reportModel } from './reportModel';
+import { type Assessments, type ReportModel, reportModel } from './reportModel';
 import { rowMetrics } from './rowMetrics';
 
 const header = [
@@ -38,15 +38,17 @@ const header = [
  * toCsv(assess(street, [recording])).split('\r\n')[0].split(',')[7] // → 'metric'
  */
 export function toCsv(assessments: Assessments): string {
-  const { strands } = reportModel(assessments);
-  const lines: (string | number | null)[][] = [[...header]];
+  return csvTable(linesOf(reportModel(assessments)));
+}
+
+/** Line by line, so that none is held when it is written. */
+function* linesOf({ strands }: ReportModel): Iterable<readonly (string | number | null)[]> {
+  yield header;
   for (const { recording, run, rows } of strands) {
     for (const row of rows.values()) {
       const about = [run, recording.receiver, recording.placement, recording.name, row.section, row.from, row.to];
       const verdict = [row.lineVerdict, row.strayedTo, row.sureSide];
-      for (const [metric, unit, value] of rowMetrics)
-        lines.push([...about, metric, value(row) ?? null, unit, ...verdict]);
+      for (const [metric, unit, value] of rowMetrics) yield [...about, metric, value(row) ?? null, unit, ...verdict];
     }
   }
-  return csvTable(lines);
 }

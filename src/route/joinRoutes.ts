@@ -45,10 +45,11 @@ export function joinRoutes(a: Route, b: Route, options: JoinRoutesOptions = {}):
   const bridge = same ? 0 : apart;
   const skip = same ? 1 : 0;
   const turns = unwrapLongitude(b.lon[0], a.lon[end]) - b.lon[0];
-  const concat = (first: Float64Array, second: Float64Array) => {
+  const concat = (first: Float64Array, second: Float64Array, more = 0) => {
     const out = new Float64Array(first.length + second.length - skip);
     out.set(first);
     out.set(second.subarray(skip), first.length);
+    if (more !== 0) for (let i = first.length; i < out.length; i++) out[i] += more;
     return out;
   };
   const offset = a.length + bridge;
@@ -59,12 +60,9 @@ export function joinRoutes(a: Route, b: Route, options: JoinRoutesOptions = {}):
   const name = a.name ?? b.name;
   const joined = {
     ...(name === undefined ? {} : { name }),
-    lon: concat(
-      a.lon,
-      b.lon.map((lon) => lon + turns),
-    ),
+    lon: concat(a.lon, b.lon, turns),
     lat: concat(a.lat, b.lat),
-    alongTrack: concat(a.alongTrack, b.alongTrack.map(moved)),
+    alongTrack: concat(a.alongTrack, b.alongTrack, offset),
     length,
     sections: nameApart([...first.sections, ...second.sections]),
     marks: [...first.marks, ...second.marks],

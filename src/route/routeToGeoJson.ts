@@ -54,7 +54,8 @@ export function routeToGeoJson(route: Route): RouteCollection {
 
 function legs(route: Route): Feature[] {
   const { lon, lat, alongTrack, length, sections, provenance, lateral95 } = route;
-  const stated = Array.from(alongTrack).filter((_, i) => i > 0 && !Object.is(lateral95[i], lateral95[i - 1]));
+  const stated: number[] = [];
+  for (let i = 1; i < lon.length; i++) if (!Object.is(lateral95[i], lateral95[i - 1])) stated.push(alongTrack[i]);
   const ends = [0, length, ...stated, ...[...sections, ...provenance].flatMap(({ from, to }) => [from, to])]
     .sort((a, b) => a - b)
     .filter((end, i, all) => i === 0 || end - all[i - 1] > SAME_PLACE);

@@ -11,10 +11,16 @@ export function sliceColumns(route: RouteColumns & Pick<Route, 'length'>, from: 
   // A place that is a vertex ends the segment before it.
   if (route.alongTrack[last] === to) last--;
   const inner = last - first;
-  const lon = new Float64Array(inner + 2);
-  const lat = new Float64Array(inner + 2);
-  const alongTrack = new Float64Array(inner + 2);
-  const lateral95 = new Float64Array(inner + 2);
+  // copied as a whole, with a place before and after for the ends
+  const column = (of: Float64Array) => {
+    const column = new Float64Array(inner + 2);
+    column.set(of.subarray(first + 1, last + 1), 1);
+    return column;
+  };
+  const lon = column(route.lon);
+  const lat = column(route.lat);
+  const alongTrack = column(route.alongTrack);
+  const lateral95 = column(route.lateral95);
   const put = (at: number, segment: number, along: number) => {
     const begin = route.alongTrack[segment];
     const length = route.alongTrack[segment + 1] - begin;
@@ -27,12 +33,7 @@ export function sliceColumns(route: RouteColumns & Pick<Route, 'length'>, from: 
     lateral95[at] = route.lateral95[segment];
   };
   put(0, first, from);
-  for (let i = first + 1; i <= last; i++) {
-    lon[i - first] = route.lon[i];
-    lat[i - first] = route.lat[i];
-    alongTrack[i - first] = route.alongTrack[i] - from;
-    lateral95[i - first] = route.lateral95[i];
-  }
+  for (let i = 1; i <= inner; i++) alongTrack[i] -= from;
   put(inner + 1, last, to);
   if (to === route.length) lateral95[inner + 1] = route.lateral95[route.lateral95.length - 1];
   const turns = 360 * Math.floor((lon[0] + 180) / 360);
