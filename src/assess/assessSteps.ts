@@ -24,6 +24,7 @@ import { type AssessOptions, assessKeys } from './AssessOptions';
 import { assessmentWarnings } from './assessmentWarnings';
 import { balancedMean } from './balancedMean';
 import { besideWarnings } from './besideWarnings';
+import { binsElsewhere } from './binsElsewhere';
 import { checkExclusions } from './checkExclusions';
 import { commonShift } from './commonShift';
 import { companionOffsets } from './companionOffsets';
@@ -45,6 +46,7 @@ import { groundPassed } from './groundPassed';
 import { groundWarnings } from './groundWarnings';
 import { judgePairs } from './judgePairs';
 import { lapRepeatability } from './lapRepeatability';
+import { meanOffset } from './meanOffset';
 import { judgedPart, measureRow, type Stretch, statedUncertainty } from './measureRow';
 import type { NamedPlaced } from './NamedPlaced';
 import { nameLaps } from './nameLaps';
@@ -290,14 +292,22 @@ export function* assessSteps(
   yield;
   const doubt = referenceDoubt(grid, doubted, pairs, moved, shifts);
   const far = farTogether(grid, included);
+  const elsewhere = binsElsewhere(grid, far);
   const shift = commonShift(
     grid,
     included.filter(({ name }) => !own.names.has(name)),
-    far,
+    elsewhere,
   );
+  // a stretch that was never travelled as drawn lies on no side of the way
+  const offsets = (from: number, to: number) =>
+    grid.isLeft(from, to)
+      ? included.map(({ placed }) => meanOffset(grid, placed.offset, grid.range(from, to), elsewhere))
+      : [];
   const lateral95 = statedUncertainty(grid, { first: 0, end: grid.count });
   for (const { reason, message, ...about } of own.warnings) warn(reason, message, about);
-  warnings.push(...assessmentWarnings({ route, recordings: told, rows, doubt, shift, far, lateral95, excluded }));
+  warnings.push(
+    ...assessmentWarnings({ route, recordings: told, rows, doubt, shift, far, offsets, lateral95, excluded }),
+  );
   warnings.push(...besideWarnings(told, rows, beside, pace));
   if (ground) {
     for (const { from, to, message } of groundWarnings(route, ground)) warn('route', message, { from, to });

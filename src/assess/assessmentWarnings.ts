@@ -37,13 +37,15 @@ export interface Findings {
   readonly shift: CommonShift | null;
   /** Where all recordings lie far off. */
   readonly far: readonly FarTogether[];
+  /** The mean offsets of those included on a stretch, but for where they do. */
+  readonly offsets: (from: number, to: number) => readonly Pick<AssessmentRow, 'bias' | 'coverage'>[];
   readonly lateral95: number | null;
   readonly excluded: readonly Exclusion[];
 }
 
 /** What a reader must know of the assessment as a whole, beyond the recordings left out. */
 export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
-  const { route, rows, doubt, shift, far, lateral95, excluded } = findings;
+  const { route, rows, doubt, shift, far, offsets, lateral95, excluded } = findings;
   const warnings: AssessmentWarning[] = [];
   const warn = (reason: AssessmentWarning['reason'], message: string, about: Partial<AssessmentWarning> = {}) =>
     warnings.push({ recording: null, section: null, from: null, to: null, ...about, reason, message });
@@ -142,22 +144,16 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     warn('order-depends-on-reference', 'Moving the reference by its stated uncertainty changes the order.');
   }
   const limit = Math.max(LEAST_SHIFT, lateral95 ?? 0);
-  const names = new Set(included.map(({ name }) => name));
-  const ofSection = group(
-    rows.filter(({ recording }) => names.has(recording)),
-    ({ section }) => section,
-  );
-  const sided = (section: string | null) => {
-    const side = commonSide(ofSection.get(section) ?? [], limit);
+  const sided = (from: number, to: number) => {
+    const side = commonSide(offsets(from, to), limit);
     // a shift of the whole map explains it as well
     return side && shift && Math.abs(side.metres) <= shift.distance ? undefined : side;
   };
-  const sides = [{ section: null, from: null, to: null, side: sided(null) }];
+  const sides = [{ section: null, from: null, to: null, side: sided(0, route.length) }];
   for (const { section, from, to, side } of sides[0].side
     ? sides
-    : route.sections.map(({ name, from, to }) => ({ section: name, from, to, side: sided(name) }))) {
-    // a stretch that was never travelled as drawn lies on no side of the way
-    if (!side || far.some((away) => section !== null && away.from < to! && away.to > from!)) continue;
+    : route.sections.map(({ name, from, to }) => ({ section: name, from, to, side: sided(from, to) }))) {
+    if (!side) continue;
     const { metres, limits } = side;
     const [low, high] = limits.map(Math.abs).sort((a, b) => a - b);
     const where = `${Math.abs(metres).toFixed(1)} m ${metres < 0 ? 'left' : 'right'} of the line`;

@@ -1,5 +1,4 @@
 import type { CommonShift } from './Assessment';
-import type { FarTogether } from './farTogether';
 import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
 
@@ -10,18 +9,13 @@ const LEAST_CONDITION = 0.02;
  * The translation, east and north, that explains most of all recordings' offsets by least squares; null where the covered
  * metres run too much in one direction to tell.
  *
- * @param far - Where another way was travelled: what lies beside it says nothing of the map.
+ * @param elsewhere - As {@link binsElsewhere}.
  */
 export function commonShift(
   grid: RouteGrid,
   recordings: readonly NamedPlaced[],
-  far: readonly FarTogether[],
+  elsewhere: Uint8Array,
 ): CommonShift | null {
-  const elsewhere = new Uint8Array(grid.count);
-  for (const { from, to } of far) {
-    const { first, end } = grid.range(from, to);
-    elsewhere.fill(1, first, end);
-  }
   const fits = recordings.flatMap(({ placed }) => shiftOf(grid, placed.offset, elsewhere) ?? []);
   if (fits.length === 0) return null;
   const count = fits.length;

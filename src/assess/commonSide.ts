@@ -14,7 +14,10 @@ export interface CommonSide {
  * The mean of the recordings' mean offsets on a stretch, each counting once, where all lie to one side and its whole interval
  * (Student's t over the recordings) lies beyond `limit` metres; undefined elsewhere.
  */
-export function commonSide(rows: readonly AssessmentRow[], limit: number): CommonSide | undefined {
+export function commonSide(
+  rows: readonly Pick<AssessmentRow, 'bias' | 'coverage'>[],
+  limit: number,
+): CommonSide | undefined {
   const offsets = rows.flatMap(({ bias, coverage }) => (bias !== null && coverage >= LEAST_COVERAGE ? [bias] : []));
   const count = offsets.length;
   if (count < 2 || offsets.some((offset) => offset > 0 !== offsets[0] > 0)) return undefined;

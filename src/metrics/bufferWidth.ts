@@ -1,5 +1,6 @@
 import { Sum } from '../geodesy';
 import { checkNumber, type Line } from '../model';
+import type { BandPieces } from './BandPieces';
 import type { Curve } from './Curve';
 import { curveOf } from './curveOf';
 import { DistanceBand } from './DistanceBand';
@@ -101,11 +102,12 @@ export function bufferWidth(tested: Line, reference: Line, share = 0.95): number
     if (cells.isTangled) cells.divide(low, high * (1 + AMPLE) + NEARLY_NOTHING * 20);
     const band = new DistanceBand(curve, near, low, high, enough, cells);
     band.add(weights);
-    if (band.inside >= wanted) {
+    const { pieces } = band;
+    if (pieces.inside >= wanted) {
       if (low === NEARLY_NOTHING) return low;
       continue;
     }
-    const width = leastWidth(band, wanted, [low, high], enough) ?? (isWidest ? over : undefined);
+    const width = leastWidth(pieces, wanted, [low, high], enough) ?? (isWidest ? over : undefined);
     if (width !== undefined) return low > FARTHER && high - low <= enough ? (low + high) / 2 : width;
   }
 }
@@ -151,20 +153,20 @@ function sampleOf(
 
 /** The least width of the band at which what is within is the weight wanted; undefined where it takes a wider one. */
 function leastWidth(
-  band: DistanceBand,
+  pieces: BandPieces,
   wanted: number,
   [from, to]: readonly [number, number],
   enough: number,
 ): number | undefined {
-  let [low, high] = [from, Math.max(from, Math.min(to, band.farthest))];
-  const open = new Int32Array(band.pieces);
+  let [low, high] = [from, Math.max(from, Math.min(to, pieces.farthest))];
+  const open = new Int32Array(pieces.count);
   for (let piece = 0; piece < open.length; piece++) open[piece] = piece;
-  const parts = new Float64Array(band.pieces);
+  const parts = new Float64Array(pieces.count);
   let count = open.length;
-  let settled = band.inside;
-  const heldWithin = (width: number) => settled + band.piecesWithin(open, count, width, parts);
+  let settled = pieces.inside;
+  const heldWithin = (width: number) => settled + pieces.within(open, count, width, parts);
   let heldLow = settled;
-  let heldHigh = heldWithin(high) + band.between;
+  let heldHigh = heldWithin(high) + pieces.between;
   if (heldHigh < wanted) return undefined;
   // steps in halves before the next by a straight line, and how many after that, should it lead no further
   let [halving, next] = [0, 1];
@@ -188,7 +190,7 @@ function leastWidth(
     // what a wider width holds wholly it goes on holding, what a narrower one misses it goes on missing
     let left = 0;
     for (let k = 0; k < count; k++) {
-      if (isEnough ? parts[k] > 0 : parts[k] < band.pieceWeight(open[k])) open[left++] = open[k];
+      if (isEnough ? parts[k] > 0 : parts[k] < pieces.weightOf(open[k])) open[left++] = open[k];
       else if (!isEnough) settled += parts[k];
     }
     count = left;

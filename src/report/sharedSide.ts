@@ -13,7 +13,7 @@ export function sharedSide(model: ReportModel, stretch: string | null): Side | n
   if (judged.every((one) => one?.sureSide === side)) return side;
   const isThere = judged.every((one) => one !== null && one.bias !== null && one.bias < 0 === (side === 'left'));
   const isCommon = model.assessments.every(({ warnings }) =>
-    warnings.some(({ reason, section }) => reason === 'common-side' && section === stretch),
+    warnings.some(({ reason, section }) => reason === 'common-side' && (section === stretch || section === null)),
   );
   return isThere && isCommon ? side : null;
 }

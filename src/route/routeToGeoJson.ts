@@ -21,7 +21,7 @@ export const EDGE = { datumline: 'edge' } as const;
 /**
  * The route as a GeoJSON FeatureCollection (RFC 7946): for a map editor its lines, one for each stretch between the ends of
  * sections and sources, with the properties that {@link routeFromGeoJson} reads; its marks as points; the edges of its corridor,
- * marked as such and passed over when read. The member `recipe` holds what it was authored from.
+ * marked as such and passed over when read; no edge inside a loop that the corridor fills. The member `recipe` holds what it was authored from.
  *
  * Read back it is the same route: laps, sections in one another, arcs and all. Once the drawing was changed by more than 5 cm, or
  * a property of it, or where an editor dropped `recipe`, it is read as the drawing that it is then: its lines, each in the

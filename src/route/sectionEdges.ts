@@ -8,6 +8,8 @@ export interface SectionEdge {
   readonly lon: readonly number[];
   readonly lat: readonly number[];
   readonly alongTrack: readonly number[];
+  /** Metres beside the route: less than the half width where bends leave no room for an edge so far inside them. */
+  readonly metres: number;
 }
 
 /** Metres: beside a shorter section there is no edge worth drawing, and round its end nothing of it might be left. */
@@ -25,7 +27,7 @@ export function sectionEdges(
   const { lon, lat, alongTrack } = sliceColumns(route, from, to);
   const line = Array.from(lon, (value, i) => [wrapLongitude(value), lat[i]]);
   const edge = (side: 'left' | 'right'): SectionEdge => {
-    const { vertices, source } = offsetLine(line, side, halfWidth);
+    const { vertices, source, metres } = offsetLine(line, side, halfWidth);
     return {
       lon: vertices.map(([value]) => wrapLongitude(value)),
       lat: vertices.map(([, value]) => value),
@@ -33,6 +35,7 @@ export function sectionEdges(
         const i = Math.min(Math.floor(at), alongTrack.length - 2);
         return from + alongTrack[i] + (at - i) * (alongTrack[i + 1] - alongTrack[i]);
       }),
+      metres,
     };
   };
   return { left: edge('left'), right: edge('right') };

@@ -27,10 +27,11 @@ export function allowedPairs(
     const spread = studentInterval(differences);
     return spread && { ...spread, runs: differences.length };
   });
+  const numbers = new Map(receivers.map((receiver, i) => [receiver, i]));
   const corrected = correctedPairs(
     couples.map(({ first, second }, i) => ({
-      first: receivers.indexOf(first),
-      second: receivers.indexOf(second),
+      first: numbers.get(first)!,
+      second: numbers.get(second)!,
       pValue: spreads[i]?.pValue ?? null,
     })),
     receivers.length,

@@ -112,3 +112,25 @@ test('a lap more than the line has: where, and that its passes are taken togethe
   expect(Math.abs(to! - from! - (160 + 60 * Math.PI))).toBeLessThan(15);
   expect(message).toContain('Figures of this stretch take its passes together.');
 });
+
+// Of what all share beside the line, a stretch on another way is no part: by construction 6 m, or nothing, without it.
+describe('another way on a stretch, and the side of the line on the rest', () => {
+  const detours = [{ from: 700, to: 1100, metres: 40 }];
+
+  test('on the line elsewhere: the way is told, no side of the line', () => {
+    for (let seed = 1; seed <= 6; seed++) {
+      const { warnings } = assess(block, carried([0, 0, 0, 0], 20 + seed, { detours }));
+      expect(warnings.map(({ reason }) => reason)).toContain('shared-detour');
+      expect(warnings.filter(({ reason }) => reason === 'common-side')).toEqual([]);
+    }
+  });
+
+  test('6 m right of it elsewhere: both are told, the side with what it is there', () => {
+    const found = [1, 2, 3, 4].flatMap((seed) => warned('common-side', [6, 6, 6, 6], 30 + seed, { detours }));
+    expect(found.length).toBeGreaterThanOrEqual(3);
+    for (const { message } of found) {
+      const [, metres] = /together lie (.+) m right of the line/.exec(message)!;
+      expect(Math.abs(Number(metres) - 6)).toBeLessThan(2.5);
+    }
+  });
+});

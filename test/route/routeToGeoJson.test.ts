@@ -126,3 +126,15 @@ test('options win over what it holds', () => {
   expect(routeFromGeoJson(throughJson(straight), { name: 'mine', halfWidth: 2 })).toMatchObject({ name: 'mine' });
   expect(routeFromRecipe(routeFromGeoJson(throughJson(straight), { name: 'mine' }).recipe).name).toBe('mine');
 });
+
+// Inside a square of 20 m no place lies farther than 10 m from it: by elementary geometry.
+test.each([
+  [9, ['court, left edge', 'court, right edge']],
+  [11, ['court, left edge']],
+])('round a court of 20 m, a corridor of %d m has these edges', (halfWidth, names) => {
+  const court = routeBuilder({ lateral95: 0.5 }).start([5, 60]).section('court', { halfWidth });
+  for (const azimuth of [0, 90, 180, 270]) court.lineBy({ azimuth, distance: 20 });
+  const { features } = routeToGeoJson(court.build());
+  const drawn = features.filter(({ properties }) => properties?.datumline === 'edge');
+  expect(drawn.map(({ properties }) => properties!.name)).toEqual(names);
+});
