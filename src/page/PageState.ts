@@ -1,7 +1,7 @@
 import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { guessTest, type Recording, type Route, type TestFile } from 'datumline';
 import type { GeoJSON } from 'geojson';
-import { Kept } from './Kept';
+import { Kept, type Loss } from './Kept';
 import { type LineStore, makeLineStore } from './line';
 import type { Entry } from './recordings/Entry';
 import { planOf } from './report/planOf';
@@ -54,8 +54,8 @@ export class PageState {
   readonly reading: Signal<number> = signal(0);
   /** The last sentence said. */
   readonly said: Signal<string> = signal('');
-  /** Why nothing is kept in this browser; null while all is well. */
-  readonly notKept: Signal<string | null> = signal(null);
+  /** What is not kept in this browser; null while all is well. */
+  readonly notKept: Signal<Loss | null> = signal(null);
 
   /** Whether another window with this page writes to the same store. */
   readonly windows: Signal<'one' | 'several'> = signal('one');
@@ -81,8 +81,8 @@ export class PageState {
   readonly #reader = new Helper();
   readonly #judge = new Helper();
   readonly #kept = new Kept(
-    (sentence) => {
-      this.notKept.value = sentence;
+    (loss) => {
+      this.notKept.value = loss;
     },
     () => {
       this.windows.value = 'several';
@@ -97,7 +97,7 @@ export class PageState {
     const kept = await this.#kept.read();
     if (kept) {
       batch(() => {
-        if (kept.line !== undefined) this.line.restore(kept.line);
+        this.line.restore(kept.line);
         this.stated.value = kept.stated;
         this.surroundings.value = kept.surroundings;
         this.companions.value = kept.companions;
@@ -119,6 +119,12 @@ export class PageState {
         truths: Object.fromEntries(Object.entries(this.truths.value).map(([run, { given }]) => [run, given])),
         entries: this.entries.value.map(({ id: _, recording: _r, ...entry }) => entry),
       });
+    });
+    // whoever leaves may not come back; what the browser refuses to keep, and is nowhere else, is not left without a word
+    document.addEventListener('visibilitychange', () => this.#kept.flush());
+    addEventListener('beforeunload', (event) => {
+      const isEmpty = this.entries.value.length === 0 && this.line.drawing.value.steps.length === 0;
+      if (this.notKept.value?.of === 'everything' && !isEmpty) event.preventDefault();
     });
     effect(() => {
       const open = [this.line.route.value, this.surroundings.value, ...this.recordings.value];
