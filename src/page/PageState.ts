@@ -320,7 +320,19 @@ export class PageState {
         sentences.push(`${path}: areas that the recordings are judged by.`);
       } else added.push(...this.#entriesOf(given, content));
     }
-    if (added.length > 0) this.entries.value = guessed([...this.entries.value, ...added]);
+    // twice the same would count as two receivers, or as two runs, that agree to the last digit
+    let there = this.entries.value;
+    for (const entry of added.splice(0)) {
+      const same = [...there, ...added].find((one) => isSame(one.recording, entry.recording));
+      if (same) {
+        sentences.push(`${entry.path} is not added: it is the same recording as ${same.path}.`);
+        continue;
+      }
+      // what could not be read, in its place
+      there = there.filter(({ path, fault }) => fault === null || path !== entry.path);
+      added.push(entry);
+    }
+    if (added.length > 0) this.entries.value = guessed([...there, ...added]);
     const read = added.filter(({ recording }) => recording).length;
     if (read > 0)
       sentences.push(`${count(read, 'recording')} read; receivers and runs are guessed: look them through.`);
@@ -464,6 +476,17 @@ export class PageState {
     }
     this.#fitting = null;
   }
+}
+
+/** Whether two recordings are of the same fixes, whatever they are called. */
+function isSame(one: Recording | null, other: Recording | null): boolean {
+  if (one === null || other === null || one.lon.length !== other.lon.length) return false;
+  return (['lon', 'lat', 'time'] as const).every((key) => {
+    const [column, second] = [one[key], other[key]];
+    return column === undefined || second === undefined
+      ? column === second
+      : column.every((value, i) => Object.is(value, second[i]));
+  });
 }
 
 const noContent: FileContent = { kind: 'fault', sentence: '', asks: 'nothing' };

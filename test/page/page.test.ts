@@ -487,6 +487,30 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     await page.context().close();
   }, 60_000);
 
+  test('a file given twice counts once, whatever it is called; one that could not be read makes room for what comes in its place', async () => {
+    const { page, complaints } = await openPage(browser);
+    writeFileSync(join(folder, 'copy of whole.gpx'), files['whole.gpx']);
+    await choose(
+      page,
+      ['whole.gpx', 'broken.gpx', 'zoneless.csv'].map((name) => join(folder, name)),
+    );
+    await rows(page).nth(2).waitFor();
+    await choose(
+      page,
+      ['whole.gpx', 'copy of whole.gpx'].map((name) => join(folder, name)),
+    );
+    await page.getByText('copy of whole.gpx is not added: it is the same recording as whole.gpx.').waitFor();
+    expect(await rows(page).count()).toBe(3);
+    await page.setInputFiles('.who input[type=file]', {
+      ...{ name: 'broken.gpx', mimeType: 'application/gpx+xml' },
+      buffer: Buffer.from(gpx(1)),
+    });
+    await page.locator('.who tr:has(th:text-is("broken.gpx")) td:text-is("201")').waitFor();
+    expect(await rows(page).count()).toBe(3);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 60_000);
+
   test('what is half typed stays while other recordings come in', async () => {
     const { page } = await openPage(browser);
     await choose(page, [join(folder, 'whole.gpx')]);

@@ -434,6 +434,8 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
       .poll(() => desk.locator('.picture-part').textContent())
       .toMatch(/Placed by 4 points.*residual 0\.0\d m/);
 
+    await desk.getByLabel('Keep the picture with the line in this browser').check();
+
     const walked = Array.from({ length: 120 }, (_, i) => direct([5.21, 60.1], 90, 2 * i).position);
     const points = walked.map(
       ([lon, lat], i) =>
@@ -452,6 +454,10 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await expect.poll(() => page.evaluate<string>(keptText)).toContain('Drafted from the recordings');
     await page.reload();
     await expect.poll(() => desk.locator('.told strong').textContent()).toBe(length);
+    expect(await desk.locator('.control-points li').count()).toBe(4);
+    await expect
+      .poll(() => page.evaluate<number>(`document.querySelector('.picture-frame img').naturalWidth`))
+      .toBe(200);
     const undo = desk.getByRole('button', { name: 'Undo', exact: true });
     await undo.click();
     await expect.poll(() => said.textContent()).toMatch(/^Undone: Drafted from the recordings/);
