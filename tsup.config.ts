@@ -1,9 +1,9 @@
-import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import type { Metafile } from 'esbuild';
 import { defineConfig, type Options } from 'tsup';
 import { bareGeodesics } from './build/bareGeodesics';
 import { writeDeclarations } from './build/declarations';
+import { NOTICE_RULE, noticesOf } from './build/notices';
 import { tersePackages } from './build/tersePackages';
 import { unfollowed } from './build/unfollowed';
 import { writeCommonJs } from './build/writeCommonJs';
@@ -31,18 +31,11 @@ const shared: Options = {
   plugins: [unfollowedImports],
 };
 
-/** The licences of the inlined packages ask that their notices travel with the code: of what is left when unused code is shaken out. */
+/** The notices of what is left when unused code is shaken out. */
 function writeNotices(outputs: Metafile['outputs']): void {
-  const inputs = Object.values(outputs).flatMap((output) => Object.keys(output.inputs));
-  const packages = new Set(inputs.flatMap((input) => input.match(/node_modules\/((?:@[^/]+\/)?[^/]+)/)?.[1] ?? []));
-  const notices = [...packages].sort().map((name) => {
-    const folder = join('node_modules', name);
-    const file = readdirSync(folder).find((candidate) => /^licen[cs]e/i.test(candidate));
-    const { version, license, author } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
-    return `${name} ${version} (${license})\n\n${file ? readFileSync(join(folder, file), 'utf8').trim() : `No licence file; by ${author}.`}\n`;
-  });
+  const notices = noticesOf(Object.values(outputs).flatMap((output) => Object.keys(output.inputs)));
   mkdirSync('dist', { recursive: true });
-  writeFileSync('dist/THIRD-PARTY.txt', notices.join('\n----\n\n'));
+  writeFileSync('dist/THIRD-PARTY.txt', notices.join(NOTICE_RULE));
 }
 
 export default defineConfig([

@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
+import { NOTICE_RULE, noticesOf } from './build/notices.ts';
 import { pageScript } from './src/report/pageScript.ts';
 
 const src = fileURLToPath(new URL('./src', import.meta.url));
@@ -34,6 +35,28 @@ const policy: Plugin = {
   },
 };
 
+/** The notices of the packages in the page, added to those of the library, whose build is done before. */
+const notices: Plugin = {
+  name: 'notices',
+  generateBundle(_, bundle) {
+    const files = Object.values(bundle).flatMap((part) => {
+      if (part.type === 'asset') return part.originalFileNames;
+      return Object.keys(part.modules).filter((id) => part.modules[id].renderedLength > 0);
+    });
+    const list = fileURLToPath(new URL('./dist/THIRD-PARTY.txt', import.meta.url));
+    const there = existsSync(list) ? readFileSync(list, 'utf8').split(NOTICE_RULE) : [];
+    writeFileSync(list, [...new Set([...there, ...noticesOf(files)])].sort().join(NOTICE_RULE));
+  },
+};
+
+/** Styles that are told as JSON, which the map's library reads by an interpreter of its own: the page has none. */
+const plainStyles: Plugin = {
+  name: 'plain styles',
+  load: (id) => (id.endsWith('/ol/render/canvas/style.js') ? noStyles : undefined),
+};
+const noStyles =
+  "export const flatStyleLikeToStyleFunction = () => { throw new Error('styles as JSON are left out of this page'); };";
+
 export default defineConfig({
   root: `${src}/page`,
   resolve: {
@@ -42,7 +65,7 @@ export default defineConfig({
       { find: /^datumline\/(.+)$/, replacement: `${src}/subpaths/$1.ts` },
     ],
   },
-  plugins: [viteSingleFile(), policy],
+  plugins: [plainStyles, notices, viteSingleFile(), policy],
   build: {
     outDir: fileURLToPath(new URL('./dist', import.meta.url)),
     emptyOutDir: false,

@@ -1,13 +1,13 @@
 import type { GeoJSON } from 'geojson';
 import { createStore, delMany, getMany, keys, setMany, type UseStore } from 'idb-keyval';
-import type { JsonValue } from './line';
+import type { KeptLine } from './line';
 import type { Entry } from './recordings/Entry';
 import type { Stated } from './Stated';
 import type { CompanionKey, GivenFile } from './work/Task';
 
 /** What is there again when the page is opened the next time. */
 export interface KeptPage {
-  readonly line: JsonValue;
+  readonly line: KeptLine;
   readonly stated: Stated;
   readonly surroundings: GeoJSON | null;
   readonly companions: { readonly [key in CompanionKey]?: GivenFile };
@@ -15,30 +15,45 @@ export interface KeptPage {
   readonly entries: readonly Omit<Entry, 'id' | 'recording'>[];
 }
 
+/** What is not kept, and why. */
+export interface Loss {
+  readonly of: 'everything' | 'old changes';
+  readonly sentence: string;
+}
+
 /** Milliseconds that nothing changes before it is written. */
 const PAUSE = 400;
 
+/** What has an entry of its own: a file, or a volume of changes of the line. */
+type Part = Blob | KeptLine['volumes'][number];
+
 /**
- * The browser's own store, in which what is open is kept: one entry for the page, one for each file, which is written
+ * The browser's own store, in which what is open is kept: one entry for the page, one for each part, which is written
  * once, and one that says which window wrote last.
- * Where the store refuses, that is said, and the page goes on without.
+ * Where there is no room the oldest changes of the line are given up; where the store refuses still, that is said, and the
+ * page goes on without.
  */
 export class Kept {
-  readonly #refused: (sentence: string | null) => void;
+  readonly #refused: (loss: Loss | null) => void;
   readonly #shared: () => void;
-  readonly #keys = new WeakMap<Blob, string>();
+  readonly #keys = new WeakMap<Part, string>();
+  /** Volumes of changes for which there was no room. */
+  #givenUp = new WeakSet<Part>();
   /** Which window this is, and which one wrote last before it was opened. */
   readonly #window = crypto.randomUUID();
   #before: string | undefined;
   #store: UseStore | undefined;
+  /** What is there is of another version of the page, and is not to be written over. */
+  #foreign = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  #next: KeptPage | undefined;
   #writing: Promise<void> = Promise.resolve();
 
   /**
-   * @param refused - hears why nothing is kept; null once it is
+   * @param refused - hears what is not kept, and why; null once all is
    * @param shared - hears that another window writes to the same store
    */
-  constructor(refused: (sentence: string | null) => void, shared: () => void) {
+  constructor(refused: (loss: Loss | null) => void, shared: () => void) {
     this.#refused = refused;
     this.#shared = shared;
   }
@@ -48,15 +63,20 @@ export class Kept {
     try {
       this.#store = createStore('datumline', 'page');
       const names = (await keys<string>(this.#store)).filter((key) => key !== 'page' && key !== 'window');
-      const [page, before, ...files] = await getMany(['page', 'window', ...names], this.#store);
+      const [page, before, ...parts] = await getMany(['page', 'window', ...names], this.#store);
       this.#before = before;
-      files.forEach((file, i) => {
-        this.#keys.set(file, names[i]);
-      });
-      const fileOf = new Map(names.map((name, i) => [name, files[i] as Blob]));
-      // another window may have deleted a file since
-      const found = (name: unknown) => (typeof name === 'string' ? (fileOf.get(name) ?? null) : name);
-      return page && (withFiles(page, found) as KeptPage);
+      const partOf = new Map(names.map((name, i) => [name, parts[i] as Part]));
+      for (const [name, part] of partOf) this.#keys.set(part, name);
+      // another window may have deleted a part since
+      const found = (name: unknown) => (typeof name === 'string' ? (partOf.get(name) ?? null) : name);
+      this.#foreign = page !== undefined && !Array.isArray(page.line?.volumes);
+      if (this.#foreign) {
+        const sentence =
+          'What this browser keeps was written by another version of this page: it is left as it is, and what is open here is not kept. “Forget everything” deletes it.';
+        this.#refused({ of: 'everything', sentence });
+        return undefined;
+      }
+      return page && (withParts(page, found) as KeptPage);
     } catch (error) {
       this.#refuse(error);
       return undefined;
@@ -66,17 +86,26 @@ export class Kept {
   /** Keeps what is open, after a pause. */
   write(page: KeptPage): void {
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => {
-      this.#writing = this.#writing.then(() => this.#put(page));
-    }, PAUSE);
+    this.#next = page;
+    this.#timer = setTimeout(() => this.flush(), PAUSE);
+  }
+
+  /** Keeps at once what waits to be kept. */
+  flush(): void {
+    clearTimeout(this.#timer);
+    const page = this.#next;
+    this.#next = undefined;
+    if (page) this.#writing = this.#writing.then(() => this.#put(page));
   }
 
   /** Deletes all of it; whether that went well. */
   async forget(): Promise<boolean> {
     clearTimeout(this.#timer);
+    this.#next = undefined;
     await this.#writing;
     try {
       if (this.#store) await delMany(await keys(this.#store), this.#store);
+      this.#foreign = false;
       this.#refused(null);
       return true;
     } catch {
@@ -85,43 +114,72 @@ export class Kept {
   }
 
   async #put(page: KeptPage): Promise<void> {
-    if (!this.#store) return;
-    const files = new Map<string, Blob>();
-    const named = withFiles(page, (file) => {
-      if (!(file instanceof Blob)) return file;
-      const key = this.#keys.get(file) ?? crypto.randomUUID();
-      this.#keys.set(file, key);
-      files.set(key, file);
-      return key;
-    });
+    if (!this.#store || this.#foreign) return;
+    const volumes = page.line.volumes.filter((volume) => !this.#givenUp.has(volume));
     try {
-      const there = new Set(await keys<string>(this.#store));
-      const [writer] = await getMany<string>(['window'], this.#store);
-      if (writer !== this.#before && writer !== this.#window) this.#shared();
-      const fresh = [...files].filter(([key]) => !there.has(key));
-      // all of it or nothing
-      await setMany([...fresh, ['page', named], ['window', this.#window]], this.#store);
-      // another window may have put them there: what is kept is what was changed last
-      await delMany(
-        [...there].filter((key) => key !== 'page' && key !== 'window' && !files.has(key)),
-        this.#store,
-      );
-      this.#refused(null);
+      await this.#putAll({ ...page, line: { ...page.line, volumes } }, this.#store);
+      const [all, left] = [page.line.volumes, volumes].map((some) => some.reduce((sum, { length }) => sum + length, 0));
+      const sentence = `What is open is kept, but of the changes of the line only the last ${left}: the browser has no room for the ${all - left} before them. Until the page is closed all can be undone.`;
+      this.#refused(left < all ? { of: 'old changes', sentence } : null);
     } catch (error) {
-      // it is tried again with the next change
+      if (isFull(error) && volumes.length > 0) {
+        const oldest = volumes.slice(0, Math.ceil(volumes.length / 2));
+        for (const volume of oldest) this.#givenUp.add(volume);
+        return this.#makeRoom(oldest, this.#store).then(
+          () => this.#put(page),
+          (other) => this.#refuse(other),
+        );
+      }
+      // it is tried again with the next change, all of it: something else may have been what was too large
+      this.#givenUp = new WeakSet();
       this.#refuse(error);
     }
   }
 
+  async #makeRoom(volumes: readonly Part[], store: UseStore): Promise<void> {
+    await delMany(
+      volumes.flatMap((volume) => this.#keys.get(volume) ?? []),
+      store,
+    );
+  }
+
+  async #putAll(page: KeptPage, store: UseStore): Promise<void> {
+    const parts = new Map<string, Part>();
+    const named = withParts(page, (part) => {
+      if (!(part instanceof Blob || Array.isArray(part))) return part;
+      const key = this.#keys.get(part) ?? crypto.randomUUID();
+      this.#keys.set(part, key);
+      parts.set(key, part);
+      return key;
+    });
+    const there = new Set(await keys<string>(store));
+    const [writer] = await getMany<string>(['window'], store);
+    if (writer !== this.#before && writer !== this.#window) this.#shared();
+    const fresh = [...parts].filter(([key]) => !there.has(key));
+    // all of it or nothing
+    await setMany([...fresh, ['page', named], ['window', this.#window]], store);
+    // another window may have put them there: what is kept is what was changed last
+    await delMany(
+      [...there].filter((key) => key !== 'page' && key !== 'window' && !parts.has(key)),
+      store,
+    );
+  }
+
   #refuse(error: unknown): void {
-    const full = (error as { name?: string } | null)?.name === 'QuotaExceededError';
-    const why = full ? 'the browser has no more room for it' : 'this browser, or its private mode, keeps nothing';
-    this.#refused(`What is open is not kept: ${why}. Save the test before you close the page.`);
+    const why = isFull(error)
+      ? 'the browser has no more room for it'
+      : 'this browser, or its private mode, keeps nothing';
+    const sentence = `What is open is not kept: ${why}. Save the test before you close the page.`;
+    this.#refused({ of: 'everything', sentence });
   }
 }
 
-/** The same with every file put in place of by what `swap` gives for it. */
-function withFiles(page: KeptPage, swap: (file: unknown) => unknown): object {
+function isFull(error: unknown): boolean {
+  return (error as { name?: string } | null)?.name === 'QuotaExceededError';
+}
+
+/** The same with every part put in place of by what `swap` gives for it; of the volumes those after the last that lacks. */
+function withParts(page: KeptPage, swap: (part: unknown) => unknown): object {
   const swapped = <T extends { readonly file: unknown }>(given: T) => ({ ...given, file: swap(given.file) });
   const each = (all: { readonly [key: string]: GivenFile | undefined }) =>
     Object.fromEntries(
@@ -130,6 +188,15 @@ function withFiles(page: KeptPage, swap: (file: unknown) => unknown): object {
         return there && there.file !== null ? [[key, there]] : [];
       }),
     );
-  const { companions, truths, entries, ...rest } = page;
-  return { ...rest, companions: each(companions), truths: each(truths), entries: entries.map(swapped) };
+  const { line, companions, truths, entries, ...rest } = page;
+  const volumes = line.volumes.map(swap);
+  const picture = line.picture && swapped(line.picture);
+  return {
+    ...rest,
+    line: {
+      ...{ ...line, volumes: volumes.slice(volumes.lastIndexOf(null) + 1) },
+      picture: picture?.file ? picture : null,
+    },
+    ...{ companions: each(companions), truths: each(truths), entries: entries.map(swapped) },
+  };
 }

@@ -60,11 +60,11 @@ function KeptNotice({ state }: { readonly state: PageState }): VNode {
       {refused === null ? (
         <p>
           What you open here, recordings included, is kept in this browser on this computer, so that it is there the
-          next time, with the last 200 changes of the line to be undone. Whoever uses this browser can see it, until you
-          forget it.
+          next time, with every change of the line, to be undone. Whoever uses this browser can see it, until you forget
+          it.
         </p>
       ) : (
-        <p class="fault">{refused}</p>
+        <p class="fault">{refused.sentence}</p>
       )}
       {state.windows.value === 'several' && (
         <p class="care">

@@ -1,7 +1,7 @@
 import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { guessTest, type Recording, type Route, type TestFile } from 'datumline';
 import type { GeoJSON } from 'geojson';
-import { Kept } from './Kept';
+import { Kept, type Loss } from './Kept';
 import { type LineStore, makeLineStore } from './line';
 import type { Entry } from './recordings/Entry';
 import { planOf } from './report/planOf';
@@ -54,8 +54,8 @@ export class PageState {
   readonly reading: Signal<number> = signal(0);
   /** The last sentence said. */
   readonly said: Signal<string> = signal('');
-  /** Why nothing is kept in this browser; null while all is well. */
-  readonly notKept: Signal<string | null> = signal(null);
+  /** What is not kept in this browser; null while all is well. */
+  readonly notKept: Signal<Loss | null> = signal(null);
 
   /** Whether another window with this page writes to the same store. */
   readonly windows: Signal<'one' | 'several'> = signal('one');
@@ -81,8 +81,8 @@ export class PageState {
   readonly #reader = new Helper();
   readonly #judge = new Helper();
   readonly #kept = new Kept(
-    (sentence) => {
-      this.notKept.value = sentence;
+    (loss) => {
+      this.notKept.value = loss;
     },
     () => {
       this.windows.value = 'several';
@@ -97,7 +97,7 @@ export class PageState {
     const kept = await this.#kept.read();
     if (kept) {
       batch(() => {
-        if (kept.line !== undefined) this.line.restore(kept.line);
+        this.line.restore(kept.line);
         this.stated.value = kept.stated;
         this.surroundings.value = kept.surroundings;
         this.companions.value = kept.companions;
@@ -119,6 +119,12 @@ export class PageState {
         truths: Object.fromEntries(Object.entries(this.truths.value).map(([run, { given }]) => [run, given])),
         entries: this.entries.value.map(({ id: _, recording: _r, ...entry }) => entry),
       });
+    });
+    // whoever leaves may not come back; what the browser refuses to keep, and is nowhere else, is not left without a word
+    document.addEventListener('visibilitychange', () => this.#kept.flush());
+    addEventListener('beforeunload', (event) => {
+      const isEmpty = this.entries.value.length === 0 && this.line.drawing.value.steps.length === 0;
+      if (this.notKept.value?.of === 'everything' && !isEmpty) event.preventDefault();
     });
     effect(() => {
       const open = [this.line.route.value, this.surroundings.value, ...this.recordings.value];
@@ -314,7 +320,19 @@ export class PageState {
         sentences.push(`${path}: areas that the recordings are judged by.`);
       } else added.push(...this.#entriesOf(given, content));
     }
-    if (added.length > 0) this.entries.value = guessed([...this.entries.value, ...added]);
+    // twice the same would count as two receivers, or as two runs, that agree to the last digit
+    let there = this.entries.value;
+    for (const entry of added.splice(0)) {
+      const same = [...there, ...added].find((one) => isSame(one.recording, entry.recording));
+      if (same) {
+        sentences.push(`${entry.path} is not added: it is the same recording as ${same.path}.`);
+        continue;
+      }
+      // what could not be read, in its place
+      there = there.filter(({ path, fault }) => fault === null || path !== entry.path);
+      added.push(entry);
+    }
+    if (added.length > 0) this.entries.value = guessed([...there, ...added]);
     const read = added.filter(({ recording }) => recording).length;
     if (read > 0)
       sentences.push(`${count(read, 'recording')} read; receivers and runs are guessed: look them through.`);
@@ -458,6 +476,17 @@ export class PageState {
     }
     this.#fitting = null;
   }
+}
+
+/** Whether two recordings are of the same fixes, whatever they are called. */
+function isSame(one: Recording | null, other: Recording | null): boolean {
+  if (one === null || other === null || one.lon.length !== other.lon.length) return false;
+  return (['lon', 'lat', 'time'] as const).every((key) => {
+    const [column, second] = [one[key], other[key]];
+    return column === undefined || second === undefined
+      ? column === second
+      : column.every((value, i) => Object.is(value, second[i]));
+  });
 }
 
 const noContent: FileContent = { kind: 'fault', sentence: '', asks: 'nothing' };

@@ -40,7 +40,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
   const ground = groundFindings(model);
   return (
     <>
-      <div class="columns">
+      <div class="columns answer">
         <div>{plan}</div>
         <div>
           {sure.length > 0 ? (

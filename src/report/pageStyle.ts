@@ -71,6 +71,7 @@ button{font:inherit;font-size:.86rem;color:inherit;background:var(--dl-band);bor
 .badge{display:inline-block;min-width:1.6em;padding:0 .35em;text-align:center;border:2px solid currentColor;border-radius:1em;font-size:.9em}
 .columns{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,28rem),1fr));gap:0 2.4rem}
 .columns>div{min-width:0}
+@media screen and (max-width:62rem){.answer>:first-child{order:1}}
 .stretch{border-top:1px solid var(--dl-rule);padding:.2rem 0 .4rem}
 .stretch h3{margin:.8rem 0 .2rem}
 h3 .under{font-weight:400}

@@ -66,12 +66,12 @@ export async function openPage(
   };
 }
 
-/** What a page keeps, as JSON without the files: an expression to be evaluated in it. */
+/** All that a page keeps, as JSON without the files: an expression to be evaluated in it. */
 export const keptText = `new Promise((resolve, reject) => {
   const opening = indexedDB.open('datumline');
   opening.onerror = () => reject(opening.error);
   opening.onsuccess = () => {
-    const reading = opening.result.transaction('page').objectStore('page').get('page');
+    const reading = opening.result.transaction('page').objectStore('page').getAll();
     reading.onerror = () => reject(reading.error);
     reading.onsuccess = () => {
       opening.result.close();

@@ -397,6 +397,120 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     120_000,
   );
 
+  test('a store with room for little: the line and its last changes are kept, the oldest given up, which is said', async () => {
+    const context = await browser.newContext();
+    // a store of so many letters of JSON, as the browser would tell that it is full
+    await context.addInitScript(`{
+      const ROOM = 30_000;
+      const sizes = new Map();
+      const { put, delete: remove, clear } = IDBObjectStore.prototype;
+      IDBObjectStore.prototype.put = function (value, key) {
+        const size = JSON.stringify(value).length;
+        let whole = size;
+        for (const [other, much] of sizes) if (other !== key) whole += much;
+        if (whole > ROOM) throw new DOMException('full', 'QuotaExceededError');
+        sizes.set(key, size);
+        return put.call(this, value, key);
+      };
+      IDBObjectStore.prototype.delete = function (key) {
+        sizes.delete(key);
+        return remove.call(this, key);
+      };
+    }`);
+    const { page, complaints } = await openPage(browser, { context, width: 1600 });
+    // as typed into the form, one after the other
+    const add = (from: number, to: number) =>
+      page.evaluate(`(async () => {
+        const form = document.querySelector('.legs form.add');
+        for (let k = ${from}; k < ${to}; k++) {
+          form.elements.namedItem('lon').value = 2.1 + k * 1e-4;
+          form.elements.namedItem('lat').value = 61.4;
+          form.requestSubmit();
+          await new Promise((resolve) => setTimeout(resolve));
+        }
+      })()`);
+    await add(0, 220);
+    const footer = page.locator('footer');
+    await expect
+      .poll(() => footer.textContent())
+      .toMatch(/of the changes of the line only the last \d+: the browser has no room/);
+    expect(await footer.textContent()).toMatch(/Until the page is closed all can be undone/);
+    await add(220, 225);
+    await expect.poll(() => page.evaluate<string>(keptText)).toContain('2.1224');
+    const [, left, lost] = /only the last (\d+): .* for the (\d+) before/
+      .exec((await footer.textContent())!)!
+      .map(Number);
+    expect(left).toBeGreaterThan(20);
+    expect(left + lost).toBe(225);
+    await page.reload();
+    const undo = page.getByRole('button', { name: 'Undo', exact: true });
+    await expect.poll(() => undo.isEnabled()).toBe(true);
+    const undone = await page.evaluate<number>(`(async () => {
+      const button = document.querySelector('.line-buttons button');
+      let times = 0;
+      for (; !button.disabled && times < 500; times++) {
+        button.click();
+        await new Promise((resolve) => setTimeout(resolve));
+      }
+      return times;
+    })()`);
+    expect(undone).toBe(left);
+    // what is left is the line as it was before
+    await expect.poll(() => page.locator('.legs h3 ~ .pages').textContent()).toContain(`of ${lost}`);
+    expect(complaints).toEqual([]);
+    await context.close();
+  }, 120_000);
+
+  test('what another version of the page keeps is left as it is until it is forgotten', async () => {
+    const { page, complaints } = await openPage(browser);
+    await page.locator('.who .empty').waitFor();
+    await page.evaluate(`new Promise((resolve) => {
+      const opening = indexedDB.open('datumline');
+      opening.onsuccess = () => {
+        const writing = opening.result.transaction('page', 'readwrite');
+        writing.objectStore('page').put({ line: { of: 'another version' } }, 'page');
+        writing.oncomplete = () => { opening.result.close(); resolve(); };
+      };
+    })`);
+    await page.reload();
+    await page.getByText('was written by another version of this page').waitFor();
+    await choose(page, [join(folder, 'whole.gpx')]);
+    await rows(page).waitFor();
+    await page.waitForTimeout(1000);
+    expect(await page.evaluate<string>(keptText)).toContain('another version');
+    await page.click('footer button');
+    await page.click('footer button.grave');
+    await page.getByText('Everything is forgotten.').waitFor();
+    await choose(page, [join(folder, 'whole.gpx')]);
+    await expect.poll(() => page.evaluate<string>(keptText)).toContain('whole.gpx');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 60_000);
+
+  test('a file given twice counts once, whatever it is called; one that could not be read makes room for what comes in its place', async () => {
+    const { page, complaints } = await openPage(browser);
+    writeFileSync(join(folder, 'copy of whole.gpx'), files['whole.gpx']);
+    await choose(
+      page,
+      ['whole.gpx', 'broken.gpx', 'zoneless.csv'].map((name) => join(folder, name)),
+    );
+    await rows(page).nth(2).waitFor();
+    await choose(
+      page,
+      ['whole.gpx', 'copy of whole.gpx'].map((name) => join(folder, name)),
+    );
+    await page.getByText('copy of whole.gpx is not added: it is the same recording as whole.gpx.').waitFor();
+    expect(await rows(page).count()).toBe(3);
+    await page.setInputFiles('.who input[type=file]', {
+      ...{ name: 'broken.gpx', mimeType: 'application/gpx+xml' },
+      buffer: Buffer.from(gpx(1)),
+    });
+    await page.locator('.who tr:has(th:text-is("broken.gpx")) td:text-is("201")').waitFor();
+    expect(await rows(page).count()).toBe(3);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 60_000);
+
   test('what is half typed stays while other recordings come in', async () => {
     const { page } = await openPage(browser);
     await choose(page, [join(folder, 'whole.gpx')]);

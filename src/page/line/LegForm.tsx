@@ -111,33 +111,24 @@ function Field({ field, value, change, desk }: FieldProps): VNode {
         </fieldset>
       );
     }
-    case 'side':
+    case 'choice': {
+      const choices = field.choices!;
       return (
         <label>
           {label}
           <select
-            value={(value as string | undefined) ?? ''}
-            onChange={(event) => take(event.currentTarget.value || undefined)}
+            value={choices.findIndex(([one]) => one === value)}
+            onChange={({ currentTarget }) => take(...choices[Number(currentTarget.value)])}
           >
-            {need === 'may' && <option value="">not stated</option>}
-            <option value="left">left</option>
-            <option value="right">right</option>
+            {choices.map(([, name], i) => (
+              <option key={name} value={i}>
+                {name}
+              </option>
+            ))}
           </select>
         </label>
       );
-    case 'way':
-      return (
-        <label>
-          {label}
-          <select
-            value={value === true ? 'back' : 'as drawn'}
-            onChange={(event) => take(event.currentTarget.value === 'back' ? true : undefined, 'against the line')}
-          >
-            <option value="as drawn">as the line is drawn</option>
-            <option value="back">against it</option>
-          </select>
-        </label>
-      );
+    }
     case 'text':
       return (
         <label>
@@ -155,7 +146,9 @@ function Field({ field, value, change, desk }: FieldProps): VNode {
         </label>
       );
     case 'time': {
-      const shown = value === undefined ? '' : new Date(value as number).toISOString();
+      const time = new Date(value as number);
+      // a recipe may state a time that is none of the calendar
+      const shown = Number.isFinite(time.getTime()) ? time.toISOString() : String(value ?? '');
       return (
         <label>
           {label}

@@ -27,8 +27,7 @@ export function LegList({ desk }: { readonly desk: Desk }): VNode {
   const page = useMemo(() => signal(0), []);
   const { store, selected } = desk;
   // as it was before a point was taken hold of: with each move of it the list would be made anew
-  const { states, present } = store.history.value;
-  const rows = [...walkSteps(states[present].drawing)];
+  const rows = [...walkSteps(store.history.value.drawing)];
   const key = selected.value?.join('.');
   const at = rows.findIndex(({ path }) => path.join('.') === key);
   const last = useMemo(() => ({ key: '' as string | undefined }), []);
@@ -86,10 +85,10 @@ function Leg({ desk, path, step, open }: LegProps): VNode {
         {describeStep(step)}
         {place && place.to > place.from && <span class="quiet"> {shownMetres(place.to - place.from)}</span>}
       </button>
-      {open && !desk.fixed.value && (
+      {open && (
         <div class="leg-open">
           <LegForm desk={desk} step={step} path={path} />
-          <LegActions desk={desk} step={step} path={path} />
+          {!desk.fixed.value && <LegActions desk={desk} step={step} path={path} />}
         </div>
       )}
     </li>
@@ -143,59 +142,58 @@ function LegActions({ desk, step, path }: Omit<LegProps, 'open'>): VNode {
           Begin a section after it
         </button>
       )}
-      {step.call === 'laps' || step.call === 'outAndBack' ? (
+      {(step.call === 'laps' || step.call === 'outAndBack') && (
         <button
           type="button"
           onClick={() => desk.edit(() => ({ drawing: unwrapLegs(drawing, path), path }), 'Run once now.')}
         >
           Run it once
         </button>
-      ) : (
-        index > 0 && (
-          <fieldset>
-            <legend>Repeat from here</legend>
-            <NumberField
-              label="So many rows"
-              min={1}
-              step={1}
-              need="must"
-              value={legs}
-              say={desk.say}
-              change={(next) => (many.value = { legs: Math.min(Math.round(next!), siblings.length - index), count })}
-            />
-            <NumberField
-              label="Laps"
-              min={1}
-              step={1}
-              need="must"
-              value={count}
-              say={desk.say}
-              change={(next) => (many.value = { legs, count: Math.round(next!) })}
-            />
-            <button
-              type="button"
-              onClick={() =>
-                desk.edit(
-                  () => ({ drawing: wrapLegs(drawing, path, legs, { call: 'laps', count }), path }),
-                  `${count} laps of ${legs} ${legs === 1 ? 'row' : 'rows'}.`,
-                )
-              }
-            >
-              Make laps
-            </button>
-            <button
-              type="button"
-              onClick={() =>
-                desk.edit(
-                  () => ({ drawing: wrapLegs(drawing, path, legs, { call: 'outAndBack' }), path }),
-                  'Out and back on one line.',
-                )
-              }
-            >
-              Make it out and back
-            </button>
-          </fieldset>
-        )
+      )}
+      {step.call !== 'start' && (
+        <fieldset>
+          <legend>Repeat from here</legend>
+          <NumberField
+            label="So many rows"
+            min={1}
+            step={1}
+            need="must"
+            value={legs}
+            say={desk.say}
+            change={(next) => (many.value = { legs: Math.min(Math.round(next!), siblings.length - index), count })}
+          />
+          <NumberField
+            label="Laps"
+            min={1}
+            step={1}
+            need="must"
+            value={count}
+            say={desk.say}
+            change={(next) => (many.value = { legs, count: Math.round(next!) })}
+          />
+          <button
+            type="button"
+            onClick={() =>
+              desk.edit(
+                () => ({ drawing: wrapLegs(drawing, path, legs, { call: 'laps', count }), path }),
+                `${count} laps of ${legs} ${legs === 1 ? 'row' : 'rows'}.`,
+              )
+            }
+          >
+            Make laps
+          </button>
+          <button
+            type="button"
+            onClick={() =>
+              desk.edit(
+                () => ({ drawing: wrapLegs(drawing, path, legs, { call: 'outAndBack' }), path }),
+                'Out and back on one line.',
+              )
+            }
+          >
+            Make it out and back
+          </button>
+        </fieldset>
       )}
       <button type="button" disabled={index === 0} onClick={() => moved(-1)}>
         Earlier

@@ -5,6 +5,7 @@ import type { Recording } from 'datumline';
 import type { GeoJSON } from 'geojson';
 import type { VNode } from 'preact';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { offerFile } from '../offerFile';
 import { freeSectionName } from './cutSection';
 import { type Desk, makeDesk, type Tool } from './Desk';
 import { NOTHING } from './Drawing';
@@ -108,12 +109,7 @@ export function LineDesk(props: {
           <Told desk={desk} />
         </div>
         <div class="line-lists">
-          {desk.fixed.value && (
-            <p class="fixed">
-              This line was made of another one ({describeStep(store.drawing.value.steps[0]).toLowerCase()}). It is
-              saved as it is, and its legs can't be changed: to draw on it, undo, or open the line it was made of.
-            </p>
-          )}
+          {desk.fixed.value && <MadeOf desk={desk} />}
           <LegList desk={desk} />
           <WholeLine desk={desk} />
           <PicturePart desk={desk} />
@@ -128,7 +124,7 @@ export function LineDesk(props: {
 
 function Buttons({ desk }: { readonly desk: Desk }): VNode {
   const { store, say, recordings } = desk;
-  const { states, present } = store.history.value;
+  const { changes, present } = store.history.value;
   const undo = () => {
     const did = store.undo();
     say(did === null ? 'Nothing to undo.' : `Undone: ${did}`);
@@ -163,7 +159,7 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
       <button type="button" disabled={present === 0} onClick={undo}>
         Undo
       </button>
-      <button type="button" disabled={present === states.length - 1} onClick={redo}>
+      <button type="button" disabled={present === changes.length} onClick={redo}>
         Redo
       </button>
       <FileButton
@@ -208,11 +204,7 @@ function Buttons({ desk }: { readonly desk: Desk }): VNode {
 
 function saveRecipe({ store, say }: Desk): void {
   const blob = new Blob([`${JSON.stringify(store.drawing.value, null, 1)}\n`], { type: 'application/json' });
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(blob);
-  link.download = 'route.json';
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+  offerFile(blob, 'route.json');
   say('The line is saved as route.json.');
 }
 
@@ -264,6 +256,33 @@ function AreaButtons({ desk }: { readonly desk: Desk }): VNode {
         Take back a corner
       </button>
     </p>
+  );
+}
+
+/** That the line was made of others, and the way back to them. */
+function MadeOf({ desk }: { readonly desk: Desk }): VNode {
+  const [step] = desk.store.drawing.value.steps;
+  const others = 'recipe' in step ? [step.recipe] : 'recipes' in step ? step.recipes : [];
+  return (
+    <div class="fixed">
+      <p>
+        This line was made of {others.length === 1 ? 'another one' : 'others'} ({describeStep(step).toLowerCase()}).
+        What that says can be changed in the list, but its legs can't be changed: to draw on them, go back to what it
+        was made of.
+      </p>
+      {others.map((drawing, i) => (
+        <button
+          key={`${i}`}
+          type="button"
+          onClick={() => {
+            desk.selected.value = null;
+            desk.edit(() => ({ drawing }), 'Back at the line that it was made of; undo brings the other one again.');
+          }}
+        >
+          {others.length === 1 ? 'Back to the line it was made of' : `Back to the ${i === 0 ? 'first' : 'second'} line`}
+        </button>
+      ))}
+    </div>
   );
 }
 

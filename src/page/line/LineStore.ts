@@ -1,16 +1,23 @@
 import { batch, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { draftRoute, InputError, type Recording, type Route, type RouteRecipe } from 'datumline';
 import { type Drawing, NOTHING } from './Drawing';
-import { type History, historyOf, inHistory, withEdit } from './History';
+import { type Change, type History, historyOf, inHistory, withEdit } from './History';
 import { type LaidOut, layOut } from './layOut';
 import type { PlacedPicture } from './PlacedPicture';
-import { type PackedHistory, packHistory } from './packHistory';
 import { type ReadDocument, readDocument } from './readDocument';
 import { type Remade, type Remaking, remakeLine } from './remakeLine';
-import { unpackHistory } from './unpackHistory';
+import { changesIn, volumesOf } from './volumesOf';
 import { walkSteps } from './walkSteps';
 
-export type JsonValue = null | boolean | number | string | readonly JsonValue[] | { readonly [key: string]: JsonValue };
+/** What is to be there again after a reload. */
+export interface KeptLine {
+  readonly drawing: Drawing;
+  /** Every change since the line was begun, in volumes: all but the last are the same objects as when it was asked for before. */
+  readonly volumes: readonly (readonly Change[])[];
+  /** So many of the last changes are undone. */
+  readonly undone: number;
+  readonly picture: PlacedPicture | null;
+}
 
 /** What is drawn, and the line built of it. */
 export interface LineStore {
@@ -22,13 +29,14 @@ export interface LineStore {
   readonly fault: ReadonlySignal<string | null>;
   /** Takes a document in place of what is drawn (undoable): recipe JSON, GeoJSON, GPX or KML. Rejects with the sentence of why not. */
   open(text: string, name: string): Promise<void>;
-  /** Everything that is to be there again after a reload: plain JSON. */
-  saved(): JsonValue;
-  restore(saved: JsonValue): void;
+  /** Plain JSON, but for the file of a picture that is to be kept. */
+  saved(): KeptLine;
+  /** Takes what was saved, of which the oldest volumes may be missing; the line is empty where it is nothing of the kind. */
+  restore(saved: KeptLine): void;
   /** Back to nothing, and nothing to be undone. */
   clear(): void;
 
-  /** Every state since the page began, and what was kept of those before; the one that is shown among them. */
+  /** Every change since the line was begun, by what was kept also those before the page was opened. */
   readonly history: ReadonlySignal<History>;
   /** What is drawn, or shown while a point is being dragged: ahead of what is built of it. */
   readonly drawing: ReadonlySignal<Drawing>;
@@ -86,7 +94,7 @@ export function makeLineStore(work?: LineWork): LineStore {
   const fault = signal<string | null>(null);
   const notes = signal<readonly string[]>([]);
   const picture = signal<PlacedPicture | null>(null);
-  const present = () => history.value.states[history.value.present].drawing;
+  const present = () => history.value.drawing;
   let timer: ReturnType<typeof setTimeout> | undefined;
   /** Milliseconds a point, as the last build had it. */
   let cost = 0.02;
@@ -160,21 +168,21 @@ export function makeLineStore(work?: LineWork): LineStore {
       notes.value = read.notes;
       this.edit(read.drawing, `Opened ${name}.`);
     },
-    saved: () =>
-      ({
-        version: 2,
-        history: packHistory(history.value),
+    saved() {
+      const { drawing: now, changes, present: at } = history.value;
+      return {
+        ...{ drawing: now, volumes: volumesOf(changes), undone: changes.length - at },
         picture: picture.value?.keep ? picture.value : null,
-      }) as never,
-    restore(saved) {
-      const { history: packed, picture: kept } = (saved ?? {}) as {
-        history?: PackedHistory;
-        picture?: PlacedPicture | null;
       };
-      if (!Array.isArray(packed?.first?.steps)) return this.clear();
-      picture.value = kept ?? null;
+    },
+    restore({ drawing: now, volumes, undone, picture: kept }) {
+      if (!Array.isArray(now?.steps)) return this.clear();
+      picture.value = kept;
       notes.value = [];
-      went(unpackHistory(packed));
+      const changes = changesIn(volumes);
+      // of changes that are missing nothing can be done again
+      const there = undone > changes.length ? [] : changes;
+      went({ drawing: now, changes: there, present: Math.max(0, there.length - undone) });
     },
     clear() {
       picture.value = null;
@@ -190,16 +198,16 @@ export function makeLineStore(work?: LineWork): LineStore {
     draft: async (recordings) => (work ? work.draft(recordings) : draftRoute(recordings).recipe),
     remake: async (one, remaking) => (work ?? { remake: remakeLine }).remake(one, remaking),
     undo() {
-      const { states, present: at } = history.value;
+      const { changes, present: at } = history.value;
       if (at === 0) return null;
       went(inHistory(history.value, -1));
-      return states[at].did;
+      return changes[at - 1].did;
     },
     redo() {
-      const { states, present: at } = history.value;
-      if (at === states.length - 1) return null;
+      const { changes, present: at } = history.value;
+      if (at === changes.length) return null;
       went(inHistory(history.value, 1));
-      return states[at + 1].did;
+      return changes[at].did;
     },
   };
 }

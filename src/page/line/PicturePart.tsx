@@ -2,6 +2,7 @@
 /** @jsxImportSource preact */
 import { InputError } from 'datumline';
 import type { VNode } from 'preact';
+import { addressOf } from './addressOf';
 import type { Desk } from './Desk';
 import { fitPicture } from './fitPicture';
 import { mapPlane } from './mapPlane';
@@ -59,7 +60,7 @@ function Placing({ desk, placed }: { readonly desk: Desk; readonly placed: Place
       <div class="picture-frame">
         {/* biome-ignore lint/a11y/useKeyWithClickEvents: the fields below are the keyboard's way */}
         <img
-          src={placed.data}
+          src={addressOf(placed.file)}
           alt={`${placed.name}: click a place that you know`}
           onClick={(event) => {
             const box = event.currentTarget.getBoundingClientRect();
@@ -177,14 +178,8 @@ function Placing({ desk, placed }: { readonly desk: Desk; readonly placed: Place
 }
 
 async function readPicture(file: File): Promise<PlacedPicture> {
-  const data = await new Promise<string>((resolve, reject) => {
-    const reader = new FileReader();
-    reader.onload = () => resolve(reader.result as string);
-    reader.onerror = () => reject(reader.error);
-    reader.readAsDataURL(file);
-  });
   const image = new Image();
-  image.src = data;
+  image.src = addressOf(file);
   await image.decode();
-  return { name: file.name, data, width: image.naturalWidth, height: image.naturalHeight, points: [], keep: false };
+  return { name: file.name, file, width: image.naturalWidth, height: image.naturalHeight, points: [], keep: false };
 }

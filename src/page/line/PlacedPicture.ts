@@ -12,8 +12,8 @@ export interface ControlPoint {
 /** A picture or scan to draw over. */
 export interface PlacedPicture {
   readonly name: string;
-  /** The picture itself, as a `data:` address. */
-  readonly data: string;
+  /** The picture itself. */
+  readonly file: Blob;
   /** Picture elements. */
   readonly width: number;
   readonly height: number;

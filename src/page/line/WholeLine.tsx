@@ -7,7 +7,7 @@ import { NumberField } from './NumberField';
 import { RemakeLine } from './RemakeLine';
 
 /** Every option of a recipe but its name: none can be forgotten. */
-const numbers: {
+export const optionFields: {
   readonly [K in Exclude<keyof RouteOptions, 'name'>]-?: { readonly label: string; readonly step: number };
 } = {
   cornerRadius: { label: 'Radius of every corner that has none of its own', step: 0.5 },
@@ -16,7 +16,7 @@ const numbers: {
   maxSpacing: { label: 'Longest edge of the line as built', step: 1 },
   maxSagitta: { label: 'How far a chord may lie inside its arc', step: 0.01 },
 };
-const keys = Object.keys(numbers) as (keyof typeof numbers)[];
+const keys = Object.keys(optionFields) as (keyof typeof optionFields)[];
 
 /** What is said of the line as a whole. */
 export function WholeLine({ desk }: { readonly desk: Desk }): VNode {
@@ -46,13 +46,13 @@ export function WholeLine({ desk }: { readonly desk: Desk }): VNode {
           {keys.map((key) => (
             <NumberField
               key={key}
-              label={numbers[key].label}
+              label={optionFields[key].label}
               unit="m"
               min={0}
-              step={numbers[key].step}
+              step={optionFields[key].step}
               value={options[key]}
               need="may"
-              change={(value) => change(key, numbers[key].label, value)}
+              change={(value) => change(key, optionFields[key].label, value)}
               say={desk.say}
             />
           ))}

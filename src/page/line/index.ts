@@ -1,2 +1,2 @@
 export { LineDesk } from './LineDesk';
-export { type JsonValue, type LineStore, makeLineStore } from './LineStore';
+export { type KeptLine, type LineStore, makeLineStore } from './LineStore';

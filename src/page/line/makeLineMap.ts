@@ -27,6 +27,7 @@ import Stroke from 'ol/style/Stroke';
 import Style from 'ol/style/Style';
 import View from 'ol/View';
 import { addPoint } from './addPoint';
+import { addressOf } from './addressOf';
 import { cutSection, freeSectionName } from './cutSection';
 import type { Desk } from './Desk';
 import type { Drawing, StepPath } from './Drawing';
@@ -264,8 +265,9 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
     const fit = placed && fitPicture(placed.points, plane.toPlane);
     pictureLayer.setVisible(fit !== null);
     if (!placed || !fit) return;
-    if (picture.src !== placed.data) {
-      picture.src = placed.data;
+    const address = addressOf(placed.file);
+    if (picture.src !== address) {
+      picture.src = address;
       picture.onload = () => pictureLayer.getSource()?.changed();
     }
     pictureLayer.setSource(
@@ -541,8 +543,10 @@ export function makeLineMap(target: HTMLElement, desk: Desk): () => void {
       else showRecordings();
     }),
     effect(() => {
-      const { states, present } = store.history.value;
-      const { did, drawing } = states[present];
+      const { changes, present, drawing } = store.history.value;
+      const did = changes[present - 1]?.did ?? '';
+      // what was changed by key while a point was held is not to come back with it
+      held = null;
       // a document that was opened, or what was kept, is to be seen; what is being drawn is
       const came = did.startsWith('Opened') || did.startsWith('Drafted') || (present === 0 && drawing.steps.length > 0);
       if (came) requestAnimationFrame(() => bringIntoView(wholeExtent()));

@@ -1,7 +1,9 @@
 import {
+  inverse,
   joinRoutes,
   type OffsetRouteOptions,
   offsetRoute,
+  pointAt,
   type Route,
   reverseRoute,
   routeFromRecipe,
@@ -25,7 +27,12 @@ export type Remaking =
 export interface Remade {
   readonly drawing: Drawing;
   readonly length: number;
+  /** Metres of the straight piece by which a second line is joined that begins elsewhere; left out where there is none. */
+  readonly apart?: number;
 }
+
+/** Metres up to which two lines meet, as for `joinRoutes`. */
+const MET = 0.01;
 
 /**
  * The line that is made of a drawing as a whole.
@@ -33,11 +40,20 @@ export interface Remade {
  * @throws {InputError} where the drawing is no line yet, or as the function that makes it
  */
 export function remakeLine(drawing: Drawing, remaking: Remaking): Remade {
-  const { recipe, length } = remade(routeFromRecipe(drawing), remaking);
+  const route = routeFromRecipe(drawing);
+  if (remaking.call !== 'join') return remadeOf(remade(route, remaking));
+  const second = routeFromRecipe(readDocument(remaking.text, remaking.name).drawing);
+  const apart = inverse(pointAt(route, route.length).position, [second.lon[0], second.lat[0]]).distance;
+  return apart > MET
+    ? { ...remadeOf(joinRoutes(route, second, { gap: 'line' })), apart }
+    : remadeOf(joinRoutes(route, second, { gap: 'refuse' }));
+}
+
+function remadeOf({ recipe, length }: Route): Remade {
   return { drawing: recipe, length };
 }
 
-function remade(route: Route, remaking: Remaking): Route {
+function remade(route: Route, remaking: Exclude<Remaking, { call: 'join' }>): Route {
   switch (remaking.call) {
     case 'reverse':
       return reverseRoute(route);
@@ -47,8 +63,5 @@ function remade(route: Route, remaking: Remaking): Route {
     }
     case 'slice':
       return sliceRoute(route, remaking.from, remaking.to ?? route.length);
-    case 'join':
-      // a gap is for whoever draws to close: a leg that nobody went would be judged like the others
-      return joinRoutes(route, routeFromRecipe(readDocument(remaking.text, remaking.name).drawing), { gap: 'refuse' });
   }
 }

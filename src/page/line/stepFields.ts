@@ -1,7 +1,10 @@
-import type { RecipeStep } from 'datumline';
+import type { OffsetJoin, RecipeStep } from 'datumline';
 
 /** What a field of a step takes. */
-export type FieldKind = 'number' | 'text' | 'side' | 'way' | 'position' | 'positions' | 'area' | 'time';
+export type FieldKind = 'number' | 'text' | 'choice' | 'position' | 'positions' | 'area' | 'time';
+
+/** One of the values that a field can have, and how it is called; undefined is to say nothing. */
+export type Choice = readonly [value: unknown, label: string];
 
 /** One thing that a step says, and how it is asked for. */
 export interface StepField {
@@ -14,6 +17,8 @@ export interface StepField {
   readonly min?: number;
   /** What one press of an arrow key adds. */
   readonly step?: number;
+  /** Of a choice. */
+  readonly choices?: readonly Choice[];
 }
 
 const must = (key: string, label: string, kind: FieldKind, more: Partial<StepField> = {}): StepField => ({
@@ -27,6 +32,14 @@ const may = (key: string, label: string, kind: FieldKind, more: Partial<StepFiel
 
 const metres = { unit: 'm', min: 0, step: 0.5 } as const;
 const degrees = { unit: '°', step: 1 } as const;
+const sides: readonly Choice[] = [
+  ['left', 'left'],
+  ['right', 'right'],
+];
+const unsaid: Choice = [undefined, 'not stated'];
+
+/** How a line moved aside goes round the outside of corners. */
+export const offsetJoins: readonly OffsetJoin[] = ['round', 'mitre', 'bevel'];
 
 const fields: { readonly [C in RecipeStep['call']]: readonly StepField[] } = {
   start: [must('position', 'Position', 'position'), may('azimuth', 'Direction there', 'number', degrees)],
@@ -36,24 +49,29 @@ const fields: { readonly [C in RecipeStep['call']]: readonly StepField[] } = {
   ],
   lineBy: [must('azimuth', 'Direction', 'number', degrees), must('distance', 'Distance', 'number', metres)],
   arc: [
-    must('turn', 'Turns', 'side'),
+    must('turn', 'Turns', 'choice', { choices: sides }),
     must('radius', 'Radius', 'number', metres),
     must('sweep', 'Angle turned', 'number', { ...degrees, min: 0 }),
   ],
   follow: [
     may('metres', 'Distance beside the line', 'number', metres),
-    may('side', 'Side of the line', 'side'),
+    may('side', 'Side of the line', 'choice', { choices: [unsaid, ...sides] }),
     may('from', 'From, along the line', 'number', metres),
     may('to', 'To, along the line', 'number', metres),
-    may('reverse', 'Direction of travel', 'way'),
+    may('reverse', 'Direction of travel', 'choice', {
+      choices: [
+        [undefined, 'as the line is drawn'],
+        [true, 'against it'],
+      ],
+    }),
     must('line', 'Points of the line, one a row: longitude latitude', 'positions'),
   ],
   moveOver: [
-    must('side', 'To the', 'side'),
+    must('side', 'To the', 'choice', { choices: sides }),
     must('metres', 'Distance to the side', 'number', metres),
     must('over', 'While so many metres go by', 'number', metres),
   ],
-  uTurn: [must('side', 'To the', 'side'), must('width', 'Width of the turn', 'number', metres)],
+  uTurn: [must('side', 'To the', 'choice', { choices: sides }), must('width', 'Width of the turn', 'number', metres)],
   section: [
     must('name', 'Name of the section', 'text'),
     may('halfWidth', 'Half the width of its corridor', 'number', metres),
@@ -75,7 +93,7 @@ const fields: { readonly [C in RecipeStep['call']]: readonly StepField[] } = {
   laps: [must('count', 'Number of laps', 'number', { min: 1, step: 1 })],
   outAndBack: [
     may('returnBeside.metres', 'Way back so far beside the way out', 'number', metres),
-    may('returnBeside.side', 'On which side, seen on the way out', 'side'),
+    may('returnBeside.side', 'On which side, seen on the way out', 'choice', { choices: [unsaid, ...sides] }),
   ],
   provenance: [
     may('lateral95', 'Uncertainty across the line (95 %)', 'number', metres),
@@ -85,10 +103,27 @@ const fields: { readonly [C in RecipeStep['call']]: readonly StepField[] } = {
     may('frame', 'Reference frame', 'text'),
     may('epoch', 'Epoch of the frame', 'number', { unit: 'year' }),
   ],
-  offset: [],
-  slice: [],
+  offset: [
+    must('metres', 'Distance beside the other line', 'number', metres),
+    must('side', 'Side of the other line', 'choice', { choices: sides }),
+    may('join', 'Outside of corners', 'choice', {
+      choices: [[undefined, 'not stated: round'], ...offsetJoins.map((join) => [join, join] as const)],
+    }),
+  ],
+  slice: [
+    must('from', 'From, along the other line', 'number', metres),
+    must('to', 'To, along the other line', 'number', metres),
+  ],
   reverse: [],
-  join: [],
+  join: [
+    may('gap', 'Where the second begins away from the end of the first', 'choice', {
+      choices: [
+        [undefined, 'not stated: a straight piece joins them'],
+        ['line', 'a straight piece joins them'],
+        ['refuse', 'they are no line'],
+      ],
+    }),
+  ],
 };
 
 /** What a step says, field by field, in the order in which it is asked for. */

@@ -2,10 +2,10 @@
 /** @jsxImportSource preact */
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
+import { offerFile } from '../offerFile';
 import type { PageState } from '../PageState';
 import { TextField } from '../TextField';
 import type { Extent } from '../work/Task';
-import { offerFile } from './offerFile';
 
 /** Making the report, reading it, and saving all there is. */
 export function ReportDesk({ state }: { readonly state: PageState }): VNode {

@@ -434,6 +434,8 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
       .poll(() => desk.locator('.picture-part').textContent())
       .toMatch(/Placed by 4 points.*residual 0\.0\d m/);
 
+    await desk.getByLabel('Keep the picture with the line in this browser').check();
+
     const walked = Array.from({ length: 120 }, (_, i) => direct([5.21, 60.1], 90, 2 * i).position);
     const points = walked.map(
       ([lon, lat], i) =>
@@ -452,6 +454,10 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await expect.poll(() => page.evaluate<string>(keptText)).toContain('Drafted from the recordings');
     await page.reload();
     await expect.poll(() => desk.locator('.told strong').textContent()).toBe(length);
+    expect(await desk.locator('.control-points li').count()).toBe(4);
+    await expect
+      .poll(() => page.evaluate<number>(`document.querySelector('.picture-frame img').naturalWidth`))
+      .toBe(200);
     const undo = desk.getByRole('button', { name: 'Undo', exact: true });
     await undo.click();
     await expect.poll(() => said.textContent()).toMatch(/^Undone: Drafted from the recordings/);
@@ -463,11 +469,7 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await page.context().close();
   }, 120_000);
 
-  // on a busy machine it once stood still for two minutes, for reasons not found; it passes by itself
-  test('the whole line turned round, moved, cut and joined by keyboard: the route of the library, and undo brings back each', {
-    retry: 2,
-    timeout: 60_000,
-  }, async () => {
+  test('the whole line turned round, moved, cut and joined by keyboard: the route of the library, and undo brings back each', async () => {
     const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
     const desk = page.locator('.line-desk');
     const said = page.locator('.said');
@@ -549,6 +551,8 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     await put('Metres', '0');
     await keys.press('Enter');
     await expect.poll(() => said.textContent()).toMatch(/^metres must be a number above 0/);
+    // the browser asks the test, not the screen, for a file while anybody listens: begun with the key press it comes too late at times
+    page.on('filechooser', () => {});
     const join = async (name: string, text: string) => {
       await tabTo('Join a line behind');
       const [chooser] = await Promise.all([page.waitForEvent('filechooser'), keys.press('Space')]);
@@ -556,10 +560,29 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     };
     const end = pointAt(part, part.length).position;
     const away = routeFromLine([direct(end, 90, 5).position, direct(end, 90, 80).position]);
+    const asked = 'away.json begins 5.00 m from the end of this line';
+    for (const answer of ['Leave it', 'Join by a straight piece']) {
+      await join('away.json', JSON.stringify(away.recipe));
+      await expect
+        .poll(() => said.textContent())
+        .toContain(`${asked}: choose whether a straight piece is to join them.`);
+      expect(await desk.locator('.whole-line .choice').textContent()).toContain(
+        `${asked}. A straight piece between them`,
+      );
+      expect(await barriers(page)).toEqual([]);
+      await press(answer);
+      await expect.poll(() => desk.locator('.whole-line .choice').count()).toBe(0);
+      if (answer !== 'Leave it') continue;
+      await expect.poll(() => said.textContent()).toBe('Not joined.');
+      expect(await recipeNow()).toEqual(part.recipe);
+    }
+    const bridged = joinRoutes(part, away, { gap: 'line' });
+    expect(bridged.warnings.map(({ reason }) => reason)).toContain('bridged-gap');
+    await expectRoute('Joined away.json behind it by a straight piece of 5.00 m', bridged);
+    await undo.press('Enter');
+    await expect.poll(() => desk.locator('.told strong').textContent()).toBe(`${part.length.toFixed(1)} m`);
     await join('away.gpx', writeGpx(away));
-    await expect
-      .poll(() => said.textContent())
-      .toMatch(/^start of the second route must be at the end of the first, 5\.00/);
+    await expect.poll(() => said.textContent()).toMatch(/^away\.gpx begins 5\.00 m from the end of this line/);
     await join('amiss.json', '{');
     await expect.poll(() => said.textContent()).toMatch(/^amiss\.json must be JSON/);
     expect(await recipeNow()).toEqual(part.recipe);
@@ -588,7 +611,156 @@ describe.skipIf(!executablePath)('a line drawn in a browser', () => {
     expect(routeFromRecipe(whole).length).toBeCloseTo(routeFromRecipe(line).length, 5);
     expect(complaints).toEqual([]);
     await page.context().close();
-  });
+  }, 120_000);
+
+  test('what a line made of others says is changed in the list; one goes back to what it was made of, step by step', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    const desk = page.locator('.line-desk');
+    const recipeNow = async () =>
+      JSON.parse(await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click()));
+    const straight = (from: number, to: number): RouteRecipe => ({
+      ...{ version: 1, options: {} },
+      steps: [
+        { call: 'start', position: [5.2 + from / 1e3, 60.100001] },
+        { call: 'lineTo', position: [5.2 + to / 1e3, 60.100001] },
+      ],
+    });
+    const made = (step: RouteRecipe['steps'][number]): RouteRecipe => ({ version: 1, options: {}, steps: [step] });
+    const [first, second] = [straight(0, 4), straight(6, 9)];
+    const part = (to: number) => made({ call: 'slice', recipe: first, from: 10, to });
+    const joined = (one: RouteRecipe, gap?: 'line') =>
+      made({ call: 'join', recipes: [one, second], ...(gap && { gap }) });
+    const beside = (one: RouteRecipe) => made({ call: 'offset', recipe: one, side: 'left', metres: 2 });
+    await desk.getByLabel('Open a line').setInputFiles({
+      ...{ name: 'made.json', mimeType: 'application/json' },
+      buffer: Buffer.from(JSON.stringify(beside(joined(part(150))))),
+    });
+    const fields = desk.locator('.leg-open');
+    const row = desk.locator('.legs button.leg');
+    await expect.poll(() => desk.locator('.fixed').textContent()).toContain('beside another line, 2 m to its left');
+    await row.click();
+    await fields.getByLabel('Outside of corners').selectOption('mitre');
+    await fields.getByLabel('Distance beside the other line').fill('3.5');
+    await page.keyboard.press('Enter');
+    await fields.getByLabel('Side of the other line').selectOption('right');
+    const whole = joined(part(150));
+    const moved = made({ call: 'offset', recipe: whole, side: 'right', metres: 3.5, join: 'mitre' });
+    expect(await recipeNow()).toEqual(moved);
+    const { length } = routeFromRecipe(moved);
+    await expect.poll(() => desk.locator('.told strong').textContent()).toBe(`${length.toFixed(1)} m`);
+
+    await desk.getByRole('button', { name: 'Back to the line it was made of' }).click();
+    expect(await recipeNow()).toEqual(whole);
+    await row.click();
+    const gap = fields.getByLabel(/^Where the second begins away/);
+    await gap.selectOption('they are no line');
+    await expect
+      .poll(() => desk.locator('.fault').textContent())
+      .toMatch(/start of the second route must be at the end/);
+    await gap.selectOption('a straight piece joins them');
+    expect(await recipeNow()).toEqual(joined(part(150), 'line'));
+
+    await desk.getByRole('button', { name: 'Back to the first line' }).click();
+    await row.click();
+    await fields.getByLabel('To, along the other line').fill('120');
+    await page.keyboard.press('Enter');
+    expect(await recipeNow()).toEqual(part(120));
+    expect(await barriers(page)).toEqual([]);
+    await desk.getByRole('button', { name: 'Back to the line it was made of' }).click();
+    expect(await recipeNow()).toEqual(first);
+    await expect.poll(() => desk.locator('.fixed').count()).toBe(0);
+    const undo = desk.getByRole('button', { name: 'Undo', exact: true });
+    for (let k = 0; k < 2; k++) await undo.click();
+    await desk.getByRole('button', { name: 'Undo', exact: true }).click();
+    await desk.getByRole('button', { name: 'Back to the second line' }).click();
+    expect(await recipeNow()).toEqual(second);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 120_000);
+
+  test('undo while a point is held: what was undone does not come back with it', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    const desk = page.locator('.line-desk');
+    const frame = desk.locator('.line-map-frame');
+    const steps = [5.2, 5.203, 5.206].map((lon, i) => ({
+      call: i === 0 ? 'start' : 'lineTo',
+      position: [lon, 60.100001],
+    }));
+    await desk.getByLabel('Open a line').setInputFiles({
+      ...{ name: 'line.json', mimeType: 'application/json' },
+      buffer: Buffer.from(JSON.stringify({ version: 1, options: {}, steps })),
+    });
+    await expect.poll(() => desk.locator('.legs > ol > li').count()).toBe(3);
+    await desk.getByLabel('Move points', { exact: true }).check();
+    const { x, y, width, height } = (await frame.boundingBox())!;
+    const [middleX, middleY] = [x + width / 2, y + height / 2];
+    // the second point lies in the middle of the map
+    await page.mouse.move(middleX, middleY);
+    await page.mouse.down();
+    await page.mouse.move(middleX, middleY + 60);
+    await page.mouse.up();
+    await expect.poll(() => page.locator('.said').textContent()).toMatch(/^A point was moved/);
+    await page.mouse.move(middleX, middleY + 60);
+    await page.mouse.down();
+    await page.mouse.move(middleX, middleY + 120);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => page.locator('.said').textContent()).toMatch(/^Undone: A point was moved/);
+    await page.mouse.move(middleX, middleY + 140);
+    await page.mouse.up();
+    const recipe = JSON.parse(await saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click()));
+    expect(recipe.steps).toEqual(steps);
+    expect(await desk.getByRole('button', { name: 'Redo', exact: true }).isEnabled()).toBe(true);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 60_000);
+
+  test('220 changes: after a reload all are undone to nothing and done again', async () => {
+    const { page, complaints } = await openPage(browser, { width: 1600, height: 1300 });
+    const desk = page.locator('.line-desk');
+    const steps = Array.from({ length: 30 }, (_, i) => ({
+      call: i === 0 ? 'start' : 'lineTo',
+      position: [5.2 + i * 1e-4, 60.1 + (i % 2) * 1e-5].map((degrees) => Math.round(degrees * 1e9) / 1e9),
+    }));
+    await desk.getByLabel('Open a line').setInputFiles({
+      ...{ name: 'long.json', mimeType: 'application/json' },
+      buffer: Buffer.from(JSON.stringify({ version: 1, options: { maxSpacing: 500 }, steps })),
+    });
+    await expect.poll(() => desk.locator('.told strong').count()).toBe(1);
+    // as typed into the form, one change after the other
+    await page.evaluate(`(async () => {
+      const form = document.querySelector('.legs form.add');
+      for (let k = 1; k < 220; k++) {
+        form.elements.namedItem('lon').value = 5.2 + (k % 7) * 1e-4;
+        form.elements.namedItem('lat').value = 60.11 + k * 1e-5;
+        form.requestSubmit();
+        await new Promise((resolve) => setTimeout(resolve));
+      }
+    })()`);
+    const saving = () => saved(page, () => desk.getByRole('button', { name: 'Save the line' }).click());
+    const drawn = await saving();
+    expect(JSON.parse(drawn).steps).toHaveLength(249);
+    await expect.poll(() => page.evaluate<string>(keptText)).toContain(JSON.stringify(JSON.parse(drawn).steps.at(-1)));
+    await page.reload();
+    const [undo, redo] = ['Undo', 'Redo'].map((name) => desk.getByRole('button', { name, exact: true }));
+    await expect.poll(() => undo.isEnabled()).toBe(true);
+    const pressed = (name: string) =>
+      page.evaluate<number>(`(async () => {
+        const button = [...document.querySelectorAll('.line-buttons button')].find(({ textContent }) => textContent.trim() === '${name}');
+        let times = 0;
+        for (; !button.disabled && times < 1000; times++) {
+          button.click();
+          await new Promise((resolve) => setTimeout(resolve));
+        }
+        return times;
+      })()`);
+    expect(await pressed('Undo')).toBe(220);
+    expect(await redo.isEnabled()).toBe(true);
+    await expect.poll(() => desk.locator('.told').textContent()).toContain('Nothing is drawn yet');
+    expect(await pressed('Redo')).toBe(220);
+    expect(await saving()).toBe(drawn);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 180_000);
 });
 
 /** What keeps those out who see or point otherwise. */

@@ -14,17 +14,17 @@ import { describe, expect, test } from 'vitest';
 import { addPoint } from '../../../src/page/line/addPoint';
 import { cutSection, freeSectionName } from '../../../src/page/line/cutSection';
 import { type Drawing, NOTHING } from '../../../src/page/line/Drawing';
-import { historyOf, withEdit } from '../../../src/page/line/History';
+import { historyOf, inHistory, withEdit } from '../../../src/page/line/History';
 import { handlesOf } from '../../../src/page/line/handlesOf';
 import { insertPoint } from '../../../src/page/line/insertPoint';
 import { isFixed } from '../../../src/page/line/isFixed';
 import { makeLineStore } from '../../../src/page/line/LineStore';
 import { layOut } from '../../../src/page/line/layOut';
 import { movePoint } from '../../../src/page/line/movePoint';
-import { packHistory } from '../../../src/page/line/packHistory';
 import { removePoint } from '../../../src/page/line/removePoint';
 import { runBeside } from '../../../src/page/line/runBeside';
-import { unpackHistory } from '../../../src/page/line/unpackHistory';
+import { spliceSteps } from '../../../src/page/line/spliceSteps';
+import { changesIn, volumesOf } from '../../../src/page/line/volumesOf';
 import { walkSteps } from '../../../src/page/line/walkSteps';
 import { unwrapLegs, wrapLegs } from '../../../src/page/line/wrapLegs';
 import { position, randomRecipe } from './randomRecipes';
@@ -281,24 +281,82 @@ describe('where each step lies', () => {
   });
 });
 
-test('of thousands of edits of a long line the last two hundred are kept, in the room of what they changed', () => {
-  const steps = Array.from({ length: 2000 }, (_, i) => ({ call: 'lineTo' as const, position: [5 + i / 1e4, 60] }));
-  let drawing: Drawing = { version: 1, options: {}, steps };
-  let history = historyOf(drawing);
-  for (let k = 1; k <= 3000; k++) {
-    drawing = {
-      ...drawing,
-      steps: drawing.steps.map((step, i) => (i === k % 2000 ? { ...steps[i], cornerRadius: k } : step)),
-    };
-    history = withEdit(history, drawing, `radius ${k}`);
+describe('a line of 3000 legs with 2000 changes', () => {
+  const steps = Array.from({ length: 3000 }, (_, i) => ({ call: 'lineTo' as const, position: [5 + i / 1e4, 60] }));
+  const line = Array.from({ length: 3000 }, (_, i) => [5 + i / 1e4, 60.1]);
+  const begun: Drawing = {
+    version: 1,
+    options: {},
+    steps: [...steps, { call: 'laps', count: 2, steps: [{ call: 'follow', line }] }],
+  };
+  /** Every second one moves a point of the line followed, the others give a leg a radius; some take or give legs. */
+  const edited = (drawing: Drawing, k: number): Drawing => {
+    const at = (k * 37) % 2900;
+    if (k % 100 === 0) return spliceSteps(drawing, [at], 2);
+    if (k % 50 === 0) return spliceSteps(drawing, [at], 0, steps[at], steps[at]);
+    if (k % 2 === 0) return spliceSteps(drawing, [at], 1, { ...steps[at], cornerRadius: k });
+    const last = drawing.steps.length - 1;
+    return movePoint(drawing, { path: [last, 0], vertex: at }, [5 + at / 1e4, 60.1 + k / 1e7], [5, 60]);
+  };
+  /** Objects, numbers and words of a value. */
+  const sizeOf = (value: unknown): number =>
+    typeof value === 'object' && value !== null
+      ? Object.values(value).reduce((sum: number, one) => sum + sizeOf(one), 1)
+      : 1;
+
+  let history = withEdit(historyOf(), begun, 'begun');
+  const states: Drawing[] = [NOTHING, begun];
+  /** What each change had the browser write, besides what is drawn. */
+  const written: number[] = [];
+  const kept = new Set<unknown>(volumesOf(history.changes));
+  for (let k = 1; k < 2000; k++) {
+    states.push(edited(states[k], k));
+    history = withEdit(history, states[k + 1], `change ${k}`);
+    const fresh = volumesOf(history.changes).filter((volume) => !kept.has(volume));
+    for (const volume of fresh) kept.add(volume);
+    written.push(fresh.reduce((sum, volume) => sum + sizeOf(volume), 0));
   }
-  const packed = packHistory(history);
-  expect(packed.edits.every(({ put, out }) => put.length === 1 && out === 1)).toBe(true);
-  const { states, present } = unpackHistory(packed);
-  expect([states.length, present]).toEqual([201, 200]);
-  expect(states[present]).toEqual(history.states[3000]);
-  expect(states[0].drawing).toEqual(history.states[2800].drawing);
-  expect(states[1].did).toBe('radius 2801');
+
+  test('takes the room of what was changed, and each change writes a little, however many there were', () => {
+    const [first, ...more] = history.changes.map(sizeOf);
+    expect(first).toBeLessThan(60_000);
+    expect(Math.max(...more)).toBeLessThan(60);
+    expect(Math.max(...written)).toBeLessThan(3000);
+  });
+
+  test('kept and read again, all of it is undone to nothing and done again to the end', () => {
+    const [drawing, volumes] = JSON.parse(JSON.stringify([history.drawing, volumesOf(history.changes)]));
+    let again = { drawing, changes: changesIn(volumes), present: history.present };
+    // what is read is not written again
+    expect(
+      volumesOf(again.changes)
+        .slice(0, -1)
+        .every((volume, i) => volume === volumes[i]),
+    ).toBe(true);
+    for (let k = 2000; k > 0; k--) {
+      again = inHistory(again, -1);
+      if (k % 100 < 2) expect(again.drawing).toEqual(states[k - 1]);
+    }
+    expect(inHistory(again, -1)).toBe(again);
+    for (let k = 1; k <= 2000; k++) again = inHistory(again, 1);
+    expect(again.drawing).toEqual(states[2000]);
+    expect(inHistory(again, 1)).toBe(again);
+  });
+
+  test('of which the oldest volumes are missing: the others are undone; where those undone are missing, nothing is', () => {
+    const volumes = volumesOf(history.changes).slice(-3);
+    const left = volumes.flat().length;
+    const store = makeLineStore();
+    store.restore({ drawing: states[1999], volumes, undone: 1, picture: null });
+    expect(store.history.value).toMatchObject({ present: left - 1 });
+    expect(store.redo()).toBe('change 1999');
+    expect(store.drawing.value).toEqual(states[2000]);
+    for (let k = 0; k < left; k++) expect(store.undo()).toBe(`change ${1999 - k}`);
+    expect(store.undo()).toBeNull();
+    expect(store.drawing.value).toEqual(states[2000 - left]);
+    store.restore({ drawing: states[1], volumes, undone: 1999, picture: null });
+    expect([store.undo(), store.redo(), store.drawing.value]).toEqual([null, null, begun]);
+  });
 });
 
 describe('documents', () => {
