@@ -69,7 +69,14 @@ export function describeSummary(summary: TestSummary, assessments: readonly Asse
         .map((warning) => `- ${warningLine(warning)}`),
     ),
   );
-  const warned = [...warnings.map(({ message }) => `- ${message}`), ...ofRoute, ...ofRecordings];
+  // what the summary passes on of a recording stands there with its name
+  const passedOn = new Set(
+    assessments.flatMap((assessment) =>
+      assessment.warnings.flatMap(({ recording, message }) => (recording === null ? [] : message)),
+    ),
+  );
+  const overall = warnings.flatMap(({ message }) => (passedOn.has(message) ? [] : `- ${message}`));
+  const warned = [...overall, ...ofRoute, ...ofRecordings];
   return [
     textTable(
       head,

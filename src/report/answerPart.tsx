@@ -5,6 +5,7 @@ import { type Content, element, fragment } from './element';
 import { foundWords } from './foundWords';
 import { groundFindings } from './groundFindings';
 import { listItem } from './listItem';
+import { missingPart } from './missingPart';
 import { openFindings } from './openFindings';
 import type { ReportModel } from './reportModel';
 import { showCount } from './showFigures';
@@ -68,6 +69,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
           {found.length > 0 && <p>On the whole route {found.join('; ')}.</p>}
           {receivers.length === 1 && <p>One receiver: there is nothing to compare it with.</p>}
           {strayingPart(model)}
+          {missingPart(model)}
         </div>
         <div>
           {places.length > 0 ? (
@@ -107,7 +109,14 @@ function warnings({ assessments, summary, strands }: ReportModel): Content {
       .filter((warning) => !shared.includes(warningLine(warning, null)))
       .map((warning) => warningLine(warning, assessments.length > 1 ? run : null));
   });
-  const lines = [...new Set([...shared, ...(summary?.warnings ?? []).map(({ message }) => message), ...ofRuns])];
+  // what the summary passes on of a recording stands there with its name
+  const passedOn = new Set(
+    assessments.flatMap(({ warnings }) =>
+      warnings.flatMap(({ recording, message }) => (recording === null ? [] : message)),
+    ),
+  );
+  const overall = (summary?.warnings ?? []).flatMap(({ message }) => (passedOn.has(message) ? [] : message));
+  const lines = [...new Set([...shared, ...overall, ...ofRuns])];
   if (lines.length === 0) return null;
   return (
     <aside class="care" aria-label="Read with care">

@@ -3,7 +3,7 @@ import { baselineOf } from './baselineOf';
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
 import { linearScale } from './linearScale';
-import { type ReceiverFigures, receiverFigures } from './receiverFigures';
+import { FAINT_BELOW, type ReceiverFigures, receiverFigures } from './receiverFigures';
 import { receiverLooks, receiverMarker } from './receiverLooks';
 import { receiverName } from './receiverName';
 import type { Receiver, ReportModel } from './reportModel';
@@ -52,7 +52,8 @@ export function figuresPart(model: ReportModel): Content {
 function cell(figures: ReceiverFigures, scale: (value: number) => number, halfWidth: number | null): Content {
   const { meanAbsolute, interval95, bias, ties, coverage, rows, receiver, judged } = figures;
   if (rows.length === 0 || meanAbsolute === null) return <span class="under">no figure</span>;
-  const weak = coverage < 0.8 || rows.every(({ row }) => row.effectiveSamples !== null && row.effectiveSamples < 3);
+  const weak =
+    coverage < FAINT_BELOW || rows.every(({ row }) => row.effectiveSamples !== null && row.effectiveSamples < 3);
   const place = (value: number) => Math.min(118, scale(Math.min(value, 1e6))).toFixed(1);
   return (
     <div class={weak ? 'figure weak' : 'figure'}>

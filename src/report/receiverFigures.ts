@@ -3,6 +3,9 @@ import type { SummaryRow } from '../runs';
 import type { Receiver, ReportModel, Strand } from './reportModel';
 import { strandsOf } from './runList';
 
+/** Share of a stretch below which figures of it are faint: what is not covered may lie elsewhere. */
+export const FAINT_BELOW = 0.8;
+
 /** What one receiver shows on one section, or on the whole route, over its runs. */
 export interface ReceiverFigures {
   readonly receiver: Receiver;

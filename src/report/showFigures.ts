@@ -66,17 +66,17 @@ export function showStretch(from: number, to: number): string {
   return `${digits(from, 0)}–${digits(to, 0)}${joint}m`;
 }
 
-/** "97 %"; never 100 % unless it is all, never 0 % unless it is nothing. */
+/** "97 %"; never 100 % unless it is all, never 0 % unless it is nothing: ">99 %", "<1 %". */
 export function showShare(value: number | null): string {
   if (value === null) return 'no figure';
   const percent = Math.round(value * 100);
-  const honest = percent === 100 && value < 1 ? 99 : percent === 0 && value > 0 ? 1 : percent;
+  const honest = percent === 100 && value < 1 ? '>99' : percent === 0 && value > 0 ? '<1' : percent;
   return `${honest}${joint}%`;
 }
 
 /** "62–91 %". */
 export function showShares([low, high]: readonly [low: number, high: number]): string {
-  return `${showShare(low).replace(`${joint}%`, '')}–${showShare(high)}`;
+  return `${Math.round(low * 100)}–${Math.round(high * 100)}${joint}%`;
 }
 
 /** "48 s", "3 min 20 s", "1 h 5 min". */

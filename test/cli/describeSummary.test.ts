@@ -36,3 +36,18 @@ test('what was left out of a run is marked in its column; what was not there is 
   expect(lastOf('B')).toMatch(/ 1\.0 +left out$/);
   expect(lastOf('C')).toMatch(/ 3\.0 +–$/);
 });
+
+test('what is wrong with a recording is said once, with its run and name', () => {
+  const message = 'It passes places 2.4 s later than the others of its run.';
+  const late = { reason: 'clock', recording: 'B', section: null, from: null, to: null, message } as const;
+  const runs = ['first', 'second'].map((run) => {
+    const assessment = carried(run, [beside('A', 2), beside('B', 1)]);
+    return { ...assessment, warnings: [...assessment.warnings, late] };
+  });
+  const summary = combine(runs);
+  expect(summary.warnings.filter((warning) => warning.message === message)).toHaveLength(2);
+  const told = describeSummary(summary, runs)
+    .split('\n')
+    .filter((line) => line.includes(message));
+  expect(told).toEqual([`- first, B: ${message}`, `- second, B: ${message}`]);
+});

@@ -56,6 +56,61 @@ const digitOf = (value: number | null | undefined) => (Math.abs(value ?? 0) < 99
 const wholeRow = (assessment: Assessment, recording: string, section: string | null) =>
   rowOf(assessment, { recording, section });
 
+describe('what was found', () => {
+  const items = (document: Document, heading: string) => {
+    const lead = [...document.querySelectorAll('p')].find((p) => text(p) === heading);
+    return [...(lead?.nextElementSibling?.querySelectorAll('li') ?? [])].map(text);
+  };
+
+  test('what a receiver did not cover is told with what is sure of the rest', () => {
+    // no fix from 399 to 462 m of a section that ends at 600 m
+    expect(items(page(reportHtml(inventedAssessment())), 'Not covered:')).toEqual([
+      'A 21 % of east',
+      'B 21 % of east',
+      'C 21 % of east',
+    ]);
+    // whoever covered four fifths of each stretch is not named
+    const little = single.rows.filter(({ section, coverage }) => section !== null && coverage < 0.8);
+    expect(items(alone, 'Not covered:')).toEqual(
+      little.map(
+        ({ recording, section, coverage }) => `${recording} ${Math.round(100 - 100 * coverage)} % of ${section}`,
+      ),
+    );
+  });
+
+  test('a share under a half per cent is not told as one', () => {
+    // 1 m of 600 beyond 5 m
+    const route = inventedStreet();
+    const assessment = assess(route, [recordedBeside((s) => (s === 150 ? 5.9 : 0.5), 'A')]);
+    const { insideCorridor } = rowOf(assessment, { recording: 'A', section: null });
+    expect(insideCorridor).toBeGreaterThan(0.995);
+    expect(insideCorridor).toBeLessThan(1);
+    expect(items(page(reportHtml(assessment)), 'Outside the corridor:')).toEqual([
+      expect.stringMatching(/^A on <1 % of what it covered \(0–\d+ %\), all in west \(<1 %\)$/),
+    ]);
+  });
+
+  test('what is wrong with a recording is said once, with its run and name', () => {
+    const message = (i: number) => `It passes places 2.${i} s later than the others of its run.`;
+    const runs = assessments.map((assessment, i) => {
+      const { name } = assessment.recordings[0];
+      const late = {
+        reason: 'clock',
+        recording: name,
+        section: null,
+        from: null,
+        to: null,
+        message: message(i),
+      } as const;
+      return { ...assessment, warnings: [...assessment.warnings, late] };
+    });
+    const told = [...page(reportHtml(runs)).querySelectorAll('.care li')]
+      .map(text)
+      .filter((line) => line.includes('passes places'));
+    expect(told).toEqual(assessments.map(({ recordings: [{ run, name }] }, i) => `${run}, ${name}: ${message(i)}`));
+  });
+});
+
 describe('how far off', () => {
   test('one run: each mean, interval, side and tie is the assessment’s', () => {
     const { head, rows } = table(alone, 'Mean distance from the line by stretch and receiver');
