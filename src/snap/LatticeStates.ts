@@ -212,7 +212,8 @@ export class LatticeStates {
   }
 
   /**
-   * Writes where the states of a knot lie, and how well they fit its fix.
+   * Writes where the states of a knot lie, and how well they fit its fix: as a density beside the others, so that a section
+   * of which little is known is no likelier for that.
    *
    * @param sigma - Standard deviation of a fix at each bin, metres per axis.
    */
@@ -223,6 +224,10 @@ export class LatticeStates {
     const fixY = this.y[knot];
     const fixZ = this.z[knot];
     const admitted = this.admitted[knot];
+    let least = Infinity;
+    for (let k = 0; k < size; k++) least = Math.min(least, Math.max(sigma[bin[k]], admitted));
+    let before = least;
+    let wider = 1;
     for (let k = 0; k < size; k++) {
       const at = bin[k];
       const deviation = Math.max(sigma[at], admitted);
@@ -233,7 +238,10 @@ export class LatticeStates {
       x[k] = dx;
       y[k] = dy;
       z[k] = dz;
-      emission[k] = tail;
+      // in two dimensions a density goes with 1 ÷ σ²: here its third root, as the tail before it is raised
+      if (deviation !== before) wider = Math.cbrt((deviation / least) ** 2);
+      before = deviation;
+      emission[k] = tail * wider;
       fit[k] = 1 / (tail * tail * tail);
       skip[k] = fit[k] * seam[at];
     }
