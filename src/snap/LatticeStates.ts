@@ -225,9 +225,7 @@ export class LatticeStates {
     const fixZ = this.z[knot];
     const admitted = this.admitted[knot];
     let least = Infinity;
-    for (let k = 0; k < size; k++) least = Math.min(least, Math.max(sigma[bin[k]], admitted));
-    let before = least;
-    let wider = 1;
+    let most = 0;
     for (let k = 0; k < size; k++) {
       const at = bin[k];
       const deviation = Math.max(sigma[at], admitted);
@@ -238,13 +236,15 @@ export class LatticeStates {
       x[k] = dx;
       y[k] = dy;
       z[k] = dz;
-      // in two dimensions a density goes with 1 ÷ σ²: here its third root, as the tail before it is raised
-      if (deviation !== before) wider = Math.cbrt((deviation / least) ** 2);
-      before = deviation;
-      emission[k] = tail * wider;
+      emission[k] = tail;
       fit[k] = 1 / (tail * tail * tail);
       skip[k] = fit[k] * seam[at];
+      if (deviation < least) least = deviation;
+      if (deviation > most) most = deviation;
     }
+    if (most <= least) return;
+    // in two dimensions a density goes with 1 ÷ σ²: here its third root, as the tail before it is raised
+    for (let k = 0; k < size; k++) emission[k] *= Math.cbrt((Math.max(sigma[bin[k]], admitted) / least) ** 2);
   }
 
   /**
