@@ -142,7 +142,7 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     // the floor sees to it: what was told apart differs by more than any such move changes
     warn(
       'order-depends-on-reference',
-      'Moving the reference by its stated uncertainty changes the order, though of none that were told apart.',
+      'Moving the reference by its stated uncertainty changes the order, but of none told apart.',
     );
   }
   const limit = Math.max(LEAST_SHIFT, lateral95 ?? 0);

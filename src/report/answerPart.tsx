@@ -110,11 +110,7 @@ function warnings({ assessments, summary, strands }: ReportModel): Content {
       .map((warning) => warningLine(warning, assessments.length > 1 ? run : null));
   });
   // what the summary passes on of a recording stands there with its name
-  const passedOn = new Set(
-    assessments.flatMap(({ warnings }) =>
-      warnings.flatMap(({ recording, message }) => (recording === null ? [] : message)),
-    ),
-  );
+  const passedOn = new Set(assessments.flatMap(({ warnings }) => warnings.map(({ message }) => message)));
   const overall = (summary?.warnings ?? []).flatMap(({ message }) => (passedOn.has(message) ? [] : message));
   const lines = [...new Set([...shared, ...overall, ...ofRuns])];
   if (lines.length === 0) return null;

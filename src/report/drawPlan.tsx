@@ -4,7 +4,7 @@ import { drawKey } from './drawKey';
 import { element, fragment } from './element';
 import type { LabelBox } from './labelBox';
 import { linePath } from './linePath';
-import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
+import { boxAround, CORNER, type MapBox, type MapFrame, mapFrame } from './mapFrame';
 import { Painted } from './Painted';
 import type { Picture } from './Picture';
 import { type LetteredName, planLabels } from './planLabels';
@@ -52,7 +52,7 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
   const limits = view.limits ?? { least: 0.4 * width, most: 1.05 * width };
   const close = mapFrame(box, width, limits);
   const throughCorner = view.box === undefined && isThrough(close.corner, routeSpots(plane, route.length, close));
-  const frame = throughCorner ? mapFrame(box, width, limits, 0, 'under it') : close;
+  const frame = throughCorner ? mapFrame(box, width, limits, 0, CORNER) : close;
   const wide = widened(frame);
   const routeLine = pathThrough([plane.line], frame);
   const walk = routeSpots(plane, route.length, frame);

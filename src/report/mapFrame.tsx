@@ -29,8 +29,8 @@ export interface MapFrame {
   readonly corner: LabelBox;
 }
 
-/** Pixels that a map is high for north arrow and scale bar alone. */
-const CORNER = 50;
+/** Pixels that north arrow and scale bar are high. */
+export const CORNER = 50;
 
 /** The smallest box around all lines, `padding` metres wider on each side. */
 export function boxAround(lines: readonly Trace[], padding: number): MapBox {
@@ -52,16 +52,15 @@ export function boxAround(lines: readonly Trace[], padding: number): MapBox {
 /**
  * A frame of the given width for a box, and as high as the box needs within the limits; the box is centred in what is left.
  *
- * @param corner - Whether north arrow and scale bar stand on the map, or under it where the line would run through them.
+ * @param under - Pixels kept free below for north arrow and scale bar, where the line would run through them.
  */
 export function mapFrame(
   box: MapBox,
   width: number,
   limits: { readonly least: number; readonly most: number },
   margin = 0,
-  corner: 'on the map' | 'under it' = 'on the map',
+  under = 0,
 ): MapFrame {
-  const under = corner === 'under it' ? CORNER : 0;
   const dx = Math.max(box.east - box.west, 1);
   const dy = Math.max(box.north - box.south, 1);
   const across = width - 2 * margin;
