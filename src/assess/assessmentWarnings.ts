@@ -141,7 +141,11 @@ export function assessmentWarnings(findings: Findings): AssessmentWarning[] {
     );
   }
   if (doubt && doubt.orderChanges > 0) {
-    warn('order-depends-on-reference', 'Moving the reference by its stated uncertainty changes the order.');
+    // the floor sees to it: what was told apart differs by more than any such move changes
+    warn(
+      'order-depends-on-reference',
+      'Moving the reference by its stated uncertainty changes the order, but of none told apart.',
+    );
   }
   const limit = Math.max(LEAST_SHIFT, lateral95 ?? 0);
   const sided = (from: number, to: number) => {

@@ -2,8 +2,9 @@ import { describePlace } from './describePlace';
 import { drawGround } from './drawGround';
 import { drawKey } from './drawKey';
 import { element, fragment } from './element';
+import type { LabelBox } from './labelBox';
 import { linePath } from './linePath';
-import { boxAround, type MapBox, type MapFrame, mapFrame } from './mapFrame';
+import { boxAround, CORNER, type MapBox, type MapFrame, mapFrame } from './mapFrame';
 import { Painted } from './Painted';
 import type { Picture } from './Picture';
 import { type LetteredName, planLabels } from './planLabels';
@@ -48,7 +49,10 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
   const whole = boxAround([plane.line], 0);
   const size = Math.max(whole.east - whole.west, whole.north - whole.south);
   const box = view.box ?? boxAround([plane.line], Math.max(30, 0.05 * size));
-  const frame = mapFrame(box, width, view.limits ?? { least: 0.4 * width, most: 1.05 * width });
+  const limits = view.limits ?? { least: 0.4 * width, most: 1.05 * width };
+  const close = mapFrame(box, width, limits);
+  const throughCorner = view.box === undefined && isThrough(close.corner, routeSpots(plane, route.length, close));
+  const frame = throughCorner ? mapFrame(box, width, limits, 0, CORNER) : close;
   const wide = widened(frame);
   const routeLine = pathThrough([plane.line], frame);
   const walk = routeSpots(plane, route.length, frame);
@@ -100,6 +104,14 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
     content: [clipped, named?.content, key?.content, credit?.content],
     walk,
   };
+}
+
+/** Whether some of the places lie in a box. */
+function isThrough(
+  { left, top, right, bottom }: LabelBox,
+  { x, y }: { readonly x: number[]; readonly y: number[] },
+): boolean {
+  return x.some((at, i) => at >= left && at <= right && y[i] >= top && y[i] <= bottom);
 }
 
 /** Words in as many lines as they need. */

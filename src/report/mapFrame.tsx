@@ -1,4 +1,5 @@
 import { element } from './element';
+import type { LabelBox } from './labelBox';
 import type { Markup } from './Markup';
 import type { Point } from './routePlane';
 import { showAlong } from './showFigures';
@@ -24,7 +25,12 @@ export interface MapFrame {
   readonly traceToPixels: (line: Trace, from?: number, to?: number) => Trace;
   /** North arrow and scale bar, in the lower left corner. */
   readonly furniture: Markup;
+  /** Where these are, pixels. */
+  readonly corner: LabelBox;
 }
+
+/** Pixels that north arrow and scale bar are high. */
+export const CORNER = 50;
 
 /** The smallest box around all lines, `padding` metres wider on each side. */
 export function boxAround(lines: readonly Trace[], padding: number): MapBox {
@@ -45,19 +51,22 @@ export function boxAround(lines: readonly Trace[], padding: number): MapBox {
 
 /**
  * A frame of the given width for a box, and as high as the box needs within the limits; the box is centred in what is left.
+ *
+ * @param under - Pixels kept free below for north arrow and scale bar, where the line would run through them.
  */
 export function mapFrame(
   box: MapBox,
   width: number,
   limits: { readonly least: number; readonly most: number },
   margin = 0,
+  under = 0,
 ): MapFrame {
   const dx = Math.max(box.east - box.west, 1);
   const dy = Math.max(box.north - box.south, 1);
   const across = width - 2 * margin;
-  const height = Math.round(Math.min(limits.most, Math.max(limits.least, (dy / dx) * across + 2 * margin)));
-  const scale = Math.min(across / dx, (height - 2 * margin) / dy);
-  const [left, top] = [(width - dx * scale) / 2, (height - dy * scale) / 2];
+  const height = Math.round(Math.min(limits.most, Math.max(limits.least, (dy / dx) * across + 2 * margin + under)));
+  const scale = Math.min(across / dx, (height - under - 2 * margin) / dy);
+  const [left, top] = [(width - dx * scale) / 2, (height - under - dy * scale) / 2];
   return {
     width,
     height,
@@ -79,6 +88,7 @@ export function mapFrame(
         {northArrow(height)}
       </g>
     ),
+    corner: { left: 0, top: height - CORNER, right: Math.min(220, width / 2), bottom: height },
   };
 }
 

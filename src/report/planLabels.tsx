@@ -44,7 +44,7 @@ export function planLabels(
     const sign = excursion.peak < 0 ? -1 : 1;
     return { at, width: 18, height: 18, towards: [sign * x, -sign * y] as Point };
   });
-  const furniture = { left: 0, top: frame.height - 50, right: Math.min(220, frame.width / 2), bottom: frame.height };
+  const furniture = frame.corner;
   const badges = placeLabels(shown, room, crossed, [furniture], 'set anyhow');
   const taken = [furniture, ...badges.flatMap((place) => (place ? [boxAbout(place, 9)] : []))];
   const texts = names === 'none' ? [] : wantedNames(route, plane, frame);

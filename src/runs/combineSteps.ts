@@ -42,10 +42,7 @@ export function* combineFigures(figures: readonly TakenFigures[], options: Combi
     warnings.push({ receiver: null, run: null, ...about, reason, message });
   const versions = [...new Set(figures.map(({ method }) => method.version))].sort();
   if (versions.some((one) => one !== version)) {
-    warn(
-      'other-version',
-      `Assessed by version ${versions.join(' and ')}, combined by ${version}: they may differ in what they find.`,
-    );
+    warn('other-version', `Assessed by version ${versions.join(' and ')}, combined by ${version}.`);
   }
   const runs = yield* runsOf(figures, warn);
   const receivers = [...new Set(runs.flatMap(({ members }) => members.map(({ receiver }) => receiver)))];

@@ -34,7 +34,10 @@ export interface FollowedPlace {
   readonly state: FixState;
   /** 0–1: how sure it is, by the fixes so far, that the fix lies on this part of the route. */
   readonly confidence: number;
-  /** The other parts where it may lie, at most three, the likeliest first. */
+  /**
+   * The other parts where it may lie, at most three, the likeliest first. After a pause one may be likelier than `located`, where
+   * the likeliest of all rides leads.
+   */
   readonly alternatives: readonly { readonly located: RoutePlace; readonly confidence: number }[];
 }
 

@@ -212,7 +212,8 @@ export class LatticeStates {
   }
 
   /**
-   * Writes where the states of a knot lie, and how well they fit its fix.
+   * Writes where the states of a knot lie, and how well they fit its fix: as a density beside the others, so that a section
+   * of which little is known is no likelier for that.
    *
    * @param sigma - Standard deviation of a fix at each bin, metres per axis.
    */
@@ -223,6 +224,8 @@ export class LatticeStates {
     const fixY = this.y[knot];
     const fixZ = this.z[knot];
     const admitted = this.admitted[knot];
+    let least = Infinity;
+    let most = 0;
     for (let k = 0; k < size; k++) {
       const at = bin[k];
       const deviation = Math.max(sigma[at], admitted);
@@ -236,7 +239,12 @@ export class LatticeStates {
       emission[k] = tail;
       fit[k] = 1 / (tail * tail * tail);
       skip[k] = fit[k] * seam[at];
+      if (deviation < least) least = deviation;
+      if (deviation > most) most = deviation;
     }
+    if (most <= least) return;
+    // in two dimensions a density goes with 1 ÷ σ²: here its third root, as the tail before it is raised
+    for (let k = 0; k < size; k++) emission[k] *= Math.cbrt((Math.max(sigma[bin[k]], admitted) / least) ** 2);
   }
 
   /**

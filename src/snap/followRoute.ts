@@ -59,7 +59,7 @@ export interface Follower {
   push(fix: FollowedFix): FollowedPlace;
   /**
    * The places that have settled since they were last asked for, in the order of the fixes: later fixes can't change them. Each
-   * tells by how many fixes it came later. At most the last 18 000 are kept until they are asked for: of those before, the
+   * tells by how many fixes it came later. The last 18 000 at least are kept until they are asked for: of those before, the
    * `index` shows how many are gone.
    *
    * With `lag: Infinity` no place settles before the end: this takes the last fix for the end, and answers each time with all

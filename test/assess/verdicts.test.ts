@@ -176,6 +176,7 @@ describe('the reference', () => {
     expect(narrow.referenceDoubt!.trials).toHaveLength(10);
     expect(narrow.referenceDoubt!.orderChanges).toBe(1);
     expect(narrow.warnings.map(({ reason }) => reason)).toContain('order-depends-on-reference');
+    expect(narrow.referenceDoubt!.verdictChanges).toBe(0);
     // moved 2 m left: |1 + 2| − |−1.2 + 2| = 2.2; as it lies −0.2: the floor is what it changes
     expect(pairOf(narrow, null).floor).toBeCloseTo(2.4, 1);
     expect(pairOf(narrow, null).verdict).not.toBe('closer');

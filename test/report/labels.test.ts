@@ -120,3 +120,30 @@ test('a stretch of every lap is named once', () => {
   const names = drawn(planMap(assess(route, [recording])), 'dl-halo dl-strong').map(({ text }) => text);
   expect(names.filter((name) => name !== 'N').sort()).toEqual(['back', 'bend', 'straight']);
 });
+
+test.each([
+  [340, undefined],
+  [768, undefined],
+  [1600, undefined],
+  [768, 320],
+])(
+  '%i px wide, %o px high, a route through the lower left corner runs beside north arrow and scale bar',
+  (width, height) => {
+    // east, then north: it begins where they stand
+    const svg = planMap(turning([600, 300], [-90, 0], {}), { width, ...(height && { height }) });
+    const [, d] = /class="dl-reference"[^>]* d="([^"]*)"/.exec(svg)!;
+    const [line] = pathPoints(d);
+    const [, foot] = /translate\(16,(\d+)\)/.exec(svg)!.map(Number);
+    for (const [, y] of line) expect(y).toBeLessThan(foot - 36);
+    expect(Math.max(...line.map(([x]) => x)) - Math.min(...line.map(([x]) => x))).toBeGreaterThan(width / 3);
+    if (height !== undefined) expect(foot + 12).toBeLessThanOrEqual(height);
+  },
+);
+
+test('where the corner is free, north arrow and scale bar stand in it', () => {
+  const svg = planMap(turning([300, 600], [90, 0], {}), { width: 768 });
+  const [, d] = /class="dl-reference"[^>]* d="([^"]*)"/.exec(svg)!;
+  const [, foot] = /translate\(16,(\d+)\)/.exec(svg)!.map(Number);
+  const [line] = pathPoints(d);
+  expect(Math.max(...line.map(([, y]) => y))).toBeGreaterThan(foot - 36);
+});

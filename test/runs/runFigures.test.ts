@@ -49,7 +49,7 @@ test('figures of another version are told, and the summary is of this one', () =
   const summary = combine([{ ...first, method: { ...first.method, version: '9.0.0' } }, ...others]);
   expect(summary.method.version).toBe(version);
   expect(summary.warnings.filter(({ reason }) => reason === 'other-version').map(({ message }) => message)).toEqual([
-    `Assessed by version ${version} and 9.0.0, combined by ${version}: they may differ in what they find.`,
+    `Assessed by version ${version} and 9.0.0, combined by ${version}.`,
   ]);
   expect(combine(figures).warnings.map(({ reason }) => reason)).not.toContain('other-version');
 });

@@ -402,16 +402,19 @@ describe('how well a state fits its fix', () => {
     return Math.max((1 + (r / (2 * sigma[bin])) ** 2) ** -3, Math.exp(-9));
   }
 
-  /** The same to the power of a share. */
-  const expected = (knot: number, bin: number) => fitOf(knot, bin) ** shares[knot];
+  /** The same as a density in two dimensions, which goes with 1 ÷ σ², to the power of a share; beside the least σ of the knot. */
+  const densityOf = (knot: number, bin: number, least: number) =>
+    (fitOf(knot, bin) * (least / sigma[bin]) ** 2) ** shares[knot];
 
   function written(knot: number, pins: readonly Pin[]) {
     const room = new KnotStates();
     states.write(knot, stateOf([...bins.x.keys()]), -500, 500, room);
     states.fit(knot, sigma, room);
     states.weigh(knot, pins, room);
+    const least = Math.min(...Array.from(room.bin.subarray(0, room.size), (bin) => sigma[bin]));
     return Array.from({ length: room.size }, (_, k) => ({
       bin: room.bin[k],
+      expected: densityOf(knot, room.bin[k], least),
       emission: room.emission[k],
       fit: room.fit[k],
       skip: room.skip[k],
@@ -471,7 +474,7 @@ describe('how well a state fits its fix', () => {
   test.each(shares.map((share, knot) => [knot, share]))('knot %d: %d of its weight', (knot) => {
     const found = written(knot, []);
     expect(found.length).toBeGreaterThan(3);
-    for (const { bin, emission } of found) expect(emission / expected(knot, bin)).toBeCloseTo(1, 10);
+    for (const { emission, expected } of found) expect(emission / expected).toBeCloseTo(1, 10);
   });
 
   test('pins on its fix are normal densities of the place along the route; those on others nothing', () => {
@@ -481,18 +484,18 @@ describe('how well a state fits its fix', () => {
       { fix: 5, alongTrack: 10, sd: 1 },
       { fix: 3, alongTrack: 130, sd: 20 },
     ];
-    for (const { bin, emission } of written(knot, pins)) {
+    for (const { bin, emission, expected } of written(knot, pins)) {
       const place = bin * bins.spacing;
       const normal = Math.exp(-(((place - 100) / 30) ** 2) / 2) * Math.exp(-(((place - 130) / 20) ** 2) / 2);
-      expect(emission / (expected(knot, bin) * normal)).toBeCloseTo(1, 10);
+      expect(emission / (expected * normal)).toBeCloseTo(1, 10);
     }
   });
 
   test('pins are told by the fix, not by the number of the knot', () => {
     const pin: Pin = { fix: 5, alongTrack: 100, sd: 30 };
-    const sure = ({ bin, emission }: { bin: number; emission: number }, knot: number) => emission / expected(knot, bin);
-    expect(written(4, [pin]).some((state) => sure(state, 4) < 0.9)).toBe(true);
-    expect(written(5, [pin]).every((state) => sure(state, 5) > 0.999)).toBe(true);
+    const found = (knot: number) => written(knot, [pin]).map(({ emission, expected }) => emission / expected);
+    expect(found(4).some((share) => share < 0.9)).toBe(true);
+    expect(found(5).every((share) => share > 0.999)).toBe(true);
   });
 
   test('pins that contradict each other leave every state something', () => {

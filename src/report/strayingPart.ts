@@ -1,6 +1,6 @@
-import { type Content, element, fragment } from './element';
+import type { Content } from './element';
 import { mean, receiverFigures } from './receiverFigures';
-import { receiverName } from './receiverName';
+import { receiverList } from './receiverList';
 import type { Receiver, ReportModel } from './reportModel';
 import { showList, showShare, showShares } from './showFigures';
 
@@ -9,29 +9,14 @@ const NAMED = 1;
 
 /** Who left the corridor, on how much of what was covered, and where most: one line for each receiver. */
 export function strayingPart(model: ReportModel): Content {
-  const lines = model.receivers.flatMap((receiver) => {
+  return receiverList('Outside the corridor:', model.receivers, (receiver) => {
     const share = outsideShare(model, receiver, null);
-    const interval = receiverFigures(model, receiver, null).judged?.insideCorridorInterval95 ?? null;
-    return share === null ? [] : [{ receiver, share, interval }];
+    if (share === null) return null;
+    if (share === 0) return ' never';
+    const interval = receiverFigures(model, receiver, null).judged?.insideCorridorInterval95;
+    const range = interval ? ` (${showShares([1 - interval[1], 1 - interval[0]])})` : '';
+    return ` on ${showShare(share)} of what it covered${range}${where(model, receiver)}`;
   });
-  if (lines.length === 0) return null;
-  return (
-    <>
-      <p>
-        <strong>Outside the corridor:</strong>
-      </p>
-      <ul class="plain">
-        {lines.map(({ receiver, share, interval }) => (
-          <li>
-            {receiverName(receiver)}
-            {share === 0 ? ' never' : ` on ${showShare(share)} of what it covered`}
-            {interval && share > 0 && ` (${showShares([1 - interval[1], 1 - interval[0]])})`}
-            {where(model, receiver)}
-          </li>
-        ))}
-      </ul>
-    </>
-  );
 }
 
 function where(model: ReportModel, receiver: Receiver): string {
