@@ -97,9 +97,13 @@ export class ForwardSweep {
       here.sum.fill(0, 0, here.size);
     } else {
       jumps.forward(before, here, skip);
-      // where no step leads, and a skip at too high a price
-      for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
-      here.drop();
+      // where no step leads, and a skip at too high a price, unless nothing else is left
+      let dear = 0;
+      for (let j = 0; j < here.size; j++) {
+        if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
+        dear += here.marked[j];
+      }
+      if (dear < here.size) here.drop();
     }
     states.fit(knot, sigma, here);
     if (before.size > 0) steps.forward(before, here);

@@ -46,6 +46,7 @@ export class KeptStates {
       last = bin[k];
       if (on >= LONG) this.#long.set(at, on);
       this.#on[page][at & (PAGE - 1)] = Math.min(on, LONG);
+      // of -1 as many bits are NOWHERE
       this.#came[page][at & (PAGE - 1)] = came[k];
       this.#sum[page][at & (PAGE - 1)] = sum[k];
     }
