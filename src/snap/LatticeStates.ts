@@ -40,7 +40,7 @@ const FURTHEST_AHEAD = 3_900;
 const FURTHEST_BACK = 2_300;
 
 /** Bins are gathered for fixes that lie within so many metres of one another, and so many more bins on and back. */
-const ROAM = 100;
+const ROAM = 70;
 const SPARE = 32;
 
 /** Seconds after which the error of a receiver is a new one, so that a fix counts in full. */
@@ -339,20 +339,25 @@ export class LatticeStates {
   /** Writes the bins within a distance as `Bins` does: most often they are among those gathered for a fix before. */
   #find(x: number, y: number, z: number, distance: number, first: number, last: number): number {
     const { bins } = this;
+    const { x: binX, y: binY, z: binZ } = bins;
     const near = this.#near;
     const squares = this.#squares;
+    const gathered = this.#gathered;
     const moved = (x - this.#x) ** 2 + (y - this.#y) ** 2 + (z - this.#z) ** 2;
     if (distance > this.#within || first < this.#first || last > this.#last || moved > ROAM * ROAM) {
       [this.#x, this.#y, this.#z, this.#within] = [x, y, z, distance];
       this.#first = Math.max(first - SPARE, 0);
       this.#last = Math.min(last + SPARE, bins.count - 1);
-      this.#count = bins.near(x, y, z, distance + ROAM, this.#gathered, squares, this.#first, this.#last);
+      this.#count = bins.near(x, y, z, distance + ROAM, gathered, squares, this.#first, this.#last);
     }
     const limit = (distance + bins.spacing / 2) ** 2;
     let found = 0;
-    for (let k = 0; k < this.#count; k++) {
-      const bin = this.#gathered[k];
-      const square = bins.square(bin, x, y, z);
+    for (let k = 0, count = this.#count; k < count; k++) {
+      const bin = gathered[k];
+      const dx = binX[bin] - x;
+      const dy = binY[bin] - y;
+      const dz = binZ[bin] - z;
+      const square = dx * dx + dy * dy + dz * dz;
       if (square > limit || bin < first || bin > last) continue;
       near[found] = bin;
       squares[found++] = square;
