@@ -8,14 +8,8 @@ const SPACING = 5;
 /** On edges up to this many metres the chord stays within 5 mm of the geodesic. */
 const SHORT_EDGE = 500;
 
-/** Consecutive bins that share a ball: they lie together anyway. */
-const BLOCK = 16;
-
 /** Less than this of a step, or of a metre, is rounding. */
 const ROUNDING = 1e-6;
-
-/** Numbers a ball: its middle, earth-centred metres, and its radius. */
-const BALL = 4;
 
 /** Cost of a metre of the route left out at either end, and of all that could be. */
 const LEFT_OUT = 0.005;
@@ -52,12 +46,6 @@ export class Bins {
   readonly seam: Float32Array;
   /** What a path weighs that leaves so many bins out at an end of the route. */
   readonly leftOut: Float32Array;
-  /**
-   * Balls around the blocks of bins, and around pairs of balls up to one around all: those of ball `k` are `2k` and
-   * `2k + 1`, the blocks begin at `#blocks`.
-   */
-  readonly #balls: Float64Array;
-  readonly #blocks: number;
   #partings: Float32Array | undefined;
 
   constructor(route: Route) {
@@ -94,13 +82,6 @@ export class Bins {
     for (let k = 0; k <= steps && LEFT_OUT * k * this.spacing < ALL_LEFT_OUT; k++) {
       this.leftOut[k] = Math.exp(-LEFT_OUT * k * this.spacing);
     }
-    this.#blocks = 1;
-    while (this.#blocks * BLOCK < this.count) this.#blocks *= 2;
-    this.#balls = new Float64Array(BALL * 2 * this.#blocks).fill(Number.NaN);
-    for (let ball = 2 * this.#blocks - 1; ball > 0; ball--) {
-      if (ball >= this.#blocks) this.#enclose(ball);
-      else this.#join(ball);
-    }
   }
 
   /**
@@ -119,6 +100,8 @@ export class Bins {
    * to each; returns how many. Half a step more counts: between two bins the route is nearer than both.
    *
    * @param first - Only bins from this one on, up to `last`.
+   * @remarks From a bin that lies so far off, the route comes near again after as many metres at the least: what lies between
+   * isn't looked at.
    */
   near(
     x: number,
@@ -130,12 +113,21 @@ export class Bins {
     first = 0,
     last = this.count - 1,
   ): number {
-    return this.#search(x, y, z, distance, first, last, bin, square);
-  }
-
-  /** A bin within a distance of a place, half a step more counting as in {@link near}; -1 where there is none. */
-  anyWithin(x: number, y: number, z: number, distance: number): number {
-    return this.#search(x, y, z, distance, 0, this.count - 1);
+    const { x: binX, y: binY, z: binZ, spacing } = this;
+    const limit = distance + spacing / 2;
+    const square2 = limit * limit;
+    let found = 0;
+    for (let k = first; k <= last; ) {
+      const dx = binX[k] - x;
+      const dy = binY[k] - y;
+      const dz = binZ[k] - z;
+      const away = dx * dx + dy * dy + dz * dz;
+      if (away <= square2) {
+        bin[found] = k++;
+        square[found++] = away;
+      } else k += Math.max(Math.ceil((Math.sqrt(away) - limit) / spacing - ROUNDING), 1);
+    }
+    return found;
   }
 
   /** Square of the distance from a bin to a place, both in earth-centred metres. */
@@ -174,110 +166,6 @@ export class Bins {
       }
     }
     return seam.map((weight, bin) => (parting[bin] === 1 ? weight : ASIDE * weight));
-  }
-
-  #search(
-    x: number,
-    y: number,
-    z: number,
-    distance: number,
-    first: number,
-    last: number,
-    bin?: number[],
-    square?: number[],
-  ): number {
-    const balls = this.#balls;
-    const limit = distance + this.spacing / 2;
-    const square2 = limit * limit;
-    const blocks = this.#blocks;
-    const all = blocks * BLOCK;
-    let found = 0;
-    let ball = 1;
-    /** Bins that a ball at this depth is around. */
-    let width = all;
-    for (;;) {
-      const at = BALL * ball;
-      const begin = ball * width - all;
-      const dx = balls[at] - x;
-      const dy = balls[at + 1] - y;
-      const dz = balls[at + 2] - z;
-      const touch = limit + balls[at + 3];
-      if (begin <= last && begin + width > first && dx * dx + dy * dy + dz * dz <= touch * touch) {
-        if (ball < blocks) {
-          ball *= 2;
-          width >>= 1;
-          continue;
-        }
-        const from = Math.max(begin, first);
-        const end = Math.min(begin + BLOCK, last + 1);
-        if (bin === undefined || square === undefined) {
-          for (let k = from; k < end; k++) if (this.square(k, x, y, z) <= square2) return k;
-        } else found = this.#scan(x, y, z, square2, from, end, bin, square, found);
-      }
-      // up to the first ball whose second half is still to come, and on to that half
-      while (ball % 2 === 1) {
-        if (ball === 1) return bin === undefined ? -1 : found;
-        ball >>= 1;
-        width <<= 1;
-      }
-      ball++;
-    }
-  }
-
-  /** Adds the bins from one on that lie near enough; returns how many there are then. */
-  #scan(
-    x: number,
-    y: number,
-    z: number,
-    square2: number,
-    from: number,
-    end: number,
-    bin: number[],
-    square: number[],
-    found: number,
-  ): number {
-    const { x: binX, y: binY, z: binZ } = this;
-    let count = found;
-    for (let k = from; k < end; k++) {
-      const dx = binX[k] - x;
-      const dy = binY[k] - y;
-      const dz = binZ[k] - z;
-      const away = dx * dx + dy * dy + dz * dz;
-      if (away > square2) continue;
-      bin[count] = k;
-      square[count++] = away;
-    }
-    return count;
-  }
-
-  /** The ball around a block, or none where the route has ended. */
-  #enclose(ball: number): void {
-    const first = (ball - this.#blocks) * BLOCK;
-    const last = Math.min(first + BLOCK, this.count) - 1;
-    if (last < first) return;
-    const x = (this.x[first] + this.x[last]) / 2;
-    const y = (this.y[first] + this.y[last]) / 2;
-    const z = (this.z[first] + this.z[last]) / 2;
-    let radius = 0;
-    for (let k = first; k <= last; k++) {
-      radius = Math.max(radius, Math.sqrt(this.square(k, x, y, z)));
-    }
-    this.#balls.set([x, y, z, radius], BALL * ball);
-  }
-
-  /** The ball around two, or as the first where there is no second. */
-  #join(ball: number): void {
-    const balls = this.#balls;
-    const [a, b] = [BALL * 2 * ball, BALL * (2 * ball + 1)];
-    if (Number.isNaN(balls[b])) {
-      balls.copyWithin(BALL * ball, a, a + BALL);
-      return;
-    }
-    const x = (balls[a] + balls[b]) / 2;
-    const y = (balls[a + 1] + balls[b + 1]) / 2;
-    const z = (balls[a + 2] + balls[b + 2]) / 2;
-    const apart = Math.hypot(balls[a] - x, balls[a + 1] - y, balls[a + 2] - z);
-    balls.set([x, y, z, apart + Math.max(balls[a + 3], balls[b + 3])], BALL * ball);
   }
 }
 

@@ -90,38 +90,35 @@ export class ForwardSweep {
     const here = this.#spare;
     if (knot > 0) steps.reach(knot);
     states.write(knot, before, steps.lowest, steps.highest, here);
-    if (before.size > 0) {
-      steps.moveTo(knot, sigma[before.bin[0]]);
-      const skip = steps.skip * this.#eased;
-      if (skip <= 1 && this.#isOnePass(before) && areLedTo(here)) {
-        here.best.fill(0, 0, here.size);
-        here.sum.fill(0, 0, here.size);
-      } else {
-        jumps.forward(before, here, skip);
-        // where no step leads, and a skip at too high a price
-        for (let j = 0; j < here.size; j++) if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
-        here.drop();
-      }
-    } else {
+    if (before.size > 0) steps.moveTo(knot, sigma[before.bin[0]]);
+    const skip = steps.skip * this.#eased;
+    if (before.size === 0 || (skip <= 1 && here.apart === 0 && this.#isOnePass(before))) {
       here.best.fill(0, 0, here.size);
       here.sum.fill(0, 0, here.size);
+    } else {
+      jumps.forward(before, here, skip);
+      // where no step leads, and a skip at too high a price, unless nothing else is left
+      let dear = 0;
+      for (let j = 0; j < here.size; j++) {
+        if (here.best[j] >= HOPELESS || here.sum[j] >= HOPELESS) here.marked[j] = 0;
+        dear += here.marked[j];
+      }
+      if (dear < here.size) here.drop();
     }
     states.fit(knot, sigma, here);
     if (before.size > 0) steps.forward(before, here);
     const { best, sum, bin: binHere, emission, fit, came } = here;
     const joins = knot > 0 ? JOINS : 1;
-    const outside = joins * this.#outside;
-    const allOutside = joins * this.#allOutside;
     let led = 0;
     let ledAll = 0;
     let least = Infinity;
     for (let j = 0; j < here.size; j++) {
-      const left = leftOut[binHere[j]];
-      if (left * outside > best[j]) {
-        best[j] = left * outside;
+      const joined = joins * leftOut[binHere[j]];
+      if (joined * this.#outside > best[j]) {
+        best[j] = joined * this.#outside;
         came[j] = -1;
       }
-      sum[j] += left * allOutside;
+      sum[j] += joined * this.#allOutside;
       if (best[j] > led) led = best[j];
       if (sum[j] > ledAll) ledAll = sum[j];
       if (best[j] * fit[j] < least) least = best[j] * fit[j];
@@ -129,20 +126,23 @@ export class ForwardSweep {
     // further than any weight can tell: all are as likely
     if (led === 0) {
       came.fill(heaviestOf(before), 0, here.size);
-      best.fill(1, 0, here.size);
+      best.fill((led = 1), 0, here.size);
     }
-    if (ledAll === 0) sum.fill(1, 0, here.size);
+    if (ledAll === 0) sum.fill((ledAll = 1), 0, here.size);
     // none is worth less beside the others than by itself
-    if (here.size > MOST || !(least > HOPELESS * led)) dropHopeless(here);
+    if (here.size > MOST || !(least > HOPELESS * led)) dropHopeless(here, led, ledAll);
     states.weigh(knot, this.#pins, here);
     const { size } = here;
     let top = 0;
     let most = 0;
+    let heaviest = 0;
     for (let j = 0; j < size; j++) {
       best[j] *= emission[j];
       sum[j] *= emission[j];
-      if (best[j] > top) top = best[j];
       if (sum[j] > most) most = sum[j];
+      if (best[j] <= top) continue;
+      top = best[j];
+      heaviest = j;
     }
     const leaves = states.outside(knot, here);
     top = Math.max(top, this.#outside * leaves, this.#ended * leaves);
@@ -152,7 +152,7 @@ export class ForwardSweep {
     // all that is outside is no path, so that the states alone set the scale as soon as there are any
     most = most > 0 ? most : this.#allOutside * leaves;
     this.#allOutside *= leaves / most;
-    pruneStates(here, this.#within, most);
+    pruneStates(here, heaviest, this.#within, most);
     for (let j = 0; j < here.size; j++) {
       best[j] /= top;
       sum[j] /= most;
@@ -183,12 +183,6 @@ export class ForwardSweep {
     }
     return state;
   }
-}
-
-/** Whether steps lead to all of the states just written. */
-function areLedTo({ size, marked }: KnotStates): boolean {
-  for (let j = 0; j < size; j++) if (marked[j] === 1) return false;
-  return true;
 }
 
 /** The state that the heaviest path leads to. */

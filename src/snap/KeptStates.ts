@@ -46,7 +46,8 @@ export class KeptStates {
       last = bin[k];
       if (on >= LONG) this.#long.set(at, on);
       this.#on[page][at & (PAGE - 1)] = Math.min(on, LONG);
-      this.#came[page][at & (PAGE - 1)] = came[k] < 0 ? NOWHERE : came[k];
+      // of -1 as many bits are NOWHERE
+      this.#came[page][at & (PAGE - 1)] = came[k];
       this.#sum[page][at & (PAGE - 1)] = sum[k];
     }
     this.#first[knot + 1] = this.#size;

@@ -4,6 +4,8 @@ const ROOM = 64;
 /** The states of one knot, written out: bins of the route, ascending, and what is known of each. */
 export class KnotStates {
   size = 0;
+  /** How many of those written no step leads to. */
+  apart = 0;
   /** Whether the heaviest state fits its fix badly, so that the body may be anywhere. */
   lost = false;
   /** The bin of that state. */
@@ -36,6 +38,7 @@ export class KnotStates {
   add(bin: number, skip = 0): void {
     if (this.size === this.bin.length) this.#grow();
     this.marked[this.size] = skip;
+    this.apart += skip;
     this.bin[this.size++] = bin;
   }
 

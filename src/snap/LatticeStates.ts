@@ -39,6 +39,10 @@ const COPIES = 3;
 const FURTHEST_AHEAD = 3_900;
 const FURTHEST_BACK = 2_300;
 
+/** Bins are gathered for fixes that lie within so many metres of one another, and so many more bins on and back. */
+const ROAM = 70;
+const SPARE = 32;
+
 /** Seconds after which the error of a receiver is a new one, so that a fix counts in full. */
 const FORGOTTEN = 30;
 
@@ -75,6 +79,15 @@ export class LatticeStates {
   #reach = 0;
   #far = 0;
   #around = 0;
+  /** Bins gathered around a place, earth-centred metres: those within how far of it, from one on and up to another. */
+  readonly #gathered: number[] = [];
+  #count = 0;
+  #x = 0;
+  #y = 0;
+  #z = 0;
+  #within = -1;
+  #first = 0;
+  #last = 0;
   /** Scratch: bins near a fix and how far they lie from it, squared; the foot of each pass among them, and its end. */
   readonly #near: number[] = [];
   readonly #squares: number[] = [];
@@ -142,7 +155,9 @@ export class LatticeStates {
   holds(x: number, y: number, z: number): boolean {
     const { bins } = this;
     if (this.#held >= 0 && bins.square(this.#held, x, y, z) <= this.#far ** 2) return true;
-    this.#held = bins.anyWithin(x, y, z, this.#far);
+    const found = bins.near(x, y, z, this.#far, this.#near, this.#squares);
+    // amid them, so that it serves for long
+    this.#held = found > 0 ? this.#near[found >> 1] : -1;
     return this.#held >= 0;
   }
 
@@ -180,7 +195,7 @@ export class LatticeStates {
     const x = this.x[knot];
     const y = this.y[knot];
     const z = this.z[knot];
-    into.size = 0;
+    into.size = into.apart = 0;
     let first = 0;
     let last = count - 1;
     if (before.size > 0 && !before.lost) {
@@ -310,8 +325,8 @@ export class LatticeStates {
     const squares = this.#squares;
     const feet = this.#feet;
     const ends = this.#ends;
-    const { bins, every } = this;
-    const found = bins.near(x, y, z, distance, near, squares, first, last);
+    const { every } = this;
+    const found = this.#find(x, y, z, distance, first, last);
     let passes = 0;
     for (let k = 0; k < found; passes++) {
       let foot = k++;
@@ -327,6 +342,35 @@ export class LatticeStates {
       for (; k < ends[pass]; k++) if (near[k] % every === 0 && squares[k] <= most) this.#kept[kept++] = near[k];
     }
     return kept;
+  }
+
+  /** Writes the bins within a distance as `Bins` does: most often they are among those gathered for a fix before. */
+  #find(x: number, y: number, z: number, distance: number, first: number, last: number): number {
+    const { bins } = this;
+    const { x: binX, y: binY, z: binZ } = bins;
+    const near = this.#near;
+    const squares = this.#squares;
+    const gathered = this.#gathered;
+    const moved = (x - this.#x) ** 2 + (y - this.#y) ** 2 + (z - this.#z) ** 2;
+    if (distance > this.#within || first < this.#first || last > this.#last || moved > ROAM * ROAM) {
+      [this.#x, this.#y, this.#z, this.#within] = [x, y, z, distance];
+      this.#first = Math.max(first - SPARE, 0);
+      this.#last = Math.min(last + SPARE, bins.count - 1);
+      this.#count = bins.near(x, y, z, distance + ROAM, gathered, squares, this.#first, this.#last);
+    }
+    const limit = (distance + bins.spacing / 2) ** 2;
+    let found = 0;
+    for (let k = 0, count = this.#count; k < count; k++) {
+      const bin = gathered[k];
+      const dx = binX[bin] - x;
+      const dy = binY[bin] - y;
+      const dz = binZ[bin] - z;
+      const square = dx * dx + dy * dy + dz * dz;
+      if (square > limit || bin < first || bin > last) continue;
+      near[found] = bin;
+      squares[found++] = square;
+    }
+    return found;
   }
 
   /** Whether so many passes of the same place lie between a pass and the origin, and another beyond it. */

@@ -14,18 +14,20 @@ export function chooseKnots(track: FixTrack, wanted: ReadonlySet<number>, coarse
   const knots: number[] = [];
   const seconds = coarseness * SECONDS;
   const metres = coarseness * METRES;
-  for (let i = 0; i < track.count; i++) {
-    const last = knots[knots.length - 1];
+  const { clock, count } = track;
+  let last = 0;
+  for (let i = 0; i < count; i++) {
     if (
-      knots.length === 0 ||
-      i === track.count - 1 ||
-      track.clock[i + 1] - track.clock[i] >= seconds ||
-      track.clock[i] - track.clock[last] >= seconds ||
-      wanted.has(i) ||
+      i === 0 ||
+      i === count - 1 ||
+      clock[i + 1] - clock[i] >= seconds ||
+      clock[i] - clock[last] >= seconds ||
+      (wanted.size > 0 && wanted.has(i)) ||
       track.isApart(last, i, metres)
     ) {
+      last = i;
       knots.push(i);
     }
   }
-  return Int32Array.from(knots);
+  return new Int32Array(knots);
 }

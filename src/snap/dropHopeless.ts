@@ -12,15 +12,11 @@ const SHARES = [HOPELESS, 1e-16, 1e-14, 1e-12, 1e-10, 1e-8, 1e-6, 1e-4, 1e-2];
 /**
  * Drops the states from which no path worth a thought goes on, before their fix is weighed: a state is worth what the heaviest
  * path into it weighs beside the heaviest of all, or what all into it do, and as much as it fits.
+ *
+ * @param topBest - The most that `best` is of any state, and `topSum` of `sum`.
  */
-export function dropHopeless(states: KnotStates): void {
+export function dropHopeless(states: KnotStates, topBest: number, topSum: number): void {
   const { size, best, sum, fit, worth, marked } = states;
-  let topBest = 0;
-  let topSum = 0;
-  for (let j = 0; j < size; j++) {
-    if (best[j] > topBest) topBest = best[j];
-    if (sum[j] > topSum) topSum = sum[j];
-  }
   let top = 0;
   for (let j = 0; j < size; j++) {
     worth[j] = Math.max(best[j] / topBest, sum[j] / topSum) * fit[j];

@@ -26,6 +26,14 @@ export function leaveLoopsOut(states: LatticeStates, steps: StepWeights, sigma: 
   const { bins, clock, x, y, z } = states;
   const square = (knot: number) => bins.square(bin[knot], x[knot], y[knot], z[knot]);
   const knots = bin.length;
+  const slow = (knot: number) => HASTE * Math.max(steps.expected(knot), steps.moved(knot));
+  // most often no stretch is gone over so fast, which takes no pairs of knots to see
+  let fast = false;
+  for (let knot = 1, beyond = 0; knot < knots && !fast; knot++) {
+    beyond = Math.max(beyond + (bin[knot] - bin[knot - 1]) * bins.spacing - slow(knot), 0);
+    fast = beyond >= ERRORS;
+  }
+  if (!fast) return;
   for (let from = 0, begin = 0, end = 0, most = 0; from <= knots; from++) {
     if (end > 0 && (from >= end || from === knots)) {
       straighten(states, steps, bin, begin, end);
@@ -38,7 +46,7 @@ export function leaveLoopsOut(states: LatticeStates, steps: StepWeights, sigma: 
     for (let to = from + 1; to < knots && clock[to] - clock[from] <= AT_ONCE; to++) {
       sparse ||= clock[to] - clock[to - 1] > CLOSE;
       stray ||= to > from + 1 && square(to - 1) > (NOWHERE_NEAR * sigma[bin[to - 1]]) ** 2;
-      slowly += HASTE * Math.max(steps.expected(to), steps.moved(to));
+      slowly += slow(to);
       const metres = (bin[to] - bin[from]) * bins.spacing;
       const beyond = metres - slowly - errors;
       if (sparse && !stray) continue;

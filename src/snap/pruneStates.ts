@@ -11,13 +11,12 @@ const LOST = 0.01;
  * Drops the states that others nearby outweigh, and says of the knot which is the heaviest and whether it is lost. A state is
  * worth what the heaviest path into it weighs beside the heaviest of all, or what all into it do.
  *
+ * @param heaviest - The state that the heaviest path leads to.
  * @param within - Bins within which a state may outweigh another.
  * @param all - What all paths into the state weigh that most lead to.
  */
-export function pruneStates(states: KnotStates, within: number, all = 1): void {
+export function pruneStates(states: KnotStates, heaviest: number, within: number, all: number): void {
   const { size, bin, best, sum, fit, worth, queue, marked } = states;
-  let heaviest = 0;
-  for (let j = 1; j < size; j++) if (best[j] > best[heaviest]) heaviest = j;
   states.heaviest = bin[heaviest];
   states.lost = fit[heaviest] < LOST;
   const top = best[heaviest];

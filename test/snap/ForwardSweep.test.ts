@@ -152,6 +152,26 @@ describe('a knot after it', () => {
       expect(bins(sweep.step(1))).toEqual(stands ? [40, 60] : [40]);
     });
 
+    test('stays at any price where nothing else is left: the body is somewhere', () => {
+      const { sweep } = sweepOver([
+        { states: [{ bin: 40 }], outside: 0 },
+        {
+          states: [
+            { bin: 60, unreached: 1, emission: 0.5 },
+            { bin: 300, unreached: 1, emission: 0.25 },
+          ],
+          outside: 0,
+          skip: 0,
+        },
+      ]);
+      sweep.step(0);
+      expect(listed(sweep.step(1))).toEqual([
+        { bin: 60, came: 0, best: 1, sum: 1 },
+        { bin: 300, came: 0, best: 0.5, sum: 0.5 },
+      ]);
+      expect(sweep.weights).toEqual({ outside: 0, allOutside: 0, ended: 0 });
+    });
+
     test('comes from the state from which a skip carries most', () => {
       const { sweep } = sweepOver([
         { states: [{ bin: 0 }, { bin: 40, emission: 0.5 / leftOut[40] }], outside: 0 },

@@ -1,6 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { dropHopeless } from '../../src/snap/dropHopeless';
+import type { KnotStates } from '../../src/snap/KnotStates';
 import { drawnStates, type OneState, roomOf } from '../support/drawnStates';
+
+/** Dropped beside the heaviest of them. */
+function drop(room: KnotStates): void {
+  const heaviest = (weights: Float64Array) => Math.max(0, ...weights.subarray(0, room.size));
+  dropHopeless(room, heaviest(room.best), heaviest(room.sum));
+}
 
 const left = ({ bin, size }: { readonly bin: Int32Array; readonly size: number }) => [...bin.subarray(0, size)];
 
@@ -29,7 +36,7 @@ describe('what is left is what the rule in words leaves', () => {
     let dropped = 0;
     for (const states of drawnStates(count, powers, 60)) {
       const room = roomOf(states);
-      dropHopeless(room);
+      drop(room);
       expect(left(room)).toEqual(byTheRule(states));
       dropped += count - room.size;
       // the columns go together
@@ -51,14 +58,14 @@ test('96 stay however little they weigh; of one more the light ones go', () => {
     const room = roomOf(
       alike(1, { fit: 1 }).concat(alike(count - 1, light).map((s, k) => ({ ...s, bin: 50 * (k + 1) }))),
     );
-    dropHopeless(room);
+    drop(room);
     expect(room.size).toBe(count === 97 ? 1 : count);
   }
 });
 
 test('that all weigh alike is no reason to drop any', () => {
   const room = roomOf(alike(1000));
-  dropHopeless(room);
+  drop(room);
   expect(room.size).toBe(1000);
 });
 
@@ -69,7 +76,7 @@ test('shares: exactly the least stays, a hair less goes', () => {
       { ...first, fit },
       { ...other, ...second },
     ]);
-    dropHopeless(room);
+    drop(room);
     return left(room);
   };
   expect(survivors({ best: 0, sum: 1e-18 })).toEqual([0, 50]);
@@ -83,13 +90,13 @@ test('shares: exactly the least stays, a hair less goes', () => {
 
 test('of states that weigh nothing at all none is dropped, nor any of none', () => {
   const room = roomOf(alike(200, { best: 0, sum: 0 }));
-  dropHopeless(room);
+  drop(room);
   expect(room.size).toBe(200);
   const lost = roomOf(alike(200, { fit: 0 }));
-  dropHopeless(lost);
+  drop(lost);
   expect(lost.size).toBe(200);
   const none = roomOf([]);
-  dropHopeless(none);
+  drop(none);
   expect(none.size).toBe(0);
 });
 
@@ -100,7 +107,7 @@ function keptOf(lighter: readonly (readonly [count: number, worth: number])[], p
   const room = roomOf(states);
   room.worth[weights.length] = past;
   room.size = weights.length;
-  dropHopeless(room);
+  drop(room);
   return room.size;
 }
 
@@ -146,12 +153,12 @@ test('what stood past the states, left behind by a knot of more, counts for noth
   ).toBe(96);
   const room = roomOf([...alike(2, { best: 1, sum: 0 }), ...alike(1, { sum: 1 }), ...alike(1, { best: 1e20, sum: 0 })]);
   room.size = 3;
-  dropHopeless(room);
+  drop(room);
   expect(room.size).toBe(3);
 });
 
 test('what is worth half of the heaviest is not dropped, however badly all fit', () => {
   const room = roomOf([...alike(1, { fit: 0.05 }), ...alike(99, { best: 0.5, sum: 0.5, fit: 0.05 })]);
-  dropHopeless(room);
+  drop(room);
   expect(room.size).toBe(100);
 });
