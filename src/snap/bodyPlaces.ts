@@ -1,5 +1,4 @@
-import type { Snapped } from '../model';
-import { knownMedian } from './knownMedian';
+import { knownMedian, type Snapped } from '../model';
 import { SURE } from './passingOffsets';
 
 /** Between fixes further apart in time than this, in seconds, a receiver doesn't know where the body was. */

@@ -1,5 +1,4 @@
-import type { Snapped } from '../model';
-import { knownMedian } from './knownMedian';
+import { knownMedian, type Snapped } from '../model';
 import { passingOffsets } from './passingOffsets';
 import { sharedClock } from './sharedClock';
 import { sharedPace } from './sharedPace';

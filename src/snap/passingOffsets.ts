@@ -1,5 +1,4 @@
-import type { Snapped } from '../model';
-import { knownMedian } from './knownMedian';
+import { knownMedian, type Snapped } from '../model';
 
 /** Metres between the places at which passing times are compared. */
 const EVERY = 20;

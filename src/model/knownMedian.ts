@@ -1,4 +1,4 @@
-import { select } from '../model';
+import { select } from './select';
 
 /** The median of a column, NaN left out: of an even number the middle of the two in the middle; NaN where nothing is left. */
 export function knownMedian(values: ArrayLike<number>): number {
