@@ -123,16 +123,19 @@ export class PlacedRecording {
 
     const { lon, lat, time } = recording;
     this.begun = time?.find((instant) => Number.isFinite(instant)) ?? Number.NaN;
-    let before = earthCentred(Number.NaN, Number.NaN);
+    let [x, y, z] = [0, 0, 0];
     for (let i = 0; i < n; i++) {
-      const from = before;
-      const here = (before = earthCentred(lon[i], lat[i]));
+      // by index, as taking lists apart makes objects
+      const here = earthCentred(lon[i], lat[i]);
+      const [fromX, fromY, fromZ] = [x, y, z];
+      x = here[0];
+      y = here[1];
+      z = here[2];
       if (time) this.#elapsed[i] = (time[i] - this.begun) / 1000;
       if (i === 0) continue;
       if (time) this.wait[i] = (time[i] - time[i - 1]) / 1000;
-      // by index, as taking lists apart makes objects
       if (Number.isFinite(lon[i] + lat[i] + lon[i - 1] + lat[i - 1]))
-        this.step[i] = surfaceDistance(from[0], from[1], from[2], here[0], here[1], here[2]);
+        this.step[i] = surfaceDistance(fromX, fromY, fromZ, x, y, z);
     }
     const { alongTrack, state } = snapped;
     const onRoute = new Uint8Array(n);
@@ -297,6 +300,7 @@ export class PlacedRecording {
     const whole = new Int32Array(grid.count + 1);
     let before = Number.NaN;
     let away = false;
+    let far = false;
     for (let i = this.first; i >= 0 && i <= this.last; i++) {
       if (state[i] === 'off') away = true;
       const here = alongTrack[i];
@@ -310,13 +314,14 @@ export class PlacedRecording {
           this.skipped[b] += here - grid.edges[b];
           whole[a + 1]++;
           whole[b]--;
+          far = true;
         }
       }
       before = here;
       away = false;
     }
     let times = 0;
-    for (let k = 0; k < grid.count; k++) {
+    for (let k = 0; far && k < grid.count; k++) {
       times += whole[k];
       this.skipped[k] += times * grid.width[k];
     }

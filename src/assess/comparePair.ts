@@ -1,8 +1,9 @@
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
-import { differenceLimits, differencePValue, quantileIn, studentQuantile } from '../statistics';
+import { differenceLimits, differencePValue, studentQuantile } from '../statistics';
 import type { ForetoldPair, Pair } from './Assessment';
 import { sumsWithin } from './distanceSums';
 import { judgedPart, type Stretch } from './measureRow';
+import { medianAndP95 } from './medianAndP95';
 import type { NamedPlaced } from './NamedPlaced';
 import type { PlacedRecording } from './PlacedRecording';
 import { PAIR_SUMS } from './pairSums';
@@ -70,7 +71,7 @@ export function comparePair(
     correlation: spread ? covariance / Math.sqrt(varianceA * varianceB) : null,
     // the part both share has the covariance as its variance
     commonModeShare: spread ? Math.min(1, Math.max(0, (2 * covariance) / (varianceA + varianceB))) : null,
-    apart: distances.length > 0 ? { median: quantileIn(distances, 0.5), p95: quantileIn(distances, 0.95) } : null,
+    apart: distances.length > 0 ? medianAndP95(distances) : null,
     between: some ? between / common : null,
     lengthDifference: some ? lengthA - lengthB : null,
     moved,

@@ -1,10 +1,10 @@
 import { group } from 'd3-array';
 import type { FixState } from '../model';
-import { quantilesIn } from '../statistics';
 import type { AssessedRecording, DataQuality, FixInterval, LapCount, LeftOut, OutsideStretch } from './Assessment';
 import { findOffRoute } from './findOffRoute';
 import { findStops } from './findStops';
 import { lapsRidden } from './lapsRidden';
+import { medianAndP95 } from './medianAndP95';
 import type { PlacedRecording } from './PlacedRecording';
 import type { RouteGrid } from './RouteGrid';
 import type { Entry } from './testEntries';
@@ -145,11 +145,6 @@ function spacingOf(step: Float64Array): { median: number; p95: number } | null {
   // none is below 0
   const steps = valuesAbove(step, -1);
   return steps.length === 0 ? null : medianAndP95(steps);
-}
-
-function medianAndP95(column: Float64Array): { median: number; p95: number } {
-  const [median, p95] = quantilesIn(column, [0.5, 0.95]);
-  return { median, p95 };
 }
 
 function settledAt(grid: RouteGrid, placed: PlacedRecording, defaultHalfWidth: number): AssessedRecording['settled'] {

@@ -2,8 +2,9 @@ import { ofRoute, type Route } from '../model';
 import { sectionEdges } from '../route';
 import type { AssessedArea, AssessedRoute, Exclusion } from './Assessment';
 import type { Companion } from './companionOffsets';
-import { drawnLine, round } from './drawnLine';
+import { drawnLine } from './drawnLine';
 import { statedUncertainty } from './measureRow';
+import { plainColumn } from './plainColumn';
 import type { RouteGrid } from './RouteGrid';
 
 /** The reference as it was judged against, with what the pictures need of it but for the bins. */
@@ -34,8 +35,8 @@ export function describeRoute(
     corridor: ofRoute(route, drawnCorridor),
     decoy: decoy ? drawnLine(decoy.line, 0.2) : null,
     centreline: centreline ? drawnLine(centreline.line, 0.2) : null,
-    decoyOffsets: decoy ? toPlain(decoy.offset) : null,
-    centrelineOffsets: centreline ? toPlain(centreline.offset) : null,
+    decoyOffsets: decoy ? plainColumn(decoy.offset, 3) : null,
+    centrelineOffsets: centreline ? plainColumn(centreline.offset, 3) : null,
     provenance: route.provenance,
     excluded,
     areas,
@@ -60,9 +61,4 @@ function drawnCorridor(route: Route): AssessedRoute['corridor'] {
       },
     ];
   });
-}
-
-/** To the millimetre, null for NaN. */
-function toPlain(column: Float64Array): (number | null)[] {
-  return Array.from(column, (value) => (Number.isNaN(value) ? null : round(value, 3)));
 }

@@ -1,5 +1,5 @@
 import { bisector } from 'd3-array';
-import { offsetStatistics } from '../metrics';
+import { weightedQuantiles } from '../metrics';
 import type { AssessmentRow } from './Assessment';
 import { fixesInOrder } from './fixesInOrder';
 import type { Stretch } from './measureRow';
@@ -39,13 +39,21 @@ export function errorAlong(
       moved += progress[i];
       seconds += wait[i];
     }
-    const values = new Float64Array(mine.length);
+    const sizes = new Float64Array(mine.length);
     const weights = new Float64Array(mine.length);
+    let [total, squares, sum, largest] = [0, 0, 0, 0];
     mine.forEach((i, k) => {
-      values[k] = (error[i - 1] + error[i]) / 2;
-      weights[k] = progress[i];
+      const value = (error[i - 1] + error[i]) / 2;
+      const weight = progress[i];
+      sizes[k] = Math.abs(value);
+      weights[k] = weight;
+      total += weight;
+      squares += weight * weight;
+      sum += weight * value;
+      largest = Math.max(largest, sizes[k]);
     });
-    const { mean, p95 } = offsetStatistics(values, weights);
+    const mean = sum / total;
+    const [p95] = weightedQuantiles(sizes, weights, { total, squares, largest }, [0.95]);
     const late = beside!.clockOffset - (mean * seconds) / moved;
     return { bias: mean, p95, lag: Number.isFinite(late) ? late : null, receivers: beside!.receivers };
   };

@@ -1,5 +1,6 @@
-import { median, quantileSorted } from 'd3-array';
+import { quantileSorted } from 'd3-array';
 import { localPlane } from '../geodesy';
+import { knownMedian } from '../model';
 import type { Stop } from './Assessment';
 import type { PlacedRecording } from './PlacedRecording';
 
@@ -69,7 +70,7 @@ function describe(placed: PlacedRecording, from: number, to: number): Stop {
   const north = points.reduce((sum, [, y]) => sum + y, 0) / points.length;
   const radii = points.map(([x, y]) => Math.hypot(x - east, y - north)).sort((a, b) => a - b);
   return {
-    alongTrack: median(placed.snapped.alongTrack.subarray(from, to + 1))!,
+    alongTrack: knownMedian(placed.snapped.alongTrack.subarray(from, to + 1)),
     seconds: (time![to] - time![from]) / 1000,
     r50: quantileSorted(radii, 0.5)!,
     r95: quantileSorted(radii, 0.95)!,

@@ -1,4 +1,4 @@
-import { median } from 'd3-array';
+import { knownMedian } from '../model';
 import type { MarkDistance } from './Assessment';
 import type { NamedPlaced } from './NamedPlaced';
 import type { RouteGrid } from './RouteGrid';
@@ -19,7 +19,7 @@ export function shownDistances(grid: RouteGrid, recordings: readonly NamedPlaced
       return { name, joined, passing, seconds: (passing?.seconds ?? Number.NaN) - begun, clock };
     });
     const clocks = shown.map(({ clock }) => clock).filter(Number.isFinite);
-    const shared = clocks.length >= 3 ? median(clocks)! : Number.NaN;
+    const shared = clocks.length >= 3 ? knownMedian(clocks) : Number.NaN;
     return shown.map(({ name, joined, passing, seconds, clock }): MarkDistance => {
       const late = clock - shared;
       return {

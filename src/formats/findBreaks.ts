@@ -1,5 +1,5 @@
-import { quickselect } from 'd3-array';
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
+import { select } from '../model';
 import type { IssueLog } from './IssueLog';
 
 /** A pause shorter than this many seconds is ordinary for a receiver that saves points when it sees fit. */
@@ -31,9 +31,12 @@ export function findBreaks(
   const interval = new Float64Array(n);
   const speed = new Float64Array(n);
   let frozen = 0;
+  let cosine = Math.cos(lat[0] * RADIAN);
   for (let i = 1; i < n; i++) {
     interval[i] = (time[i] - time[i - 1]) / 1000;
-    const moved = sphereDistance(lon[i - 1], lat[i - 1], lon[i], lat[i]);
+    const before = cosine;
+    cosine = Math.cos(lat[i] * RADIAN);
+    const moved = sphereDistance(lat[i] - lat[i - 1], lon[i] - lon[i - 1], before * cosine);
     // times cut to whole seconds make an interval of 0 of anything below 1
     speed[i] = interval[i] >= 0 ? moved / (interval[i] || 1) : Number.NaN;
     frozen = moved === 0 && interval[i] > 0 ? frozen + 1 : 0;
@@ -58,14 +61,16 @@ function medianAbove(values: Float64Array, least: number): number {
   const above = new Float64Array(values.length);
   let count = 0;
   for (const value of values) if (value > least) above[count++] = value;
+  if (count === 0) return 0;
   // the lower of two middle ones: one fix out of place makes two steps of it
   const middle = (count - 1) >> 1;
-  return count === 0 ? 0 : quickselect(above, middle, 0, count - 1)[middle];
+  select(above.subarray(0, count), middle);
+  return above[middle];
 }
 
-function sphereDistance(lon1: number, lat1: number, lon2: number, lat2: number): number {
-  const x = Math.sin(((lat2 - lat1) * RADIAN) / 2);
-  const y = Math.sin(((lon2 - lon1) * RADIAN) / 2);
-  const h = x * x + Math.cos(lat1 * RADIAN) * Math.cos(lat2 * RADIAN) * y * y;
-  return 2 * MEAN_RADIUS * Math.asin(Math.min(1, Math.sqrt(h)));
+/** Metres on a sphere by the differences of two positions, degrees, and the product of the cosines of their latitudes. */
+function sphereDistance(northward: number, eastward: number, cosines: number): number {
+  const x = Math.sin((northward * RADIAN) / 2);
+  const y = Math.sin((eastward * RADIAN) / 2);
+  return 2 * MEAN_RADIUS * Math.asin(Math.min(1, Math.sqrt(x * x + cosines * y * y)));
 }

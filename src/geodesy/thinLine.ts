@@ -15,10 +15,12 @@ export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: 
   const n = x.length;
   const keep = new Uint8Array(n);
   if (n > 0) keep[0] = keep[n - 1] = 1;
-  const open: [number, number][] = n > 2 ? [[0, n - 1]] : [];
+  /** Ends of what is still to be looked at, two by two. */
+  const open = n > 2 ? [0, n - 1] : [];
   let looks = PATIENCE * n;
   while (open.length > 0) {
-    const [a, b] = open.pop()!;
+    const b = open.pop()!;
+    const a = open.pop()!;
     looks -= b - a;
     const ex = x[b] - x[a];
     const ey = y[b] - y[a];
@@ -44,7 +46,7 @@ export function thinLine(x: ArrayLike<number>, y: ArrayLike<number>, tolerance: 
     if (at < 0) continue;
     const cut = looks > 0 ? at : (a + b) >> 1;
     keep[cut] = 1;
-    open.push([a, cut], [cut, b]);
+    open.push(a, cut, cut, b);
   }
   const kept: number[] = [];
   for (let i = 0; i < n; i++) if (keep[i] === 1) kept.push(i);

@@ -23,6 +23,7 @@ export * from './InputError';
 export * from './inSlices';
 export * from './isColumn';
 export * from './issueSentences';
+export * from './knownMedian';
 export * from './Line';
 export * from './likelyWord';
 export * from './lineOf';

@@ -16,13 +16,14 @@ const BEYOND = 1.2;
 export function select(column: Float64Array, place: number): void {
   let low = 0;
   let high = column.length - 1;
+  const sample = new Float64Array(high - low > MANY ? SAMPLE : 0);
   // cut so often at bad places, the rest is sorted
   for (let cuts = 2 * Math.log2(column.length); high - low > FEW; cuts--) {
     if (cuts < 0) {
       column.subarray(low, high + 1).sort();
       return;
     }
-    const pivot = high - low > MANY ? sampled(column, low, high, place) : column[(low + high) >> 1];
+    const pivot = high - low > MANY ? sampled(column, low, high, place, sample) : column[(low + high) >> 1];
     let i = low;
     let j = high;
     while (i <= j) {
@@ -48,8 +49,7 @@ function insert(column: Float64Array, value: number, low: number, end: number): 
 }
 
 /** Of a sample spread over all of them, as neighbours may be alike: the one at the place's share, or beyond it on the longer side. */
-function sampled(column: Float64Array, low: number, high: number, place: number): number {
-  const sample = new Float64Array(SAMPLE);
+function sampled(column: Float64Array, low: number, high: number, place: number, sample: Float64Array): number {
   const apart = (high - low) / (SAMPLE - 1);
   for (let i = 0; i < SAMPLE; i++) insert(sample, column[low + Math.floor(i * apart)], 0, i);
   const at = (place - low) / apart;

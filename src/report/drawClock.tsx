@@ -1,4 +1,5 @@
-import { nice, quantile, ticks } from 'd3-array';
+import { nice, ticks } from 'd3-array';
+import { quantileIn } from '../statistics';
 import { type Content, element, fragment } from './element';
 import { type LinearScale, linearScale } from './linearScale';
 import { linePath } from './linePath';
@@ -192,8 +193,9 @@ function reachOf(strands: readonly TimedStrand[], kind: Component): number {
   const sizes = strands.flatMap(({ recording }) =>
     recording[kind].flatMap((error) => (error === null ? [] : Math.abs(error))),
   );
+  const usual = sizes.length === 0 ? 0 : quantileIn(Float64Array.from(sizes), 0.98);
   const most = sizes.reduce((a, b) => Math.max(a, b), 0);
-  return nice(0, Math.max(1, Math.min(1.08 * most, 1.5 * (quantile(sizes, 0.98) ?? 0))), 3)[1];
+  return nice(0, Math.max(1, Math.min(1.08 * most, 1.5 * usual)), 3)[1];
 }
 
 function axisBelow(axis: ClockAxis, end: number, inner: number): Content {

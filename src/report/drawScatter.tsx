@@ -1,4 +1,5 @@
-import { nice, quantile, ticks as ticksBetween } from 'd3-array';
+import { nice, ticks as ticksBetween } from 'd3-array';
+import { quantileIn } from '../statistics';
 import { element, fragment } from './element';
 import { linearScale } from './linearScale';
 import type { Picture } from './Picture';
@@ -16,13 +17,10 @@ const CELL = 2.5;
 /** Metres that every receiver's scatter shows to each side: the same for all, so that they can be compared. */
 export function scatterReach(strands: readonly TimedStrand[]): number {
   const radii = strands.flatMap(({ rows }) => rows.get(null)?.ce95 ?? []);
-  const far = strands.map(
-    ({ recording }) =>
-      quantile(
-        recording.horizontal.flatMap((error) => error ?? []),
-        0.98,
-      ) ?? 0,
-  );
+  const far = strands.map(({ recording }) => {
+    const errors = recording.horizontal.flatMap((error) => error ?? []);
+    return errors.length === 0 ? 0 : quantileIn(Float64Array.from(errors), 0.98);
+  });
   return nice(0, Math.max(1, 1.1 * Math.max(0, ...radii), Math.max(0, ...far)), 4)[1];
 }
 

@@ -1,5 +1,4 @@
-import { median } from 'd3-array';
-import type { Snapped } from '../model';
+import { knownMedian, type Snapped } from '../model';
 import { SURE } from './passingOffsets';
 
 /** Between fixes further apart in time than this, in seconds, a receiver doesn't know where the body was. */
@@ -46,5 +45,5 @@ function usualInterval(own: Float64Array): number {
   const every = Math.max(Math.floor(own.length / 100), 1);
   const intervals: number[] = [];
   for (let i = every; i < own.length; i += every) intervals.push(own[i] - own[i - 1]);
-  return median(intervals) ?? 0;
+  return knownMedian(intervals) || 0;
 }

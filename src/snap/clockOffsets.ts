@@ -1,5 +1,4 @@
-import { median } from 'd3-array';
-import type { Snapped } from '../model';
+import { knownMedian, type Snapped } from '../model';
 import { passingOffsets } from './passingOffsets';
 import { sharedClock } from './sharedClock';
 import { sharedPace } from './sharedPace';
@@ -64,7 +63,7 @@ export function clockOffsets(
   for (let round = 0; round < ROUNDS; round++) {
     const { shared, seen } = sharedPace(times, snapped, offsets, every);
     const pace = paceOf(shared.alongTrack, every);
-    const usual = median(pace.filter((speed) => speed > 0)) ?? Number.NaN;
+    const usual = knownMedian(pace.filter((speed) => speed > 0));
     const moving = pace.map((speed, k) => {
       const inside = shared.alongTrack[k] >= ends && shared.alongTrack[k] <= length - ends;
       return inside && shared.receivers[k] >= 2 && speed > usual / 2 ? speed : Number.NaN;
@@ -111,13 +110,13 @@ function paceOf(alongTrack: Float64Array, every: number): Float64Array {
 }
 
 function deviation(values: Float64Array): number {
-  const centre = median(values)!;
-  return median(values.map((value) => Math.abs(value - centre)))!;
+  const centre = knownMedian(values);
+  return knownMedian(values.map((value) => Math.abs(value - centre)));
 }
 
 /** Mean of the values, those further than `reach` from it counting as so far. */
 function middle(values: Float64Array, reach: number): number {
-  let centre = median(values)!;
+  let centre = knownMedian(values);
   for (let round = 0; round < 5; round++) {
     let sum = 0;
     for (const value of values) sum += Math.min(Math.max(value - centre, -reach), reach);

@@ -1,5 +1,4 @@
-import { median } from 'd3-array';
-import type { Snapped } from '../model';
+import { knownMedian, type Snapped } from '../model';
 
 /** Metres between the places at which passing times are compared. */
 const EVERY = 20;
@@ -20,15 +19,14 @@ export const SURE = 0.9;
 export function passingOffsets(length: number, times: readonly Float64Array[], snapped: readonly Snapped[]): number[] {
   const places = Math.floor(length / EVERY) + 1;
   const passing = snapped.map((one, i) => passingTimes(times[i], one, places));
-  const offsets = passing.map((own) => median(own.map((time, k) => time - passing[0][k])) ?? 0);
+  const offsets = passing.map((own) => knownMedian(own.map((time, k) => time - passing[0][k])) || 0);
   for (let round = 0; round < ROUNDS; round++) {
-    const shared = Float64Array.from(
-      { length: places },
-      (_, k) => median(passing.map((own, i) => own[k] - offsets[i])) ?? Number.NaN,
+    const shared = Float64Array.from({ length: places }, (_, k) =>
+      knownMedian(passing.map((own, i) => own[k] - offsets[i])),
     );
     passing.forEach((own, i) => {
-      const offset = median(own.map((time, k) => time - shared[k]));
-      if (offset !== undefined) offsets[i] = offset;
+      const offset = knownMedian(own.map((time, k) => time - shared[k]));
+      if (!Number.isNaN(offset)) offsets[i] = offset;
     });
   }
   return offsets;

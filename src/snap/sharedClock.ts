@@ -1,4 +1,5 @@
-import { mean, median } from 'd3-array';
+import { mean } from 'd3-array';
+import { knownMedian } from '../model';
 
 /** What one clock says: seconds that it is ahead, and the standard error of that; NaN where it says nothing. */
 interface ToldClock {
@@ -22,7 +23,7 @@ const ALIKE = 4;
 export function sharedClock(clocks: readonly ToldClock[]): number {
   const known = clocks.filter(({ standardError }) => Number.isFinite(standardError));
   const sorted = (known.length > 0 ? known : [...clocks]).sort((a, b) => a.offset - b.offset);
-  const middle = median(sorted, ({ offset }) => offset)!;
+  const middle = knownMedian(sorted.map(({ offset }) => offset));
   if (known.length < 3) return middle;
   const most = Math.floor(known.length / 2) + 1;
   const width = (first: number) => sorted[first + most - 1].offset - sorted[first].offset;

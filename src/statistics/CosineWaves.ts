@@ -57,27 +57,23 @@ export class CosineWaves implements Scatter {
     const known = whole ? kept.cosines : undefined;
     const cosines = known ?? new Float64Array(entries);
     if (whole) kept.cosines = cosines;
-    let entry = 0;
     let variance = 0;
     let done = 0;
-    let pooled = 0;
-    let weight = 0;
-    let members = 0;
-    for (let i = 0, seen = 0; i < values.length; i++) {
-      if (Number.isNaN(values[i])) continue;
-      const deviation = values[i] - this.mean;
-      variance += weights[i] * deviation * deviation;
-      pooled += weights[i] * deviation;
-      weight += weights[i];
-      members++;
-      seen++;
-      if (members < pool && seen < count) continue;
+    for (let entry = 0, i = 0; entry < entries; entry++) {
+      let pooled = 0;
+      let weight = 0;
+      for (let members = 0; members < pool && i < values.length; i++) {
+        if (Number.isNaN(values[i])) continue;
+        const deviation = values[i] - this.mean;
+        const weighed = weights[i] * deviation;
+        variance += weighed * deviation;
+        pooled += weighed;
+        weight += weights[i];
+        members++;
+      }
       if (!known) cosines[entry] = 2 * Math.cos((Math.PI * (done + weight / 2)) / length);
-      amounts[entry++] = (Math.SQRT2 * pooled) / length;
+      amounts[entry] = (Math.SQRT2 * pooled) / length;
       done += weight;
-      pooled = 0;
-      weight = 0;
-      members = 0;
     }
     this.variance = count > 0 ? variance / length : 0;
     if (variance > 0) this.#add(amounts, cosines);

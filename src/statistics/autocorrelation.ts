@@ -41,16 +41,20 @@ export function autocorrelation(values: ArrayLike<number>): Autocorrelation | un
   }
   if (!(variance > 1e-18 * n)) return undefined;
   const at = (lag: number) => {
-    // two sums, as each addition waits for the one before
-    let even = 0;
-    let odd = 0;
+    // four sums, as each addition waits for the one before
+    let a = 0;
+    let b = 0;
+    let c = 0;
+    let d = 0;
     let i = lag;
-    for (; i + 1 < n; i += 2) {
-      even += column[i] * column[i - lag];
-      odd += column[i + 1] * column[i + 1 - lag];
+    for (; i + 3 < n; i += 4) {
+      a += column[i] * column[i - lag];
+      b += column[i + 1] * column[i + 1 - lag];
+      c += column[i + 2] * column[i + 2 - lag];
+      d += column[i + 3] * column[i + 3 - lag];
     }
-    if (i < n) even += column[i] * column[i - lag];
-    return (even + odd) / variance;
+    for (; i < n; i++) a += column[i] * column[i - lag];
+    return (a + b + (c + d)) / variance;
   };
   return { n, pool, furthest: Math.floor(n / 3), at };
 }

@@ -46,9 +46,14 @@ export function correctedPairs(pairs: readonly ComparedPair[], count: number): C
     for (const { pValue, i } of known) corrected[i].adjusted = pValue;
     for (const groups of partitions(count)) {
       const joined = known.filter(({ first, second }) => groups[first] === groups[second]);
+      let [lowest, next] = [1, 1];
+      for (const { pValue } of joined) {
+        next = Math.min(next, Math.max(lowest, pValue));
+        lowest = Math.min(lowest, pValue);
+      }
+      const least = Math.min(1, joined.length * lowest);
       for (const { pValue, i } of joined) {
-        const others = Math.min(1, ...joined.filter((one) => one.i !== i).map((one) => one.pValue));
-        const least = Math.min(1, joined.length * Math.min(pValue, others));
+        const others = pValue === lowest ? next : lowest;
         const one = corrected[i];
         one.adjusted = Math.max(one.adjusted!, least);
         if (joined.length * others > LIMIT) one.level = Math.min(one.level, LIMIT / joined.length);

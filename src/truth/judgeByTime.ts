@@ -1,4 +1,3 @@
-import { median } from 'd3-array';
 import { version } from '../../package.json';
 import {
   type BinRange,
@@ -18,6 +17,7 @@ import {
   checkOptions,
   checkRoute,
   hashNumbers,
+  knownMedian,
   type OptionKeys,
   type Recording,
   type Route,
@@ -273,7 +273,8 @@ function judge(motion: TrueMotion, seconds: TruthSeconds, entry: Entry): Judged 
   const columns = secondColumns(errors, time, trusted, seconds);
   if (columns.horizontal.every(Number.isNaN)) return undefined;
   const times = Array.from(time).filter((_, i) => trusted[i] === 1);
-  const usual = median(times.slice(1), (value, i) => (value - times[i]) / 1000) ?? 1;
+  const interval = knownMedian(times.slice(1).map((value, i) => (value - times[i]) / 1000));
+  const usual = Number.isNaN(interval) ? 1 : interval;
   const delay = findDelay(motion, recording, places, trusted);
   const undelayed =
     delay && 'seconds' in delay

@@ -1,4 +1,4 @@
-import { median } from 'd3-array';
+import { knownMedian } from '../model';
 
 /** A place of the way, by what the recordings say of it. */
 export interface Station {
@@ -70,7 +70,7 @@ export function stationsAlong(length: number, tracks: readonly PlacedTrack[]): S
 }
 
 function middleOf(values: number[]): number {
-  if (values.length === 3) return median(values)!;
+  if (values.length === 3) return knownMedian(values);
   const sorted = values.length > 3 ? values.sort((a, b) => a - b).slice(1, -1) : values;
   return sorted.reduce((sum, value) => sum + value, 0) / sorted.length;
 }

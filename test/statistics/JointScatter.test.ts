@@ -119,6 +119,24 @@ describe('CosineWaves', () => {
     if (column.waves.length > 0) expect(relative.waves[0]).toBeCloseTo(column.waves[0] / column.mean, 12);
   });
 
+  test.each([2, 63, 513, 1025])(
+    'of %d bins: columns of one stretch, one after the other, each as by itself',
+    (count) => {
+      const normal = normals(90 + count);
+      const weights = Array.from({ length: count }, () => 0.5 + normal() ** 2);
+      const whole = () => Array.from({ length: count }, () => 4 + normal());
+      const gaps = whole().map((value, i) => (i % 7 === 3 ? Number.NaN : value));
+      const kept = {};
+      for (const values of [gaps, whole(), gaps, whole()]) {
+        const expected = documented(values, weights);
+        const column = new CosineWaves(values, weights, kept);
+        expected.waves.forEach((wave, j) => {
+          expect(column.waves[j]).toBeCloseTo(wave, 10);
+        });
+      }
+    },
+  );
+
   test('a single wave is found in its place and nowhere else', () => {
     const column = new CosineWaves(
       Float64Array.from({ length: 400 }, (_, i) => 3 + Math.cos((Math.PI * 5 * (i + 0.5)) / 400)),
