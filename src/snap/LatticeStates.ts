@@ -259,7 +259,14 @@ export class LatticeStates {
     }
     if (most <= least) return;
     // in two dimensions a density goes with 1 ÷ σ²: here its third root, as the tail before it is raised
-    for (let k = 0; k < size; k++) emission[k] *= Math.cbrt((Math.max(sigma[bin[k]], admitted) / least) ** 2);
+    let before = least;
+    let wider = 1;
+    for (let k = 0; k < size; k++) {
+      const deviation = Math.max(sigma[bin[k]], admitted);
+      if (deviation !== before) wider = Math.cbrt((deviation / least) ** 2);
+      before = deviation;
+      emission[k] *= wider;
+    }
   }
 
   /**
