@@ -101,12 +101,12 @@ export class Kept {
     const page = this.#next;
     if (!page || !this.#store || this.#foreign) return;
     const { named, parts } = this.#named(page);
-    void this.#store('readwrite', (entries) => {
+    this.#store('readwrite', (entries) => {
       for (const [key, part] of parts) if (!this.#there.has(key)) entries.put(part, key);
       entries.put(named, 'page');
       entries.put(this.#window, 'window');
       entries.transaction.commit();
-    });
+    }).catch(() => {});
   }
 
   /** Deletes all of it; whether that went well. */
