@@ -37,6 +37,8 @@ export class Kept {
   readonly #refused: (loss: Loss | null) => void;
   readonly #shared: () => void;
   readonly #keys = new WeakMap<Part, string>();
+  /** Of which parts it is known that they are in the store. */
+  #there = new Set<string>();
   /** Volumes of changes for which there was no room. */
   #givenUp = new WeakSet<Part>();
   /** Which window this is, and which one wrote last before it was opened. */
@@ -67,6 +69,7 @@ export class Kept {
       this.#before = before;
       const partOf = new Map(names.map((name, i) => [name, parts[i] as Part]));
       for (const [name, part] of partOf) this.#keys.set(part, name);
+      this.#there = new Set(names);
       // another window may have deleted a part since
       const found = (name: unknown) => (typeof name === 'string' ? (partOf.get(name) ?? null) : name);
       this.#foreign = page !== undefined && !Array.isArray(page.line?.volumes);
@@ -87,15 +90,23 @@ export class Kept {
   write(page: KeptPage): void {
     clearTimeout(this.#timer);
     this.#next = page;
-    this.#timer = setTimeout(() => this.flush(), PAUSE);
+    this.#timer = setTimeout(() => {
+      this.#next = undefined;
+      this.#writing = this.#writing.then(() => this.#put(page));
+    }, PAUSE);
   }
 
-  /** Keeps at once what waits to be kept. */
-  flush(): void {
-    clearTimeout(this.#timer);
+  /** Keeps what waits to be kept as the page goes: in one transaction, as nothing goes on after it. */
+  leave(): void {
     const page = this.#next;
-    this.#next = undefined;
-    if (page) this.#writing = this.#writing.then(() => this.#put(page));
+    if (!page || !this.#store || this.#foreign) return;
+    const { named, parts } = this.#named(page);
+    this.#store('readwrite', (entries) => {
+      for (const [key, part] of parts) if (!this.#there.has(key)) entries.put(part, key);
+      entries.put(named, 'page');
+      entries.put(this.#window, 'window');
+      entries.transaction.commit();
+    }).catch(() => {});
   }
 
   /** Deletes all of it; whether that went well. */
@@ -115,9 +126,9 @@ export class Kept {
 
   async #put(page: KeptPage): Promise<void> {
     if (!this.#store || this.#foreign) return;
-    const volumes = page.line.volumes.filter((volume) => !this.#givenUp.has(volume));
+    const volumes = this.#roomFor(page);
     try {
-      await this.#putAll({ ...page, line: { ...page.line, volumes } }, this.#store);
+      await this.#putAll(page, this.#store);
       const [all, left] = [page.line.volumes, volumes].map((some) => some.reduce((sum, { length }) => sum + length, 0));
       const sentence = `What is open is kept, but of the changes of the line only the last ${left}: the browser has no room for the ${all - left} before them. Until the page is closed all can be undone.`;
       this.#refused(left < all ? { of: 'old changes', sentence } : null);
@@ -143,21 +154,33 @@ export class Kept {
     );
   }
 
-  async #putAll(page: KeptPage, store: UseStore): Promise<void> {
+  #roomFor({ line }: KeptPage): KeptLine['volumes'] {
+    return line.volumes.filter((volume) => !this.#givenUp.has(volume));
+  }
+
+  /** What is written of a page: its parts by their keys, and the rest with the keys in their place. */
+  #named(page: KeptPage): { readonly named: object; readonly parts: ReadonlyMap<string, Part> } {
     const parts = new Map<string, Part>();
-    const named = withParts(page, (part) => {
+    const line = { ...page.line, volumes: this.#roomFor(page) };
+    const named = withParts({ ...page, line }, (part) => {
       if (!(part instanceof Blob || Array.isArray(part))) return part;
       const key = this.#keys.get(part) ?? crypto.randomUUID();
       this.#keys.set(part, key);
       parts.set(key, part);
       return key;
     });
+    return { named, parts };
+  }
+
+  async #putAll(page: KeptPage, store: UseStore): Promise<void> {
+    const { named, parts } = this.#named(page);
     const there = new Set(await keys<string>(store));
     const [writer] = await getMany<string>(['window'], store);
     if (writer !== this.#before && writer !== this.#window) this.#shared();
     const fresh = [...parts].filter(([key]) => !there.has(key));
     // all of it or nothing
     await setMany([...fresh, ['page', named], ['window', this.#window]], store);
+    this.#there = new Set(parts.keys());
     // another window may have put them there: what is kept is what was changed last
     await delMany(
       [...there].filter((key) => key !== 'page' && key !== 'window' && !parts.has(key)),

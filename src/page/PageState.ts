@@ -121,7 +121,7 @@ export class PageState {
       });
     });
     // whoever leaves may not come back; what the browser refuses to keep, and is nowhere else, is not left without a word
-    document.addEventListener('visibilitychange', () => this.#kept.flush());
+    addEventListener('pagehide', () => this.#kept.leave());
     addEventListener('beforeunload', (event) => {
       const isEmpty = this.entries.value.length === 0 && this.line.drawing.value.steps.length === 0;
       if (this.notKept.value?.of === 'everything' && !isEmpty) event.preventDefault();

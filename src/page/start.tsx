@@ -7,8 +7,13 @@ import { PageState } from './PageState';
 import './page.css';
 
 const state = new PageState();
-render(<Page state={state} />, document.body);
-void state.begin();
+const begin = () => {
+  render(<Page state={state} />, document.body);
+  void state.begin();
+};
+// until it is loaded a browser that comes back puts what was in fields into those that now stand in their places
+if (document.readyState === 'complete') begin();
+else addEventListener('load', begin);
 
 // files may be dropped anywhere
 const { classList } = document.documentElement;

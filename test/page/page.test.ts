@@ -463,7 +463,8 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
 
   test('what another version of the page keeps is left as it is until it is forgotten', async () => {
     const { page, complaints } = await openPage(browser);
-    await page.locator('.who .empty').waitFor();
+    // nothing is about to be written any more
+    await expect.poll(() => page.evaluate<string>(keptText)).toContain('volumes');
     await page.evaluate(`new Promise((resolve) => {
       const opening = indexedDB.open('datumline');
       opening.onsuccess = () => {
@@ -486,6 +487,38 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     expect(complaints).toEqual([]);
     await page.context().close();
   }, 60_000);
+
+  test('a reload at once after a change, a reload while it is judged, and the way back from elsewhere lose nothing and mix nothing up', async () => {
+    const { page, complaints } = await openPage(browser);
+    const name = page.locator('.name input');
+    const judged = () => page.locator('.what button.main:enabled').waitFor();
+    writeFileSync(join(folder, 'quay.json'), JSON.stringify(recipe));
+    await choose(
+      page,
+      ['quay.json', 'whole.gpx'].map((one) => join(folder, one)),
+    );
+    await judged();
+    await name.fill('At once');
+    await page.keyboard.press('Tab');
+    await page.reload();
+    await judged();
+    expect(await name.inputValue()).toBe('At once');
+    await name.fill('And away');
+    await page.getByLabel('Carried at of whole.gpx').fill('left wrist');
+    await page.keyboard.press('Tab');
+    await page.goto('about:blank');
+    await page.goBack();
+    await judged();
+    // past bug, 2026-11-29: the browser put what a field had held into the one that stood in its place
+    expect([await name.inputValue(), ...(await values(page, 'Carried at'))]).toEqual(['And away', 'left wrist']);
+    await page.click('.what button.main');
+    await page.reload();
+    await judged();
+    expect(await rows(page).count()).toBe(1);
+    await report(page);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  }, 120_000);
 
   test('a file given twice counts once, whatever it is called; one that could not be read makes room for what comes in its place', async () => {
     const { page, complaints } = await openPage(browser);

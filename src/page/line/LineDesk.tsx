@@ -266,9 +266,9 @@ function MadeOf({ desk }: { readonly desk: Desk }): VNode {
   return (
     <div class="fixed">
       <p>
-        This line was made of {others.length === 1 ? 'another one' : 'others'} ({describeStep(step).toLowerCase()}).
-        What that says can be changed in the list, but its legs can't be changed: to draw on them, go back to what it
-        was made of.
+        This line was made of {others.length === 1 ? 'another one' : 'others'} ({describeStep(step).toLowerCase()}). How
+        it was made can be changed in the list, but its legs can't be changed: to draw on them, go back to what it was
+        made of.
       </p>
       {others.map((drawing, i) => (
         <button

@@ -88,7 +88,7 @@ export function RemakeLine({ desk }: { readonly desk: Desk }): VNode {
         }}
       />
       {waiting.value && (
-        <div class="choice">
+        <div class="choice care">
           <p>
             {waiting.value.name} begins {apartOf(waiting.value.made)} from the end of this line. A straight piece
             between them is part of the line, and what was recorded there is judged by it: join them by it only if that

@@ -34,6 +34,10 @@ export function readDocument(text: string, name: string): ReadDocument {
 function routeIn(text: string, name: string): Route {
   if (!/^[\s\uFEFF]*[{[]/.test(text)) return oneLine(text, name);
   const document = parsed(text, name);
+  const { version } = document;
+  if (typeof version === 'number' && version > 1) {
+    refuse(name, 'a document of version 1', `version ${version}`, 'A newer version of this page or command wrote it');
+  }
   if (Array.isArray(document.steps)) return routeFromRecipe(document as unknown as Drawing);
   if (Array.isArray(document.runs)) refuse(name, 'a line, a recipe or GeoJSON', 'a test with its runs');
   if (document.type === 'FeatureCollection') return fromDrawing(document as unknown as FeatureCollection);

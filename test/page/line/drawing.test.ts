@@ -411,6 +411,9 @@ describe('documents', () => {
     expect(await refused('{"version": 1, "options": {}, "steps": [{"call": "lineTo", "position": [5, 60]}]}')).toMatch(
       /steps\[0\] lineTo must be after start/,
     );
+    expect(await refused('{"version": 2, "options": {}, "steps": []}')).toMatch(
+      /must be a document of version 1, not 'version 2'.*newer version of this page/,
+    );
     expect(await refused('plain words')).toMatch(/must be/);
     const two = `<gpx>${['a', 'b'].map((name) => `<trk><name>${name}</name><trkseg><trkpt lat="60" lon="5"/><trkpt lat="60.1" lon="5"/></trkseg></trk>`).join('')}</gpx>`;
     expect(await refused(two)).toMatch(/must be one line, not '2: a, b'/);
