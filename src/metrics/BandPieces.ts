@@ -1,7 +1,11 @@
 import { Sum } from '../geodesy';
+import { FAR_SHARE } from './shareOf';
 
 /** Distances up to this much over a width count as within, metres: ten times the last bits of earth-centred coordinates. */
 export const TOLERANCE = 1e-8;
+
+/** What is seen in a plane may be off by this, metres. */
+const ROOM = 1e-6;
 
 /**
  * What of a line is within a lower width, and the pieces of it that lie between that and an upper width, each with the squared
@@ -10,6 +14,8 @@ export const TOLERANCE = 1e-8;
 export class BandPieces {
   readonly low: number;
   readonly high: number;
+  /** What is seen farther off than this is over the upper width: metres. */
+  readonly most: number;
   /** Whether what lies between the widths isn't told how far, as these are so near to each other. */
   readonly isNarrow: boolean;
   readonly #inside = new Sum();
@@ -26,6 +32,7 @@ export class BandPieces {
   constructor(low: number, high: number, enough: number) {
     this.low = low;
     this.high = high;
+    this.most = high * (1 + 2 * FAR_SHARE) + ROOM;
     this.isNarrow = high - low <= enough;
   }
 

@@ -1,23 +1,18 @@
 import { addByCells } from './addByCells';
 import { BandPieces } from './BandPieces';
 import { bulge } from './bulge';
-import { ChangeAlong } from './ChangeAlong';
 import type { Curve } from './Curve';
 import { EdgeInPlane } from './EdgeInPlane';
 import { FarEdges } from './FarEdges';
 import type { NearestEdge } from './NearestEdge';
-import { NearLeaves } from './NearLeaves';
 import type { PlaneCells } from './PlaneCells';
-import { FAR_SHARE, shareOf } from './shareOf';
+import { shareOf } from './shareOf';
 
 /** Metres from which on a step along the other line is as dear as measuring an edge of it. */
 const FAR = 1000;
 
 /** Edges no longer than this, metres, are as far off everywhere. */
 const POINT = 2e-6;
-
-/** What is seen in a plane may be off by this, metres. */
-const ROOM = 1e-6;
 
 /**
  * The places of a line by their distance from another: how much is within a lower width, and the pieces that lie between it
@@ -30,7 +25,6 @@ export class DistanceBand {
   readonly pieces: BandPieces;
   readonly #curve: Curve;
   readonly #near: NearestEdge;
-  readonly #change: ChangeAlong;
   readonly #far: FarEdges;
   readonly #inPlane: EdgeInPlane;
   readonly #cells?: PlaneCells;
@@ -41,14 +35,12 @@ export class DistanceBand {
    */
   constructor(curve: Curve, near: NearestEdge, low: number, high: number, enough: number, cells: PlaneCells) {
     const pieces = new BandPieces(low, high, enough);
-    const most = high * (1 + 2 * FAR_SHARE) + ROOM;
     this.pieces = pieces;
     this.#curve = curve;
     this.#near = near;
-    this.#change = new ChangeAlong(low);
-    this.#far = new FarEdges(curve, near, pieces, this.#change);
-    this.#inPlane = new EdgeInPlane(curve, near, pieces, new NearLeaves(curve, near.curve, most), most);
-    if (cells.columns > 0 && cells.low <= low && cells.high >= most) this.#cells = cells;
+    this.#far = new FarEdges(curve, near, pieces);
+    this.#inPlane = new EdgeInPlane(curve, near, pieces);
+    if (cells.columns > 0 && cells.low <= low && cells.high >= pieces.most) this.#cells = cells;
   }
 
   /** Takes in the edges of the line, those with a weight. */
@@ -117,10 +109,10 @@ export class DistanceBand {
       settled = i + 1;
       const from = Math.sqrt(squaredBefore);
       const to = Math.sqrt(squared);
-      const way = this.#change.over(length);
-      inside = this.#change.wayOf(low - to);
-      between = isLeast && pieces.isNarrow ? this.#change.wayOf(Math.min(to - low, high - to)) : -1;
-      outside = isLeast ? this.#change.wayOf(to - high) : -1;
+      const way = this.#far.change.over(length);
+      inside = this.#far.change.wayOf(low - to);
+      between = isLeast && pieces.isNarrow ? this.#far.change.wayOf(Math.min(to - low, high - to)) : -1;
+      outside = isLeast ? this.#far.change.wayOf(to - high) : -1;
       if ((from + to + way) / 2 <= low) pieces.hold(weight);
       else if (wasLeast && isLeast && (from + to - way) / 2 > high) continue;
       // the distance from one edge is convex: both ends near enough to it

@@ -3,7 +3,7 @@ import type { Curve } from './Curve';
 import { LeastBound } from './LeastBound';
 import { LowerEnvelope } from './LowerEnvelope';
 import type { NearestEdge } from './NearestEdge';
-import { LEAF, type NearLeaves } from './NearLeaves';
+import { LEAF, NearLeaves } from './NearLeaves';
 import type { PlaneCells } from './PlaneCells';
 import { SeenEdges } from './SeenEdges';
 import { squaredToEdge } from './squaredToEdge';
@@ -26,7 +26,6 @@ export class EdgeInPlane {
   readonly #near: NearestEdge;
   readonly #pieces: BandPieces;
   readonly #leaves: NearLeaves;
-  readonly #most: number;
   readonly #envelope = new LowerEnvelope();
   readonly #place = new Float64Array(3);
   // where it begins, its direction, and weight a metre
@@ -49,13 +48,11 @@ export class EdgeInPlane {
   readonly #ofLast = new LeastBound();
   readonly #ofHigh = new LeastBound();
 
-  /** @param most - Metres: what is farther off is over the upper width. */
-  constructor(curve: Curve, near: NearestEdge, pieces: BandPieces, leaves: NearLeaves, most: number) {
+  constructor(curve: Curve, near: NearestEdge, pieces: BandPieces) {
     this.#curve = curve;
     this.#near = near;
     this.#pieces = pieces;
-    this.#leaves = leaves;
-    this.#most = most;
+    this.#leaves = new NearLeaves(curve, near.curve, pieces.most);
   }
 
   /** Adds an edge, the other being near to its start; whether it took more than that one. */
@@ -97,7 +94,7 @@ export class EdgeInPlane {
     const ux = this.#ux;
     const uy = this.#uy;
     const low = this.#pieces.low;
-    const most = this.#most;
+    const most = this.#pieces.most;
     const seen = this.#seen;
     let from = start;
     let to = stop;
@@ -314,7 +311,7 @@ export class EdgeInPlane {
   #mostAway(): number {
     const { squaredFrom, squaredTo } = this.#ofFirst;
     const ofLast = Math.max(this.#ofLast.squaredFrom, this.#ofLast.squaredTo);
-    return Math.min(this.#most, Math.sqrt(Math.min(Math.max(squaredFrom, squaredTo), ofLast)));
+    return Math.min(this.#pieces.most, Math.sqrt(Math.min(Math.max(squaredFrom, squaredTo), ofLast)));
   }
 
   /** Adds a piece to which only the edges listed can be near, of which there were so many when it was twice as long. */
@@ -362,7 +359,7 @@ export class EdgeInPlane {
     const envelope = this.#envelope;
     // what lies beyond the upper width counts for nothing
     if (k > begin) envelope.begin(from, to, seen.rest, seen.bend, seen.foot);
-    else envelope.begin(from, to, this.#most ** 2);
+    else envelope.begin(from, to, this.#pieces.most ** 2);
     for (; k < end; k++) {
       const at = list[k];
       envelope.lowerTo(px[at], py[at], qx[at], qy[at]);

@@ -1,6 +1,6 @@
 import type { BandPieces } from './BandPieces';
 import { bulge } from './bulge';
-import type { ChangeAlong } from './ChangeAlong';
+import { ChangeAlong } from './ChangeAlong';
 import type { Curve } from './Curve';
 import type { NearestEdge } from './NearestEdge';
 import { shareOf } from './shareOf';
@@ -10,17 +10,17 @@ type Straight = readonly [number, number, number, number, number, number];
 
 /** Edges of a line so far from the other, against their length, that the distance is measured at places of them and straight between. */
 export class FarEdges {
+  readonly change: ChangeAlong;
   readonly #curve: Curve;
   readonly #near: NearestEdge;
   readonly #pieces: BandPieces;
-  readonly #change: ChangeAlong;
   readonly #place = new Float64Array(3);
 
-  constructor(curve: Curve, near: NearestEdge, pieces: BandPieces, change: ChangeAlong) {
+  constructor(curve: Curve, near: NearestEdge, pieces: BandPieces) {
     this.#curve = curve;
     this.#near = near;
     this.#pieces = pieces;
-    this.#change = change;
+    this.change = new ChangeAlong(pieces.low);
   }
 
   /** Adds an edge of so many metres; `before` and `edge` are near to its ends. */
@@ -52,7 +52,7 @@ export class FarEdges {
       nearFrom === nearTo
         ? 0
         : Math.max(0, Math.min(this.#excess(edge, end, nearFrom, to), this.#excess(edge, begin, nearTo, from)));
-    const way = this.#change.over(size);
+    const way = this.change.over(size);
     const least = (from + to - way) / 2 - sag;
     if (Math.min((from + to + way) / 2, Math.max(from, to) + excess) + sag <= this.#pieces.low) {
       this.#pieces.hold(scale * size);

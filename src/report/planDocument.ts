@@ -1,9 +1,10 @@
 import { InputError } from '../model';
 import type { checkView } from './checkView';
 import { drawPlan } from './drawPlan';
+import type { GroundShape } from './groundShapes';
 import { boxAround } from './mapFrame';
 import { placeBox } from './placeBox';
-import type { PlanLines } from './planLines';
+import { planLines } from './planLines';
 import type { ReportModel } from './reportModel';
 import type { RoutePlane } from './routePlane';
 import { shownPlaces } from './shownPlaces';
@@ -14,7 +15,7 @@ export function planDocument(
   view: ReturnType<typeof checkView>,
   number: number | undefined,
   plane: RoutePlane,
-  lines: PlanLines,
+  ground: readonly GroundShape[],
   credit: SurroundingCredit | undefined,
 ): string {
   const { model, width, height, from, to, part } = view;
@@ -22,7 +23,7 @@ export function planDocument(
   const [most, shape] = [height ?? (place ? 0.6 : 1.05) * width, 1 / 0.6];
   const box = part ? boxAround([plane.between(from, to)], 30) : undefined;
   return view.document(
-    drawPlan(model, plane, lines, {
+    drawPlan(model, plane, planLines(model, plane, ground), {
       width,
       title: view.title(place ? `place ${place.number}, close up` : 'seen from above'),
       places: place ? [place] : shownPlaces(model),

@@ -2,7 +2,6 @@ import { checkView } from './checkView';
 import { groundShapes } from './groundShapes';
 import { type PlanMapOptions, planMapKeys } from './PlanMapOptions';
 import { planDocument } from './planDocument';
-import { planLines } from './planLines';
 import type { Assessments } from './reportModel';
 import { routePlane } from './routePlane';
 import { surroundingCredit } from './surroundingCredit';
@@ -29,6 +28,5 @@ export function planMap(assessments: Assessments, options: PlanMapOptions = {}):
   const { route } = view.model;
   const plane = routePlane(route.line);
   const credit = surroundingCredit(options);
-  const lines = planLines(view.model, plane, groundShapes(route, plane, options.surroundings));
-  return planDocument(view, options.place, plane, lines, credit);
+  return planDocument(view, options.place, plane, groundShapes(route, plane, options.surroundings), credit);
 }

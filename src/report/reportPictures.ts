@@ -5,7 +5,6 @@ import { groundShapes } from './groundShapes';
 import { type PictureOptions, pictureKeys } from './PictureOptions';
 import { planMapKeys } from './PlanMapOptions';
 import { planDocument } from './planDocument';
-import { planLines } from './planLines';
 import { type Assessments, reportModel } from './reportModel';
 import { routePlane } from './routePlane';
 import { type SurroundingOptions, surroundingKeys } from './SurroundingOptions';
@@ -58,12 +57,10 @@ export function reportPictures(assessments: Assessments, options: ReportPictures
   );
   const { assessments: all, route } = model;
   const plane = routePlane(route.line);
+  const ground = groundShapes(route, plane, surroundings);
   const said = surroundingCredit({ surroundings, credit });
-  const viewOf = (part: { readonly place?: number; readonly section?: string }) =>
-    checkView(all, { ...view, ...part }, planMapKeys, width);
-  const lines = planLines(viewOf({}).model, plane, groundShapes(route, plane, surroundings));
   const map = (part: { readonly place?: number; readonly section?: string }) =>
-    planDocument(viewOf(part), part.place, plane, lines, said);
+    planDocument(checkView(all, { ...view, ...part }, planMapKeys, width), part.place, plane, ground, said);
   return [
     { name: 'plan', svg: map({}) },
     { name: 'strip', svg: stripChart(all, view) },
