@@ -3,7 +3,7 @@ import type { Metafile } from 'esbuild';
 import { defineConfig, type Options } from 'tsup';
 import { bareGeodesics } from './build/bareGeodesics';
 import { writeDeclarations } from './build/declarations';
-import { NOTICE_RULE, noticesOf } from './build/notices';
+import { noticesOf, packagesOf } from './build/notices';
 import { tersePackages } from './build/tersePackages';
 import { unfollowed } from './build/unfollowed';
 import { writeCommonJs } from './build/writeCommonJs';
@@ -33,9 +33,9 @@ const shared: Options = {
 
 /** The notices of what is left when unused code is shaken out. */
 function writeNotices(outputs: Metafile['outputs']): void {
-  const notices = noticesOf(Object.values(outputs).flatMap((output) => Object.keys(output.inputs)));
+  const packages = packagesOf(Object.values(outputs).flatMap((output) => Object.keys(output.inputs)));
   mkdirSync('dist', { recursive: true });
-  writeFileSync('dist/THIRD-PARTY.txt', notices.join(NOTICE_RULE));
+  writeFileSync('dist/THIRD-PARTY.txt', noticesOf(packages));
 }
 
 export default defineConfig([

@@ -3,7 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
-import { NOTICE_RULE, noticesOf } from './build/notices.ts';
+import { noticesOf, packagesIn, packagesOf } from './build/notices.ts';
 import { pageScript } from './src/report/pageScript.ts';
 
 const src = fileURLToPath(new URL('./src', import.meta.url));
@@ -44,8 +44,8 @@ const notices: Plugin = {
       return Object.keys(part.modules).filter((id) => part.modules[id].renderedLength > 0);
     });
     const list = fileURLToPath(new URL('./dist/THIRD-PARTY.txt', import.meta.url));
-    const there = existsSync(list) ? readFileSync(list, 'utf8').split(NOTICE_RULE) : [];
-    writeFileSync(list, [...new Set([...there, ...noticesOf(files)])].sort().join(NOTICE_RULE));
+    const there = existsSync(list) ? packagesIn(readFileSync(list, 'utf8')) : [];
+    writeFileSync(list, noticesOf([...there, ...packagesOf(files)]));
   },
 };
 
