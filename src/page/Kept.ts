@@ -48,6 +48,7 @@ export class Kept {
   /** What is there is of another version of the page, and is not to be written over. */
   #foreign = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  /** What is not yet wholly written. */
   #next: KeptPage | undefined;
   #writing: Promise<void> = Promise.resolve();
 
@@ -91,8 +92,11 @@ export class Kept {
     clearTimeout(this.#timer);
     this.#next = page;
     this.#timer = setTimeout(() => {
-      this.#next = undefined;
-      this.#writing = this.#writing.then(() => this.#put(page));
+      this.#writing = this.#writing
+        .then(() => this.#put(page))
+        .then(() => {
+          if (this.#next === page) this.#next = undefined;
+        });
     }, PAUSE);
   }
 

@@ -41,8 +41,8 @@ export async function openPage(
   const own =
     context ?? (await browser.newContext({ viewport: { width, height }, colorScheme, acceptDownloads: true }));
   const page = await own.newPage();
-  // a machine may have other things to do
-  page.setDefaultTimeout(120_000);
+  // a machine may have other things to do; less than a test may take, so that what stands still is named
+  page.setDefaultTimeout(45_000);
   const complaints: string[] = [];
   const address = new URL(`file://${pageFile}`).href;
   page.on('console', (message) => complaints.push(`console: ${message.text()}`));

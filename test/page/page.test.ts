@@ -498,6 +498,8 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
       ['quay.json', 'whole.gpx'].map((one) => join(folder, one)),
     );
     await judged();
+    // of files it takes longer than a page has that goes
+    await expect.poll(() => page.evaluate<string>(keptText)).toContain('whole.gpx');
     await name.fill('At once');
     await page.keyboard.press('Tab');
     await page.reload();
