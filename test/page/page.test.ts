@@ -84,26 +84,29 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     return { zip, ...commandAgain(zip, mkdtempSync(join(folder, extent))) };
   }
 
-  /** Barriers that are serious, at these widths, light and dark. */
-  async function barriers({ page }: OpenedPage, widths: readonly number[]): Promise<string[]> {
+  /** Barriers that are serious, on a telephone, a tablet and a desk, light and dark. */
+  async function barriers({ page }: OpenedPage): Promise<string[]> {
     const session = await page.context().newCDPSession(page);
     // the page's own policy lets no script in from outside; the checker is handed over by the debugger
     await session.send('Runtime.evaluate', { expression: axe });
     const found: string[] = [];
-    for (const [i, width] of widths.entries()) {
+    for (const width of [360, 768, 1600]) {
       await page.setViewportSize({ width, height: 900 });
-      await page.emulateMedia({ colorScheme: i % 2 === 0 ? 'light' : 'dark' });
-      // colours change slowly
-      await page.evaluate(
-        'Promise.allSettled(document.getAnimations().map(({ finished }) => finished)).then(() => {})',
-      );
-      const wide = Number(await page.evaluate('document.documentElement.scrollWidth'));
-      if (wide > width) found.push(`${width} px: the page is ${wide} px wide`);
-      const { violations } = await page.evaluate<{
-        violations: { id: string; impact: string; nodes: { html: string }[] }[];
-      }>("axe.run({ exclude: ['iframe'] })");
-      for (const { id, impact, nodes } of violations) {
-        if (impact === 'serious' || impact === 'critical') found.push(`${width} px: ${id}: ${nodes[0].html}`);
+      for (const colorScheme of ['dark', 'light'] as const) {
+        await page.emulateMedia({ colorScheme });
+        // colours change slowly
+        await page.evaluate(
+          'Promise.allSettled(document.getAnimations().map(({ finished }) => finished)).then(() => {})',
+        );
+        const wide = Number(await page.evaluate('document.documentElement.scrollWidth'));
+        if (wide > width) found.push(`${width} px: the page is ${wide} px wide`);
+        const { violations } = await page.evaluate<{
+          violations: { id: string; impact: string; nodes: { html: string }[] }[];
+        }>("axe.run({ exclude: ['iframe'] })");
+        for (const { id, impact, nodes } of violations) {
+          if (impact !== 'serious' && impact !== 'critical') continue;
+          found.push(`${width} px, ${colorScheme}: ${id}: ${nodes[0].html}`);
+        }
       }
     }
     return found;
@@ -181,7 +184,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
   test('a broken file, an empty one, one without a zone, one of another place: each says so; no serious barrier in any state', async () => {
     const opened = await openPage(browser, { width: 1600 });
     const { page, complaints } = opened;
-    const serious = await barriers(opened, [360, 1600]);
+    const serious = await barriers(opened);
     writeFileSync(join(folder, 'quay.json'), JSON.stringify(recipe));
     const [dropped, ...chosen] = Object.keys(files);
     await choose(
@@ -201,7 +204,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     expect(await remark('zoneless.csv')).toBe('Its times state no zone: say which one they are in.');
     await page.getByText('It never follows the route: it lies 334 km away').waitFor();
     await page.locator('.who tr:has(th:text-is("whole.gpx")) td:text-is("100 %")').waitFor();
-    serious.push(...(await barriers(opened, [768, 360])));
+    serious.push(...(await barriers(opened)));
 
     // the picture in the guide is of the page as it is
     expect(readFileSync(join(root, 'docs/page.md'), 'utf8')).toContain(`It says: ${await pageWords(page)}](page.webp)`);
@@ -228,7 +231,7 @@ describe.skipIf(!executablePath)('the page in a browser', () => {
     const frame = await report(page);
     await expect.poll(() => frame.locator('body').textContent()).toMatch(/empty\.gpx.{0,20}It is empty/);
     await page.click('footer button');
-    serious.push(...(await barriers(opened, [1600, 768])));
+    serious.push(...(await barriers(opened)));
     expect(serious).toEqual([]);
 
     // what a test file states and the page has no field for is used, shown, and written again
