@@ -15,4 +15,5 @@ export DATUMLINE=${DATUMLINE:-datumline}
 parallel --pipe -N "${BLOCK:-100}" --joblog "$out/joblog" --resume-failed --retries 3 --env DATUMLINE "$@" \
   "\"\$DATUMLINE\" assess --ndjson --figures --threads 1 --out $(printf %q "$out")/parts/{#}.ndjson || [ \$? -eq 3 ]" \
   <"$lines"
+[ -n "$(ls "$out/parts")" ] || { echo "judge.sh: $lines: there is no line in it" >&2; exit 1; }
 cat "$out"/parts/*.ndjson | "$DATUMLINE" combine --ndjson --out "$out/summaries.ndjson"

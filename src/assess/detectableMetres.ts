@@ -1,3 +1,5 @@
+import { FARTHEST_RATIO } from '../statistics';
+
 /**
  * Metres by which the further of two must lie further off for being told: so many times as far as the closer one lies, and
  * beyond the floor.
@@ -9,5 +11,5 @@ export function detectableMetres(
   floor: number,
   ratio: number,
 ): number {
-  return Math.max(floor, Math.min(first, second) * Math.expm1(ratio));
+  return Math.max(floor, Math.min(first, second) * Math.expm1(Math.min(FARTHEST_RATIO, ratio)));
 }

@@ -1,4 +1,5 @@
 import { InputError } from '../model';
+import { answerText } from './answerText';
 import { CommandError } from './CommandError';
 import { sentenceOf } from './explain';
 import type { LineAnswer } from './LineTask';
@@ -8,6 +9,5 @@ export function failedLine(line: number, asked: object, error: unknown): LineAns
   const reason = error instanceof InputError ? error.reason : error instanceof CommandError ? 'unreadable' : 'failed';
   // what the answer says stands in place of keys of that name in the line
   const { line: _, error: __, ...own } = asked as Readonly<Record<string, unknown>>;
-  const text = JSON.stringify({ line, ...own, error: { reason, message: sentenceOf(error) } });
-  return { text, outcome: 'failed' };
+  return { text: answerText(line, { ...own, error: { reason, message: sentenceOf(error) } }), outcome: 'failed' };
 }

@@ -19,7 +19,7 @@ interface JudgedRun {
 export async function judgeTest(
   { route, runs, baseline }: TestPlan,
   { figures, number }: Pick<LineTask, 'figures' | 'number'>,
-): Promise<object> {
+): Promise<{ readonly [list: string]: unknown; readonly issues: readonly object[] }> {
   if (baseline !== undefined) {
     const stated = runs.flatMap((run) => run.files.map(({ receiver, file }) => receiver ?? file));
     checkBaseline(baseline, stated, { files: [`line ${number}`] });

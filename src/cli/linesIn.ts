@@ -1,3 +1,5 @@
+import { fstatSync } from 'node:fs';
+import { cannot } from './CommandError';
 import { explain } from './explain';
 
 /** A line of standard input; empty ones are counted too. */
@@ -35,6 +37,8 @@ export async function* linesIn(): AsyncGenerator<NumberedLine> {
     return read.fault !== undefined || read.text.trim() !== '' ? [{ ...read, number }] : [];
   };
   try {
+    // of a folder Node hands over nothing, and no fault
+    if (fstatSync(0).isDirectory()) throw cannot('standard input', 'is a folder, not a file');
     for await (const chunk of process.stdin as AsyncIterable<Buffer>) {
       let from = 0;
       for (let end = chunk.indexOf(LINE_END); end >= 0; end = chunk.indexOf(LINE_END, from)) {

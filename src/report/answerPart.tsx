@@ -12,6 +12,7 @@ import { showCount } from './showFigures';
 import { shownPairs } from './shownPairs';
 import { strayingPart } from './strayingPart';
 import { sureFindings } from './sureFindings';
+import { turningPart } from './turningPart';
 
 /**
  * The findings before anything else: the plan with the worst places; beside it, where there is room, what is sure and what is
@@ -69,6 +70,7 @@ export function answerPart(model: ReportModel, plan: Content): Content {
           {found.length > 0 && <p>On the whole route {found.join('; ')}.</p>}
           {receivers.length === 1 && <p>One receiver: there is nothing to compare it with.</p>}
           {strayingPart(model)}
+          {turningPart(model)}
           {missingPart(model)}
         </div>
         <div>

@@ -1,5 +1,8 @@
 import type { Interval } from './Interval';
 
+/** Logarithm of more than any ratio of metres; with it squares of metres stay finite. */
+export const FARTHEST_RATIO = 200;
+
 /** Two means above 0 and the variances of their logarithms, to first order those of what they are off by as a share of them. */
 export interface TwoMeans {
   readonly first: number;
@@ -18,8 +21,8 @@ export interface TwoMeans {
  */
 export function differenceLimits(means: TwoMeans, quantile: number): Interval {
   const { first, second, firstVariance, secondVariance, variance } = means;
-  const a = quantile * Math.sqrt(firstVariance);
-  const b = quantile * Math.sqrt(secondVariance);
+  const a = Math.min(FARTHEST_RATIO, quantile * Math.sqrt(firstVariance));
+  const b = Math.min(FARTHEST_RATIO, quantile * Math.sqrt(secondVariance));
   const below = { first: -first * Math.expm1(-a), second: -second * Math.expm1(-b) };
   const above = { first: first * Math.expm1(a), second: second * Math.expm1(b) };
   const both = 2 * Math.sqrt(firstVariance * secondVariance);

@@ -1,3 +1,4 @@
+import { FARTHEST_RATIO } from './differenceLimits';
 import type { Interval } from './Interval';
 
 /**
@@ -7,6 +8,6 @@ import type { Interval } from './Interval';
  */
 export function meanLimits(mean: number, variance: number, quantile: number): Interval {
   if (!(mean > 0)) return [0, 0];
-  const factor = Math.exp((quantile * Math.sqrt(variance)) / mean);
+  const factor = Math.exp(Math.min(FARTHEST_RATIO, (quantile * Math.sqrt(variance)) / mean));
   return [mean / factor, mean * factor];
 }

@@ -89,6 +89,18 @@ test('lines that cannot be read on are told, and no file is put in place', async
   expect(readdirSync(folder).filter((name) => /answers|\.datumline/.test(name))).toEqual([]);
 });
 
+// 2026-11-29: status 0 and no word
+test('a folder in place of lines is told', async () => {
+  const child = spawn(process.execPath, [commandFile, 'assess', '--ndjson'], {
+    cwd: folder,
+    stdio: [openSync(folder, 'r'), 'pipe', 'pipe'],
+  });
+  let told = '';
+  child.stderr!.on('data', (chunk) => (told += chunk));
+  expect(await once(child, 'close')).toEqual([1, null]);
+  expect(told).toBe('datumline: standard input: is a folder, not a file\n');
+});
+
 // 2026-11-29: of lines that came together, all were answered before a signal was heard
 test.each(['SIGINT', 'SIGKILL'] as const)(
   '%s is heard between two lines of many that came together',

@@ -191,6 +191,47 @@ describe('whole tests by line', () => {
     ]);
     expect(answers[0].pairs).toBeUndefined();
   });
+
+  test('a key that is likely misspelt is told and kept, others are the user’s own', async () => {
+    const good = { route: 'route.json', recording: 'A-1.gpx' };
+    const told = (key: string, word: string) => ({
+      reason: 'misspelt-key',
+      message: `"${key}" is taken for a key of your own: is "${word}" meant?`,
+    });
+    const lines = [
+      { ...good, reciever: 'A', Run: 'one', key: 1, note: 'x', receivers: 3, receiver: 'A' },
+      { ...good, recever: 'A', zones: 'UTC', area: 'none' },
+      { route: 'route.json', recordings: [{ recording: 'A-1.gpx' }], reciever: 'A', Zone: 'UTC' },
+      { test: 'spring/test.json', area: 'mine', id: 'x' },
+    ];
+    const issues = [
+      [told('Run', 'run')],
+      [told('recever', 'receiver'), told('zones', 'zone'), told('area', 'areas')],
+      [told('Zone', 'zone')],
+      [],
+    ];
+    for (const words of [
+      ['assess', '--ndjson'],
+      ['assess', '--ndjson', '--figures'],
+    ]) {
+      const { status, answers } = await ask(words, lines);
+      expect(status).toBe(0);
+      expect(answers.map((answer) => answer.issues)).toEqual(issues);
+      expect(answers[1]).toMatchObject(lines[1]);
+    }
+    const { answers } = await ask(['snap', '--ndjson'], lines.slice(1, 2));
+    expect(answers[0].issues).toEqual(issues[1].slice(0, 2));
+  });
+
+  // 2026-11-29: a key that is a number came first, as objects put it
+  test('the line’s number is the first thing in an answer, whatever keys there are', async () => {
+    const { stdout } = await ask(
+      ['assess', '--ndjson'],
+      ['{"b":1,"1":"x","route":"route.json","recording":"A-1.gpx"}', '{"0":1,"recording":"missing.gpx"}'],
+    );
+    expect(stdout.match(/^.{11}/gm)).toEqual(['{"line":1,"', '{"line":2,"']);
+    expect(stdout).toMatch(/^\{"line":1,"1":"x","b":1,"route"/);
+  });
 });
 
 describe('combine --ndjson', () => {

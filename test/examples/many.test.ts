@@ -124,3 +124,10 @@ test.skipIf(!parallel)(
   },
   300_000,
 );
+
+// 2026-11-29: status 1 and a complaint of cat
+test.runIf(parallel)('lines without a line are told', () => {
+  writeFileSync(join(folder, 'none.ndjson'), '');
+  const { status, stderr } = spawnSync('bash', [script, 'none.ndjson', 'none'], { cwd: folder, encoding: 'utf8' });
+  expect({ status, stderr }).toEqual({ status: 1, stderr: 'judge.sh: none.ndjson: there is no line in it\n' });
+});

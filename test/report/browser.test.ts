@@ -192,6 +192,15 @@ describe.skipIf(!executablePath)('the report in a browser', () => {
     },
   );
 
+  test.each([360, 768])('at %i px the first of what is sure is seen without scrolling', async (width) => {
+    const page = await opened(town, width, 'light');
+    const said = page.locator('#findings p:has(> strong:text-is("Sure")) + ul > li:first-child');
+    await expect.poll(() => said.isVisible()).toBe(true);
+    const { y, height } = (await said.boundingBox())!;
+    expect(y + height).toBeLessThan(600);
+    await page.close();
+  });
+
   /** Words and numbers of pictures that lie over one another, or reach out of their picture. */
   const collisions = `(() => {
     for (const fold of document.querySelectorAll('details')) fold.open = true;

@@ -5,6 +5,7 @@ import { JSDOM } from 'jsdom';
 import { describe, expect, test } from 'vitest';
 import { assessmentShapes } from '../../src/assess/assessmentShapes';
 import type { Shape } from '../../src/model';
+import { placeBeside } from '../support/simulateRun';
 import { inventedAssessment, inventedStreet, recordedBeside } from './invented';
 import { inventedRuns } from './inventedTest';
 
@@ -517,6 +518,41 @@ test('corners: one turn that nobody cut is no plural', () => {
   expect(told).toContain('Nobody was seen to cut or overshoot the one turn.');
 });
 
+test('corners: who cut every turn, in every run, is among the findings', () => {
+  const legs = routeBuilder({ lateral95: 0.5 }).start([5, 52]);
+  for (const azimuth of [90, 0, 90, 0]) legs.lineBy({ azimuth, distance: 200 });
+  const route = legs.build();
+  // along the legs, and straight on from so many metres before a turn to as many after it
+  const walked = (aside: (turn: number) => number) =>
+    Array.from({ length: 161 }, (_, i) => {
+      const turn = Math.round(i / 40);
+      const [from, to] = [200 * turn - aside(turn), 200 * turn + aside(turn)];
+      if (5 * i <= from || 5 * i >= to) return placeBeside(route, 5 * i, 0);
+      const [a, b] = [placeBeside(route, from, 0), placeBeside(route, to, 0)];
+      const part = (5 * i - from) / (to - from);
+      return [a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1])];
+    });
+  const taken = (name: string, run: string, aside: (turn: number) => number) => {
+    const at = walked((turn) => (turn === 0 || turn === 4 ? 0 : aside(turn)));
+    const recording = recordingFrom({ lon: at.map(([lon]) => lon), lat: at.map(([, lat]) => lat) });
+    return { recording, receiver: name, run };
+  };
+  const report = (last: (turn: number) => number) =>
+    page(
+      reportHtml(
+        [1, 2].map((k) =>
+          assess(route, [
+            taken('cutting', `run ${k}`, k === 1 ? () => 20 : last),
+            taken('keeping', `run ${k}`, () => 0),
+          ]),
+        ),
+      ),
+    ).querySelector('#findings')!;
+  const told = (found: Element) => /At every turn:\s*(.*?of \d+)/.exec(text(found))?.[1];
+  expect(told(report(() => 20))).toBe('cutting cut inside, 6 of 6');
+  expect(told(report((turn) => (turn === 2 ? 0 : 20)))).toBeUndefined();
+});
+
 test('corners: the mean through the turn and what was done are the passages’', () => {
   const { rows } = table(alone, 'Turns of the route and how they were taken');
   const taken = single.corners.filter(({ passages }) =>
@@ -567,8 +603,27 @@ test('pairs: a row for each two, a column for each stretch, and every figure is 
   expect(reasons.length).toBeGreaterThan(0);
   const turned = text(several.querySelector('#pairs'));
   for (const { first, second, section } of summary.flips) {
+    const own = summary.pairs.filter((pair) => pair.first === first && pair.second === second);
+    const equal = own.some((pair) => [section, null].includes(pair.section) && pair.verdict === 'equivalent');
+    if (equal) continue;
     expect(turned).toMatch(new RegExp(`${first} and ${second} in [^.]*${section}`));
   }
+});
+
+test('pairs: the order of two that are equivalent, there or on the whole route, is no news', () => {
+  const flips = ['street', 'oval, lap 1'].map((section) => ({ section, first: 'A', second: 'B' }));
+  const told = (equal: (section: string | null) => boolean) => {
+    const pairs = summary.pairs.map((pair) => ({
+      ...pair,
+      verdict: equal(pair.section) ? ('equivalent' as const) : ('undecided' as const),
+    }));
+    const part = page(reportHtml(assessments, { summary: { ...summary, flips, pairs } })).querySelector('#pairs');
+    return /The other way round[^:]*: ([^.]*)/.exec(text(part))?.[1];
+  };
+  expect(told(() => false)).toBe('A and B in street and oval, lap 1');
+  expect(told((section) => section === 'oval, lap 2')).toBe('A and B in street and oval, lap 1');
+  expect(told((section) => section === 'street')).toBe('A and B in oval, lap 1');
+  expect(told((section) => section === null)).toBeUndefined();
 });
 
 test('lengths: the total, its parts, and what the total hides', () => {

@@ -1,8 +1,9 @@
-import { assess, direct, routeBuilder } from 'datumline';
-import { planMap } from 'datumline/report';
+import { assess, direct, recordingFrom, routeBuilder } from 'datumline';
+import { planMap, reportHtml } from 'datumline/report';
 import type { Position } from 'geojson';
 import { expect, test } from 'vitest';
 import { recordingOf } from '../assess/recordingOf';
+import { placeBeside } from '../support/simulateRun';
 import { pathPoints } from './pathPoints';
 
 const words = ['quay', 'alley', 'covered way', 'bridge', 'park edge', 'market', 'arcade', 'steps'];
@@ -146,4 +147,35 @@ test('where the corner is free, north arrow and scale bar stand in it', () => {
   const [, foot] = /translate\(16,(\d+)\)/.exec(svg)!.map(Number);
   const [line] = pathPoints(d);
   expect(Math.max(...line.map(([, y]) => y))).toBeGreaterThan(foot - 36);
+});
+
+test('in a close-up north arrow and scale bar stand where no line runs through them', () => {
+  // from the lower left corner to the upper right one, and the recording below it
+  const route = routeBuilder()
+    .start([5, 52])
+    .section('slope', { halfWidth: 4 })
+    .lineBy({ azimuth: 59, distance: 600 })
+    .build();
+  const at = Array.from({ length: 121 }, (_, i) => placeBeside(route, 5 * i, Math.abs(i - 60) < 8 ? 12 : 1));
+  const recording = recordingFrom({ lon: at.map(([lon]) => lon), lat: at.map(([, lat]) => lat) });
+  const svg = /<section id="where"[\s\S]*?(<svg[\s\S]*?<\/svg>)<ul/.exec(reportHtml(assess(route, [recording])))![1];
+  const [, dx, dy] = /translate\((-?[\d.]+),(-?[\d.]+)\)/.exec(svg)!.map(Number);
+  const foot = dy + Number(/translate\(16,(\d+)\)/.exec(svg)![1]);
+  const lines = [...svg.matchAll(/<path class="dl-(?:reference|line)[^>]* d="([^"]*)"/g)].flatMap(([, d]) =>
+    pathPoints(d),
+  );
+  expect(lines.length).toBeGreaterThan(1);
+  const through = (left: number, bottom: number) =>
+    lines.some((line) =>
+      line.some(([x, y], i) => {
+        const [fromX, fromY] = line[Math.max(0, i - 1)];
+        return Array.from({ length: 101 }, (_, k) => k / 100).some((part) => {
+          const [px, py] = [fromX + part * (x - fromX), fromY + part * (y - fromY)];
+          return px > left && px < left + 110 && py > bottom - 36 && py < bottom;
+        });
+      }),
+    );
+  expect(through(dx + 10, foot)).toBe(false);
+  // where they stand in other pictures there is a line
+  expect(through(10, foot - dy)).toBe(true);
 });

@@ -1,0 +1,27 @@
+import { checkNumber } from '../model';
+
+/** Metres: half the ellipsoid's circumference, rounded up. No two places lie further apart. */
+const FARTHEST = 2.1e7;
+const farthest = ['meanAbsolute', 'bias', 'difference', 'first', 'second'];
+/** Metres of a route, samples, and relative variances, which are no more than there are samples. */
+const MOST = 1e12;
+/** What rounding leaves of metres, squared, is more. */
+const LEAST = 1e-50;
+
+/**
+ * Refuses a row, a pair, or what one foretells, with a number that no recording on Earth can have: squares and quotients of others
+ * stay finite.
+ *
+ * @throws {InputError} `out-of-range`
+ */
+export function checkSizes(told: object | null, argument: string): void {
+  for (const [key, value] of Object.entries(told ?? {})) {
+    if (typeof value !== 'number') continue;
+    const size = Math.abs(value);
+    const most = farthest.includes(key) ? FARTHEST : MOST;
+    const least = key.endsWith('Samples') ? 1 : size && LEAST;
+    if (size > most || size < least) {
+      checkNumber(size, `the size of ${argument}.${key}`, size > most ? { max: most } : { min: least });
+    }
+  }
+}
