@@ -1,5 +1,5 @@
-// strings with what tells a key, numbers, and what opens and closes an object
-const token = /"([^"\\]*(?:\\.[^"\\]*)*)"([ \t\r\n]*:)?|-?\d[\d.eE+-]*|[{}]/g;
+// strings with what tells a key, numbers, and what opens and closes an object; the text is JSON, so that every string is closed
+const token = /"([^"\\]*(?:\\.[^"\\]*)*)"?([ \t\r\n]*:)?|-?\d[\d.eE+-]*|[{}]/g;
 
 /** What of a JSON text is lost where it is read, as a sentence: a key that stands twice in an object, a number longer than are kept. */
 export function lostByReading(text: string): string | undefined {
