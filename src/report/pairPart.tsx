@@ -72,22 +72,21 @@ function atLeastOne({ summary, assessments }: ReportModel): Content {
 function turnedRound({ summary }: ReportModel): Content {
   const pairs = new Map<string, string[]>();
   for (const { section, first, second } of summary?.flips ?? []) {
+    const names = `${first} and ${second}`;
     // of two that lie equally close, here or on the whole, the order is noise
     const equal = summary!.pairs.some(
       (pair) =>
         pair.verdict === 'equivalent' &&
-        pair.first === first &&
-        pair.second === second &&
-        (pair.section === section || pair.section === null),
+        `${pair.first} and ${pair.second}` === names &&
+        (pair.section ?? section) === section,
     );
     if (equal) continue;
-    const names = `${first} and ${second}`;
     pairs.set(names, [...(pairs.get(names) ?? []), section]);
   }
   if (pairs.size === 0) return null;
   return (
     <p>
-      The other way round from the whole route, whether shown or not, but for pairs that are equivalent:{' '}
+      The other way round from the whole route, whether shown or not, equivalent pairs aside:{' '}
       {[...pairs].map(([names, sections]) => `${names} in ${showList(sections)}`).join('; ')}.
     </p>
   );
