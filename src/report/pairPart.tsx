@@ -1,5 +1,6 @@
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
+import { lettersOf } from './lettersOf';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { showInterval, showList, showNumber, showSigned } from './showFigures';
@@ -121,8 +122,7 @@ function cell(
   reasons: readonly string[],
 ): Content {
   const told = verdict !== 'undecided';
-  // letters: a figure above a unit reads as its power
-  const held = limits.map(({ message }) => letter(reasons.indexOf(message)));
+  const held = limits.map(({ message }) => lettersOf(reasons.indexOf(message)));
   return (
     <div class={told ? 'pair' : 'pair weak'}>
       {told && <strong>{verdict === 'closer' ? (closer === first ? 'closer' : 'further') : verdict}</strong>}{' '}
@@ -131,10 +131,4 @@ function cell(
       {interval95 && <span class="under">{showInterval(interval95)}</span>}
     </div>
   );
-}
-
-/** "a", "b", … as the list counts them. */
-function letter(index: number): string {
-  const rest = Math.floor(index / 26);
-  return (rest > 0 ? letter(rest - 1) : '') + String.fromCharCode(97 + (index % 26));
 }
