@@ -1,4 +1,3 @@
-import { least } from 'd3-array';
 import { describePlace } from './describePlace';
 import { drawGround } from './drawGround';
 import { drawKey } from './drawKey';
@@ -52,14 +51,16 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
   const box = view.box ?? boxAround([plane.line], Math.max(30, 0.05 * size));
   const limits = view.limits ?? { least: 0.4 * width, most: 1.05 * width };
   const close = mapFrame(box, width, limits);
-  const shown = [plane.line, ...(view.box ? lines.strands.flat() : [])].map((line) => close.traceToPixels(line));
-  const crossings = (corner: LabelBox) => shown.reduce((sum, line) => sum + piecesThrough(line, corner), 0);
-  const frame =
-    view.box === undefined
-      ? crossings(close.corner) > 0
-        ? mapFrame(box, width, limits, 0, CORNER)
-        : close
-      : inEmptiest(close, crossings);
+  const near = [
+    routeSpots(plane, route.length, close),
+    ...(view.box ? lines.strands.flat().map((line) => close.traceToPixels(line)) : []),
+  ];
+  const crossings = (corner: LabelBox) => near.reduce((sum, line) => sum + pointsIn(line, corner), 0);
+  const frame = view.box
+    ? inEmptiest(close, crossings)
+    : crossings(close.corner) > 0
+      ? mapFrame(box, width, limits, 0, CORNER)
+      : close;
   const wide = widened(frame);
   const routeLine = pathThrough([plane.line], frame);
   const walk = routeSpots(plane, route.length, frame);
@@ -115,36 +116,21 @@ export function drawPlan(model: ReportModel, plane: RoutePlane, lines: PlanLines
 
 /** North arrow and scale bar in the corner that the fewest lines run through. */
 function inEmptiest(frame: MapFrame, crossings: (corner: LabelBox) => number): MapFrame {
-  const { left, right, top, bottom } = frame.corner;
-  const corners = [0, -top].flatMap((dy) =>
-    [0, frame.width - right].map((dx) => ({
-      dx,
-      dy,
-      left: left + dx,
-      right: right + dx,
-      top: top + dy,
-      bottom: bottom + dy,
-    })),
+  const { right, top } = frame.corner;
+  const corners = [top, 0].flatMap((y) =>
+    [0, frame.width - right].map((x) => ({ left: x, right: x + right, top: y, bottom: y + CORNER })),
   );
-  const corner = least(corners, crossings)!;
-  const furniture = <g transform={`translate(${corner.dx},${corner.dy})`}>{frame.furniture}</g>;
+  const corner = corners.reduce((best, one) => (crossings(one) < crossings(best) ? one : best));
+  const furniture = <g transform={`translate(${corner.left},${corner.top - top})`}>{frame.furniture}</g>;
   return { ...frame, corner, furniture };
 }
 
-/** How many pieces of a line run through a box. */
-function piecesThrough({ x, y }: Trace, { left, right, top, bottom }: LabelBox): number {
-  let found = 0;
-  for (let i = 1; i < x.length; i++) {
-    const [ax, ay, bx, by] = [x[i - 1], y[i - 1], x[i], y[i]];
-    if (Math.max(ax, bx) < left || Math.min(ax, bx) > right || Math.max(ay, by) < top || Math.min(ay, by) > bottom)
-      continue;
-    // corners of the box on either side of it
-    const sides = [left, right].flatMap((px) =>
-      [top, bottom].map((py) => (bx - ax) * (py - ay) - (by - ay) * (px - ax)),
-    );
-    if (Math.min(...sides) <= 0 && Math.max(...sides) >= 0) found++;
-  }
-  return found;
+/** How many points of a line lie in a box. */
+function pointsIn({ x, y }: Trace, box: LabelBox): number {
+  const { left, right, top, bottom } = box;
+  let count = 0;
+  for (let i = 0; i < x.length; i++) if (x[i] >= left && x[i] <= right && y[i] >= top && y[i] <= bottom) count++;
+  return count;
 }
 
 /** Words in as many lines as they need. */

@@ -1,5 +1,6 @@
 import { DataTable } from './DataTable';
 import { type Content, element, fragment } from './element';
+import { lettersOf } from './lettersOf';
 import { receiverName } from './receiverName';
 import type { ReportModel } from './reportModel';
 import { showInterval, showList, showNumber, showSigned } from './showFigures';
@@ -72,22 +73,21 @@ function atLeastOne({ summary, assessments }: ReportModel): Content {
 function turnedRound({ summary }: ReportModel): Content {
   const pairs = new Map<string, string[]>();
   for (const { section, first, second } of summary?.flips ?? []) {
+    const names = `${first} and ${second}`;
     // of two that lie equally close, here or on the whole, the order is noise
     const equal = summary!.pairs.some(
       (pair) =>
         pair.verdict === 'equivalent' &&
-        pair.first === first &&
-        pair.second === second &&
-        (pair.section === section || pair.section === null),
+        `${pair.first} and ${pair.second}` === names &&
+        (pair.section ?? section) === section,
     );
     if (equal) continue;
-    const names = `${first} and ${second}`;
     pairs.set(names, [...(pairs.get(names) ?? []), section]);
   }
   if (pairs.size === 0) return null;
   return (
     <p>
-      The other way round from the whole route, whether shown or not, but for pairs that are equivalent:{' '}
+      The other way round from the whole route, whether shown or not, equivalent pairs aside:{' '}
       {[...pairs].map(([names, sections]) => `${names} in ${showList(sections)}`).join('; ')}.
     </p>
   );
@@ -122,8 +122,7 @@ function cell(
   reasons: readonly string[],
 ): Content {
   const told = verdict !== 'undecided';
-  // letters: a figure above a unit reads as its power
-  const held = limits.map(({ message }) => letter(reasons.indexOf(message)));
+  const held = limits.map(({ message }) => lettersOf(reasons.indexOf(message)));
   return (
     <div class={told ? 'pair' : 'pair weak'}>
       {told && <strong>{verdict === 'closer' ? (closer === first ? 'closer' : 'further') : verdict}</strong>}{' '}
@@ -132,10 +131,4 @@ function cell(
       {interval95 && <span class="under">{showInterval(interval95)}</span>}
     </div>
   );
-}
-
-/** "a", "b", … as the list counts them. */
-function letter(index: number): string {
-  const rest = Math.floor(index / 26);
-  return (rest > 0 ? letter(rest - 1) : '') + String.fromCharCode(97 + (index % 26));
 }

@@ -3,6 +3,7 @@ import { type Content, element, fragment } from './element';
 import { Label } from './Label';
 import { boxAbout, overlap } from './labelBox';
 import { leaderTo } from './leaderTo';
+import { lettersOf } from './lettersOf';
 import type { MapFrame } from './mapFrame';
 import { placeLabels } from './placeLabels';
 import type { Place, ReportModel } from './reportModel';
@@ -78,7 +79,7 @@ export function planLabels(
   place(homeless, everywhere, () => letterWidth);
   const lettered = homeless.filter((label) => set.has(label));
   const key = [
-    ...lettered.map(({ text }, i) => ({ letter: letter(i), name: text })),
+    ...lettered.map(({ text }, i) => ({ letter: lettersOf(i), name: text })),
     ...homeless.filter((label) => !set.has(label)).map(({ text }) => ({ letter: '–', name: text })),
   ];
   const labels = texts.map((label) => ({
@@ -86,7 +87,7 @@ export function planLabels(
     spot: null,
     ...label,
     ...set.get(label),
-    text: lettered.includes(label) ? letter(lettered.indexOf(label)) : label.text,
+    text: lettered.includes(label) ? lettersOf(lettered.indexOf(label)) : label.text,
   }));
   return {
     content: (
@@ -120,12 +121,6 @@ export function planLabels(
 
 function leader(from: Point, to: Point | null): Content {
   return to && <path class="dl-leader" d={`M${from.map((v) => v.toFixed(1))}L${to.map((v) => v.toFixed(1))}`} />;
-}
-
-/** a to z, then aa to az, ba and so on. */
-function letter(i: number): string {
-  const last = String.fromCharCode(97 + (i % 26));
-  return i < 26 ? last : letter(Math.floor(i / 26) - 1) + last;
 }
 
 type WantedName = ReturnType<typeof wantedNames>[number];

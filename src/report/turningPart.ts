@@ -9,14 +9,13 @@ const FEW = 2;
 /** Who cut every turn in every run, or overshot it: one line for each receiver. */
 export function turningPart(model: ReportModel): Content {
   return receiverList('At every turn:', model.receivers, (receiver) => {
-    const passages = strandsOf(model, receiver).flatMap(({ assessment: { corners }, recording: { name } }) =>
-      corners.flatMap((corner) => corner.passages.filter(({ recording }) => recording === name)),
+    const outcomes = strandsOf(model, receiver).flatMap(({ assessment, recording: { name } }) =>
+      assessment.corners.flatMap(({ passages }) =>
+        passages.flatMap(({ recording, outcome }) => (recording === name && outcome !== null ? outcome : [])),
+      ),
     );
-    const outcomes = passages.flatMap(({ outcome }) => outcome ?? []);
-    const [first] = outcomes;
-    const all = outcomes.length;
-    return all <= FEW || first === 'kept' || outcomes.some((one) => one !== first)
-      ? null
-      : ` ${first}, ${all} of ${all}`;
+    const { length } = outcomes;
+    const alike = length > FEW && new Set(outcomes).size === 1 && outcomes[0] !== 'kept';
+    return alike ? ` ${outcomes[0]}, ${length} of ${length}` : null;
   });
 }

@@ -9,19 +9,19 @@ const MOST = 1e12;
 const LEAST = 1e-50;
 
 /**
- * Refuses a row, a pair, or what one foretells, with a number that no recording on Earth can have: squares and quotients of others
- * stay finite.
+ * Refuses rows and pairs with a number that no recording on Earth can have: squares and quotients of others stay finite.
  *
  * @throws {InputError} `out-of-range`
  */
-export function checkSizes(told: object | null, argument: string): void {
-  for (const [key, value] of Object.entries(told ?? {})) {
-    if (typeof value !== 'number') continue;
-    const size = Math.abs(value);
-    const most = farthest.includes(key) ? FARTHEST : MOST;
-    const least = key.endsWith('Samples') ? 1 : size && LEAST;
-    if (size > most || size < least) {
-      checkNumber(size, `the size of ${argument}.${key}`, size > most ? { max: most } : { min: least });
+export function checkSizes(told: object, argument: string): void {
+  for (const [key, value] of Object.entries(told)) {
+    if (typeof value === 'object' && value !== null) {
+      checkSizes(value, argument + (Array.isArray(told) ? `[${key}]` : `.${key}`));
+    } else if (typeof value === 'number') {
+      const size = Math.abs(value);
+      const max = farthest.includes(key) ? FARTHEST : MOST;
+      const min = key.endsWith('Samples') ? 1 : size && LEAST;
+      if (size > max || size < min) checkNumber(size, `the size of ${argument}.${key}`, { min, max });
     }
   }
 }

@@ -1,4 +1,5 @@
 import { runsJoined, studentInterval } from '../statistics';
+import { mean } from './mean';
 
 /** A figure of one receiver by run, and the variance that each run foretells of its own. */
 export interface FigureByRun {
@@ -31,8 +32,4 @@ export function joinedFigures(figures: readonly FigureByRun[]): (JoinedFigure | 
       return { mean: spread.mean, variance: spread.sd ** 2 / values.length, degrees: values.length - 1 };
     return { mean: spread.mean, ...runsJoined(values.length, mean(foretold)!, [own, ...others]) };
   });
-}
-
-function mean(values: readonly number[]): number | null {
-  return values.length === 0 ? null : values.reduce((sum, value) => sum + value / values.length, 0);
 }

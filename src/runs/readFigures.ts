@@ -47,12 +47,7 @@ export function readFigures(given: Assessment | AssessedFigures, argument: strin
   const figures = (Array.isArray(given.rows) ? given : fromColumns(given as AssessedFigures, argument)) as TakenFigures;
   checkShape(figures, '#', takenFiguresShapes, argument);
   const { route, recordings, rows, pairs, method, warnings } = figures;
-  for (const [of, list] of Object.entries({ rows, pairs })) {
-    for (const [i, one] of list.entries()) {
-      checkSizes(one, `${argument}.${of}[${i}]`);
-      checkSizes(one.foretold, `${argument}.${of}[${i}].foretold`);
-    }
-  }
+  checkSizes({ rows, pairs }, argument);
   return {
     schema: 1,
     route: routeOf(route),

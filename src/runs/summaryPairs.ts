@@ -196,8 +196,7 @@ interface RunsTest {
 /** Null with fewer than two runs. */
 function overRuns(pairs: readonly RunPair<Carried>[], excess: readonly number[] | null): RunsTest | null {
   if (pairs.length < 2) return null;
-  const meanOf = (value: (pair: ForetoldPair) => number) =>
-    pairs.reduce((sum, { told }) => sum + value(told.foretold!) / pairs.length, 0);
+  const mean = (key: keyof ForetoldPair) => meanForetold(pairs, key);
   if (excess === null) {
     // too short to foretell anything of a run: what the runs say between them is all there is
     const { sd, interval95, pValue, mean } = studentInterval(pairs.map(({ difference }) => difference))!;
@@ -213,21 +212,12 @@ function overRuns(pairs: readonly RunPair<Carried>[], excess: readonly number[] 
   const joined = (runs: number, variance: number) => runsJoined(runs, variance, excess);
   // a lone pair's excess is a guess from few runs: what other runs will have leans to what is foretold
   const likely = excess.length > 1 ? excess : [(1 + (pairs.length - 1) * excess[0]) / pairs.length];
-  const { variance, degrees } = joined(
-    pairs.length,
-    meanOf((pair) => pair.variance),
-  );
+  const { variance, degrees } = joined(pairs.length, mean('variance'));
   const means: TwoMeans = {
-    first: meanOf(({ first }) => first),
-    second: meanOf(({ second }) => second),
-    firstVariance: joined(
-      pairs.length,
-      meanOf((pair) => pair.firstVariance),
-    ).variance,
-    secondVariance: joined(
-      pairs.length,
-      meanOf((pair) => pair.secondVariance),
-    ).variance,
+    first: mean('first'),
+    second: mean('second'),
+    firstVariance: joined(pairs.length, mean('firstVariance')).variance,
+    secondVariance: joined(pairs.length, mean('secondVariance')).variance,
     variance,
   };
   return {
@@ -235,24 +225,26 @@ function overRuns(pairs: readonly RunPair<Carried>[], excess: readonly number[] 
     interval90: differenceLimits(means, studentQuantile(0.9, degrees)),
     pValue: differencePValue(means, degrees, 1),
     over: (runs) => ({
-      ...runsJoined(
-        runs,
-        meanOf((pair) => pair.variance),
-        likely,
-      ),
+      ...runsJoined(runs, mean('variance'), likely),
       widening: 1,
     }),
     means,
   };
 }
 
+function meanForetold(pairs: readonly RunPair<Carried>[], key: keyof ForetoldPair): number {
+  return pairs.reduce((sum, { told }) => sum + told.foretold![key] / pairs.length, 0);
+}
+
 /** By how much the ratios of the two spread between runs, over what the runs foretell of that; null where it can't be said. */
 function excessOf(pairs: readonly RunPair<Carried>[]): number | null {
   const n = pairs.length;
   if (n < 2 || pairs.some(({ told }) => told.foretold === null)) return null;
-  const meanOf = (value: (pair: ForetoldPair) => number) =>
-    pairs.reduce((sum, { told }) => sum + value(told.foretold!) / n, 0);
-  const [a, b, foretold] = [meanOf(({ first }) => first), meanOf(({ second }) => second), meanOf((p) => p.variance)];
+  const [a, b, foretold] = [
+    meanForetold(pairs, 'first'),
+    meanForetold(pairs, 'second'),
+    meanForetold(pairs, 'variance'),
+  ];
   if (!(a > 0 && b > 0 && foretold > 0)) return null;
   const squares = pairs.reduce((sum, { told }) => sum + (told.foretold!.first / a - told.foretold!.second / b) ** 2, 0);
   return squares / (n - 1) / foretold;

@@ -1,6 +1,7 @@
 import { lineVerdict } from '../assess';
 import { type Interval, meanLimits, shareLimits, studentInterval, studentQuantile } from '../statistics';
 import { type FigureByRun, type JoinedFigure, joinedFigures } from './joinedFigures';
+import { mean } from './mean';
 import type { Run } from './summaryRuns';
 import type { FiguresRow } from './TakenFigures';
 import type { SummaryRow } from './TestSummary';
@@ -134,8 +135,4 @@ function shares(
       one.variance > 0 ? (one.mean * (1 - one.mean)) / one.variance : samples.reduce((sum, some) => sum + some, 0);
     return { mean: one.mean, interval95: shareLimits(one.mean, worth, studentQuantile(0.95, one.degrees)) };
   });
-}
-
-function mean(values: readonly number[]): number | null {
-  return values.length === 0 ? null : values.reduce((sum, value) => sum + value / values.length, 0);
 }

@@ -1,6 +1,7 @@
 import { type Interval, meanLimits, studentInterval, studentQuantile } from '../statistics';
 import type { ErrorFigure, TimedRow } from '../truth';
 import { joinedFigures } from './joinedFigures';
+import { mean } from './mean';
 import type { Run } from './summaryRuns';
 import type { ErrorOverRuns, FigureOverRuns, SizeOverRuns, TimedSummaryRow } from './TestSummary';
 import type { TimedMember } from './TimedMember';
@@ -96,7 +97,6 @@ export function timedSummaryRow(
   const outages = mine.flatMap((row, i) =>
     row?.longestOutage ? [{ seconds: row.longestOutage.seconds, run: runs[i].name }] : [],
   );
-  const available = known.flatMap(({ availability }) => availability ?? []);
   return {
     receiver,
     section,
@@ -110,7 +110,7 @@ export function timedSummaryRow(
     delay: plain(
       ({ delay }) => delay && { value: delay.seconds, interval95: delay.interval95, degrees: delay.degrees },
     ),
-    availability: available.length > 0 ? available.reduce((sum, one) => sum + one / available.length, 0) : null,
+    availability: mean(known.flatMap((row) => row.availability ?? [])),
     longestOutage: outages.length > 0 ? outages.reduce((a, b) => (b.seconds > a.seconds ? b : a)) : null,
     doubt95,
     resolution: horizontal && doubt95 ? horizontal.mean / doubt95 : null,

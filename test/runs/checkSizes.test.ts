@@ -97,12 +97,12 @@ test('what no recording on Earth can have is refused by its name', () => {
   // half a meridian of WGS 84 is 20 003 931 m, half its equator 20 037 508 m
   expect(refusal(['1', 'rows', 'bias', '2'], -20037508)).toBe('taken');
   expect(refusal(['1', 'rows', 'bias', '2'], -1e308)).toBe(
-    'the size of assessments[1].rows[2].bias must be a number up to 21000000, not 1e+308',
+    'the size of assessments[1].rows[2].bias must be a number of at least 1e-50 up to 21000000, not 1e+308',
   );
   expect(refusal(['0', 'pairs', 'foretold', 'variance', '0'], 1e30)).toBe(
-    'the size of assessments[0].pairs[0].foretold.variance must be a number up to 1000000000000, not 1e+30',
+    'the size of assessments[0].pairs[0].foretold.variance must be a number of at least 1e-50 up to 1000000000000, not 1e+30',
   );
   expect(refusal(['0', 'rows', 'foretold', 'meanAbsolute', '0'], 1e-300)).toBe(
-    'the size of assessments[0].rows[0].foretold.meanAbsolute must be a number of at least 1e-50, not 1e-300',
+    'the size of assessments[0].rows[0].foretold.meanAbsolute must be a number of at least 1e-50 up to 21000000, not 1e-300',
   );
 });
