@@ -1,6 +1,8 @@
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { checkCoordinates, type Recording } from '../model';
+import { furthestIn } from './furthestIn';
 import { risingTimes } from './risingTimes';
+import { upperMedian } from './upperMedian';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
 export const WALK = 3;
@@ -8,6 +10,12 @@ export const WALK = 3;
 /** So few degrees apart and so far from a pole fixes lie as in a plane, to a ten-thousandth. */
 const NEAR = 0.001;
 const POLAR = 85;
+
+/** A receiver throws so many fixes in a row, or as many as it gives in so many seconds. */
+export const THROWN = 2;
+
+/** Steps to either side of a fix that say how fast the body was. */
+const AROUND = 15;
 
 /** A recording as the lattice needs it: checked, with a clock that never runs back. */
 export class FixTrack {
@@ -89,6 +97,22 @@ export class FixTrack {
     return dLat * dLat + dLon * dLon >= degrees * degrees && this.moved(from, to) >= metres;
   }
 
+  /**
+   * Whether the receiver threw a fix aside for an instant: it lies further from one before and from one after than a body
+   * gets, and those two don't lie so far apart. Such a fix says nothing of the body.
+   */
+  isThrown(fix: number): boolean {
+    const { clock, gapBefore, count } = this;
+    const isBeside = (from: number, to: number) => to - from <= THROWN || clock[to] - clock[from] <= THROWN;
+    for (let from = fix - 1; from >= 0 && isBeside(from, fix) && gapBefore[from + 1] !== 1; from--) {
+      if (!this.#isLeap(from, fix, fix)) continue;
+      for (let to = fix + 1; to < count && isBeside(fix, to) && gapBefore[to] !== 1; to++) {
+        if (this.#isLeap(fix, to, fix) && !this.#isLeap(from, to, fix)) return true;
+      }
+    }
+    return false;
+  }
+
   /** The same fixes from the last to the first. */
   reversed(): FixTrack {
     const { count: n } = this;
@@ -98,6 +122,19 @@ export class FixTrack {
       ...(this.#time && { time: Float64Array.from(this.#time, (instant) => -instant).reverse() }),
       gapBefore: Uint8Array.from({ length: n }, (_, i) => (i > 0 ? this.gapBefore[n - i] : 1)),
     });
+  }
+
+  /** Whether two fixes lie further apart than a body gets that goes as fast as the most do around a third. */
+  #isLeap(from: number, to: number, fix: number): boolean {
+    const { clock, count } = this;
+    const seconds = Math.max(clock[to] - clock[from], 1);
+    if (!this.isApart(from, to, furthestIn(seconds, 0))) return false;
+    const first = Math.max(fix - AROUND, 1);
+    const speeds = new Float64Array(Math.min(fix + AROUND, count - 1) + 1 - first);
+    for (let k = 0; k < speeds.length; k++) {
+      speeds[k] = this.moved(first + k - 1, first + k) / Math.max(clock[first + k] - clock[first + k - 1], 1);
+    }
+    return this.isApart(from, to, furthestIn(seconds, upperMedian(speeds)));
   }
 
   /** Gives the time between two fixes to those in between by the way they moved. */

@@ -2,9 +2,10 @@ import { earthCentred } from '../geodesy';
 import { alongEdge, locate } from '../index';
 import type { FixState, GivenPosition, Recording, RoutePlace } from '../model';
 import { METRES, SECONDS } from './chooseKnots';
-import { FixTrack } from './FixTrack';
+import { FixTrack, THROWN } from './FixTrack';
 import { ForwardSweep, type SweepWeights } from './ForwardSweep';
 import { footNear } from './footNear';
+import { furthestIn } from './furthestIn';
 import { type KnotFix, LatticeStates } from './LatticeStates';
 import { type LikelyPart, likelyParts } from './likelyParts';
 import { markPins } from './markPins';
@@ -98,9 +99,11 @@ export interface SavedFollowing {
   readonly pace: SavedPace;
   readonly sigma: SavedSigma;
   readonly state: SavedState;
-  /** The fix before, whether it was taken for a knot, and the last one that was, however far from the route. */
+  /** The last fix that wasn't thrown, whether it was taken for a knot, and how many have come since that may have been thrown. */
   readonly before: PlacedFix | null;
   readonly taken: 0 | 1;
+  readonly thrown: number;
+  /** The last fix that was taken for a knot, however far from the route. */
   readonly chosen: PlacedFix | null;
   readonly interrupted: 0 | 1;
   readonly knot: PlacedFix | null;
@@ -156,6 +159,7 @@ export class Following {
   #count = 0;
   #before: PlacedFix | null = null;
   #taken: 0 | 1 = 0;
+  #thrown = 0;
   #chosen: PlacedFix | null = null;
   #interrupted: 0 | 1 = 0;
   #knot: PlacedFix | null = null;
@@ -206,20 +210,32 @@ export class Following {
     }
     // a fix before a pause is a knot, which shows only after it
     if (before && this.#taken === 0 && seconds - before.seconds >= SECONDS && before.admitted <= COARSE) {
-      this.#take(before, Math.max(this.#open.length - 1, this.#head));
+      this.#take(before, Math.max(this.#open.length - 1 - this.#thrown, this.#head));
     }
     if (gapBefore === 1 && index > 0) this.#interrupted = 1;
     const { route, tree, bins } = this.#prepared;
     const chosen = this.#chosen;
     let state: FixState;
-    this.#before = placed;
-    this.#taken = 0;
+    // further than a body gets: it is thrown, until more lie there
+    const since = before ? Math.max(seconds - before.seconds, 1) : 1;
+    const leaps =
+      before !== null && gapBefore === 0 && moved > furthestIn(since, Math.max(this.#pace.pace, this.#pace.latest));
+    const first = index - this.#thrown;
+    const isThrown = leaps && this.#thrown < THROWN;
+    if (isThrown) this.#thrown++;
+    else {
+      this.#before = placed;
+      this.#taken = this.#thrown = 0;
+    }
     let near = true;
     let isKnot = false;
     if (admitted > COARSE) {
       state = 'unplaced';
     } else {
-      if (chosen === null || seconds - chosen.seconds >= SECONDS || metresBetween(placed, chosen) >= METRES) {
+      if (
+        !isThrown &&
+        (chosen === null || seconds - chosen.seconds >= SECONDS || metresBetween(placed, chosen) >= METRES)
+      ) {
         near = this.#take(placed);
         isKnot = near;
       }
@@ -230,9 +246,11 @@ export class Following {
         footNear(route, tree, this.#guess(part.bin));
         const foot = this.#footOf();
         const sigma = Math.max(this.#sigma.values[Math.round(foot / bins.spacing)], admitted);
-        const beside = { index, seconds, distance: tree.distance, foot, sigma };
+        const beside = { index, first, seconds, distance: tree.distance, foot, sigma };
         const own = this.#options.maxDistance !== undefined;
-        state = this.#state.take(beside, before ? seconds - before.seconds : 1, this.#reach(), own);
+        state = isThrown
+          ? this.#state.thrown(beside, this.#reach())
+          : this.#state.take(beside, before ? seconds - before.seconds : 1, this.#reach(), own);
         if (isKnot && tree.distance <= this.#reach()) this.#learn(seconds, part.bin, tree.distance);
         for (let k = this.#open.length - 1; k >= this.#head && this.#open[k].index >= this.#state.offFrom; k--) {
           this.#open[k].off = 1;
@@ -274,6 +292,7 @@ export class Following {
       state: this.#state.save(),
       before: this.#before,
       taken: this.#taken,
+      thrown: this.#thrown,
       chosen: this.#chosen,
       interrupted: this.#interrupted,
       knot: this.#knot,
@@ -312,6 +331,7 @@ export class Following {
     this.#count = saved.count;
     this.#before = saved.before;
     this.#taken = saved.taken;
+    this.#thrown = saved.thrown;
     this.#chosen = saved.chosen;
     this.#interrupted = saved.interrupted;
     this.#knot = saved.knot;

@@ -19,19 +19,21 @@ const BEYOND = 25;
 
 /**
  * What each fix is to the route. Stretches of fixes that are not close to it are off where one lies beyond `reach`, or,
- * unless the reach is the user's own, where together they speak for another way.
+ * unless the reach is the user's own, where together they speak for another way. One thrown aside for an instant says nothing of
+ * those around it.
  */
 export function fixStates(
   route: Route,
-  { clock, count: n }: FixTrack,
+  track: FixTrack,
   { footAlongTrack: foot, distance }: Pick<Snapped, 'footAlongTrack' | 'distance'>,
   sigmaOf: (place: number) => number,
   reach: number,
   own: { readonly sigma?: number; readonly maxDistance?: number },
 ): FixState[] {
+  const { clock, count: n } = track;
   const state: FixState[] = new Array(n).fill('on');
   const beyond = (i: number, sigmas: number, metres: number) =>
-    distance[i] > Math.min(Math.max(sigmas * sigmaOf(foot[i]), metres), reach);
+    distance[i] > Math.min(Math.max(sigmas * sigmaOf(foot[i]), metres), reach) && !track.isThrown(i);
   const aside = (i: number) => beyond(i, CLOSE_SIGMAS, CLOSE);
   let sorted: Float64Array | undefined;
   for (let from = 0; from < n; from++) {
@@ -48,6 +50,7 @@ export function fixStates(
       rest = sorted[(n - to + from) >> 1] / sorted[n >> 1] || 1;
     }
     for (let i = from; i < to && !off; i++) {
+      if (track.isThrown(i)) continue;
       off = distance[i] > reach;
       if (off || !speaks) continue;
       evidence = asideEvidence(evidence, distance[i], rest * sigmaOf(foot[i]), i > 0 ? clock[i] - clock[i - 1] : 1);
@@ -73,5 +76,6 @@ export function fixStates(
     if (leaves(i)) after = i;
   }
   if (!seen) after = n;
+  for (let i = before; i < after; i++) if (distance[i] > reach) state[i] = 'off';
   return state.fill('before', 0, before).fill('after', after);
 }

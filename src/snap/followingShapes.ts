@@ -1,4 +1,5 @@
 import type { Shapes } from '../model';
+import { THROWN } from './FixTrack';
 import { SAVED_VERSION } from './followRoute';
 
 const column = { items: {} } as const;
@@ -40,6 +41,7 @@ export const followingShapes: Shapes = {
       },
       before: place,
       taken: flag,
+      thrown: { min: 0, max: THROWN },
       chosen: place,
       interrupted: flag,
       knot: place,
