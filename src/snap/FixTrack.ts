@@ -12,7 +12,7 @@ const NEAR = 0.001;
 const POLAR = 85;
 
 /** A receiver throws so many fixes in a row, or as many as it gives in so many seconds. */
-export const THROWN = 2;
+export const IN_A_ROW = 2;
 
 /** Steps to either side of a fix that say how fast the body was. */
 const AROUND = 15;
@@ -103,10 +103,10 @@ export class FixTrack {
    */
   isThrown(fix: number): boolean {
     const { clock, gapBefore, count } = this;
-    const isBeside = (from: number, to: number) => to - from <= THROWN || clock[to] - clock[from] <= THROWN;
-    for (let from = fix - 1; from >= 0 && isBeside(from, fix) && gapBefore[from + 1] !== 1; from--) {
+    const isBrief = (from: number, to: number) => to - from <= IN_A_ROW + 1 || clock[to] - clock[from] <= IN_A_ROW;
+    for (let from = fix - 1; from >= 0 && isBrief(from, fix + 1) && gapBefore[from + 1] !== 1; from--) {
       if (!this.#isLeap(from, fix, fix)) continue;
-      for (let to = fix + 1; to < count && isBeside(fix, to) && gapBefore[to] !== 1; to++) {
+      for (let to = fix + 1; to < count && isBrief(from, to) && gapBefore[to] !== 1; to++) {
         if (this.#isLeap(fix, to, fix) && !this.#isLeap(from, to, fix)) return true;
       }
     }

@@ -2,7 +2,7 @@ import { earthCentred } from '../geodesy';
 import { alongEdge, locate } from '../index';
 import type { FixState, GivenPosition, Recording, RoutePlace } from '../model';
 import { METRES, SECONDS } from './chooseKnots';
-import { FixTrack, THROWN } from './FixTrack';
+import { FixTrack, IN_A_ROW } from './FixTrack';
 import { ForwardSweep, type SweepWeights } from './ForwardSweep';
 import { footNear } from './footNear';
 import { furthestIn } from './furthestIn';
@@ -18,7 +18,7 @@ import { RecentSigma, type SavedSigma } from './RecentSigma';
 import { RunningClock, type SavedClock } from './RunningClock';
 import { RunningState, type SavedState } from './RunningState';
 import { StepWeights } from './StepWeights';
-import { LEASH, LEASH_SIGMAS, MISTRUSTED, reachOf, snapTrack } from './snapTrack';
+import { LEASH, LEASH_SIGMAS, MISTRUSTED, reachOf, snapTrack, THROWN } from './snapTrack';
 
 /** A fix as the receiver gives it, checked. */
 interface CheckedFix {
@@ -99,10 +99,10 @@ export interface SavedFollowing {
   readonly pace: SavedPace;
   readonly sigma: SavedSigma;
   readonly state: SavedState;
-  /** The last fix that wasn't thrown, whether it was taken for a knot, and how many have come since that may have been thrown. */
+  /** The last fix that wasn't thrown, whether it was taken for a knot, and those after it that may have been. */
   readonly before: PlacedFix | null;
   readonly taken: 0 | 1;
-  readonly thrown: number;
+  readonly thrown: readonly PlacedFix[];
   /** The last fix that was taken for a knot, however far from the route. */
   readonly chosen: PlacedFix | null;
   readonly interrupted: 0 | 1;
@@ -159,7 +159,7 @@ export class Following {
   #count = 0;
   #before: PlacedFix | null = null;
   #taken: 0 | 1 = 0;
-  #thrown = 0;
+  #thrown: readonly PlacedFix[] = [];
   #chosen: PlacedFix | null = null;
   #interrupted: 0 | 1 = 0;
   #knot: PlacedFix | null = null;
@@ -210,32 +210,38 @@ export class Following {
     }
     // a fix before a pause is a knot, which shows only after it
     if (before && this.#taken === 0 && seconds - before.seconds >= SECONDS && before.admitted <= COARSE) {
-      this.#take(before, Math.max(this.#open.length - 1 - this.#thrown, this.#head));
+      this.#take(before, Math.max(this.#open.length - 1 - this.#thrown.length, this.#head));
+    }
+    const { route, tree, bins } = this.#prepared;
+    let state: FixState;
+    // further than a body gets: it is thrown, until more lie there, which then count as well
+    const pace = Math.max(this.#pace.pace, this.#pace.latest);
+    const thrown = this.#thrown;
+    const first = index - thrown.length;
+    const isThrown =
+      before !== null &&
+      gapBefore === 0 &&
+      thrown.length < IN_A_ROW &&
+      moved > furthestIn(Math.max(seconds - before.seconds, 1), pace);
+    if (isThrown) this.#thrown = [...thrown, placed];
+    else {
+      if (before && thrown.length > 0 && metresBetween(placed, thrown[0]) < moved) {
+        for (const [k, one] of thrown.entries()) {
+          if (one.admitted <= COARSE && this.#isKnot(one))
+            this.#take(one, Math.max(this.#open.length - thrown.length + k, this.#head));
+        }
+      }
+      this.#before = placed;
+      this.#taken = 0;
+      this.#thrown = [];
     }
     if (gapBefore === 1 && index > 0) this.#interrupted = 1;
-    const { route, tree, bins } = this.#prepared;
-    const chosen = this.#chosen;
-    let state: FixState;
-    // further than a body gets: it is thrown, until more lie there
-    const since = before ? Math.max(seconds - before.seconds, 1) : 1;
-    const leaps =
-      before !== null && gapBefore === 0 && moved > furthestIn(since, Math.max(this.#pace.pace, this.#pace.latest));
-    const first = index - this.#thrown;
-    const isThrown = leaps && this.#thrown < THROWN;
-    if (isThrown) this.#thrown++;
-    else {
-      this.#before = placed;
-      this.#taken = this.#thrown = 0;
-    }
     let near = true;
     let isKnot = false;
     if (admitted > COARSE) {
       state = 'unplaced';
     } else {
-      if (
-        !isThrown &&
-        (chosen === null || seconds - chosen.seconds >= SECONDS || metresBetween(placed, chosen) >= METRES)
-      ) {
+      if (!isThrown && this.#isKnot(placed)) {
         near = this.#take(placed);
         isKnot = near;
       }
@@ -257,7 +263,7 @@ export class Following {
         }
       }
     }
-    const answer = this.#answer(position, state, mistrusted);
+    const answer = this.#answer(position, state, isThrown ? THROWN : trust(mistrusted));
     if (this.#options.lag < Infinity) {
       const off = state === 'on' ? 0 : 1;
       this.#open.push({ index, lon, lat, seconds, knot: this.#knots.count - 1, state, off, mistrusted });
@@ -364,6 +370,12 @@ export class Following {
     return alongEdge(alongTrack, segment, fraction);
   }
 
+  /** Whether a fix lies far enough from the last knot to be one. */
+  #isKnot(fix: PlacedFix): boolean {
+    const chosen = this.#chosen;
+    return chosen === null || fix.seconds - chosen.seconds >= SECONDS || metresBetween(fix, chosen) >= METRES;
+  }
+
   /**
    * Takes a fix for a knot; returns whether it is anywhere near the route.
    *
@@ -399,7 +411,8 @@ export class Following {
     if (this.#sigma.add(seconds, bin, aside)) this.#lattice.expect(this.#reach(), this.#sigma.largest);
   }
 
-  #answer(position: GivenPosition, state: FixState, mistrusted: 0 | 1): FollowedPlace {
+  /** @param most - How sure it may be at most. */
+  #answer(position: GivenPosition, state: FixState, most: number): FollowedPlace {
     if (state !== 'on') return { state, confidence: 0, alternatives: [] };
     const { route, tree } = this.#prepared;
     const parts = this.#parts;
@@ -409,7 +422,7 @@ export class Following {
       footNear(route, tree, this.#guess(parts[k].bin));
       alternatives.push({ located: locate(route, tree, position), confidence: parts[k].share });
     }
-    return { located, state, confidence: trusted(parts[0].share, mistrusted), alternatives };
+    return { located, state, confidence: Math.min(parts[0].share, most), alternatives };
   }
 
   /** Settles the open fixes up to an instant, and more where more than so many are open. */
@@ -473,7 +486,7 @@ export class Following {
     return {
       index,
       state,
-      confidence: trusted(share, mistrusted),
+      confidence: Math.min(share, trust(mistrusted)),
       alongTrack: Math.min(Math.max(body, 0), route.length),
       crossTrack: tree.crossTrack,
       distance: tree.distance,
@@ -511,6 +524,6 @@ function metresBetween(a: PlacedFix, b: PlacedFix): number {
 }
 
 /** As sure as a fix can be whose time may not be its own. */
-function trusted(confidence: number, mistrusted: 0 | 1): number {
-  return mistrusted === 1 ? Math.min(confidence, MISTRUSTED) : Math.min(confidence, 1);
+function trust(mistrusted: 0 | 1): number {
+  return mistrusted === 1 ? MISTRUSTED : 1;
 }

@@ -1,5 +1,4 @@
 import type { Shapes } from '../model';
-import { THROWN } from './FixTrack';
 import { SAVED_VERSION } from './followRoute';
 
 const column = { items: {} } as const;
@@ -41,7 +40,7 @@ export const followingShapes: Shapes = {
       },
       before: place,
       taken: flag,
-      thrown: { min: 0, max: THROWN },
+      thrown: { items: '#fix' },
       chosen: place,
       interrupted: flag,
       knot: place,
