@@ -102,11 +102,10 @@ export class FixTrack {
    * gets, and those two don't lie so far apart. Such a fix says nothing of the body.
    */
   isThrown(fix: number): boolean {
-    const { clock, gapBefore, count } = this;
-    const isBrief = (from: number, to: number) => to - from <= IN_A_ROW + 1 || clock[to] - clock[from] <= IN_A_ROW;
-    for (let from = fix - 1; from >= 0 && isBrief(from, fix + 1) && gapBefore[from + 1] !== 1; from--) {
+    const { gapBefore, count } = this;
+    for (let from = fix - 1; from >= 0 && this.#isBrief(from, fix + 1) && gapBefore[from + 1] !== 1; from--) {
       if (!this.#isLeap(from, fix, fix)) continue;
-      for (let to = fix + 1; to < count && isBrief(from, to) && gapBefore[to] !== 1; to++) {
+      for (let to = fix + 1; to < count && this.#isBrief(from, to) && gapBefore[to] !== 1; to++) {
         if (this.#isLeap(fix, to, fix) && !this.#isLeap(from, to, fix)) return true;
       }
     }
@@ -122,6 +121,10 @@ export class FixTrack {
       ...(this.#time && { time: Float64Array.from(this.#time, (instant) => -instant).reverse() }),
       gapBefore: Uint8Array.from({ length: n }, (_, i) => (i > 0 ? this.gapBefore[n - i] : 1)),
     });
+  }
+
+  #isBrief(from: number, to: number): boolean {
+    return to - from <= IN_A_ROW + 1 || this.clock[to] - this.clock[from] <= IN_A_ROW;
   }
 
   /** Whether two fixes lie further apart than a body gets that goes as fast as the most do around a third. */

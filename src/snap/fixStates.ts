@@ -17,6 +17,10 @@ export const DIP = 10;
 const BEYOND_SIGMAS = 6;
 const BEYOND = 25;
 
+/** What a fix is that isn't close to the route. */
+const ASIDE = 1;
+const THROWN = 2;
+
 /**
  * What each fix is to the route. Stretches of fixes that are not close to it are off where one lies beyond `reach`, or,
  * unless the reach is the user's own, where together they speak for another way. One thrown aside for an instant says nothing of
@@ -33,13 +37,16 @@ export function fixStates(
   const { clock, count: n } = track;
   const state: FixState[] = new Array(n).fill('on');
   const beyond = (i: number, sigmas: number, metres: number) =>
-    distance[i] > Math.min(Math.max(sigmas * sigmaOf(foot[i]), metres), reach) && !track.isThrown(i);
-  const aside = (i: number) => beyond(i, CLOSE_SIGMAS, CLOSE);
+    distance[i] > Math.min(Math.max(sigmas * sigmaOf(foot[i]), metres), reach) && kind[i] !== THROWN;
+  const kind = new Uint8Array(n);
+  for (let i = 0; i < n; i++) if (beyond(i, CLOSE_SIGMAS, CLOSE)) kind[i] = track.isThrown(i) ? THROWN : ASIDE;
   let sorted: Float64Array | undefined;
   for (let from = 0; from < n; from++) {
-    if (!aside(from)) continue;
+    if (kind[from] !== ASIDE) continue;
     let to = from + 1;
-    for (let i = to; i < n && (aside(i) || clock[i] - clock[to - 1] < DIP); i++) if (aside(i)) to = i + 1;
+    for (let i = to; i < n && (kind[i] === ASIDE || clock[i] - clock[to - 1] < DIP); i++) {
+      if (kind[i] === ASIDE) to = i + 1;
+    }
     let off = false;
     let evidence = 0;
     // a way beside the route makes the receiver look worse than it is: by so much less without these fixes
@@ -50,7 +57,7 @@ export function fixStates(
       rest = sorted[(n - to + from) >> 1] / sorted[n >> 1] || 1;
     }
     for (let i = from; i < to && !off; i++) {
-      if (track.isThrown(i)) continue;
+      if (kind[i] === THROWN) continue;
       off = distance[i] > reach;
       if (off || !speaks) continue;
       evidence = asideEvidence(evidence, distance[i], rest * sigmaOf(foot[i]), i > 0 ? clock[i] - clock[i - 1] : 1);
