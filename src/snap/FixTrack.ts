@@ -11,8 +11,9 @@ export const WALK = 3;
 const NEAR = 0.001;
 const POLAR = 85;
 
-/** A receiver throws so many fixes in a row, or as many as it gives in so many seconds. */
+/** A receiver throws so many fixes in a row, or as many as it gives in so many seconds, of which no more than so many are asked. */
 export const IN_A_ROW = 2;
+const MOST = 20;
 
 /** Steps to either side of a fix that say how fast the body was. */
 const AROUND = 15;
@@ -103,10 +104,13 @@ export class FixTrack {
    */
   isThrown(fix: number): boolean {
     const { gapBefore, count } = this;
+    let pace = 0;
     for (let from = fix - 1; from >= 0 && this.#isBrief(from, fix + 1) && gapBefore[from + 1] !== 1; from--) {
-      if (!this.#isLeap(from, fix, fix)) continue;
+      if (!this.#isLeap(from, fix, pace)) continue;
+      pace ||= this.#paceAround(fix);
+      if (!this.#isLeap(from, fix, pace)) continue;
       for (let to = fix + 1; to < count && this.#isBrief(from, to) && gapBefore[to] !== 1; to++) {
-        if (this.#isLeap(fix, to, fix) && !this.#isLeap(from, to, fix)) return true;
+        if (this.#isLeap(fix, to, pace) && !this.#isLeap(from, to, pace)) return true;
       }
     }
     return false;
@@ -124,20 +128,23 @@ export class FixTrack {
   }
 
   #isBrief(from: number, to: number): boolean {
-    return to - from <= IN_A_ROW + 1 || this.clock[to] - this.clock[from] <= IN_A_ROW;
+    return to - from <= IN_A_ROW + 1 || (to - from <= MOST && this.clock[to] - this.clock[from] <= IN_A_ROW);
   }
 
-  /** Whether two fixes lie further apart than a body gets that goes as fast as the most do around a third. */
-  #isLeap(from: number, to: number, fix: number): boolean {
-    const { clock, count } = this;
-    const seconds = Math.max(clock[to] - clock[from], 1);
-    if (!this.isApart(from, to, furthestIn(seconds, 0))) return false;
+  /** Whether two fixes lie further apart than a body gets at a pace, metres a second. */
+  #isLeap(from: number, to: number, pace: number): boolean {
+    return this.isApart(from, to, furthestIn(Math.max(this.clock[to] - this.clock[from], 1), pace));
+  }
+
+  /** Metres a second: as most of the steps around a fix. */
+  #paceAround(fix: number): number {
+    const { clock } = this;
     const first = Math.max(fix - AROUND, 1);
-    const speeds = new Float64Array(Math.min(fix + AROUND, count - 1) + 1 - first);
+    const speeds = new Float64Array(Math.min(fix + AROUND, this.count - 1) + 1 - first);
     for (let k = 0; k < speeds.length; k++) {
       speeds[k] = this.moved(first + k - 1, first + k) / Math.max(clock[first + k] - clock[first + k - 1], 1);
     }
-    return this.isApart(from, to, furthestIn(seconds, upperMedian(speeds)));
+    return upperMedian(speeds);
   }
 
   /** Gives the time between two fixes to those in between by the way they moved. */

@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Snapped } from '../../src/model';
 import { FixTrack } from '../../src/snap/FixTrack';
 import { followRoute, snap } from '../../src/subpaths/snap';
@@ -123,6 +123,21 @@ describe('a fix is thrown', () => {
   test('as many as there are in two seconds, however many that is', () => {
     const north = Array.from({ length: 60 }, (_, i) => (i >= 30 && i < 38 ? 100 : 0.3 * i));
     expect(thrownOf(north, 0.1)).toEqual([30, 31, 32, 33, 34, 35, 36, 37]);
+  });
+
+  test.each([10, 100, 1000])('of %d a second, each in another place, no more are asked than of ten', (rate) => {
+    const lat = Float64Array.from({ length: 3000 }, (_, i) => 52 + ((i * 7919) % 3001) * 1e-5);
+    const track = new FixTrack({
+      lon: new Float64Array(3000).fill(5),
+      lat,
+      time: Float64Array.from(lat, (_, i) => 1e12 + (1000 * i) / rate),
+      gapBefore: new Uint8Array(3000),
+    });
+    const asked = vi.spyOn(track, 'isApart');
+    for (let i = 0; i < 3000; i++) track.isThrown(i);
+    expect(asked.mock.calls.length / 3000).toBeGreaterThan(10);
+    // 19 before it, each twice, and of each pair with one after it two more: 2 × (19 + 18 + … + 1) at the most
+    expect(asked.mock.calls.length / 3000).toBeLessThanOrEqual(2 * 19 + 19 * 20);
   });
 
   test('not across an interruption: the body may have been elsewhere meanwhile', () => {
