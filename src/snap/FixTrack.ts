@@ -1,6 +1,8 @@
 import { MEAN_RADIUS, RADIAN } from '../geodesy';
 import { checkCoordinates, type Recording } from '../model';
+import { furthestIn } from './furthestIn';
 import { risingTimes } from './risingTimes';
+import { upperMedian } from './upperMedian';
 
 /** What a body moves, in metres a second, while nothing is known of it. */
 export const WALK = 3;
@@ -8,6 +10,13 @@ export const WALK = 3;
 /** So few degrees apart and so far from a pole fixes lie as in a plane, to a ten-thousandth. */
 const NEAR = 0.001;
 const POLAR = 85;
+
+/** A receiver throws so many fixes in a row, or as many as it gives in so many seconds, of which no more than so many are asked. */
+export const IN_A_ROW = 2;
+const MOST = 20;
+
+/** Steps to either side of a fix that say how fast the body was. */
+const AROUND = 15;
 
 /** A recording as the lattice needs it: checked, with a clock that never runs back. */
 export class FixTrack {
@@ -89,6 +98,24 @@ export class FixTrack {
     return dLat * dLat + dLon * dLon >= degrees * degrees && this.moved(from, to) >= metres;
   }
 
+  /**
+   * Whether the receiver threw a fix aside for an instant: it lies further from one before and from one after than a body
+   * gets, and those two don't lie so far apart. Such a fix says nothing of the body.
+   */
+  isThrown(fix: number): boolean {
+    const { gapBefore, count } = this;
+    let pace = 0;
+    for (let from = fix - 1; from >= 0 && this.#isBrief(from, fix + 1) && gapBefore[from + 1] !== 1; from--) {
+      if (!this.#isLeap(from, fix, pace)) continue;
+      pace ||= this.#paceAround(fix);
+      if (!this.#isLeap(from, fix, pace)) continue;
+      for (let to = fix + 1; to < count && this.#isBrief(from, to) && gapBefore[to] !== 1; to++) {
+        if (this.#isLeap(fix, to, pace) && !this.#isLeap(from, to, pace)) return true;
+      }
+    }
+    return false;
+  }
+
   /** The same fixes from the last to the first. */
   reversed(): FixTrack {
     const { count: n } = this;
@@ -98,6 +125,26 @@ export class FixTrack {
       ...(this.#time && { time: Float64Array.from(this.#time, (instant) => -instant).reverse() }),
       gapBefore: Uint8Array.from({ length: n }, (_, i) => (i > 0 ? this.gapBefore[n - i] : 1)),
     });
+  }
+
+  #isBrief(from: number, to: number): boolean {
+    return to - from <= IN_A_ROW + 1 || (to - from <= MOST && this.clock[to] - this.clock[from] <= IN_A_ROW);
+  }
+
+  /** Whether two fixes lie further apart than a body gets at a pace, metres a second. */
+  #isLeap(from: number, to: number, pace: number): boolean {
+    return this.isApart(from, to, furthestIn(Math.max(this.clock[to] - this.clock[from], 1), pace));
+  }
+
+  /** Metres a second: as most of the steps around a fix. */
+  #paceAround(fix: number): number {
+    const { clock } = this;
+    const first = Math.max(fix - AROUND, 1);
+    const speeds = new Float64Array(Math.min(fix + AROUND, this.count - 1) + 1 - first);
+    for (let k = 0; k < speeds.length; k++) {
+      speeds[k] = this.moved(first + k - 1, first + k) / Math.max(clock[first + k] - clock[first + k - 1], 1);
+    }
+    return upperMedian(speeds);
   }
 
   /** Gives the time between two fixes to those in between by the way they moved. */

@@ -2,9 +2,10 @@ import { earthCentred } from '../geodesy';
 import { alongEdge, locate } from '../index';
 import type { FixState, GivenPosition, Recording, RoutePlace } from '../model';
 import { METRES, SECONDS } from './chooseKnots';
-import { FixTrack } from './FixTrack';
+import { FixTrack, IN_A_ROW } from './FixTrack';
 import { ForwardSweep, type SweepWeights } from './ForwardSweep';
 import { footNear } from './footNear';
+import { furthestIn } from './furthestIn';
 import { type KnotFix, LatticeStates } from './LatticeStates';
 import { type LikelyPart, likelyParts } from './likelyParts';
 import { markPins } from './markPins';
@@ -17,7 +18,7 @@ import { RecentSigma, type SavedSigma } from './RecentSigma';
 import { RunningClock, type SavedClock } from './RunningClock';
 import { RunningState, type SavedState } from './RunningState';
 import { StepWeights } from './StepWeights';
-import { LEASH, LEASH_SIGMAS, MISTRUSTED, reachOf, snapTrack } from './snapTrack';
+import { LEASH, LEASH_SIGMAS, MISTRUSTED, reachOf, snapTrack, THROWN } from './snapTrack';
 
 /** A fix as the receiver gives it, checked. */
 interface CheckedFix {
@@ -98,9 +99,11 @@ export interface SavedFollowing {
   readonly pace: SavedPace;
   readonly sigma: SavedSigma;
   readonly state: SavedState;
-  /** The fix before, whether it was taken for a knot, and the last one that was, however far from the route. */
+  /** The last fix that wasn't thrown, whether it was taken for a knot, and those after it that may have been. */
   readonly before: PlacedFix | null;
   readonly taken: 0 | 1;
+  readonly thrown: readonly PlacedFix[];
+  /** The last fix that was taken for a knot, however far from the route. */
   readonly chosen: PlacedFix | null;
   readonly interrupted: 0 | 1;
   readonly knot: PlacedFix | null;
@@ -156,6 +159,7 @@ export class Following {
   #count = 0;
   #before: PlacedFix | null = null;
   #taken: 0 | 1 = 0;
+  #thrown: readonly PlacedFix[] = [];
   #chosen: PlacedFix | null = null;
   #interrupted: 0 | 1 = 0;
   #knot: PlacedFix | null = null;
@@ -206,20 +210,38 @@ export class Following {
     }
     // a fix before a pause is a knot, which shows only after it
     if (before && this.#taken === 0 && seconds - before.seconds >= SECONDS && before.admitted <= COARSE) {
-      this.#take(before, Math.max(this.#open.length - 1, this.#head));
+      this.#take(before, Math.max(this.#open.length - 1 - this.#thrown.length, this.#head));
+    }
+    const { route, tree, bins } = this.#prepared;
+    let state: FixState;
+    // further than a body gets: it is thrown, until more lie there, which then count as well
+    const pace = Math.max(this.#pace.pace, this.#pace.latest);
+    const thrown = this.#thrown;
+    const first = index - thrown.length;
+    const isThrown =
+      before !== null &&
+      gapBefore === 0 &&
+      thrown.length < IN_A_ROW &&
+      moved > furthestIn(Math.max(seconds - before.seconds, 1), pace);
+    if (isThrown) this.#thrown = [...thrown, placed];
+    else {
+      if (before && thrown.length > 0 && metresBetween(placed, thrown[0]) < moved) {
+        for (const [k, one] of thrown.entries()) {
+          if (one.admitted <= COARSE && this.#isKnot(one))
+            this.#take(one, Math.max(this.#open.length - thrown.length + k, this.#head));
+        }
+      }
+      this.#before = placed;
+      this.#taken = 0;
+      this.#thrown = [];
     }
     if (gapBefore === 1 && index > 0) this.#interrupted = 1;
-    const { route, tree, bins } = this.#prepared;
-    const chosen = this.#chosen;
-    let state: FixState;
-    this.#before = placed;
-    this.#taken = 0;
     let near = true;
     let isKnot = false;
     if (admitted > COARSE) {
       state = 'unplaced';
     } else {
-      if (chosen === null || seconds - chosen.seconds >= SECONDS || metresBetween(placed, chosen) >= METRES) {
+      if (!isThrown && this.#isKnot(placed)) {
         near = this.#take(placed);
         isKnot = near;
       }
@@ -230,16 +252,18 @@ export class Following {
         footNear(route, tree, this.#guess(part.bin));
         const foot = this.#footOf();
         const sigma = Math.max(this.#sigma.values[Math.round(foot / bins.spacing)], admitted);
-        const beside = { index, seconds, distance: tree.distance, foot, sigma };
+        const beside = { index, first, seconds, distance: tree.distance, foot, sigma };
         const own = this.#options.maxDistance !== undefined;
-        state = this.#state.take(beside, before ? seconds - before.seconds : 1, this.#reach(), own);
+        state = isThrown
+          ? this.#state.thrown(beside, this.#reach())
+          : this.#state.take(beside, before ? seconds - before.seconds : 1, this.#reach(), own);
         if (isKnot && tree.distance <= this.#reach()) this.#learn(seconds, part.bin, tree.distance);
         for (let k = this.#open.length - 1; k >= this.#head && this.#open[k].index >= this.#state.offFrom; k--) {
           this.#open[k].off = 1;
         }
       }
     }
-    const answer = this.#answer(position, state, mistrusted);
+    const answer = this.#answer(position, state, isThrown ? THROWN : trust(mistrusted));
     if (this.#options.lag < Infinity) {
       const off = state === 'on' ? 0 : 1;
       this.#open.push({ index, lon, lat, seconds, knot: this.#knots.count - 1, state, off, mistrusted });
@@ -274,6 +298,7 @@ export class Following {
       state: this.#state.save(),
       before: this.#before,
       taken: this.#taken,
+      thrown: this.#thrown,
       chosen: this.#chosen,
       interrupted: this.#interrupted,
       knot: this.#knot,
@@ -312,6 +337,7 @@ export class Following {
     this.#count = saved.count;
     this.#before = saved.before;
     this.#taken = saved.taken;
+    this.#thrown = saved.thrown;
     this.#chosen = saved.chosen;
     this.#interrupted = saved.interrupted;
     this.#knot = saved.knot;
@@ -342,6 +368,12 @@ export class Following {
     const { alongTrack } = this.#prepared.route;
     const { segment, fraction } = this.#prepared.tree;
     return alongEdge(alongTrack, segment, fraction);
+  }
+
+  /** Whether a fix lies far enough from the last knot to be one. */
+  #isKnot(fix: PlacedFix): boolean {
+    const chosen = this.#chosen;
+    return chosen === null || fix.seconds - chosen.seconds >= SECONDS || metresBetween(fix, chosen) >= METRES;
   }
 
   /**
@@ -379,7 +411,8 @@ export class Following {
     if (this.#sigma.add(seconds, bin, aside)) this.#lattice.expect(this.#reach(), this.#sigma.largest);
   }
 
-  #answer(position: GivenPosition, state: FixState, mistrusted: 0 | 1): FollowedPlace {
+  /** @param most - How sure it may be at most. */
+  #answer(position: GivenPosition, state: FixState, most: number): FollowedPlace {
     if (state !== 'on') return { state, confidence: 0, alternatives: [] };
     const { route, tree } = this.#prepared;
     const parts = this.#parts;
@@ -389,7 +422,7 @@ export class Following {
       footNear(route, tree, this.#guess(parts[k].bin));
       alternatives.push({ located: locate(route, tree, position), confidence: parts[k].share });
     }
-    return { located, state, confidence: trusted(parts[0].share, mistrusted), alternatives };
+    return { located, state, confidence: Math.min(parts[0].share, most), alternatives };
   }
 
   /** Settles the open fixes up to an instant, and more where more than so many are open. */
@@ -453,7 +486,7 @@ export class Following {
     return {
       index,
       state,
-      confidence: trusted(share, mistrusted),
+      confidence: Math.min(share, trust(mistrusted)),
       alongTrack: Math.min(Math.max(body, 0), route.length),
       crossTrack: tree.crossTrack,
       distance: tree.distance,
@@ -491,6 +524,6 @@ function metresBetween(a: PlacedFix, b: PlacedFix): number {
 }
 
 /** As sure as a fix can be whose time may not be its own. */
-function trusted(confidence: number, mistrusted: 0 | 1): number {
-  return mistrusted === 1 ? Math.min(confidence, MISTRUSTED) : Math.min(confidence, 1);
+function trust(mistrusted: 0 | 1): number {
+  return mistrusted === 1 ? MISTRUSTED : 1;
 }

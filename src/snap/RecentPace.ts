@@ -26,6 +26,11 @@ export class RecentPace {
     this.pace = this.#median();
   }
 
+  /** Metres a second of the step last taken; 0 where it stood or says too little. */
+  get latest(): number {
+    return this.#around[this.#around.length - 1] ?? 0;
+  }
+
   /** Takes a step of so many metres in so many seconds; returns the pace to be expected of it. */
   step(metres: number, seconds: number): number {
     const speeds = this.#speeds;

@@ -18,6 +18,8 @@ const begun: SavedState = { evidence: 0, begun: null, last: 0, seconds: 0, off: 
 /** Where a fix lies beside the route: metres from it and along it, the seconds, and what the receiver is like there. */
 export interface BesideFix {
   readonly index: number;
+  /** The first of those before it that were thought to be thrown, itself where none was. */
+  readonly first: number;
   readonly seconds: number;
   readonly distance: number;
   readonly foot: number;
@@ -52,6 +54,15 @@ export class RunningState {
     this.#past = saved.past;
   }
 
+  /** What a fix is that was thrown aside: it says nothing of those after it. */
+  thrown({ distance, sigma }: BesideFix, reach: number): FixState {
+    this.offFrom = Number.POSITIVE_INFINITY;
+    if (this.#joined === 0) return 'before';
+    if (this.#past === 1) return 'after';
+    const goesOn = this.#begun !== null && this.#off === 1 && isBeyond(distance, CLOSE_SIGMAS * sigma, reach);
+    return goesOn || distance > reach ? 'off' : 'on';
+  }
+
   /** Takes a fix that is nowhere near the route. */
   away(): FixState {
     this.offFrom = Number.POSITIVE_INFINITY;
@@ -67,15 +78,20 @@ export class RunningState {
    * @param reach - Metres beyond which it is off.
    * @param own - Whether that is the user's own, so that it alone decides.
    */
-  take({ index, seconds, distance, foot, sigma }: BesideFix, since: number, reach: number, own: boolean): FixState {
+  take(
+    { index, first, seconds, distance, foot, sigma }: BesideFix,
+    since: number,
+    reach: number,
+    own: boolean,
+  ): FixState {
     this.offFrom = Number.POSITIVE_INFINITY;
-    const beyond = (sigmas: number, metres: number) => distance > Math.min(Math.max(sigmas * sigma, metres), reach);
+    const beyond = (sigmas: number) => isBeyond(distance, sigmas * sigma, reach);
     let off = distance > reach;
-    if (beyond(CLOSE_SIGMAS, CLOSE)) {
+    if (beyond(CLOSE_SIGMAS)) {
       const goesOn = this.#begun !== null && seconds - this.#seconds < DIP;
       const before = this.#last;
       if (!goesOn) {
-        this.#begun = index;
+        this.#begun = first;
         this.#evidence = 0;
         this.#off = 0;
       }
@@ -89,8 +105,8 @@ export class RunningState {
       this.#last = index;
       this.#seconds = seconds;
     } else if (this.#begun !== null && seconds - this.#seconds >= DIP) this.#begun = null;
-    const past = foot === this.#length && beyond(CLOSE_AT_ENDS, CLOSE);
-    const short = foot === 0 && beyond(CLOSE_AT_ENDS, CLOSE);
+    const past = foot === this.#length && beyond(CLOSE_AT_ENDS);
+    const short = foot === 0 && beyond(CLOSE_AT_ENDS);
     if (this.#joined === 0 && (off || short)) return 'before';
     this.#past = past ? 1 : 0;
     if (past) return 'after';
@@ -109,4 +125,9 @@ export class RunningState {
       past: this.#past,
     };
   }
+}
+
+/** Whether a fix lies further off than the errors of its receiver make it, metres. */
+function isBeyond(distance: number, errors: number, reach: number): boolean {
+  return distance > Math.min(Math.max(errors, CLOSE), reach);
 }

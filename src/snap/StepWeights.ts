@@ -1,3 +1,4 @@
+import { FASTEST, furthestIn, SLACK } from './furthestIn';
 import type { KnotStates } from './KnotStates';
 import type { LatticeStates } from './LatticeStates';
 import { upperMedian } from './upperMedian';
@@ -22,14 +23,8 @@ const BREAK = 60;
 /** A step counts in full against the pace from this many seconds on: before, the displacement says more. */
 const PACE_COUNTS = 30;
 
-/** No one is slower to be believed than this, metres a second. */
-export const FASTEST = 8;
-
 /** Steps back of more than this, in metres, are skips. */
 const BACKWARDS = 300;
-
-/** Metres by which the errors of a receiver may make a step seem longer than it was. */
-const SLACK = 10;
 
 /** Metres that a fix leaps further than a body could, for each of which a skip is as much less likely: e-fold. */
 const LEAP = 5;
@@ -115,7 +110,7 @@ export class StepWeights {
     const expected = this.#pace[knot] * seconds;
     // where the clock may have stood still, a body that is elsewhere has moved
     const unseen = this.#states.interrupted[knot] === 1 ? 1.5 * this.#moved[knot] : 0;
-    const furthest = Math.max(2.5 * expected, FASTEST * seconds) + SLACK + unseen;
+    const furthest = furthestIn(seconds, this.#pace[knot]) + unseen;
     this.lowest = -Math.min(Math.ceil(Math.min(1.5 * expected + SLACK + unseen, BACKWARDS) / spacing), count);
     this.highest = Math.min(Math.ceil(furthest / spacing), count);
   }

@@ -6,7 +6,8 @@ export const METRES = 15;
 
 /**
  * The fixes on which the lattice stands, ascending, the first and the last among them. Those between follow from their
- * neighbours: errors of fixes a second apart are nearly the same error.
+ * neighbours: errors of fixes a second apart are nearly the same error. A fix thrown aside for an instant is none, unless it is
+ * wanted.
  *
  * @param coarseness - How many times further apart they lie.
  */
@@ -20,10 +21,9 @@ export function chooseKnots(track: FixTrack, wanted: ReadonlySet<number>, coarse
     if (
       i === 0 ||
       i === count - 1 ||
-      clock[i + 1] - clock[i] >= seconds ||
-      clock[i] - clock[last] >= seconds ||
       (wanted.size > 0 && wanted.has(i)) ||
-      track.isApart(last, i, metres)
+      ((clock[i + 1] - clock[i] >= seconds || clock[i] - clock[last] >= seconds || track.isApart(last, i, metres)) &&
+        !track.isThrown(i))
     ) {
       last = i;
       knots.push(i);

@@ -17,27 +17,36 @@ export const DIP = 10;
 const BEYOND_SIGMAS = 6;
 const BEYOND = 25;
 
+/** What a fix is that isn't close to the route. */
+const ASIDE = 1;
+const THROWN = 2;
+
 /**
  * What each fix is to the route. Stretches of fixes that are not close to it are off where one lies beyond `reach`, or,
- * unless the reach is the user's own, where together they speak for another way.
+ * unless the reach is the user's own, where together they speak for another way. One thrown aside for an instant says nothing of
+ * those around it.
  */
 export function fixStates(
   route: Route,
-  { clock, count: n }: FixTrack,
+  track: FixTrack,
   { footAlongTrack: foot, distance }: Pick<Snapped, 'footAlongTrack' | 'distance'>,
   sigmaOf: (place: number) => number,
   reach: number,
   own: { readonly sigma?: number; readonly maxDistance?: number },
 ): FixState[] {
+  const { clock, count: n } = track;
   const state: FixState[] = new Array(n).fill('on');
   const beyond = (i: number, sigmas: number, metres: number) =>
-    distance[i] > Math.min(Math.max(sigmas * sigmaOf(foot[i]), metres), reach);
-  const aside = (i: number) => beyond(i, CLOSE_SIGMAS, CLOSE);
+    distance[i] > Math.min(Math.max(sigmas * sigmaOf(foot[i]), metres), reach) && kind[i] !== THROWN;
+  const kind = new Uint8Array(n);
+  for (let i = 0; i < n; i++) if (beyond(i, CLOSE_SIGMAS, CLOSE)) kind[i] = track.isThrown(i) ? THROWN : ASIDE;
   let sorted: Float64Array | undefined;
   for (let from = 0; from < n; from++) {
-    if (!aside(from)) continue;
+    if (kind[from] !== ASIDE) continue;
     let to = from + 1;
-    for (let i = to; i < n && (aside(i) || clock[i] - clock[to - 1] < DIP); i++) if (aside(i)) to = i + 1;
+    for (let i = to; i < n && (kind[i] === ASIDE || clock[i] - clock[to - 1] < DIP); i++) {
+      if (kind[i] === ASIDE) to = i + 1;
+    }
     let off = false;
     let evidence = 0;
     // a way beside the route makes the receiver look worse than it is: by so much less without these fixes
@@ -48,6 +57,7 @@ export function fixStates(
       rest = sorted[(n - to + from) >> 1] / sorted[n >> 1] || 1;
     }
     for (let i = from; i < to && !off; i++) {
+      if (kind[i] === THROWN) continue;
       off = distance[i] > reach;
       if (off || !speaks) continue;
       evidence = asideEvidence(evidence, distance[i], rest * sigmaOf(foot[i]), i > 0 ? clock[i] - clock[i - 1] : 1);
@@ -73,5 +83,6 @@ export function fixStates(
     if (leaves(i)) after = i;
   }
   if (!seen) after = n;
+  for (let i = before; i < after; i++) if (distance[i] > reach) state[i] = 'off';
   return state.fill('before', 0, before).fill('after', after);
 }

@@ -40,6 +40,7 @@ export const followingShapes: Shapes = {
       },
       before: place,
       taken: flag,
+      thrown: { items: '#fix' },
       chosen: place,
       interrupted: flag,
       knot: place,

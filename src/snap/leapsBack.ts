@@ -1,5 +1,6 @@
+import { FASTEST } from './furthestIn';
 import type { LatticeStates } from './LatticeStates';
-import { FASTEST, type StepWeights } from './StepWeights';
+import type { StepWeights } from './StepWeights';
 
 /**
  * A leap leads so much further along the route than the pace and the steps around: metres. Some step leads the other way by so

@@ -43,7 +43,7 @@ export const LEASH_SIGMAS = 0.4;
 export const MISTRUSTED = 0.95;
 
 /** As sure as a fix can be that the receiver threw along the route: its body may have hurried and waited. */
-const THROWN = 0.85;
+export const THROWN = 0.85;
 
 /** A foot further than this along the route from where the body can have been says nothing of it, metres and standard deviations. */
 const STRAYS = 30;

@@ -1,3 +1,4 @@
+import { withGlitches } from './glitches';
 import { circle, type PlanePoint } from './planeRoute';
 import { seeded } from './randomLine';
 import { type RideOptions, type SimulatedRide, simulateRide } from './simulateRide';
@@ -109,6 +110,35 @@ export function thrownRide(
   });
 }
 
+const block: readonly PlanePoint[] = [
+  [0, 400],
+  [30, 400],
+  [30, 0],
+  [0, 0],
+];
+
+/** Ways on which a fix thrown aside lies beside another pass, and one on which it lies beside none. */
+export const ways: Readonly<Record<string, readonly PlanePoint[]>> = {
+  'streets 30 m apart': [[0, 0], ...block, ...block, ...block],
+  'laps, then out and back': [[-200, 0], ...circle([0, 80], 80, -90, 1080), [450, 0], [0, 0]],
+  'out and back': [
+    [0, 0],
+    [300, 500],
+    [900, 500],
+    [900, 900],
+    [900, 500],
+    [300, 500],
+    [0, 0],
+  ],
+  'round blocks': town,
+  'in the open': [
+    [0, 0],
+    [700, 200],
+    [1500, -100],
+    [2200, 700],
+  ],
+};
+
 /** Up to a round lap, laps of it, then a tail. */
 export function lapLine(
   planned: number,
@@ -199,7 +229,7 @@ export function cutAcross(apart: number, options: RideOptions): SimulatedRide {
   });
 }
 
-/** So many rides of each kind, other ones for each `begin`: 0 is what the constants of the placing were chosen on. */
+/** So many rides of each kind, other ones for each `begin`: 0 is what the constants of the placing were chosen on. A thrown fix has no truth. */
 export const hardRides: Readonly<Record<string, (count: number, begin: number) => SimulatedRide[]>> = {
   'pushed onto a way 25–60 m beside': (count, begin) =>
     pushes(count, begin).map((choice, k) => pushedRide(choice, 1000 * begin + k)),
@@ -214,6 +244,17 @@ export const hardRides: Readonly<Record<string, (count: number, begin: number) =
     Array.from({ length: count }, (_, k) => {
       const options = { seed: 1000 * begin + k, interval: [1, 5, 15][k % 3], sigma: [3, 5, 8, 12][(k >> 1) % 4] };
       return cutAcross([30, 60, 100, 200][(k >> 2) % 4], options);
+    }),
+  'one fix in fifty thrown 20–400 m aside': (count, begin) =>
+    Array.from({ length: count }, (_, k) => {
+      const points = Object.values(ways)[k % 5];
+      const options = { seed: 1000 * begin + k, interval: [1, 5, 10][k % 3], sigma: [3, 5, 8][(k >> 1) % 3] };
+      const ride = withGlitches(
+        simulateRide(points, options),
+        { share: 1 / 50, inRow: k % 2 === 0 ? 1 : 2 },
+        options.seed,
+      );
+      return { ...ride, alongTrack: ride.alongTrack.map((place, i) => (ride.thrown[i] === 1 ? Number.NaN : place)) };
     }),
   'laps as planned, then a tail': (count, begin) =>
     Array.from({ length: count }, (_, k) =>
