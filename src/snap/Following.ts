@@ -5,7 +5,7 @@ import { METRES, SECONDS } from './chooseKnots';
 import { FixTrack, IN_A_ROW } from './FixTrack';
 import { ForwardSweep, type SweepWeights } from './ForwardSweep';
 import { footNear } from './footNear';
-import { furthestIn } from './furthestIn';
+import { furthestIn, SLACK } from './furthestIn';
 import { type KnotFix, LatticeStates } from './LatticeStates';
 import { type LikelyPart, likelyParts } from './likelyParts';
 import { markPins } from './markPins';
@@ -215,14 +215,14 @@ export class Following {
     const { route, tree, bins } = this.#prepared;
     let state: FixState;
     // further than a body gets: it is thrown, until more lie there, which then count as well
-    const pace = Math.max(this.#pace.pace, this.#pace.latest);
     const thrown = this.#thrown;
     const first = index - thrown.length;
     const isThrown =
       before !== null &&
+      moved > SLACK &&
       gapBefore === 0 &&
       thrown.length < IN_A_ROW &&
-      moved > furthestIn(Math.max(seconds - before.seconds, 1), pace);
+      moved > furthestIn(Math.max(seconds - before.seconds, 1), Math.max(this.#pace.pace, this.#pace.latest));
     if (isThrown) this.#thrown = [...thrown, placed];
     else {
       if (before && thrown.length > 0 && metresBetween(placed, thrown[0]) < moved) {
@@ -233,7 +233,7 @@ export class Following {
       }
       this.#before = placed;
       this.#taken = 0;
-      this.#thrown = [];
+      if (thrown.length > 0) this.#thrown = [];
     }
     if (gapBefore === 1 && index > 0) this.#interrupted = 1;
     let near = true;
