@@ -25,6 +25,7 @@ import { tcxTracks } from './tcxTracks';
  * recording.gapBefore // → [1, 0, 0]
  * recording.issues[0].reason // → 'repeated-fix'
  *
+ * @remarks as {@link readGpx}
  * @throws {InputError} as {@link readGpx}
  */
 export function readTcx(data: DocumentData, options?: ReadOptions): Recordings {

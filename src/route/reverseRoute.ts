@@ -10,6 +10,9 @@ import { carriedWarnings, withWarnings } from './withWarnings';
  * const route = routeFromLine([[5, 60], [5.01, 60]]);
  * pointAt(reverseRoute(route), 0).position // → [5.01, 60]
  * reverseRoute(route).length === route.length // → true
+ *
+ * @remarks Time grows with the vertices; of hundreds of thousands, what the engine takes to collect garbage is most of it, up to n^2.2
+ * (docs/growth.md).
  */
 export function reverseRoute(route: Route): Route {
   checkRoute(route);

@@ -33,6 +33,8 @@ export const EDGE = { datumline: 'edge' } as const;
  * collection.features[0].properties // → { section: 'quay', halfWidth: 5, lateral95: 0.5 }
  * routeFromGeoJson(collection).sections // → [{ name: 'quay', from: 0, to: 558.00…, halfWidth: 5 }]
  *
+ * @remarks Time grows with the vertices; of hundreds of thousands, with what the engine takes to collect garbage, up to n^1.5
+ * (docs/growth.md).
  * @throws {InputError} something that is no route
  * @see RFC 7946, The GeoJSON Format, 2016, sections 3.1.9 and 6.1
  */
