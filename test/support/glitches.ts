@@ -10,7 +10,7 @@ export interface Glitches {
   readonly most?: number;
 }
 
-/** A ride with fixes thrown aside, each in a direction of its own, and 1 where one is. */
+/** A ride of which some fixes are thrown aside, each in a direction of its own, and 1 where one is. */
 export function withGlitches(
   ride: SimulatedRide,
   { share, inRow = 1, least = 20, most = 400 }: Glitches,
