@@ -6,6 +6,9 @@ export interface ToPngOptions {
   readonly fontFiles?: readonly string[];
 }
 
+/** A larger picture would take gigabytes. */
+const MOST_PIXELS = 1e8;
+
 /** The face of words where the system has it; else the renderer takes what there is. */
 const FAMILY = 'DejaVu Sans';
 
@@ -22,7 +25,8 @@ type Fonts = NonNullable<ConstructorParameters<Renderer>[1]>['font'];
  *
  * Give the picture a `theme` of `'light'` or `'dark'`: an image can't ask its reader. One of theme `'reader'` is refused.
  *
- * @throws {InputError} `missing` when the package is not installed or no font is found; `wrong-type`; `unreadable`: no SVG
+ * @throws {InputError} `missing` when the package is not installed or no font is found; `wrong-type`; `unreadable`: no SVG;
+ * `too-large`: of over 10⁸ pixels
  *
  * @example
  * await toPng('<svg xmlns="http://www.w3.org/2000/svg"', {}) // throws unreadable: svg must be
@@ -50,8 +54,12 @@ export async function toPng(svg: string, options: ToPngOptions = {}): Promise<Ui
       hint: 'A PNG without one has no words',
     });
   }
+  let value: string;
   try {
-    return new Resvg(svg, { font }).render().asPng();
+    const picture = new Resvg(svg, { font });
+    const { width, height } = picture;
+    if (width * height <= MOST_PIXELS) return picture.render().asPng();
+    value = `${width} × ${height}`;
   } catch (error) {
     const hint = error instanceof Error ? error.message : String(error);
     throw new InputError({
@@ -62,6 +70,7 @@ export async function toPng(svg: string, options: ToPngOptions = {}): Promise<Ui
       hint,
     });
   }
+  throw new InputError({ reason: 'too-large', argument: 'svg', rule: `of at most ${MOST_PIXELS} pixels`, value });
 }
 
 async function loadRenderer(): Promise<Renderer> {

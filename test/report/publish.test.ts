@@ -229,6 +229,8 @@ describe('PNG', () => {
   test('what asks its reader for the theme, and what is no SVG, is refused', async () => {
     await expect(toPng(planMap(assessment))).rejects.toMatchObject({ reason: 'misplaced', argument: 'svg' });
     await expect(toPng('<p>')).rejects.toMatchObject({ reason: 'unreadable', argument: 'svg' });
+    const wide = '<svg xmlns="http://www.w3.org/2000/svg" width="100000000" height="30"/>';
+    await expect(toPng(wide)).rejects.toMatchObject({ reason: 'too-large', argument: 'svg' });
     await expect(toPng(5 as never)).rejects.toMatchObject({ reason: 'wrong-type', argument: 'svg' });
   });
 
